@@ -1,0 +1,8 @@
+//! Hames judges a horse trailer's hitch-up, step by step, and keeps a signed record of it.
+//!
+//! The modules stand in reading order: each names only those above it.
+//! The table of who may name whom is in `docs/architecture.md`, and a test holds the code to it.
+//!
+//! Pure, values in and values out: no clock, disk, environment, randomness or terminal.
+
+pub mod units;

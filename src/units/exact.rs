@@ -1,0 +1,216 @@
+//! An exact number: a fraction of two whole numbers, never a binary float.
+
+use num_bigint::BigInt;
+use num_rational::BigRational;
+use num_traits::{Signed, ToPrimitive, Zero};
+use std::fmt;
+use std::ops::{Add, Mul, Neg, Sub};
+
+/// An exact rational number.
+///
+/// `65.0` and `65` are equal here; the characters a person typed are kept beside it
+/// in [`Typed`](crate::units::Typed).
+#[derive(Clone, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub struct Exact(BigRational);
+
+/// Text that is not a plain decimal number.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct NotANumber;
+
+/// Digits a decimal may have. More is a slip, and a bound keeps hostile input small.
+const MOST_DIGITS: usize = 18;
+
+/// Digits shown behind the point when a fraction has no finite decimal.
+const SHOWN_PLACES: usize = 6;
+
+impl Exact {
+    /// A whole number.
+    pub fn whole(value: i64) -> Self {
+        Self(BigRational::from_integer(BigInt::from(value)))
+    }
+
+    /// `numerator / denominator`, or nothing when the denominator is zero.
+    pub fn ratio(numerator: i128, denominator: i128) -> Option<Self> {
+        if denominator == 0 {
+            return None;
+        }
+        Some(Self(BigRational::new(
+            BigInt::from(numerator),
+            BigInt::from(denominator),
+        )))
+    }
+
+    /// Zero.
+    pub fn zero() -> Self {
+        Self(BigRational::zero())
+    }
+
+    /// Reads a plain decimal: an optional minus, digits, at most one point with digits on both
+    /// sides. No exponent, no comma, no `+`, no other alphabet's digits.
+    ///
+    /// # Errors
+    /// [`NotANumber`] for anything else, and for more than eighteen digits.
+    pub fn parse_decimal(text: &str) -> Result<Self, NotANumber> {
+        let (negative, body) = match text.strip_prefix('-') {
+            Some(rest) => (true, rest),
+            None => (false, text),
+        };
+        let (whole, part) = match body.split_once('.') {
+            Some((_, "")) => return Err(NotANumber),
+            Some((whole, part)) => (whole, part),
+            None => (body, ""),
+        };
+        let digits: String = [whole, part].concat();
+        let all_digits = digits.bytes().all(|byte| byte.is_ascii_digit());
+        if whole.is_empty() || !all_digits || digits.len() > MOST_DIGITS {
+            return Err(NotANumber);
+        }
+        let mantissa: BigInt = digits.parse().map_err(|_| NotANumber)?;
+        let scale = power_of_ten(part.len());
+        let value = BigRational::new(mantissa, scale);
+        Ok(Self(if negative { -value } else { value }))
+    }
+
+    /// The quotient, or nothing when dividing by zero.
+    pub fn over(&self, divisor: &Self) -> Option<Self> {
+        if divisor.0.is_zero() {
+            return None;
+        }
+        Some(Self(&self.0 / &divisor.0))
+    }
+
+    /// The distance from zero.
+    #[must_use]
+    pub fn magnitude(&self) -> Self {
+        Self(self.0.abs())
+    }
+
+    /// Whether this is below zero.
+    pub fn is_negative(&self) -> bool {
+        self.0.is_negative()
+    }
+
+    /// Whether this is exactly zero.
+    pub fn is_zero(&self) -> bool {
+        self.0.is_zero()
+    }
+
+    /// The nearest float, for physics only; nothing when it would not be finite.
+    pub fn to_f64(&self) -> Option<f64> {
+        self.0.to_f64().filter(|value| value.is_finite())
+    }
+
+    /// The number in decimal, rounded half away from zero to at most `places` digits behind the
+    /// point, without trailing zeros.
+    pub fn rounded(&self, places: usize) -> String {
+        let scale = power_of_ten(places);
+        let scaled = (&self.0 * BigRational::from_integer(scale))
+            .round()
+            .to_integer();
+        let digits = format!("{:0>width$}", scaled.abs().to_string(), width = places + 1);
+        let (whole, part) = digits.split_at(digits.len() - places);
+        let part = part.trim_end_matches('0');
+        let sign = if scaled.is_negative() { "-" } else { "" };
+        if part.is_empty() {
+            format!("{sign}{whole}")
+        } else {
+            format!("{sign}{whole}.{part}")
+        }
+    }
+
+    /// The exact decimal digits, or nothing when there is no finite decimal of reasonable length.
+    pub fn decimal(&self) -> Option<String> {
+        let shown = self.rounded(MOST_DIGITS);
+        let back = BigRational::new(
+            shown.replace('.', "").parse().ok()?,
+            power_of_ten(shown.split_once('.').map_or(0, |(_, part)| part.len())),
+        );
+        (back == self.0).then_some(shown)
+    }
+}
+
+/// Ten to the power of `places`.
+fn power_of_ten(places: usize) -> BigInt {
+    (0..places).fold(BigInt::from(1), |power, _| power * 10)
+}
+
+impl fmt::Display for Exact {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(&self.decimal().unwrap_or_else(|| self.rounded(SHOWN_PLACES)))
+    }
+}
+
+impl Add for &Exact {
+    type Output = Exact;
+    fn add(self, other: Self) -> Exact {
+        Exact(&self.0 + &other.0)
+    }
+}
+
+impl Sub for &Exact {
+    type Output = Exact;
+    fn sub(self, other: Self) -> Exact {
+        Exact(&self.0 - &other.0)
+    }
+}
+
+impl Mul for &Exact {
+    type Output = Exact;
+    fn mul(self, other: Self) -> Exact {
+        Exact(&self.0 * &other.0)
+    }
+}
+
+impl Neg for &Exact {
+    type Output = Exact;
+    fn neg(self) -> Exact {
+        Exact(-&self.0)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn exact(text: &str) -> Exact {
+        Exact::parse_decimal(text).unwrap()
+    }
+
+    #[test]
+    fn trailing_zeros_change_the_text_and_not_the_number() {
+        assert_eq!(exact("65.0"), exact("65"));
+        assert_eq!(exact("0.30").to_string(), "0.3");
+    }
+
+    #[test]
+    fn a_tenth_added_three_times_is_three_tenths() {
+        let tenth = exact("0.1");
+        assert_eq!(&(&tenth + &tenth) + &tenth, exact("0.3"));
+    }
+
+    #[test]
+    fn what_is_not_a_plain_decimal_is_refused() {
+        for text in [
+            "", "-", ".5", "5.", "1e3", "+5", "1,5", "nan", "inf", "٣", "1_000", "1.2.3",
+        ] {
+            assert_eq!(Exact::parse_decimal(text), Err(NotANumber), "{text}");
+        }
+        assert_eq!(Exact::parse_decimal(&"9".repeat(19)), Err(NotANumber));
+    }
+
+    #[test]
+    fn rounding_is_half_away_from_zero_on_both_sides() {
+        assert_eq!(exact("0.125").rounded(2), "0.13");
+        assert_eq!(exact("-0.125").rounded(2), "-0.13");
+        assert_eq!(exact("-0.001").rounded(2), "0");
+        assert_eq!(exact("7000").rounded(0), "7000");
+    }
+
+    #[test]
+    fn a_third_has_no_finite_decimal_and_shows_six_places() {
+        let third = Exact::ratio(1, 3).unwrap();
+        assert_eq!(third.decimal(), None);
+        assert_eq!(third.to_string(), "0.333333");
+        assert_eq!(Exact::ratio(1, 0), None);
+    }
+}
