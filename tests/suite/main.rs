@@ -1,1 +1,15 @@
 //! The one test binary: every file below is a module here, and a test holds that to be so.
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::indexing_slicing,
+    reason = "a test that meets the unexpected must stop there and say so"
+)]
+#![allow(
+    clippy::disallowed_methods,
+    reason = "tests look at files and processes from outside"
+)]
+
+mod architecture;
+mod house;
