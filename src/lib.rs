@@ -6,3 +6,11 @@
 //! Pure, values in and values out: no clock, disk, environment, randomness or terminal.
 
 pub mod units;
+
+pub mod rig;
+
+pub mod mechanics;
+
+pub mod rules;
+
+pub mod checklist;

@@ -1,0 +1,51 @@
+//! The checklist: sections, steps, what each asks, and where bad answers lead.
+//!
+//! A [`Checklist`] in hand is well formed; a [`Plan`] is a checklist laid on one rig, with every
+//! limit a number and every step that does not apply left out for a stated reason.
+
+mod ask;
+mod branch;
+mod condition;
+mod plan;
+mod section;
+mod step;
+
+pub use ask::{Ask, ReadingAsk, SightingAsk, State};
+pub use branch::{Branch, Ending};
+pub use condition::{Condition, Test};
+pub use plan::{Gap, Left, Plan, PlannedAsk, PlannedSection, PlannedStep, StepKey};
+pub use section::{Section, Style};
+pub use step::{Deferral, Step};
+
+use crate::rig::HitchKind;
+
+/// A procedure: what is done, in order, and how each step is judged.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Checklist {
+    /// Id in records, such as `hitch-bumper`.
+    pub id: String,
+    /// Title on screens.
+    pub title: String,
+    /// Counts up with every change.
+    pub revision: u32,
+    /// The kinds of rig it is for.
+    pub rigs: Vec<HitchKind>,
+    /// The cautions shown before the walk.
+    pub cautions: Vec<String>,
+    /// Sections in order.
+    pub sections: Vec<Section>,
+    /// What bad answers lead to, by id.
+    pub branches: Vec<Branch>,
+}
+
+impl Checklist {
+    /// The branch with this id.
+    pub fn branch(&self, id: &str) -> Option<&Branch> {
+        self.branches.iter().find(|branch| branch.id == id)
+    }
+
+    /// Every step in order.
+    pub fn steps(&self) -> impl Iterator<Item = &Step> {
+        self.sections.iter().flat_map(|section| &section.steps)
+    }
+}

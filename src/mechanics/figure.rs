@@ -1,0 +1,187 @@
+//! The closed list of figures a checklist can name.
+
+use crate::mechanics::{Each, Item, brakes, ratings, weights};
+use crate::rig::{Evidence, Given, Rig};
+use crate::units::{Dimension, Quantity, Unit};
+use std::fmt;
+
+/// A figure with the place it was read.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Found {
+    /// The value.
+    pub quantity: Quantity,
+    /// Where it comes from, in words a person can follow: `plate, left wall`.
+    pub from: String,
+    /// Whether the maker's word stands behind it, by plate, stamp or manual.
+    pub by_maker: bool,
+}
+
+/// Why a rig has no such figure.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum NotKnown {
+    /// The rig is built otherwise: a gooseneck has no receiver.
+    NotOnThisRig(Figure),
+    /// The figure belongs to one wheel, axle or chain and none was named.
+    NeedsItem(Figure, Each),
+}
+
+macro_rules! figures {
+    ($( $name:ident, $word:literal, $dimension:ident, $each:expr, $label:literal; )*) => {
+        /// A figure of a rig, by name.
+        #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+        pub enum Figure { $( #[doc = $label] $name, )* }
+
+        impl Figure {
+            /// Every figure.
+            pub const ALL: [Self; [$($word),*].len()] = [$( Self::$name ),*];
+
+            /// The name used in checklists and records.
+            pub fn word(self) -> &'static str {
+                match self { $( Self::$name => $word, )* }
+            }
+
+            /// What it measures.
+            pub fn dimension(self) -> Dimension {
+                match self { $( Self::$name => Dimension::$dimension, )* }
+            }
+
+            /// What it belongs to one of, where it does.
+            pub fn each(self) -> Option<Each> {
+                match self { $( Self::$name => $each, )* }
+            }
+
+            /// What it is, in a few words.
+            pub fn label(self) -> &'static str {
+                match self { $( Self::$name => $label, )* }
+            }
+        }
+    };
+}
+
+figures! {
+    AxleCount, "trailer.axles", Count, None, "number of trailer axles";
+    BallDiameter, "ball.diameter", Length, None, "ball diameter as stamped";
+    BallTotal, "ball.total", Mass, None, "ball rating";
+    BatteryCapacity, "battery.capacity", Charge, None, "breakaway battery capacity";
+    CouplerDiameter, "coupler.diameter", Length, None, "ball size stamped on the coupler";
+    JackClearance, "jack.clearance", Length, None, "least jack foot clearance";
+    MagnetCount, "magnets.count", Count, None, "number of brake magnets";
+    MagnetCurrent, "magnets.current", Current, None, "current of all brake magnets";
+    TireCold, "tire.cold", Pressure, Some(Each::TrailerWheel), "cold pressure asked for";
+    TireMaxPressure, "tire.max-pressure", Pressure, Some(Each::TrailerWheel), "sidewall pressure";
+    TrailerGross, "trailer.gross", Mass, None, "trailer weight as loaded";
+    TrailerGvwr, "trailer.gvwr", Mass, None, "most the trailer may weigh";
+    TruckTireCold, "truck.tire-cold", Pressure, Some(Each::TruckAxle), "cold pressure for towing";
+    WeakestDownward, "ratings.weakest-downward", Mass, None, "lowest downward rating of the hitch";
+    WeakestTotal, "ratings.weakest-total", Mass, None, "lowest total rating of the hitch";
+    WheelStuds, "wheel.studs", Count, Some(Each::TrailerWheel), "number of studs";
+    WheelTorque, "wheel.torque", Torque, Some(Each::TrailerWheel), "wheel torque to aim at";
+    WheelTorqueHigh, "wheel.torque-high", Torque, Some(Each::TrailerWheel), "most wheel torque";
+    WheelTorqueLow, "wheel.torque-low", Torque, Some(Each::TrailerWheel), "least wheel torque";
+}
+
+impl Figure {
+    /// The figure a checklist names by its word.
+    pub fn from_word(word: &str) -> Option<Self> {
+        Self::ALL.into_iter().find(|figure| figure.word() == word)
+    }
+
+    /// The figure of this rig; for figures of a wheel, axle or chain, of that item.
+    ///
+    /// # Errors
+    /// [`NotKnown`] when the rig has no such part, or the item is missing.
+    pub fn of(self, rig: &Rig, item: Option<&Item>) -> Result<Found, NotKnown> {
+        match self.each() {
+            None => self.of_rig(rig).ok_or(NotKnown::NotOnThisRig(self)),
+            Some(each) => {
+                let item = item
+                    .filter(|item| item.each == each)
+                    .ok_or(NotKnown::NeedsItem(self, each))?;
+                self.of_item(rig, item.index)
+                    .ok_or(NotKnown::NotOnThisRig(self))
+            }
+        }
+    }
+
+    fn of_rig(self, rig: &Rig) -> Option<Found> {
+        let hitch = &rig.hitch;
+        Some(match self {
+            Self::AxleCount => counted(rig.trailer.axles.len(), "axles in the rig file"),
+            Self::BallDiameter => read(&hitch.ball.diameter),
+            Self::BallTotal => read(&hitch.ball.total),
+            Self::BatteryCapacity => read(&hitch.breakaway.battery.capacity),
+            Self::CouplerDiameter => read(&hitch.coupler.diameter),
+            Self::JackClearance => read(&hitch.jack.clearance),
+            Self::MagnetCount => brakes::magnets(rig),
+            Self::MagnetCurrent => brakes::current(rig)?,
+            Self::TrailerGross => weights::gross(rig),
+            Self::TrailerGvwr => read(&rig.trailer.gvwr),
+            Self::WeakestDownward => ratings::weakest_downward(rig).found(),
+            Self::WeakestTotal => ratings::weakest_total(rig).found(),
+            _ => return None,
+        })
+    }
+
+    fn of_item(self, rig: &Rig, index: usize) -> Option<Found> {
+        let axle = rig.trailer.axles.get(index);
+        Some(match self {
+            Self::TireCold => read(&axle?.tire.cold),
+            Self::TireMaxPressure => read(&axle?.tire.max_pressure),
+            Self::WheelStuds => read(&axle?.fit.studs),
+            Self::WheelTorque => read(&axle?.fit.torque),
+            Self::WheelTorqueHigh => read(&axle?.fit.torque_high),
+            Self::WheelTorqueLow => read(&axle?.fit.torque_low),
+            Self::TruckTireCold if index == 0 => read(&rig.truck.tires.front_cold),
+            Self::TruckTireCold => read(&rig.truck.tires.rear_cold),
+            _ => return None,
+        })
+    }
+}
+
+/// A value read off the rig, with its place.
+pub(crate) fn read(given: &Given) -> Found {
+    let by_maker = matches!(
+        given.source.by,
+        Evidence::Plate | Evidence::Stamp | Evidence::Manual
+    );
+    Found {
+        quantity: given.quantity.clone(),
+        from: format!("{}, {}", given.source.by.word(), given.source.at),
+        by_maker,
+    }
+}
+
+/// A number of parts.
+pub(crate) fn counted(count: usize, from: &str) -> Found {
+    let count = i64::try_from(count).unwrap_or(i64::MAX);
+    Found {
+        quantity: Quantity::whole(count, Unit::Piece),
+        from: from.to_owned(),
+        by_maker: false,
+    }
+}
+
+impl fmt::Display for NotKnown {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::NotOnThisRig(figure) => {
+                write!(f, "this rig has no {} ({})", figure.word(), figure.label())
+            }
+            Self::NeedsItem(figure, each) => {
+                write!(
+                    f,
+                    "{} belongs to one {}; repeat the step for each",
+                    figure.word(),
+                    word(*each)
+                )
+            }
+        }
+    }
+}
+
+fn word(each: Each) -> &'static str {
+    Each::WORDS
+        .iter()
+        .find(|(_, other)| *other == each)
+        .map_or("", |(word, _)| word)
+}

@@ -1,0 +1,56 @@
+//! The rig: one truck, one trailer, the hitch parts between and the load, as plates, stamps and
+//! tape describe them.
+//!
+//! A [`Rig`] in hand is a described rig: every value has a unit and the place it was read.
+
+mod given;
+mod hitch;
+mod instrument;
+mod load;
+mod place;
+mod trailer;
+mod truck;
+
+pub use given::{Evidence, Given, Source};
+pub use hitch::{
+    Anchor, AnchorKind, Ball, Battery, BatteryKind, Breakaway, Chain, Coupler, Drawbar, Grade,
+    Hitch, HitchKind, Jack, Joint, Pin, Plug, Position, Ratings, Receiver,
+};
+pub use instrument::{ErrorRule, GaugeGrade, Instrument, InstrumentKind};
+pub use load::Load;
+pub use place::Place;
+pub use trailer::{Axle, Brake, Suspension, Tire, Trailer, Wheel, WheelFit};
+pub use truck::{Truck, TruckTires};
+
+/// A described rig.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Rig {
+    /// Short name in records, such as `juniper`.
+    pub id: String,
+    /// Name people call it by.
+    pub name: String,
+    /// The truck.
+    pub truck: Truck,
+    /// Everything between truck and trailer.
+    pub hitch: Hitch,
+    /// The trailer.
+    pub trailer: Trailer,
+    /// What is carried in the trailer.
+    pub load: Vec<Load>,
+    /// The instruments kept with this rig.
+    pub instruments: Vec<Instrument>,
+}
+
+impl Rig {
+    /// The instrument with this id.
+    pub fn instrument(&self, id: &str) -> Option<&Instrument> {
+        self.instruments
+            .iter()
+            .find(|instrument| instrument.id == id)
+    }
+
+    /// Whether this is a bumper pull or a gooseneck.
+    pub fn kind(&self) -> HitchKind {
+        self.hitch.kind()
+    }
+}

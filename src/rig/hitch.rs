@@ -1,0 +1,276 @@
+//! Everything between truck and trailer: the primary hitch, its back-ups, power and jack.
+
+use crate::rig::Given;
+
+/// The parts that join truck and trailer.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Hitch {
+    /// How the ball is carried.
+    pub joint: Joint,
+    /// The ball.
+    pub ball: Ball,
+    /// The coupler.
+    pub coupler: Coupler,
+    /// The two safety chains, left then right.
+    pub chains: [Chain; 2],
+    /// The breakaway system.
+    pub breakaway: Breakaway,
+    /// The tongue jack.
+    pub jack: Jack,
+    /// The electrical plug.
+    pub plug: Plug,
+}
+
+impl Hitch {
+    /// Whether this is a bumper pull or a gooseneck.
+    pub fn kind(&self) -> HitchKind {
+        match self.joint {
+            Joint::BumperPull { .. } => HitchKind::BumperPull,
+            Joint::Gooseneck { .. } => HitchKind::Gooseneck,
+        }
+    }
+}
+
+/// The two ways of the trade to carry the ball.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum HitchKind {
+    /// Behind the bumper, on a drawbar in a receiver.
+    BumperPull,
+    /// In the bed, over or ahead of the rear axle.
+    Gooseneck,
+}
+
+impl HitchKind {
+    /// Both kinds with their words.
+    pub const WORDS: [(&'static str, Self); 2] = [
+        ("bumper-pull", Self::BumperPull),
+        ("gooseneck", Self::Gooseneck),
+    ];
+
+    /// The word used in rig files and checklists.
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::BumperPull => "bumper-pull",
+            Self::Gooseneck => "gooseneck",
+        }
+    }
+}
+
+/// How the ball is carried.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Joint {
+    /// Receiver, drawbar and pin.
+    BumperPull {
+        /// The square tube on the truck.
+        receiver: Receiver,
+        /// The bar that carries the ball.
+        drawbar: Drawbar,
+        /// The pin that holds the bar in the receiver.
+        pin: Pin,
+    },
+    /// A ball locked into the bed.
+    Gooseneck {
+        /// Ratings of the bed hitch.
+        bed: Ratings,
+        /// Bed floor above the ground.
+        bed_height: Given,
+        /// Bed rail above the ground.
+        rail_height: Given,
+    },
+}
+
+/// The two ratings every hitch part has.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Ratings {
+    /// Most trailer weight.
+    pub total: Given,
+    /// Most weight pressing down on it.
+    pub downward: Given,
+}
+
+/// The square tube on the truck.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Receiver {
+    /// Ratings when it carries the tongue alone.
+    pub carrying: Ratings,
+    /// Ratings with spring bars, where it has any.
+    pub distributing: Option<Ratings>,
+    /// Ground to the inside top of the tube, truck loaded, no trailer.
+    pub height: Given,
+}
+
+/// The bar that carries the ball.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Drawbar {
+    /// Its ratings.
+    pub ratings: Ratings,
+    /// How far it lifts the ball above the receiver; negative is a drop.
+    pub rise: Given,
+}
+
+/// The pin that holds the drawbar.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Pin {
+    /// Its diameter.
+    pub diameter: Given,
+}
+
+/// The ball.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Ball {
+    /// Diameter as stamped.
+    pub diameter: Given,
+    /// Most trailer weight as stamped.
+    pub total: Given,
+    /// Centre of the ball above the platform it stands on.
+    pub height: Given,
+}
+
+/// The coupler.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Coupler {
+    /// Ball size as stamped.
+    pub diameter: Given,
+    /// Its ratings.
+    pub ratings: Ratings,
+}
+
+/// A point in space, seen from the ball: rearward, to the right, and above the ground.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Position {
+    /// Rearward from the ball; negative is ahead of it, on the truck.
+    pub behind: Given,
+    /// To the right of the middle; negative is left.
+    pub right: Given,
+    /// Above the ground.
+    pub above: Given,
+}
+
+/// One safety chain.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Chain {
+    /// Grade as marked on the links; nothing when unmarked.
+    pub grade: Option<Grade>,
+    /// Nominal size of the link's bar.
+    pub size: Given,
+    /// Breaking strength, where chain or tag states one.
+    pub breaking: Option<Given>,
+    /// Breaking strength of the hook.
+    pub hook_breaking: Given,
+    /// Length from the trailer eye to the bearing of the hook.
+    pub length: Given,
+    /// Where it hooks to the truck.
+    pub truck_eye: Position,
+    /// Where it is fixed to the trailer.
+    pub trailer_eye: Position,
+}
+
+/// Chain grades by the marks of 49 CFR 393.108.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Grade {
+    /// Proof coil.
+    G30,
+    /// High test.
+    G43,
+    /// Transport.
+    G70,
+    /// Alloy.
+    G80,
+    /// Alloy.
+    G100,
+}
+
+impl Grade {
+    /// Every grade with the mark used in rig files.
+    pub const WORDS: [(&'static str, Self); 5] = [
+        ("30", Self::G30),
+        ("43", Self::G43),
+        ("70", Self::G70),
+        ("80", Self::G80),
+        ("100", Self::G100),
+    ];
+}
+
+/// The breakaway system.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Breakaway {
+    /// Where the switch sits on the trailer.
+    pub switch: Position,
+    /// Length of the lanyard.
+    pub lanyard: Given,
+    /// What the lanyard is clipped to on the truck.
+    pub anchor: Anchor,
+    /// The battery that applies the brakes.
+    pub battery: Battery,
+}
+
+/// A point on the truck that stays with the truck when the whole hitch leaves it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Anchor {
+    /// Its name, as people point at it.
+    pub name: String,
+    /// What it is.
+    pub kind: AnchorKind,
+    /// Where it is.
+    pub at: Position,
+}
+
+/// Anchors that are independent of every hitch part and of the chains. Chain, hook, ball, ball
+/// mount, drawbar, receiver, pin and coupler are not in this list on purpose.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum AnchorKind {
+    /// An eye bolted or welded to the truck's frame.
+    FrameEye,
+    /// A fixed eye in the bed, not the chain's.
+    BedEye,
+    /// A stake pocket of the bed.
+    StakePocket,
+}
+
+impl AnchorKind {
+    /// Every kind with its word.
+    pub const WORDS: [(&'static str, Self); 3] = [
+        ("frame-eye", Self::FrameEye),
+        ("bed-eye", Self::BedEye),
+        ("stake-pocket", Self::StakePocket),
+    ];
+}
+
+/// The battery that applies the trailer's brakes on separation.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Battery {
+    /// How it is built, which decides what its resting volts mean.
+    pub kind: BatteryKind,
+    /// Capacity at the 20-hour rate.
+    pub capacity: Given,
+}
+
+/// How a lead-acid battery is built.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum BatteryKind {
+    /// Flooded cells.
+    Flooded,
+    /// Absorbed glass mat.
+    Agm,
+}
+
+impl BatteryKind {
+    /// Every kind with its word.
+    pub const WORDS: [(&'static str, Self); 2] = [("flooded", Self::Flooded), ("agm", Self::Agm)];
+}
+
+/// The tongue jack or landing legs.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Jack {
+    /// Least foot clearance on the road.
+    pub clearance: Given,
+}
+
+/// The electrical plug and its cord.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Plug {
+    /// Kind as the trade names it, such as `7-way blade`.
+    pub kind: String,
+    /// Cord from its clip on the trailer to the plug.
+    pub cord: Given,
+}

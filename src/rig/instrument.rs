@@ -1,0 +1,100 @@
+//! The instruments a reading can be taken with, and how wrong each may be.
+
+use crate::units::{Exact, Quantity};
+use chrono::NaiveDate;
+
+/// A measuring tool kept with the rig.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Instrument {
+    /// Id in records, such as `gauge-100`.
+    pub id: String,
+    /// What people call it.
+    pub name: String,
+    /// What it is.
+    pub kind: InstrumentKind,
+    /// Lowest and highest value on its scale.
+    pub span: Option<(Quantity, Quantity)>,
+    /// How wrong it may be.
+    pub error: ErrorRule,
+    /// Smallest mark or digit.
+    pub step: Quantity,
+    /// When it was last calibrated, where it ever was.
+    pub calibrated: Option<NaiveDate>,
+}
+
+/// What an instrument is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum InstrumentKind {
+    /// A caliper.
+    Caliper,
+    /// The display of the brake controller in the cab.
+    ControllerDisplay,
+    /// A clamp meter.
+    ClampMeter,
+    /// Counting by eye.
+    Count,
+    /// A multimeter.
+    Multimeter,
+    /// A tire pressure gauge.
+    PressureGauge,
+    /// A stopwatch.
+    Stopwatch,
+    /// A tape or rule.
+    Tape,
+    /// A thermometer.
+    Thermometer,
+    /// A torque wrench that clicks at what it is set to.
+    TorqueWrench,
+}
+
+impl InstrumentKind {
+    /// Every kind with its word.
+    pub const WORDS: [(&'static str, Self); 10] = [
+        ("caliper", Self::Caliper),
+        ("clamp-meter", Self::ClampMeter),
+        ("controller-display", Self::ControllerDisplay),
+        ("count", Self::Count),
+        ("multimeter", Self::Multimeter),
+        ("pressure-gauge", Self::PressureGauge),
+        ("stopwatch", Self::Stopwatch),
+        ("tape", Self::Tape),
+        ("thermometer", Self::Thermometer),
+        ("torque-wrench", Self::TorqueWrench),
+    ];
+
+    /// The word used in rig files, checklists and records.
+    pub fn word(self) -> &'static str {
+        Self::WORDS
+            .iter()
+            .find(|(_, kind)| *kind == self)
+            .map_or("", |(word, _)| word)
+    }
+}
+
+/// How wrong an instrument may be.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum ErrorRule {
+    /// By the accuracy grade on the dial: a share of the span that depends on where on it.
+    Grade(GaugeGrade),
+    /// A share of the reading, such as 4 % for a torque wrench (1 is the whole).
+    OfReading(Exact),
+    /// The same amount everywhere.
+    Fixed(Quantity),
+}
+
+/// Accuracy grades of dial gauges by ASME B40.100.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum GaugeGrade {
+    /// 2 % of span at the ends, 1 % in the middle half.
+    A,
+    /// 3 % of span at the ends, 2 % in the middle half.
+    B,
+    /// 1 % of span everywhere.
+    OneA,
+}
+
+impl GaugeGrade {
+    /// Every grade with the mark on the dial.
+    pub const WORDS: [(&'static str, Self); 3] =
+        [("A", Self::A), ("B", Self::B), ("1A", Self::OneA)];
+}

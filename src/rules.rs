@@ -1,0 +1,16 @@
+//! Limits and verdicts: a reading, a limit and an instrument's error give ok, note, fix or stop,
+//! always with the reason.
+
+mod basis;
+mod judge;
+mod limit;
+mod plausible;
+mod suitable;
+mod verdict;
+
+pub use basis::{Authority, Basis};
+pub use judge::{Band, Held, Judgement, Outcome, judge};
+pub use limit::{Bound, Limit, Rung, Side};
+pub use plausible::{Doubt, doubt};
+pub use suitable::{Unsuitable, suits};
+pub use verdict::Verdict;

@@ -1,0 +1,113 @@
+//! Whether an instrument suits the value it is to measure.
+//!
+//! A dial gauge is most accurate in the middle half of its span (ASME B40.100 grades), so the
+//! value aimed at must lie between a quarter and three quarters of it: common practice, no source.
+//! A torque wrench is used from 20 % to 100 % of its maximum, or from its lowest marked value
+//! where that is stated (ISO 6789-1:2017, 5.1.3; the 20 % from ISO 6789:2003 practice).
+
+use crate::rig::{Instrument, InstrumentKind};
+use crate::units::{Exact, Quantity};
+use std::cmp::Ordering;
+use std::fmt;
+
+/// Why an instrument is refused for a step.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Unsuitable {
+    /// It measures something else.
+    OtherKind {
+        /// The instrument's name.
+        name: String,
+        /// What it is.
+        is: InstrumentKind,
+        /// What the step asks for.
+        wanted: InstrumentKind,
+    },
+    /// The value aimed at lies where this instrument is not to be trusted.
+    OutsideRange {
+        /// The instrument's name.
+        name: String,
+        /// The value aimed at, or read.
+        value: Quantity,
+        /// Lowest value it is good for.
+        low: Quantity,
+        /// Highest value it is good for.
+        high: Quantity,
+    },
+}
+
+/// Whether this instrument may be used for a step that asks for `wanted` and aims at `target`.
+///
+/// # Errors
+/// [`Unsuitable`] with the range it is good for.
+pub fn suits(
+    instrument: &Instrument,
+    wanted: InstrumentKind,
+    target: Option<&Quantity>,
+) -> Result<(), Unsuitable> {
+    if instrument.kind != wanted {
+        return Err(Unsuitable::OtherKind {
+            name: instrument.name.clone(),
+            is: instrument.kind,
+            wanted,
+        });
+    }
+    let (Some((low, high)), Some(value)) = (usable(instrument), target) else {
+        return Ok(());
+    };
+    let at_least = value
+        .compare(&low)
+        .is_some_and(|order| order != Ordering::Less);
+    let at_most = value
+        .compare(&high)
+        .is_some_and(|order| order != Ordering::Greater);
+    if at_least && at_most {
+        return Ok(());
+    }
+    Err(Unsuitable::OutsideRange {
+        name: instrument.name.clone(),
+        value: value.clone(),
+        low,
+        high,
+    })
+}
+
+/// The part of its span an instrument is trusted in.
+pub(crate) fn usable(instrument: &Instrument) -> Option<(Quantity, Quantity)> {
+    let (low, high) = instrument.span.as_ref()?;
+    let low = low.in_unit(high.unit)?;
+    let part = |numerator, denominator| Exact::ratio(numerator, denominator);
+    let at = |share: Exact| {
+        let span = &high.value - &low.value;
+        Quantity::new(&low.value + &(&span * &share), high.unit)
+    };
+    match instrument.kind {
+        InstrumentKind::PressureGauge => Some((at(part(1, 4)?), at(part(3, 4)?))),
+        InstrumentKind::TorqueWrench if low.value.is_zero() => {
+            Some((at(part(1, 5)?), high.clone()))
+        }
+        _ => Some((low, high.clone())),
+    }
+}
+
+impl fmt::Display for Unsuitable {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::OtherKind { name, is, wanted } => write!(
+                f,
+                "{name} is a {}; this step is measured with a {}. Choose another instrument.",
+                is.word(),
+                wanted.word()
+            ),
+            Self::OutsideRange {
+                name,
+                value,
+                low,
+                high,
+            } => write!(
+                f,
+                "{name} is trusted from {low} to {high}, and this step is about {value}. \
+                 Choose an instrument whose range holds it."
+            ),
+        }
+    }
+}
