@@ -14,3 +14,5 @@ pub mod mechanics;
 pub mod rules;
 
 pub mod checklist;
+
+pub mod walk;

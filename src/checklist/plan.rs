@@ -2,8 +2,8 @@
 
 use crate::checklist::{Ask, Branch, Checklist, ReadingAsk, SightingAsk, Step, Style, Test};
 use crate::mechanics::{Item, NotKnown};
-use crate::rig::Rig;
-use crate::rules::Limit;
+use crate::rig::{InstrumentKind, Rig};
+use crate::rules::{Limit, suits};
 use crate::units::Quantity;
 use std::fmt;
 
@@ -98,6 +98,15 @@ pub enum Gap {
         step: String,
         /// What is missing.
         missing: NotKnown,
+    },
+    /// No instrument of the rig suits a step.
+    NoInstrument {
+        /// The step.
+        step: String,
+        /// What it is measured with.
+        wanted: InstrumentKind,
+        /// The value aimed at.
+        target: Option<Quantity>,
     },
 }
 
@@ -221,7 +230,14 @@ impl Plan {
             None => vec![None],
         };
         for item in items {
-            match plan_ask(&step.ask, &self.rig, item.as_ref()) {
+            let planned = plan_ask(&step.ask, &self.rig, item.as_ref());
+            gaps.extend(
+                planned
+                    .as_ref()
+                    .ok()
+                    .and_then(|ask| self.no_instrument(&step.id, ask)),
+            );
+            match planned {
                 Ok(ask) => self.steps.push(PlannedStep {
                     key: StepKey::of(&step.id, item.as_ref()),
                     section,
@@ -235,6 +251,23 @@ impl Plan {
                 }),
             }
         }
+    }
+
+    /// A step nobody could answer, because nothing kept with the rig measures it.
+    fn no_instrument(&self, step: &str, ask: &PlannedAsk) -> Option<Gap> {
+        let PlannedAsk::Reading { ask, target, .. } = ask else {
+            return None;
+        };
+        let any = self
+            .rig
+            .instruments
+            .iter()
+            .any(|instrument| suits(instrument, ask.instrument, target.as_ref()).is_ok());
+        (!any).then(|| Gap::NoInstrument {
+            step: step.to_owned(),
+            wanted: ask.instrument,
+            target: target.clone(),
+        })
     }
 
     /// Why the rig leaves a step out, where it does. A condition on an answer is decided on the
@@ -319,6 +352,17 @@ impl fmt::Display for Gap {
             }
             Self::Figure { step, missing } => {
                 write!(f, "step {step}: {missing}; describe it in the rig file")
+            }
+            Self::NoInstrument {
+                step,
+                wanted,
+                target,
+            } => {
+                write!(f, "step {step}: no {} of this rig", wanted.word())?;
+                if let Some(target) = target {
+                    write!(f, " is trusted at {target}")?;
+                }
+                f.write_str("; add a fitting one to the rig file")
             }
         }
     }

@@ -72,7 +72,7 @@ pub fn suits(
 }
 
 /// The part of its span an instrument is trusted in.
-pub(crate) fn usable(instrument: &Instrument) -> Option<(Quantity, Quantity)> {
+pub fn usable(instrument: &Instrument) -> Option<(Quantity, Quantity)> {
     let (low, high) = instrument.span.as_ref()?;
     let low = low.in_unit(high.unit)?;
     let part = |numerator, denominator| Exact::ratio(numerator, denominator);

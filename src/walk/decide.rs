@@ -1,0 +1,410 @@
+//! An act in, one event out, or a refusal.
+
+use crate::checklist::{Ending, PlannedAsk, PlannedStep, SightingAsk, StepKey};
+use crate::rig::{Instrument, InstrumentKind};
+use crate::rules::{Verdict, doubt, judge, suits, usable};
+use crate::units::{Quantity, Typed};
+use crate::walk::state::Standing;
+use crate::walk::{
+    Act, After, Ended, Event, Given, Moment, Now, Refusal, Round, Status, StepState, Walk, Words,
+};
+use std::cmp::Ordering;
+
+type Decision = Result<Event, Refusal>;
+
+impl Walk {
+    /// What this act at this moment makes happen. Changes nothing by itself.
+    ///
+    /// # Errors
+    /// [`Refusal`], whose text says why and what to do; nothing has happened then.
+    pub fn decide(&self, act: &Act, at: &Moment) -> Decision {
+        self.allowed_now(act)?;
+        match act {
+            Act::Open => self.open(),
+            Act::Read { typed, instrument } => self.read(typed, instrument),
+            Act::See { state } => self.see(state),
+            Act::SeeAs { who, state } => self.see_as(who, state),
+            Act::Remark { words } => self.remark(words),
+            Act::PutRight { words } => self.put_right(words),
+            Act::CloseSection => self.close_section(),
+            Act::Defer { words } => self.defer(words),
+            Act::Correct { step, words } => self.correct(step, words),
+            Act::Note { words } => Ok(Event::Noted {
+                words: needed(words, "the note")?,
+            }),
+            Act::Hold { why, next } => Ok(Event::Held {
+                why: optional(why)?,
+                next: optional(next)?,
+            }),
+            Act::Resume => self.resume(at),
+            Act::TakeUp => Ok(self.take_up(at)),
+            Act::HandOver { reader, doer } => self.hand_over(reader, doer),
+            Act::Unsure { words } => Ok(Event::Unsure {
+                words: optional(words)?,
+            }),
+            Act::Settle { words } => self.settle(words, at),
+            Act::End { outcome, words } => self.end(*outcome, words),
+        }
+    }
+
+    /// While the walk stands still only a few acts are open.
+    fn allowed_now(&self, act: &Act) -> Result<(), Refusal> {
+        if let Some(outcome) = self.ended {
+            return Err(Refusal::Ended(outcome));
+        }
+        let always = matches!(
+            act,
+            Act::Note { .. } | Act::TakeUp | Act::HandOver { .. } | Act::End { .. }
+        );
+        match &self.standing {
+            Some(Standing::Held { .. })
+                if !always && !matches!(act, Act::Resume | Act::Unsure { .. }) =>
+            {
+                Err(Refusal::Held)
+            }
+            Some(Standing::Unsure { .. }) if !always && !matches!(act, Act::Settle { .. }) => {
+                Err(Refusal::Unsure)
+            }
+            _ => Ok(()),
+        }
+    }
+
+    fn open(&self) -> Decision {
+        match self.now() {
+            Now::Next(index) => Ok(Event::Opened {
+                step: self.planned(index)?.key.clone(),
+            }),
+            _ => Err(Refusal::NothingToOpen),
+        }
+    }
+
+    fn read(&self, typed: &str, instrument: &str) -> Decision {
+        let (planned, state, round) = self.being_answered()?;
+        let PlannedAsk::Reading {
+            ask,
+            target,
+            limits,
+        } = &planned.ask
+        else {
+            return Err(Refusal::OtherAsk {
+                wanted: "a state that was seen",
+            });
+        };
+        let instrument = self
+            .plan
+            .rig()
+            .instrument(instrument)
+            .ok_or_else(|| Refusal::NoInstrument(instrument.to_owned()))?;
+        suits(instrument, ask.instrument, target.as_ref())?;
+        let typed = Typed::read(typed, ask.dimension)?;
+        on_scale(instrument, typed.quantity())?;
+        let step = planned.key.clone();
+        let typed_before = matches!(&state.status,
+            Status::Doubted(_, before) if before.quantity() == typed.quantity());
+        if let Some(doubt) = doubt(typed.quantity(), &ask.plausible).filter(|_| !typed_before) {
+            return Ok(Event::Doubted {
+                step,
+                typed,
+                instrument: instrument.id.clone(),
+                doubt,
+            });
+        }
+        let judgement = judge(typed.quantity(), Some(instrument), limits);
+        let instrument = instrument.id.clone();
+        let given = Given::Read {
+            typed,
+            instrument,
+            judgement,
+        };
+        Ok(Event::Answered {
+            step,
+            doer: self.doer.clone(),
+            round,
+            given,
+        })
+    }
+
+    fn see(&self, state: &str) -> Decision {
+        let (planned, _, round) = self.being_answered()?;
+        let sighting = match &planned.ask {
+            PlannedAsk::Sighting(sighting) => sighting,
+            PlannedAsk::Reading { .. } => {
+                return Err(Refusal::OtherAsk {
+                    wanted: "a reading",
+                });
+            }
+            PlannedAsk::Independent(_) => {
+                return Err(Refusal::OtherAsk {
+                    wanted: "what another person saw, with the name",
+                });
+            }
+        };
+        let given = seen(sighting, state, None)?;
+        Ok(Event::Answered {
+            step: planned.key.clone(),
+            doer: self.doer.clone(),
+            round,
+            given,
+        })
+    }
+
+    fn see_as(&self, who: &str, state: &str) -> Decision {
+        let (planned, _, round) = self.being_answered()?;
+        let PlannedAsk::Independent(sighting) = &planned.ask else {
+            return Err(Refusal::OtherAsk {
+                wanted: "what the doer found",
+            });
+        };
+        let who = needed(who, "the name of the second person")?;
+        if who.as_str().to_lowercase() == self.doer.as_str().to_lowercase() {
+            return Err(Refusal::SamePerson(who.as_str().to_owned()));
+        }
+        let given = seen(sighting, state, Some(who))?;
+        Ok(Event::Answered {
+            step: planned.key.clone(),
+            doer: self.doer.clone(),
+            round,
+            given,
+        })
+    }
+
+    fn remark(&self, words: &str) -> Decision {
+        let Now::Remark(index) = self.now() else {
+            return Err(Refusal::NoRemark);
+        };
+        let words = needed(
+            words,
+            "why this can be lived with, and by when it is closed",
+        )?;
+        Ok(Event::Remarked {
+            step: self.planned(index)?.key.clone(),
+            words,
+        })
+    }
+
+    fn put_right(&self, words: &str) -> Decision {
+        let Now::Branch(index) = self.now() else {
+            return Err(Refusal::NoBranch);
+        };
+        let planned = self.planned(index)?;
+        let Some(Status::Bad { verdict, branch }) = self.steps.get(index).map(|step| &step.status)
+        else {
+            return Err(Refusal::NoBranch);
+        };
+        let ends = self.plan.branch(branch).map(|branch| branch.ends);
+        if ends == Some(Ending::NotFitToGo) {
+            return Err(Refusal::BranchEndsTrip);
+        }
+        let words = match verdict {
+            Verdict::Stop => Some(needed(words, "what was repaired or replaced")?),
+            _ => optional(words)?,
+        };
+        Ok(Event::PutRight {
+            step: planned.key.clone(),
+            branch: branch.clone(),
+            words,
+        })
+    }
+
+    fn close_section(&self) -> Decision {
+        match self.now() {
+            Now::SectionEnd(at) => {
+                let section = self.plan.sections().get(at).ok_or(Refusal::SectionOpen)?;
+                Ok(Event::SectionClosed {
+                    section: section.id.clone(),
+                })
+            }
+            _ => Err(Refusal::SectionOpen),
+        }
+    }
+
+    fn defer(&self, words: &str) -> Decision {
+        let index = match self.now() {
+            Now::Next(index) | Now::Open(index) => index,
+            Now::Branch(_) => return Err(Refusal::BranchFirst),
+            _ => return Err(Refusal::NothingOpen),
+        };
+        let planned = self.planned(index)?;
+        let fresh = self
+            .steps
+            .get(index)
+            .is_some_and(|step| step.answers.is_empty());
+        let due = self
+            .steps
+            .get(index)
+            .is_some_and(|step| matches!(step.status, Status::Deferred { .. }));
+        match &planned.step.deferrable {
+            Some(deferral) if fresh && !due && !planned.step.critical => Ok(Event::Deferred {
+                step: planned.key.clone(),
+                before: deferral.before.clone(),
+                words: needed(words, "why this is put off")?,
+            }),
+            _ => Err(Refusal::NotDeferrable {
+                name: planned.name(),
+                critical: planned.step.critical,
+            }),
+        }
+    }
+
+    fn correct(&self, step: &StepKey, words: &str) -> Decision {
+        if matches!(self.now(), Now::Branch(_) | Now::Remark(_)) {
+            return Err(Refusal::BranchFirst);
+        }
+        let done = self
+            .plan
+            .index(step)
+            .and_then(|index| self.steps.get(index))
+            .is_some_and(|state| matches!(state.status, Status::Done(_)));
+        if !done {
+            return Err(Refusal::NothingToCorrect(step.as_str().to_owned()));
+        }
+        Ok(Event::Corrected {
+            step: step.clone(),
+            words: needed(words, "why the answer is taken back")?,
+        })
+    }
+
+    fn resume(&self, at: &Moment) -> Decision {
+        match &self.standing {
+            Some(Standing::Held { at: since, .. }) => Ok(Event::Resumed {
+                after: After::Hold,
+                stood_ms: at.since(since),
+                look_again: self.look_again_after(since, at),
+            }),
+            _ => Err(Refusal::NotHeld),
+        }
+    }
+
+    fn take_up(&self, at: &Moment) -> Event {
+        Event::Resumed {
+            after: After::Restart,
+            stood_ms: at.since(&self.last),
+            look_again: self.look_again(),
+        }
+    }
+
+    fn hand_over(&self, reader: &str, doer: &str) -> Decision {
+        let reader = needed(reader, "the name of who reads from now on")?;
+        let doer = needed(doer, "the name of who does the work from now on")?;
+        if reader == self.reader && doer == self.doer {
+            return Err(Refusal::SamePeople);
+        }
+        Ok(Event::HandedOver {
+            reader,
+            doer,
+            look_again: self.look_again(),
+        })
+    }
+
+    fn settle(&self, words: &str, at: &Moment) -> Decision {
+        match &self.standing {
+            Some(Standing::Unsure { at: since, .. }) => Ok(Event::Settled {
+                words: needed(words, "how it was settled, and with whom")?,
+                stood_ms: at.since(since),
+                look_again: self.look_again_after(since, at),
+            }),
+            _ => Err(Refusal::NotUnsure),
+        }
+    }
+
+    fn end(&self, outcome: Ended, words: &str) -> Decision {
+        let words = match outcome {
+            Ended::Complete => {
+                self.complete()?;
+                optional(words)?
+            }
+            _ => Some(needed(words, "why the trip ends here")?),
+        };
+        Ok(Event::Ended { outcome, words })
+    }
+
+    /// Whether nothing is left open.
+    fn complete(&self) -> Result<(), Refusal> {
+        if self.now() == Now::Finished {
+            return Ok(());
+        }
+        let count = |which: fn(&Status) -> bool| {
+            let open = self
+                .steps
+                .iter()
+                .enumerate()
+                .filter(|(index, step)| which(&step.status) && self.left_out(*index).is_none());
+            open.count()
+        };
+        Err(Refusal::NotComplete {
+            unanswered: count(|status| {
+                matches!(
+                    status,
+                    Status::Waiting(_) | Status::Open(_) | Status::Doubted(..)
+                )
+            }),
+            deferred: count(|status| matches!(status, Status::Deferred { .. })),
+            open: count(|status| matches!(status, Status::Bad { .. } | Status::NoteOwed)),
+        })
+    }
+
+    fn planned(&self, index: usize) -> Result<&PlannedStep, Refusal> {
+        self.plan.steps().get(index).ok_or(Refusal::NothingOpen)
+    }
+
+    fn being_answered(&self) -> Result<(&PlannedStep, &StepState, Round), Refusal> {
+        match self.now() {
+            Now::Branch(_) => return Err(Refusal::BranchFirst),
+            Now::Open(_) => {}
+            _ => return Err(Refusal::NothingOpen),
+        }
+        let active = self.active.ok_or(Refusal::NothingOpen)?;
+        let (planned, state) = self.step(active).ok_or(Refusal::NothingOpen)?;
+        match state.status {
+            Status::Open(round) | Status::Doubted(round, _) => Ok((planned, state, round)),
+            _ => Err(Refusal::NothingOpen),
+        }
+    }
+}
+
+fn seen(sighting: &SightingAsk, id: &str, by: Option<Words>) -> Result<Given, Refusal> {
+    let state = sighting
+        .states
+        .iter()
+        .find(|state| state.id == id)
+        .ok_or_else(|| Refusal::NoState(id.to_owned()))?;
+    Ok(Given::Seen {
+        state: state.id.clone(),
+        verdict: state.verdict,
+        by,
+    })
+}
+
+/// A gauge cannot show what its scale does not reach, and a wrench is not trusted below its range.
+fn on_scale(instrument: &Instrument, reading: &Quantity) -> Result<(), Refusal> {
+    let range = match instrument.kind {
+        InstrumentKind::TorqueWrench => usable(instrument),
+        _ => instrument.span.clone(),
+    };
+    let Some((low, high)) = range else {
+        return Ok(());
+    };
+    let below = reading.compare(&low) == Some(Ordering::Less);
+    let above = reading.compare(&high) == Some(Ordering::Greater);
+    if below || above {
+        let name = instrument.name.clone();
+        return Err(Refusal::OffScale {
+            name,
+            reading: reading.clone(),
+            low,
+            high,
+        });
+    }
+    Ok(())
+}
+
+fn needed(text: &str, purpose: &'static str) -> Result<Words, Refusal> {
+    Words::read(text).map_err(|fault| Refusal::Words { purpose, fault })
+}
+
+fn optional(text: &str) -> Result<Option<Words>, Refusal> {
+    if text.trim().is_empty() {
+        return Ok(None);
+    }
+    needed(text, "words that can be kept").map(Some)
+}
