@@ -1,0 +1,12 @@
+//! What a screen may ask of the world, and what the world answers: effects as data.
+//!
+//! The screens and the line-by-line mode name no file and no clock. They hand over an
+//! [`Errand`] and show the [`Reply`]; whoever holds the other side of the desk does the work.
+
+mod barn;
+mod errand;
+mod tale;
+
+pub use barn::{Barn, ChecklistCard, CrewCard, RigCard, TripCard};
+pub use errand::{Errand, Reply, Sealed};
+pub use tale::{Tale, TaleLine, Weight};

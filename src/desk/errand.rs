@@ -1,0 +1,89 @@
+//! Errands and replies.
+
+use crate::desk::{Barn, Tale};
+use crate::record::{Mode, Passphrase, Receipt};
+use crate::walk::{Act, Entry, Moment, Refusal, Walk};
+
+/// What a screen asks of the world.
+#[derive(Clone, Debug)]
+pub enum Errand {
+    /// Look at the logbook.
+    LookAround,
+    /// Begin a walk.
+    Begin {
+        /// The rig's id.
+        rig: String,
+        /// The checklist's id.
+        checklist: String,
+        /// Who reads and types.
+        reader: String,
+        /// Who does the work.
+        doer: String,
+        /// The odometer as typed, or nothing.
+        odometer: String,
+    },
+    /// Take up a trip that was begun and not ended.
+    TakeUp {
+        /// The trip.
+        trip: String,
+    },
+    /// Judge an act and write its event to disk.
+    Record(Act),
+    /// Sign the ended trip.
+    Seal {
+        /// The person's id in the crew file.
+        signer: String,
+        /// Opens the person's key.
+        passphrase: Passphrase,
+    },
+    /// Read a trip's record back, verified.
+    Show {
+        /// The trip.
+        trip: String,
+    },
+}
+
+/// What the world answers.
+#[derive(Clone, Debug)]
+pub enum Reply {
+    /// The logbook.
+    Barn(Barn),
+    /// A walk, begun or taken up, with its trip id and whether its checklist is as shipped.
+    Walking {
+        /// The walk as its journal tells it.
+        walk: Box<Walk>,
+        /// The trip.
+        trip: String,
+        /// Real, demo or drill.
+        mode: Mode,
+        /// Whether the checklist is as shipped; any other is marked UNAPPROVED.
+        shipped: bool,
+        /// The clock now.
+        now: Moment,
+    },
+    /// The event is on disk.
+    Recorded(Box<Entry>),
+    /// The act was refused; nothing was written.
+    Refused(Refusal),
+    /// The trip is signed.
+    Sealed(Sealed),
+    /// A record read back.
+    Record(Box<Tale>),
+    /// Something could not be done; the walk goes on as it was.
+    Cannot(String),
+    /// The disk failed: from now on nothing can be recorded, and the screens say so.
+    ReadOnly(String),
+}
+
+/// A sealed trip.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Sealed {
+    /// Short code for the phone or the cab book.
+    pub receipt: Receipt,
+    /// As what the trip ended.
+    pub outcome: String,
+    /// Who signed, printed, and as what.
+    pub signed_by: String,
+    /// The folder that holds the record.
+    pub folder: String,
+}
