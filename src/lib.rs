@@ -16,3 +16,7 @@ pub mod rules;
 pub mod checklist;
 
 pub mod walk;
+
+// The world: clock and randomness.
+
+pub mod world;
