@@ -17,6 +17,8 @@ pub mod checklist;
 
 pub mod walk;
 
+pub mod record;
+
 // The world: clock and randomness.
 
 pub mod world;

@@ -13,3 +13,7 @@
 
 mod architecture;
 mod house;
+mod record_crew;
+mod record_journal;
+mod record_ssh;
+mod stock;

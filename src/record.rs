@@ -1,0 +1,35 @@
+//! The record of a walk: lines, chain, seal, keys, crew.
+//!
+//! What is hashed and signed is always the exact bytes as stored; they are checked before they
+//! are read, and a thing read and written again gives the same bytes. Randomness and time come in
+//! as values.
+
+mod chain;
+mod crew;
+mod hash;
+mod id;
+mod json;
+mod keys;
+mod line;
+mod name;
+mod namespace;
+mod receipt;
+mod seal;
+mod sshsig;
+mod strict;
+mod wall;
+
+pub use chain::{Act, Chain, ChainFault, Link, MAX_TRIP, Tail, Tip, read_chain};
+pub use crew::{Crew, CrewFault, CrewFaults, LineReason, Refused, Role, Signer};
+pub use hash::{Digest, NotADigest, Tag};
+pub use id::{Id, NotAnId};
+pub use json::{Body, JsonFault};
+pub use keys::{DeviceKey, Dice, KeyFault, LockedKey, NotAPublicKey, Passphrase, PublicKey};
+pub use line::{Envelope, MAX_LINE};
+pub use name::{NotAName, PrintedName};
+pub use namespace::{Deed, Mode, Namespace};
+pub use receipt::{NotAReceipt, Receipt};
+pub use seal::{Counts, NotClosed, Seal, meaning};
+pub use sshsig::SignatureFault;
+pub use strict::Unreadable;
+pub use wall::Wall;

@@ -1,0 +1,229 @@
+//! One line of a journal: the envelope every kind of line has, around a body.
+
+use crate::record::strict::{self, VERSION, field};
+use crate::record::{Body, Digest, Id, Unreadable, Wall};
+use serde::{Deserialize, Serialize};
+use serde_json::value::RawValue;
+use std::borrow::Cow;
+
+/// Most bytes of a line, its line end not counted.
+pub const MAX_LINE: usize = 64 * 1024;
+
+/// A line read, or one to be written.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Envelope {
+    /// Its place in the journal, from 0.
+    pub index: u64,
+    /// The hash of the line before; [`Digest::ZERO`] for line 0.
+    pub prev: Digest,
+    /// The wall clock.
+    pub wall: Wall,
+    /// Milliseconds since the machine started, sleep counted where the machine can tell.
+    pub mono: u64,
+    /// Which start of the machine `mono` counts from.
+    pub boot: Id,
+    /// Who acted.
+    pub actor: Id,
+    /// What kind of act the body tells.
+    pub kind: Id,
+    /// The act.
+    pub body: Body,
+}
+
+/// The fields as stored, in the order stored.
+#[derive(Deserialize, Serialize)]
+#[serde(deny_unknown_fields)]
+struct Stored<'a> {
+    v: u64,
+    i: u64,
+    #[serde(borrow)]
+    prev: Cow<'a, str>,
+    #[serde(borrow)]
+    wall: Cow<'a, str>,
+    mono: u64,
+    #[serde(borrow)]
+    boot: Cow<'a, str>,
+    #[serde(borrow)]
+    actor: Cow<'a, str>,
+    #[serde(borrow)]
+    kind: Cow<'a, str>,
+    #[serde(borrow)]
+    body: &'a RawValue,
+}
+
+impl Envelope {
+    /// Reads the exact bytes of a line, without its line end.
+    ///
+    /// # Errors
+    /// [`Unreadable`] with the first reason.
+    pub fn read(bytes: &[u8]) -> Result<Self, Unreadable> {
+        let stored: Stored<'_> = strict::line(bytes, MAX_LINE)?;
+        let id = |name, text: &str| field(name, text, |text| Id::read(text).ok());
+        Ok(Self {
+            index: stored.i,
+            prev: field("prev", &stored.prev, |text| Digest::read(text).ok())?,
+            wall: field("wall", &stored.wall, Wall::read)?,
+            mono: stored.mono,
+            boot: id("boot", &stored.boot)?,
+            actor: id("actor", &stored.actor)?,
+            kind: id("kind", &stored.kind)?,
+            body: Body::read(stored.body.get()).map_err(Unreadable::Json)?,
+        })
+    }
+
+    /// The exact bytes of the line, without its line end.
+    ///
+    /// # Errors
+    /// [`Unreadable`] when the reader would refuse what was written, so that no such line is ever
+    /// stored: it is too long, or a number has too many digits.
+    pub fn write(&self) -> Result<Vec<u8>, Unreadable> {
+        let body: &RawValue =
+            serde_json::from_str(self.body.text()).map_err(|error| strict::fields(&error))?;
+        let stored = Stored {
+            v: VERSION,
+            i: self.index,
+            prev: self.prev.to_string().into(),
+            wall: self.wall.to_string().into(),
+            mono: self.mono,
+            boot: self.boot.as_str().into(),
+            actor: self.actor.as_str().into(),
+            kind: self.kind.as_str().into(),
+            body,
+        };
+        let bytes = strict::write(&stored)?.into_bytes();
+        Self::read(&bytes).map(|_| bytes)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::record::JsonFault;
+
+    const LINE: &str = r#"{"v":1,"i":0,"prev":"0000000000000000000000000000000000000000000000000000000000000000","wall":"2026-11-25T07:14:03.250-05:00","mono":81250,"boot":"5f0c","actor":"wren.ashdown","kind":"reading","body":{"step":"tire-front-left","typed":"65 psi"}}"#;
+
+    fn swapped(part: &str, other: &str) -> Result<Envelope, Unreadable> {
+        assert!(LINE.contains(part), "{part}");
+        Envelope::read(LINE.replacen(part, other, 1).as_bytes())
+    }
+
+    #[test]
+    fn a_line_read_and_written_again_is_the_same_bytes() {
+        let envelope = Envelope::read(LINE.as_bytes()).unwrap();
+        assert_eq!(envelope.mono, 81_250);
+        assert_eq!(envelope.actor.as_str(), "wren.ashdown");
+        assert_eq!(envelope.write().unwrap(), LINE.as_bytes());
+    }
+
+    #[test]
+    fn a_line_spelt_otherwise_is_refused_with_the_reason() {
+        for (part, other, reason) in [
+            (
+                "{",
+                " {",
+                "byte 1 is not JSON in the one spelling records have",
+            ),
+            (
+                "\"i\":0",
+                "\"i\":00",
+                "byte 12 is not JSON in the one spelling records have",
+            ),
+            (
+                "81250",
+                "81250.5",
+                "the number at byte 134 has a point or an exponent; decimals are written as strings",
+            ),
+            (
+                "\"i\":0",
+                "\"i\":0,\"i\":0",
+                "the key “i” at byte 14 stands there twice",
+            ),
+            ("\"i\":0,", "", "missing field `i`"),
+            (
+                "\"i\":0,",
+                "\"i\":0,\"x\":0,",
+                "unknown field `x`, expected one of `v`, `i`, `prev`, `wall`, `mono`, `boot`, `actor`, `kind`, `body`",
+            ),
+            (
+                "\"v\":1,\"i\":0",
+                "\"i\":0,\"v\":1",
+                "its fields are not in the order records have",
+            ),
+            (
+                "\"v\":1",
+                "\"v\":2,\"new\":0",
+                "it is written in version 2 of the format and this program reads version 1; use a newer Hames",
+            ),
+            (
+                "0000\"",
+                "000G\"",
+                "“000000000000000000000000000000000000000000000000000000000000000G” cannot be its prev",
+            ),
+            (".250", "", "“2026-11-25T07:14:03-05:00” cannot be its wall"),
+            ("5f0c", "5F0C", "“5F0C” cannot be its boot"),
+            ("wren.", "wren ", "“wren ashdown” cannot be its actor"),
+            ("\"reading\"", "\"\"", "“” cannot be its kind"),
+            (
+                "{\"step\":\"tire-front-left\",\"typed\":\"65 psi\"}",
+                "[]",
+                "it is not a JSON object",
+            ),
+            (
+                "\"65 psi\"",
+                "65.0",
+                "the number at byte 235 has a point or an exponent; decimals are written as strings",
+            ),
+        ] {
+            assert_eq!(swapped(part, other).unwrap_err().to_string(), reason);
+        }
+    }
+
+    #[test]
+    fn a_changed_line_end_is_named_as_such() {
+        let crlf = Envelope::read(format!("{LINE}\r").as_bytes()).unwrap_err();
+        let bom = Envelope::read(format!("\u{feff}{LINE}").as_bytes()).unwrap_err();
+        for fault in [crlf, bom] {
+            assert!(fault.is_transit());
+            assert!(
+                fault
+                    .to_string()
+                    .contains("line endings were changed in transit")
+            );
+        }
+    }
+
+    #[test]
+    fn the_writer_writes_nothing_the_reader_would_refuse() {
+        let line = Envelope::read(LINE.as_bytes()).unwrap();
+        let long = Envelope {
+            body: Body::write(
+                &[("note", "x".repeat(MAX_LINE))]
+                    .into_iter()
+                    .collect::<std::collections::BTreeMap<_, _>>(),
+            )
+            .unwrap(),
+            ..line.clone()
+        };
+        assert!(matches!(long.write(), Err(Unreadable::Long { .. })));
+        let late = Envelope {
+            mono: u64::MAX,
+            ..line
+        };
+        assert!(matches!(
+            late.write(),
+            Err(Unreadable::Json(JsonFault::LongNumber(_)))
+        ));
+    }
+
+    #[test]
+    fn a_body_may_not_nest_deeper_than_the_line_allows() {
+        let nested = |depth: usize| format!("{{\"a\":{}{}}}", "[".repeat(depth), "]".repeat(depth));
+        let body = "{\"step\":\"tire-front-left\",\"typed\":\"65 psi\"}";
+        assert!(swapped(body, &nested(6)).is_ok());
+        assert!(matches!(
+            swapped(body, &nested(7)),
+            Err(Unreadable::Json(JsonFault::Deep(_)))
+        ));
+        assert!(matches!(Body::read(&nested(7)), Err(JsonFault::Deep(_))));
+    }
+}

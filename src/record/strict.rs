@@ -1,0 +1,146 @@
+//! Strict reading of stored JSON: size, encoding, spelling, fields, and back to the same bytes.
+
+use crate::record::JsonFault;
+use crate::record::json::{DEEPEST, check};
+use serde::{Deserialize, Serialize};
+use std::fmt;
+
+/// The version of the format this program reads and writes.
+pub(crate) const VERSION: u64 = 1;
+
+/// Why stored bytes cannot be read as a record.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Unreadable {
+    /// More bytes than the cap.
+    Long {
+        /// Bytes found.
+        bytes: usize,
+        /// Bytes allowed.
+        cap: usize,
+    },
+    /// Nothing on the line.
+    Blank,
+    /// A byte order mark in front.
+    ByteOrderMark,
+    /// A carriage return at the end.
+    CarriageReturn,
+    /// No line end after the one line of the file.
+    NoLineEnd,
+    /// Not UTF-8, from this byte (counted from 1).
+    NotText(usize),
+    /// Another version of the format.
+    Version(u64),
+    /// Not JSON as records spell it.
+    Json(JsonFault),
+    /// A field missing, unknown, or of another kind; the reader's words.
+    Fields(String),
+    /// All fields there, but not in the order records have.
+    Order,
+    /// A field whose text is not what that field holds.
+    Field {
+        /// Which field.
+        field: &'static str,
+        /// What it holds.
+        found: String,
+    },
+}
+
+/// Reads one line, without its line end, as `T`, a struct of borrowed fields in the fixed order.
+pub(crate) fn line<'a, T>(bytes: &'a [u8], cap: usize) -> Result<T, Unreadable>
+where
+    T: Deserialize<'a> + Serialize,
+{
+    if bytes.len() > cap {
+        let bytes = bytes.len();
+        return Err(Unreadable::Long { bytes, cap });
+    }
+    if bytes.starts_with(b"\xef\xbb\xbf") {
+        return Err(Unreadable::ByteOrderMark);
+    }
+    if bytes.ends_with(b"\r") {
+        return Err(Unreadable::CarriageReturn);
+    }
+    if bytes.is_empty() {
+        return Err(Unreadable::Blank);
+    }
+    let text =
+        std::str::from_utf8(bytes).map_err(|error| Unreadable::NotText(error.valid_up_to() + 1))?;
+    check(text, DEEPEST).map_err(Unreadable::Json)?;
+    version(text)?;
+    let value: T = serde_json::from_str(text).map_err(|error| fields(&error))?;
+    if write(&value)? == text {
+        Ok(value)
+    } else {
+        Err(Unreadable::Order)
+    }
+}
+
+/// The reader's words without the place it adds: there is one line, and the caller knows which.
+pub(crate) fn fields(error: &serde_json::Error) -> Unreadable {
+    let words = error.to_string();
+    let end = words.find(" at line ").unwrap_or(words.len());
+    Unreadable::Fields(words.chars().take(end).collect())
+}
+
+/// Writes a struct of fields in the fixed order.
+pub(crate) fn write(value: &impl Serialize) -> Result<String, Unreadable> {
+    serde_json::to_string(value).map_err(|_| Unreadable::Json(JsonFault::NotWritable))
+}
+
+/// A field's text as what it holds, or the fault that names the field.
+pub(crate) fn field<T>(
+    field: &'static str,
+    text: &str,
+    read: impl FnOnce(&str) -> Option<T>,
+) -> Result<T, Unreadable> {
+    read(text).ok_or_else(|| Unreadable::Field {
+        field,
+        found: text.chars().take(80).collect(),
+    })
+}
+
+/// A later version may have other fields, so its number is looked at before them.
+fn version(text: &str) -> Result<(), Unreadable> {
+    let found = text
+        .strip_prefix("{\"v\":")
+        .and_then(|rest| rest.split([',', '}']).next())
+        .and_then(|number| number.parse().ok());
+    match found {
+        Some(VERSION) | None => Ok(()),
+        Some(other) => Err(Unreadable::Version(other)),
+    }
+}
+
+impl Unreadable {
+    /// Whether this is what file tools do to line ends, not what a person does to a record.
+    pub const fn is_transit(&self) -> bool {
+        matches!(self, Self::ByteOrderMark | Self::CarriageReturn)
+    }
+}
+
+impl fmt::Display for Unreadable {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        const TRANSIT: &str = "the line endings were changed in transit; put the line “* -text” into .gitattributes, turn off text conversion in the copying tool, and copy the file again";
+        match self {
+            Self::Long { bytes, cap } => write!(f, "it has {bytes} bytes; {cap} is the most"),
+            Self::Blank => write!(f, "it is blank"),
+            Self::ByteOrderMark => write!(f, "it begins with a byte order mark: {TRANSIT}"),
+            Self::CarriageReturn => write!(f, "it ends with a carriage return: {TRANSIT}"),
+            Self::NoLineEnd => write!(
+                f,
+                "its line end is missing; the file was cut short or saved by an editor"
+            ),
+            Self::NotText(at) => write!(f, "byte {at} is not UTF-8"),
+            Self::Version(found) => write!(
+                f,
+                "it is written in version {found} of the format and this program reads version {VERSION}; use a newer Hames"
+            ),
+            Self::Json(fault) => fault.fmt(f),
+            Self::Fields(words) => f.write_str(words),
+            Self::Order => write!(f, "its fields are not in the order records have"),
+            Self::Field { field, found } => {
+                write!(f, "“{}” cannot be its {field}", found.escape_debug())
+            }
+        }
+    }
+}
