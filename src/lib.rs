@@ -19,6 +19,8 @@ pub mod walk;
 
 pub mod record;
 
+pub mod desk;
+
 // The world: clock and randomness.
 
 pub mod world;
