@@ -7,6 +7,8 @@
 
 pub mod units;
 
+pub mod document;
+
 pub mod rig;
 
 pub mod mechanics;

@@ -102,31 +102,42 @@ fn tape(number: &str) -> Option<Exact> {
         .map(|part| &whole + &part)
 }
 
-impl fmt::Display for NotAQuantity {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let (dimension, reason) = match self {
-            Self::Empty(dimension) => (dimension, "nothing was typed".to_owned()),
-            Self::NoUnit(dimension) => (dimension, "the unit is missing".to_owned()),
-            Self::NoNumber(dimension, text) => (dimension, format!("“{text}” is not a number")),
-            Self::Comma(dimension) => (
-                dimension,
-                "a comma can be read two ways; use a point for decimals".to_owned(),
-            ),
-            Self::OtherUnit(dimension, unit) => (
-                dimension,
-                format!("“{unit}” is not a unit of {}", dimension.word()),
-            ),
-            Self::Fraction(dimension, text) => (
-                dimension,
-                format!("“{text}” is not a tape fraction (halves to 64ths)"),
-            ),
-        };
-        write!(
-            f,
-            "{reason}; type a {} such as {}",
+impl NotAQuantity {
+    /// What is wrong with the text.
+    pub fn reason(&self) -> String {
+        match self {
+            Self::Empty(_) => "nothing was typed".to_owned(),
+            Self::NoUnit(_) => "the unit is missing".to_owned(),
+            Self::NoNumber(_, text) => format!("“{text}” is not a number"),
+            Self::Comma(_) => "a comma can be read two ways; use a point for decimals".to_owned(),
+            Self::OtherUnit(dimension, unit) => {
+                format!("“{unit}” is not a unit of {}", dimension.word())
+            }
+            Self::Fraction(_, text) => {
+                format!("“{text}” is not a tape fraction (halves to 64ths)")
+            }
+        }
+    }
+
+    /// What to type instead.
+    pub fn advice(&self) -> String {
+        let (Self::Empty(dimension)
+        | Self::NoUnit(dimension)
+        | Self::NoNumber(dimension, _)
+        | Self::Comma(dimension)
+        | Self::OtherUnit(dimension, _)
+        | Self::Fraction(dimension, _)) = self;
+        format!(
+            "type a {} such as {}",
             dimension.word(),
             dimension.example()
         )
+    }
+}
+
+impl fmt::Display for NotAQuantity {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{}; {}", self.reason(), self.advice())
     }
 }
 

@@ -12,6 +12,8 @@
 )]
 
 mod architecture;
+mod document;
+mod document_syntax;
 mod house;
 mod record_crew;
 mod record_journal;

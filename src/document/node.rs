@@ -1,0 +1,119 @@
+//! A value in a document, which tells what is wrong with it.
+
+use crate::document::fault::{Tally, shown};
+use crate::document::grow::{Content, Item};
+use crate::document::{Document, Map, Spot, Told};
+
+/// What reading gives: the thing read, or proof that its fault has been told.
+///
+/// To find every fault at once, read all parts first and put `?` behind them afterwards:
+///
+/// ```
+/// use hames::document::{Document, Node, Read};
+/// use hames::units::{Dimension, Quantity};
+///
+/// fn tire(node: Node<'_>) -> Read<(String, Quantity)> {
+///     let map = node.map(&["size", "pressure"])?;
+///     let size = map.required("size").and_then(Node::sentence);
+///     let pressure = map.required("pressure").and_then(|node| node.quantity(Dimension::Pressure));
+///     Ok((size?.to_owned(), pressure?))
+/// }
+///
+/// let document = Document::parse("size: 4\npresure: 80 psi\n").unwrap();
+/// let faults: Vec<String> = document.read(tire).unwrap_err().iter().map(ToString::to_string).collect();
+/// assert_eq!(faults, [
+///     "1:1: `pressure` is missing; add a line `pressure: …`",
+///     "1:7: size: text is wanted here, not the number “4”; put it in quotes: \"4\"",
+///     "2:1: presure: `presure` is not a key here; did you mean `pressure`?",
+/// ]);
+/// ```
+pub type Read<T> = Result<T, Told>;
+
+/// A value of a document being read.
+#[derive(Clone, Copy, Debug)]
+pub struct Node<'d> {
+    document: &'d Document,
+    tally: &'d Tally,
+    spot: Spot,
+}
+
+impl<'d> Node<'d> {
+    pub(crate) fn root(document: &'d Document, tally: &'d Tally) -> Self {
+        let spot = Spot(0);
+        Self {
+            document,
+            tally,
+            spot,
+        }
+    }
+
+    /// Where this value stands, to be kept beside what is built from it.
+    pub fn spot(self) -> Spot {
+        self.spot
+    }
+
+    /// Tells a fault of this value: what is wrong, and how to mend it.
+    pub fn fault(self, what: impl Into<String>, fix: impl Into<String>) -> Told {
+        self.tally.tell(self.spot, what.into(), fix.into())
+    }
+
+    /// A map with no keys but the `known` ones. Unknown keys are told, and reading goes on.
+    ///
+    /// # Errors
+    /// When this is not a map.
+    pub fn map(self, known: &[&str]) -> Read<Map<'d>> {
+        let Some(Content::Map(entries)) = self.content() else {
+            return Err(self.wanted(
+                "a map of keys and values",
+                "write keys below, each as `key: value`",
+            ));
+        };
+        let map = Map::new(self, entries);
+        map.tell_unknown(known);
+        Ok(map)
+    }
+
+    /// The values of a list.
+    ///
+    /// # Errors
+    /// When this is not a list.
+    pub fn list(self) -> Read<Vec<Node<'d>>> {
+        let Some(Content::List(spots)) = self.content() else {
+            return Err(self.wanted("a list", "begin each entry on its own line with `- `"));
+        };
+        Ok(spots.iter().map(|&spot| self.beside(spot)).collect())
+    }
+
+    /// What `reader` makes of each value of a list. All are read, even behind a fault.
+    ///
+    /// # Errors
+    /// When this is not a list, or a fault was told in any value of it.
+    pub fn each<T>(self, reader: impl FnMut(Node<'d>) -> Read<T>) -> Read<Vec<T>> {
+        let read: Vec<Read<T>> = self.list()?.into_iter().map(reader).collect();
+        read.into_iter().collect()
+    }
+
+    /// Another value of the same document.
+    pub(crate) fn beside(self, spot: Spot) -> Self {
+        Self { spot, ..self }
+    }
+
+    pub(crate) fn content(self) -> Option<&'d Content> {
+        self.document
+            .item(self.spot)
+            .map(|item: &Item| &item.content)
+    }
+
+    /// Tells that `wanted` should stand here instead.
+    pub(crate) fn wanted(self, wanted: &str, fix: impl Into<String>) -> Told {
+        let found = match self.content() {
+            Some(Content::Text(text)) => format!("the text {}", shown(text)),
+            Some(Content::Number(digits)) => format!("the number {}", shown(digits)),
+            Some(Content::Flag(flag)) => format!("the bare word {flag}"),
+            Some(Content::List(_)) => "a list".to_owned(),
+            Some(Content::Map(_)) => "a map of keys and values".to_owned(),
+            Some(Content::Nothing) | None => "nothing".to_owned(),
+        };
+        self.fault(format!("{wanted} is wanted here, not {found}"), fix)
+    }
+}
