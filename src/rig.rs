@@ -3,6 +3,7 @@
 //!
 //! A [`Rig`] in hand is a described rig: every value has a unit and the place it was read.
 
+pub mod demo;
 mod given;
 mod hitch;
 mod instrument;
@@ -10,6 +11,7 @@ mod load;
 mod place;
 mod trailer;
 mod truck;
+mod yaml;
 
 pub use given::{Evidence, Given, Source};
 pub use hitch::{

@@ -2,11 +2,12 @@
 
 /// The one of `known` nearest to `word`, if it is near enough to be meant.
 ///
-/// Near enough is one slip for every three letters, at least one: a letter wrong, missing, too
-/// many, or two changed over. Case and the choice between `-`, `_` and a blank do not count.
+/// Near enough is one slip for every three letters, at least one, and never the whole word: a
+/// letter wrong, missing, too many, or two changed over. Case and the choice between `-`, `_` and
+/// a blank do not count.
 pub fn nearest<'k>(word: &str, known: impl IntoIterator<Item = &'k str>) -> Option<&'k str> {
     let word = plain(word);
-    let slips_allowed = (word.len() / 3).max(1);
+    let slips_allowed = (word.len() / 3).max(1).min(word.len().saturating_sub(1));
     known
         .into_iter()
         .map(|candidate| (slips(&word, &plain(candidate)), candidate))
@@ -85,5 +86,11 @@ mod tests {
     fn of_two_near_words_the_nearer_is_meant() {
         assert_eq!(nearest("stepps", ["stops", "steps"]), Some("steps"));
         assert_eq!(nearest("amx", ["min", "max"]), Some("max"));
+    }
+
+    #[test]
+    fn one_letter_is_not_near_another() {
+        assert_eq!(nearest("C", ["A", "B", "1A"]), None);
+        assert_eq!(nearest("a", ["A", "B", "1A"]), Some("A"));
     }
 }

@@ -120,6 +120,25 @@ impl<'d> Node<'d> {
             .map_err(|reason| self.fault(reason.reason(), reason.advice()))
     }
 
+    /// A quantity of the first of `dimensions` it can be read as, the usual one first.
+    ///
+    /// # Errors
+    /// When it is none of them; the usual one is told to be wanted.
+    pub fn quantity_in(self, dimensions: &[Dimension]) -> Read<Quantity> {
+        let written = match self.content() {
+            Some(Content::Text(text) | Content::Number(text)) => text.as_str(),
+            _ => "",
+        };
+        let read = dimensions
+            .iter()
+            .find_map(|dimension| parse_quantity(written, *dimension).ok());
+        match (read, dimensions.first()) {
+            (Some(quantity), _) => Ok(quantity),
+            (None, Some(usual)) => self.quantity(*usual),
+            (None, None) => Err(self.wanted("nothing", "take the key away")),
+        }
+    }
+
     /// One word of a closed list, and what it means.
     ///
     /// # Errors

@@ -189,6 +189,27 @@ impl Grade {
         ("80", Self::G80),
         ("100", Self::G100),
     ];
+
+    /// The grade of a mark struck into the links. 49 CFR 393.108 takes one, two or three figures
+    /// for the same grade: 7, 70 and 700.
+    pub fn from_mark(mark: i64) -> Option<Self> {
+        match mark {
+            3 | 30 | 300 => Some(Self::G30),
+            4 | 43 | 430 => Some(Self::G43),
+            7 | 70 | 700 => Some(Self::G70),
+            8 | 80 | 800 => Some(Self::G80),
+            10 | 100 | 1000 => Some(Self::G100),
+            _ => None,
+        }
+    }
+
+    /// The mark used in rig files and sentences.
+    pub fn word(self) -> &'static str {
+        Self::WORDS
+            .iter()
+            .find(|(_, grade)| *grade == self)
+            .map_or("", |(word, _)| word)
+    }
 }
 
 /// The breakaway system.

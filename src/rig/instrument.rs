@@ -1,6 +1,6 @@
 //! The instruments a reading can be taken with, and how wrong each may be.
 
-use crate::units::{Exact, Quantity};
+use crate::units::{Dimension, Exact, Quantity};
 use chrono::NaiveDate;
 
 /// A measuring tool kept with the rig.
@@ -68,6 +68,21 @@ impl InstrumentKind {
             .iter()
             .find(|(_, kind)| *kind == self)
             .map_or("", |(word, _)| word)
+    }
+
+    /// What it can measure, the usual first.
+    pub fn measures(self) -> &'static [Dimension] {
+        match self {
+            Self::Caliper | Self::Tape => &[Dimension::Length],
+            Self::ControllerDisplay => &[Dimension::Voltage, Dimension::Current, Dimension::Share],
+            Self::ClampMeter => &[Dimension::Current],
+            Self::Count => &[Dimension::Count],
+            Self::Multimeter => &[Dimension::Voltage, Dimension::Current],
+            Self::PressureGauge => &[Dimension::Pressure],
+            Self::Stopwatch => &[Dimension::Time],
+            Self::Thermometer => &[Dimension::Temperature],
+            Self::TorqueWrench => &[Dimension::Torque],
+        }
     }
 }
 

@@ -49,6 +49,14 @@ pub enum Suspension {
     EqualizedLeaf,
 }
 
+impl Suspension {
+    /// Both kinds with their words.
+    pub const WORDS: [(&'static str, Self); 2] = [
+        ("torsion", Self::Torsion),
+        ("equalized-leaf", Self::EqualizedLeaf),
+    ];
+}
+
 /// An electric drum brake on each wheel of an axle.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Brake {

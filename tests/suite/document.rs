@@ -357,3 +357,25 @@ proptest! {
         prop_assert_eq!(told[0].place, Place { line: 1, column });
     }
 }
+
+#[test]
+fn a_quantity_of_several_dimensions_is_the_first_it_can_be_and_else_the_usual_one_is_wanted() {
+    let read = |text: &str| {
+        Document::parse(text)
+            .and_then(|document| {
+                document.read(|node| node.quantity_in(&[Dimension::Voltage, Dimension::Current]))
+            })
+            .map_err(|faults| faults[0].to_string())
+    };
+    assert_eq!(read("0.1 V").unwrap().dimension(), Dimension::Voltage);
+    assert_eq!(read("0.1 A").unwrap().dimension(), Dimension::Current);
+    assert_eq!(
+        read("0.1 psi").unwrap_err(),
+        "1:1: “psi” is not a unit of voltage; type a voltage such as 12.6 V"
+    );
+    assert!(
+        read("[1]")
+            .unwrap_err()
+            .contains("a voltage with its unit is wanted here")
+    );
+}

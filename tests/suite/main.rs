@@ -18,4 +18,5 @@ mod house;
 mod record_crew;
 mod record_journal;
 mod record_ssh;
+mod rig_files;
 mod stock;

@@ -1,0 +1,7 @@
+//! The demo barn's rigs, embedded. Every number in them is invented.
+
+/// Juniper: a two-horse bumper pull behind a half-ton truck.
+pub const JUNIPER: &str = include_str!("../../checklists/demo/juniper.yaml");
+
+/// Mesquite: a four-horse gooseneck behind a one-ton truck.
+pub const MESQUITE: &str = include_str!("../../checklists/demo/mesquite.yaml");

@@ -1,0 +1,89 @@
+//! The truck's part of the rig file.
+
+use crate::document::Read;
+use crate::rig::yaml::part::{Part, exceeds};
+use crate::rig::{Given, Truck, TruckTires};
+use crate::units::Dimension::{Length, Mass, Pressure};
+
+pub(super) const KEYS: &[&str] = &[
+    "name",
+    "gvwr",
+    "gawr-front",
+    "gawr-rear",
+    "gcwr",
+    "payload",
+    "wheelbase",
+    "ball-behind-rear-axle",
+    "tires",
+];
+
+#[expect(
+    clippy::similar_names,
+    reason = "gvwr and gcwr are the trade's own words"
+)]
+pub(super) fn truck(part: Part<'_>) -> Read<Truck> {
+    let name = part.words("name");
+    let gvwr = part.positive("gvwr", Mass);
+    let gawr_front = part.positive("gawr-front", Mass);
+    let gawr_rear = part.positive("gawr-rear", Mass);
+    let gcwr = part.positive("gcwr", Mass);
+    let payload = part.positive("payload", Mass);
+    let wheelbase = part.positive("wheelbase", Length);
+    let ball_behind_rear_axle = part.given("ball-behind-rear-axle", Length);
+    let tires = part
+        .part("tires", &["size", "front-cold", "rear-cold"])
+        .and_then(tires);
+    if exceeds(&gvwr, &sum(&gawr_front, &gawr_rear)) {
+        part.tell(
+            "gvwr",
+            "the truck may weigh more than its two axles together may carry, and it stands on \
+             nothing else",
+            "read the label on the driver's door post again",
+        );
+    }
+    if exceeds(&gvwr, &gcwr) {
+        part.tell(
+            "gcwr",
+            "truck and trailer together may weigh less than the truck alone",
+            "read the towing pages of the manual again; this is the combined rating",
+        );
+    }
+    if exceeds(&payload, &gvwr) {
+        part.tell(
+            "payload",
+            "the truck may carry more than it may weigh",
+            "read the tire label again; payload is what may be added to the empty truck",
+        );
+    }
+    Ok(Truck {
+        name: name?,
+        gvwr: gvwr?,
+        gawr_front: gawr_front?,
+        gawr_rear: gawr_rear?,
+        gcwr: gcwr?,
+        payload: payload?,
+        wheelbase: wheelbase?,
+        ball_behind_rear_axle: ball_behind_rear_axle?,
+        tires: tires?,
+    })
+}
+
+fn tires(part: Part<'_>) -> Read<TruckTires> {
+    let size = part.words("size");
+    let front_cold = part.positive("front-cold", Pressure);
+    let rear_cold = part.positive("rear-cold", Pressure);
+    Ok(TruckTires {
+        size: size?,
+        front_cold: front_cold?,
+        rear_cold: rear_cold?,
+    })
+}
+
+/// The sum of two values with the first one's evidence, to compare with.
+fn sum(front: &Read<Given>, rear: &Read<Given>) -> Read<Given> {
+    let (mut sum, rear) = (front.clone()?, rear.clone()?);
+    if let Some(both) = sum.quantity.plus(&rear.quantity) {
+        sum.quantity = both;
+    }
+    Ok(sum)
+}
