@@ -11,6 +11,7 @@ mod map;
 mod nearest;
 mod node;
 mod place;
+mod pointers;
 mod retrace;
 mod scalar;
 mod screen;

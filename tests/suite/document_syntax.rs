@@ -17,6 +17,12 @@ fn anchors_aliases_and_tags_are_refused_each_at_its_place() {
         ],
     );
     check(
+        "'title' *a\n",
+        &[
+            "1:9: `*a` repeats a part marked elsewhere; write that part out in full, or put quotes around it if it is text",
+        ],
+    );
+    check(
         "title: *bold* words\n",
         &[
             "1:8: `*bold*` repeats a part marked elsewhere; write that part out in full, or put quotes around it if it is text",
@@ -175,6 +181,12 @@ fn what_is_too_long_or_too_deep_is_refused() {
     check(
         &format!("title: a\ncrew: {}{}", "[".repeat(200), "]".repeat(200)),
         &["2:134: lists and maps stand too deep in one another here; write them less deep"],
+    );
+    check(
+        &"[a: ".repeat(10_000),
+        &[
+            "1:40001: a value is wanted here; write one, or put quotes around text that begins with a bracket, a brace or a comma",
+        ],
     );
     let told = faults(&"- ".repeat(400_000));
     assert_eq!(
