@@ -20,3 +20,4 @@ mod record_journal;
 mod record_ssh;
 mod rig_files;
 mod stock;
+mod walk;
