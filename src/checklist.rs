@@ -8,13 +8,16 @@ mod branch;
 mod condition;
 mod plan;
 mod section;
+mod shipped;
 mod step;
+mod yaml;
 
 pub use ask::{Ask, ReadingAsk, SightingAsk, State};
 pub use branch::{Branch, Ending};
 pub use condition::{Condition, Test};
 pub use plan::{Gap, Left, Plan, PlannedAsk, PlannedSection, PlannedStep, StepKey};
 pub use section::{Section, Style};
+pub use shipped::{SHIPPED, Shipped};
 pub use step::{Deferral, Step};
 
 use crate::rig::HitchKind;

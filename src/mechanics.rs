@@ -2,9 +2,11 @@
 //!
 //! A figure is a plate value or the result of a formula; each formula is a file of its own.
 
+mod battery;
 mod brakes;
 mod figure;
 mod item;
+mod level;
 mod ratings;
 mod weights;
 

@@ -73,6 +73,11 @@ impl<'d> Node<'d> {
         Ok(map)
     }
 
+    /// Whether this is a map, where a value may be written two ways.
+    pub fn is_map(self) -> bool {
+        matches!(self.content(), Some(Content::Map(_)))
+    }
+
     /// The values of a list.
     ///
     /// # Errors

@@ -1,6 +1,6 @@
 //! The closed list of figures a checklist can name.
 
-use crate::mechanics::{Each, Item, brakes, ratings, weights};
+use crate::mechanics::{Each, Item, battery, brakes, level, ratings, weights};
 use crate::rig::{Evidence, Given, Rig};
 use crate::units::{Dimension, Quantity, Unit};
 use std::fmt;
@@ -63,8 +63,11 @@ figures! {
     BallDiameter, "ball.diameter", Length, None, "ball diameter as stamped";
     BallTotal, "ball.total", Mass, None, "ball rating";
     BatteryCapacity, "battery.capacity", Charge, None, "breakaway battery capacity";
+    BatteryHalf, "battery.half", Voltage, None, "resting volts at half charge";
+    BatteryThreeQuarters, "battery.three-quarters", Voltage, None, "resting volts at three quarters charge";
     CouplerDiameter, "coupler.diameter", Length, None, "ball size stamped on the coupler";
     JackClearance, "jack.clearance", Length, None, "least jack foot clearance";
+    LevelGap, "level.gap", Length, None, "most height gap of a level frame";
     MagnetCount, "magnets.count", Count, None, "number of brake magnets";
     MagnetCurrent, "magnets.current", Current, None, "current of all brake magnets";
     TireCold, "tire.cold", Pressure, Some(Each::TrailerWheel), "cold pressure asked for";
@@ -110,8 +113,11 @@ impl Figure {
             Self::BallDiameter => read(&hitch.ball.diameter),
             Self::BallTotal => read(&hitch.ball.total),
             Self::BatteryCapacity => read(&hitch.breakaway.battery.capacity),
+            Self::BatteryHalf => battery::half(rig)?,
+            Self::BatteryThreeQuarters => battery::three_quarters(rig)?,
             Self::CouplerDiameter => read(&hitch.coupler.diameter),
             Self::JackClearance => read(&hitch.jack.clearance),
+            Self::LevelGap => level::gap(rig)?,
             Self::MagnetCount => brakes::magnets(rig),
             Self::MagnetCurrent => brakes::current(rig)?,
             Self::TrailerGross => weights::gross(rig),
@@ -172,16 +178,9 @@ impl fmt::Display for NotKnown {
                     f,
                     "{} belongs to one {}; repeat the step for each",
                     figure.word(),
-                    word(*each)
+                    each.word()
                 )
             }
         }
     }
-}
-
-fn word(each: Each) -> &'static str {
-    Each::WORDS
-        .iter()
-        .find(|(_, other)| *other == each)
-        .map_or("", |(word, _)| word)
 }

@@ -21,6 +21,14 @@ impl Each {
         ("chain", Self::Chain),
     ];
 
+    /// The word used in checklists.
+    pub fn word(self) -> &'static str {
+        Self::WORDS
+            .iter()
+            .find(|(_, each)| *each == self)
+            .map_or("", |(word, _)| word)
+    }
+
     /// The items of this rig, in the order a person meets them.
     pub fn items(self, rig: &Rig) -> Vec<Item> {
         match self {

@@ -37,6 +37,8 @@ pub enum InstrumentKind {
     Multimeter,
     /// A tire pressure gauge.
     PressureGauge,
+    /// A weighbridge with its ticket, or a tongue scale.
+    Scale,
     /// A stopwatch.
     Stopwatch,
     /// A tape or rule.
@@ -49,13 +51,14 @@ pub enum InstrumentKind {
 
 impl InstrumentKind {
     /// Every kind with its word.
-    pub const WORDS: [(&'static str, Self); 10] = [
+    pub const WORDS: [(&'static str, Self); 11] = [
         ("caliper", Self::Caliper),
         ("clamp-meter", Self::ClampMeter),
         ("controller-display", Self::ControllerDisplay),
         ("count", Self::Count),
         ("multimeter", Self::Multimeter),
         ("pressure-gauge", Self::PressureGauge),
+        ("scale", Self::Scale),
         ("stopwatch", Self::Stopwatch),
         ("tape", Self::Tape),
         ("thermometer", Self::Thermometer),
@@ -79,6 +82,7 @@ impl InstrumentKind {
             Self::Count => &[Dimension::Count],
             Self::Multimeter => &[Dimension::Voltage, Dimension::Current],
             Self::PressureGauge => &[Dimension::Pressure],
+            Self::Scale => &[Dimension::Mass],
             Self::Stopwatch => &[Dimension::Time],
             Self::Thermometer => &[Dimension::Temperature],
             Self::TorqueWrench => &[Dimension::Torque],

@@ -12,6 +12,7 @@
 )]
 
 mod architecture;
+mod checklist_files;
 mod document;
 mod document_syntax;
 mod house;

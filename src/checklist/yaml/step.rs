@@ -1,0 +1,164 @@
+//! A step as the file writes it, and when it applies.
+
+use crate::checklist::yaml::ask;
+use crate::checklist::yaml::names::Names;
+use crate::checklist::yaml::{flag, words};
+use crate::checklist::{Ask, Condition, Deferral, Step, Test};
+use crate::document::{Map, Node, Read};
+use crate::mechanics::Each;
+use crate::rig::Place;
+use crate::rules::Side;
+
+const KEYS: [&str; 16] = [
+    "id",
+    "name",
+    "act",
+    "why",
+    "skipped",
+    "warning",
+    "place",
+    "critical",
+    "volatile",
+    "blind",
+    "deferrable",
+    "each",
+    "when",
+    "reading",
+    "sighting",
+    "independent",
+];
+
+/// The three things a step can ask for, as keys.
+#[derive(Clone, Copy)]
+enum Asks {
+    Reading,
+    Sighting,
+    Independent,
+}
+
+pub(super) fn step<'d>(node: Node<'d>, names: &mut Names<'d>) -> Read<Step> {
+    names.begin_step();
+    let map = node.map(&KEYS)?;
+    let id = map.required("id").and_then(|node| names.step(node));
+    let warning = map.optional("warning").map(Node::sentence).transpose();
+    let place = map
+        .required("place")
+        .and_then(|node| node.choice(&Place::WORDS));
+    let critical = flag(map, "critical");
+    let deferrable = map
+        .optional("deferrable")
+        .map(|node| deferral(node, critical == Ok(true), names))
+        .transpose();
+    let each = map
+        .optional("each")
+        .map(|node| node.choice(&Each::WORDS))
+        .transpose();
+    if matches!(each, Ok(Some(_))) {
+        names.repeated();
+    }
+    let when = map
+        .optional("when")
+        .map(|node| condition(node, names))
+        .transpose();
+    let (name, act, why) = (words(map, "name"), words(map, "act"), words(map, "why"));
+    let skipped = words(map, "skipped");
+    let (volatile, blind) = (flag(map, "volatile"), flag(map, "blind"));
+    let ask = asked(map, each, names);
+    Ok(Step {
+        id: id?.to_owned(),
+        name: name?,
+        act: act?,
+        why: why?,
+        skipped: skipped?,
+        warning: warning?.map(str::to_owned),
+        place: place?,
+        critical: critical?,
+        volatile: volatile?,
+        blind: blind?,
+        deferrable: deferrable?,
+        each: each?,
+        when: when?,
+        ask: ask?,
+    })
+}
+
+fn asked<'d>(map: Map<'d>, each: Read<Option<Each>>, names: &mut Names<'d>) -> Read<Ask> {
+    let (asks, node) = map.only_one_of(&[
+        ("reading", Asks::Reading),
+        ("sighting", Asks::Sighting),
+        ("independent", Asks::Independent),
+    ])?;
+    Ok(match asks {
+        Asks::Reading => Ask::Reading(ask::reading(node, each, names)?),
+        Asks::Sighting => Ask::Sighting(ask::sighting(node, names)?),
+        Asks::Independent => Ask::Independent(ask::sighting(node, names)?),
+    })
+}
+
+fn deferral<'d>(node: Node<'d>, critical: bool, names: &mut Names<'d>) -> Read<Deferral> {
+    let map = node.map(&["before"])?;
+    let before = map.required("before").and_then(|node| names.put_off(node));
+    if critical {
+        return Err(node.fault(
+            "a critical step cannot be put off",
+            "take `deferrable` away, or `critical`",
+        ));
+    }
+    Ok(Deferral {
+        before: before?.to_owned(),
+    })
+}
+
+fn condition<'d>(node: Node<'d>, names: &mut Names<'d>) -> Read<Condition> {
+    let map = node.map(&["rig", "answered", "because"])?;
+    let because = words(map, "because");
+    let test = map
+        .only_one_of(&[("rig", true), ("answered", false)])
+        .and_then(|(of_rig, node)| {
+            if of_rig {
+                rig_test(node)
+            } else {
+                answered(node, names)
+            }
+        });
+    Ok(Condition {
+        test: test?,
+        because: because?,
+    })
+}
+
+fn rig_test(node: Node<'_>) -> Read<Test> {
+    let map = node.map(&["figure", "below", "at-or-below", "above", "at-or-above"])?;
+    let figure = map.required("figure").and_then(|node| {
+        let figure = ask::figure(node)?;
+        if figure.each().is_none() {
+            return Ok(figure);
+        }
+        Err(node.fault(
+            format!(
+                "{} belongs to one part, and a condition asks the whole rig",
+                figure.word()
+            ),
+            "name a figure of the whole rig",
+        ))
+    });
+    let side = map.only_one_of(&Side::WORDS);
+    let figure = figure?;
+    let (side, node) = side?;
+    Ok(Test::Rig {
+        figure,
+        side,
+        value: node.quantity(figure.dimension())?,
+    })
+}
+
+fn answered<'d>(node: Node<'d>, names: &mut Names<'d>) -> Read<Test> {
+    let map = node.map(&["step", "state"])?;
+    let step = map.required("step");
+    let state = map.required("state");
+    let (step, state) = names.answered(step?, state?)?;
+    Ok(Test::Answered {
+        step: step.to_owned(),
+        state: state.to_owned(),
+    })
+}

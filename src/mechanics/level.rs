@@ -1,0 +1,39 @@
+//! # Height gap of a level frame
+//!
+//! A trailer that stands nose high or nose low carries more on one axle and steers worse. Two marks
+//! on its frame, a known base apart, show the pitch as a difference of their heights.
+//!
+//! `g = L · tan 0.5°`, with `g` and the base `L` in the same unit. Valid for small angles on ground
+//! that is itself level. The half degree is common practice, no source; the tangent is taken as
+//! 0.0087, a third of a percent on the strict side, so that the figure reads plainly.
+
+use crate::mechanics::Found;
+use crate::rig::Rig;
+use crate::units::Exact;
+
+/// The most the two frame marks may differ in height.
+pub(crate) fn gap(rig: &Rig) -> Option<Found> {
+    let base = &rig.trailer.frame_base.quantity;
+    let tangent = Exact::ratio(87, 10_000)?;
+    Some(Found {
+        quantity: base.times(&tangent),
+        from: format!("half a degree over the frame base of {base}"),
+        by_maker: false,
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::mechanics::Figure;
+    use crate::rig::Rig;
+    use crate::rig::demo::JUNIPER;
+
+    /// 150 in times tan 0.5° is 1.309 in; taken as 0.0087 it is 1.305 in.
+    #[test]
+    fn marks_150_inches_apart_may_differ_by_a_little_over_an_inch_and_a_quarter() {
+        let juniper = Rig::read(JUNIPER).unwrap();
+        let gap = Figure::LevelGap.of(&juniper, None).unwrap();
+        assert_eq!(gap.quantity.to_string(), "1.305 in");
+        assert_eq!(gap.from, "half a degree over the frame base of 150 in");
+    }
+}

@@ -1,0 +1,76 @@
+//! Checklist files: the shipped one lies whole on the demo rig, and a wrong file is told every
+//! fault with its place.
+
+use hames::checklist::{Checklist, Plan, PlannedAsk, SHIPPED};
+use hames::document::Fault;
+use hames::rig::Rig;
+use hames::rig::demo::{JUNIPER, MESQUITE};
+
+fn lines(faults: &[Fault]) -> String {
+    let lines: Vec<String> = faults.iter().map(ToString::to_string).collect();
+    lines.join("\n")
+}
+
+fn shipped(id: &str) -> Checklist {
+    let shipped = SHIPPED.iter().find(|shipped| shipped.id == id).unwrap();
+    Checklist::read(shipped.text).unwrap_or_else(|faults| panic!("{}", lines(&faults)))
+}
+
+fn rig(text: &str) -> Rig {
+    Rig::read(text).unwrap_or_else(|faults| panic!("{}", lines(&faults)))
+}
+
+#[test]
+fn the_bumper_pull_hitch_up_lies_whole_on_the_bumper_pull_of_the_demo_barn() {
+    let plan =
+        Plan::lay(shipped("hitch-bumper"), rig(JUNIPER)).unwrap_or_else(|gaps| panic!("{gaps:?}"));
+    assert!(plan.left().is_empty(), "{:?}", plan.left());
+    let tires = plan
+        .steps()
+        .iter()
+        .filter(|step| step.key.step() == "tire-cold");
+    assert_eq!(tires.count(), 4, "one for each wheel of two axles");
+    let last = plan.sections().last().unwrap();
+    assert_eq!(last.first + last.count, plan.steps().len());
+}
+
+#[test]
+fn the_limits_of_a_trailer_tire_follow_from_its_own_cold_pressure() {
+    let plan = Plan::lay(shipped("hitch-bumper"), rig(JUNIPER)).unwrap();
+    let tire = plan
+        .steps()
+        .iter()
+        .find(|step| step.key.as_str() == "tire-cold/left-front")
+        .unwrap();
+    let PlannedAsk::Reading { limits, .. } = &tire.ask else {
+        panic!("a tire is measured")
+    };
+    let bounds: Vec<String> = limits
+        .iter()
+        .map(|limit| {
+            format!(
+                "{} {} {}",
+                limit.verdict.word(),
+                limit.side.word(),
+                limit.bound
+            )
+        })
+        .collect();
+    assert_eq!(
+        bounds,
+        [
+            "stop at-or-below 52 psi",
+            "fix below 61.75 psi",
+            "fix above 68.25 psi"
+        ]
+    );
+}
+
+#[test]
+fn the_bumper_pull_hitch_up_is_refused_for_a_gooseneck() {
+    let gaps = Plan::lay(shipped("hitch-bumper"), rig(MESQUITE)).unwrap_err();
+    assert_eq!(
+        gaps.iter().map(ToString::to_string).collect::<Vec<_>>(),
+        ["“Hitch up a bumper pull” is not for a gooseneck rig; choose a checklist that is"]
+    );
+}
