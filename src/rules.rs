@@ -2,6 +2,7 @@
 //! always with the reason.
 
 mod basis;
+mod error;
 mod judge;
 mod limit;
 mod plausible;

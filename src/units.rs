@@ -8,6 +8,7 @@ mod parse;
 mod quantity;
 mod typed;
 mod unit;
+mod weight;
 
 pub use dimension::Dimension;
 pub use exact::{Exact, NotANumber};
@@ -15,3 +16,4 @@ pub use parse::{NotAQuantity, parse_quantity};
 pub use quantity::Quantity;
 pub use typed::Typed;
 pub use unit::Unit;
+pub use weight::{mass_of, weight_of};

@@ -258,11 +258,9 @@ impl Plan {
         let PlannedAsk::Reading { ask, target, .. } = ask else {
             return None;
         };
-        let any = self
-            .rig
-            .instruments
-            .iter()
-            .any(|instrument| suits(instrument, ask.instrument, target.as_ref()).is_ok());
+        let any = self.rig.instruments.iter().any(|instrument| {
+            suits(instrument, ask.instrument, ask.dimension, target.as_ref()).is_ok()
+        });
         (!any).then(|| Gap::NoInstrument {
             step: step.to_owned(),
             wanted: ask.instrument,

@@ -1,9 +1,9 @@
 //! A reading, the limits of its step and the error of its instrument give an outcome.
 
-use crate::rig::{ErrorRule, GaugeGrade, Instrument};
+use crate::rig::Instrument;
+use crate::rules::error::error_at;
 use crate::rules::{Limit, Verdict};
 use crate::units::{Exact, Quantity};
-use std::cmp::Ordering;
 
 /// What a reading comes to.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -59,11 +59,21 @@ impl Judgement {
 /// Judges a reading, exactly. Without an instrument the band is the reading itself.
 ///
 /// Limits the verdict would not change by are not allowed to ask for a second measurement: a band
-/// that lies wholly beyond a stop is a stop, wherever a note or fix lies inside it.
+/// that lies wholly beyond a stop is a stop, wherever a note or fix lies inside it. An instrument
+/// that does not measure such a reading proves nothing, so every limit may lie inside its band.
 pub fn judge(reading: &Quantity, instrument: Option<&Instrument>, limits: &[Limit]) -> Judgement {
-    let error = instrument.map(|instrument| error_at(instrument, reading));
+    let error = match instrument {
+        Some(instrument) => error_at(instrument, reading),
+        None => Some(Quantity::new(Exact::zero(), reading.unit)),
+    };
     let band = band(reading, error.as_ref());
-    let held: Vec<Held> = limits.iter().map(|limit| hold(&band, limit)).collect();
+    let held: Vec<Held> = limits
+        .iter()
+        .map(|limit| match error {
+            Some(_) => hold(&band, limit),
+            None => unknown(limit),
+        })
+        .collect();
     let crossed = worst(&held, |held| held.crossed);
     let inside = worst(&held, |held| held.inside);
     let verdict_of = |at: Option<usize>| {
@@ -83,43 +93,6 @@ pub fn judge(reading: &Quantity, instrument: Option<&Instrument>, limits: &[Limi
     }
 }
 
-/// How wrong this instrument may be at this reading, in the reading's unit.
-pub(crate) fn error_at(instrument: &Instrument, reading: &Quantity) -> Quantity {
-    let none = Quantity::new(Exact::zero(), reading.unit);
-    match &instrument.error {
-        ErrorRule::Fixed(error) => error.in_unit(reading.unit).unwrap_or(none),
-        ErrorRule::OfReading(share) => {
-            Quantity::new(&reading.value.magnitude() * share, reading.unit)
-        }
-        ErrorRule::Grade(grade) => {
-            let Some((low, high)) = &instrument.span else {
-                return none;
-            };
-            let Some((low, high)) = low.in_unit(reading.unit).zip(high.in_unit(reading.unit))
-            else {
-                return none;
-            };
-            let span = &high.value - &low.value;
-            let percent = grade_percent(*grade, &low.value, &span, &reading.value);
-            Quantity::new(&span * &percent, reading.unit)
-        }
-    }
-}
-
-/// The share of span a graded gauge may be wrong by at this value: ASME B40.100 allows more in the
-/// first and last quarter of the scale than in its middle half.
-fn grade_percent(grade: GaugeGrade, low: &Exact, span: &Exact, value: &Exact) -> Exact {
-    let quarter = &(span * &Exact::ratio(1, 4).unwrap_or_else(Exact::zero)) + low;
-    let three_quarters = &(span * &Exact::ratio(3, 4).unwrap_or_else(Exact::zero)) + low;
-    let middle = quarter <= *value && *value <= three_quarters;
-    let percent = match (grade, middle) {
-        (GaugeGrade::A | GaugeGrade::OneA, true) | (GaugeGrade::OneA, false) => 1,
-        (GaugeGrade::A, false) | (GaugeGrade::B, true) => 2,
-        (GaugeGrade::B, false) => 3,
-    };
-    Exact::ratio(percent, 100).unwrap_or_else(Exact::zero)
-}
-
 fn band(reading: &Quantity, error: Option<&Quantity>) -> Band {
     let zero = Quantity::new(Exact::zero(), reading.unit);
     let error = error.unwrap_or(&zero);
@@ -129,16 +102,25 @@ fn band(reading: &Quantity, error: Option<&Quantity>) -> Band {
     }
 }
 
+/// Where the band lies against a limit.
 fn hold(band: &Band, limit: &Limit) -> Held {
-    let takes = |end: &Quantity| {
-        end.compare(&limit.bound)
-            .is_some_and(|order: Ordering| limit.side.takes(order))
+    let takes = |end: &Quantity| Some(limit.side.takes(end.compare(&limit.bound)?));
+    let Some((low, high)) = takes(&band.low).zip(takes(&band.high)) else {
+        return unknown(limit);
     };
-    let (low, high) = (takes(&band.low), takes(&band.high));
     Held {
         limit: limit.clone(),
         crossed: low && high,
         inside: low != high,
+    }
+}
+
+/// A limit the band cannot be held against: it may lie anywhere, so it counts as inside.
+fn unknown(limit: &Limit) -> Held {
+    Held {
+        limit: limit.clone(),
+        crossed: false,
+        inside: true,
     }
 }
 

@@ -6,7 +6,7 @@
 //! where that is stated (ISO 6789-1:2017, 5.1.3; the 20 % from ISO 6789:2003 practice).
 
 use crate::rig::{Instrument, InstrumentKind};
-use crate::units::{Exact, Quantity};
+use crate::units::{Dimension, Exact, Quantity};
 use std::cmp::Ordering;
 use std::fmt;
 
@@ -22,6 +22,15 @@ pub enum Unsuitable {
         /// What the step asks for.
         wanted: InstrumentKind,
     },
+    /// Its scale is in another dimension: a multimeter set to volts, for a current.
+    OtherScale {
+        /// The instrument's name.
+        name: String,
+        /// What its scale measures.
+        scale: Dimension,
+        /// What the step measures.
+        wanted: Dimension,
+    },
     /// The value aimed at lies where this instrument is not to be trusted.
     OutsideRange {
         /// The instrument's name.
@@ -35,13 +44,15 @@ pub enum Unsuitable {
     },
 }
 
-/// Whether this instrument may be used for a step that asks for `wanted` and aims at `target`.
+/// Whether this instrument may be used for a step that asks for a `dimension` measured with
+/// `wanted` and aims at `target`.
 ///
 /// # Errors
 /// [`Unsuitable`] with the range it is good for.
 pub fn suits(
     instrument: &Instrument,
     wanted: InstrumentKind,
+    dimension: Dimension,
     target: Option<&Quantity>,
 ) -> Result<(), Unsuitable> {
     if instrument.kind != wanted {
@@ -49,6 +60,14 @@ pub fn suits(
             name: instrument.name.clone(),
             is: instrument.kind,
             wanted,
+        });
+    }
+    let scale = instrument.step.dimension();
+    if scale != dimension {
+        return Err(Unsuitable::OtherScale {
+            name: instrument.name.clone(),
+            scale,
+            wanted: dimension,
         });
     }
     let (Some((low, high)), Some(value)) = (usable(instrument), target) else {
@@ -96,6 +115,17 @@ impl fmt::Display for Unsuitable {
                 f,
                 "{name} is a {}; this step is measured with a {}. Choose another instrument.",
                 is.word(),
+                wanted.word()
+            ),
+            Self::OtherScale {
+                name,
+                scale,
+                wanted,
+            } => write!(
+                f,
+                "the scale of {name} is a {}, and this step measures a {}. \
+                 Choose another instrument.",
+                scale.word(),
                 wanted.word()
             ),
             Self::OutsideRange {

@@ -52,10 +52,21 @@ impl Quantity {
         Self::new(&self.value * factor, self.unit)
     }
 
-    /// The sum in this quantity's unit; nothing across dimensions.
-    pub fn plus(&self, other: &Self) -> Option<Self> {
+    /// The same amount of difference in another unit: 9 F of error are 5 C of error, though 9 F on
+    /// the scale are -12.8 C. Apart from temperatures it is what [`in_unit`](Self::in_unit) gives.
+    pub fn difference_in(&self, unit: Unit) -> Option<Self> {
+        if unit.dimension() != self.dimension() {
+            return None;
+        }
+        let value = (&self.value * &self.unit.size()).over(&unit.size())?;
+        Some(Self::new(value, unit))
+    }
+
+    /// The sum in this quantity's unit; nothing across dimensions. What is added to a temperature
+    /// is a difference.
+    pub fn plus(&self, more: &Self) -> Option<Self> {
         Some(Self::new(
-            &self.value + &other.in_unit(self.unit)?.value,
+            &self.value + &more.difference_in(self.unit)?.value,
             self.unit,
         ))
     }
@@ -132,7 +143,7 @@ mod tests {
         );
     }
 
-    /// Handbook row W-73: 120, 90 and 50 lb-ft are 162.7, 122.0 and 67.8 N·m.
+    /// NIST SP 811 appendix B.8: 1 lbf·ft = 1.355818 N·m. From memory.
     #[test]
     fn foot_pounds_become_newton_metres_as_tabled() {
         for (feet, metres) in [
@@ -146,6 +157,14 @@ mod tests {
                 metres
             );
         }
+    }
+
+    #[test]
+    fn what_is_added_to_a_temperature_is_a_difference() {
+        let read = |text| parse_quantity(text, Dimension::Temperature).unwrap();
+        assert_eq!(read("9 F").difference_in(Unit::Celsius), Some(read("5 C")));
+        assert_eq!(read("20 C").plus(&read("9 F")), Some(read("25 C")));
+        assert_eq!(read("68 F").plus(&read("-5 C")), Some(read("59 F")));
     }
 
     #[test]

@@ -95,7 +95,7 @@ impl Walk {
             .rig()
             .instrument(instrument)
             .ok_or_else(|| Refusal::NoInstrument(instrument.to_owned()))?;
-        suits(instrument, ask.instrument, target.as_ref())?;
+        suits(instrument, ask.instrument, ask.dimension, target.as_ref())?;
         let typed = Typed::read(typed, ask.dimension)?;
         on_scale(instrument, typed.quantity())?;
         let step = planned.key.clone();

@@ -74,7 +74,7 @@ fn a_demo_rig_has_an_instrument_of_every_kind_and_a_gauge_that_does_not_suit_its
             .collect();
         let suited: BTreeSet<bool> = gauges
             .iter()
-            .map(|gauge| suits(gauge, gauge.kind, Some(&cold)).is_ok())
+            .map(|gauge| suits(gauge, gauge.kind, cold.dimension(), Some(&cold)).is_ok())
             .collect();
         assert_eq!(suited, BTreeSet::from([false, true]), "{}", rig.id);
     }
