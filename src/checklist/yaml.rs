@@ -1,10 +1,12 @@
 //! The one reader of checklist files, format `hames-checklist/1`.
 //!
-//! What the types cannot hold is told here, each fault at its own line and column and all at
-//! once: values by `step` and `ask`, what refers to something else by `names`.
+//! What the types cannot hold is told as a fault at its own line and column, all at once. What
+//! refers to something else is sought by `names`.
 
-mod ask;
+mod limit;
 mod names;
+mod reading;
+mod sighting;
 mod step;
 
 use crate::checklist::{Branch, Checklist, Ending, Section, Style};

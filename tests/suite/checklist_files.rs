@@ -1,6 +1,7 @@
 //! Checklist files: the shipped one lies whole on the demo rig, and a wrong file is told every
 //! fault with its place.
 
+use crate::corpus;
 use hames::checklist::{Checklist, Plan, PlannedAsk, SHIPPED};
 use hames::document::Fault;
 use hames::rig::Rig;
@@ -73,4 +74,24 @@ fn the_bumper_pull_hitch_up_is_refused_for_a_gooseneck() {
         gaps.iter().map(ToString::to_string).collect::<Vec<_>>(),
         ["“Hitch up a bumper pull” is not for a gooseneck rig; choose a checklist that is"]
     );
+}
+
+/// Its head says how it is written.
+const CORPUS: &str = include_str!("../vectors/checklist-faults.txt");
+
+const SMALL: &str = include_str!("../vectors/checklist-small.yaml");
+
+#[test]
+fn every_wrong_file_is_told_what_is_wrong_at_its_place_and_how_to_mend_it() {
+    corpus::hold(&corpus::all(CORPUS, &[("small", SMALL)]), |text| {
+        let faults = Checklist::read(text).err().unwrap_or_default();
+        faults.iter().map(ToString::to_string).collect()
+    });
+}
+
+#[test]
+fn the_file_the_wrong_ones_are_made_from_reads_without_a_fault() {
+    let small = Checklist::read(SMALL).unwrap_or_else(|faults| panic!("{}", lines(&faults)));
+    assert_eq!((small.id.as_str(), small.revision), ("small", 3));
+    assert_eq!(small.steps().count(), 6);
 }

@@ -1,8 +1,7 @@
 //! Rig files: the demo rigs read without a fault, and a wrong file is told every fault with its
 //! place.
 
-mod wrong;
-
+use crate::corpus::{self, Wrong};
 use hames::document::Fault;
 use hames::mechanics::{Each, Figure, NotKnown};
 use hames::rig::demo::{JUNIPER, MESQUITE};
@@ -10,6 +9,13 @@ use hames::rig::{HitchKind, Instrument, Rig};
 use hames::rules::suits;
 use hames::units::{Dimension, parse_quantity};
 use std::collections::BTreeSet;
+
+/// Its head says how it is written.
+const CORPUS: &str = include_str!("../vectors/rig-faults.txt");
+
+fn wrong_files() -> Vec<Wrong> {
+    corpus::all(CORPUS, &[("juniper", JUNIPER), ("mesquite", MESQUITE)])
+}
 
 fn rig(text: &str) -> Rig {
     Rig::read(text).unwrap_or_else(|faults| panic!("{}", lines(&faults)))
@@ -99,23 +105,15 @@ fn values_are_kept_exactly_and_with_their_evidence() {
 
 #[test]
 fn every_wrong_file_is_told_what_is_wrong_at_its_place_and_how_to_mend_it() {
-    let mut differ = Vec::new();
-    for wrong in wrong::all() {
-        let told = match Rig::read(&wrong.text) {
-            Ok(_) => "nothing was told".to_owned(),
-            Err(faults) => lines(&faults),
-        };
-        let expected = wrong.faults.join("\n");
-        if told != expected {
-            differ.push(format!("== {}\n{expected}\nbut told:\n{told}", wrong.about));
-        }
-    }
-    assert!(differ.is_empty(), "\n{}\n", differ.join("\n\n"));
+    corpus::hold(&wrong_files(), |text| {
+        let faults = Rig::read(text).err().unwrap_or_default();
+        faults.iter().map(ToString::to_string).collect()
+    });
 }
 
 #[test]
 fn the_wrong_files_are_many_and_each_is_about_something_else() {
-    let wrong = wrong::all();
+    let wrong = wrong_files();
     let about: BTreeSet<&str> = wrong.iter().map(|wrong| wrong.about.as_str()).collect();
     assert_eq!(about.len(), wrong.len());
     assert!(about.len() > 50, "{}", about.len());

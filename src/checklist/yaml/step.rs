@@ -1,8 +1,7 @@
 //! A step as the file writes it, and when it applies.
 
-use crate::checklist::yaml::ask;
 use crate::checklist::yaml::names::Names;
-use crate::checklist::yaml::{flag, words};
+use crate::checklist::yaml::{flag, limit, reading, sighting, words};
 use crate::checklist::{Ask, Condition, Deferral, Step, Test};
 use crate::document::{Map, Node, Read};
 use crate::mechanics::Each;
@@ -89,9 +88,9 @@ fn asked<'d>(map: Map<'d>, each: Read<Option<Each>>, names: &mut Names<'d>) -> R
         ("independent", Asks::Independent),
     ])?;
     Ok(match asks {
-        Asks::Reading => Ask::Reading(ask::reading(node, each, names)?),
-        Asks::Sighting => Ask::Sighting(ask::sighting(node, names)?),
-        Asks::Independent => Ask::Independent(ask::sighting(node, names)?),
+        Asks::Reading => Ask::Reading(reading::reading(node, each, names)?),
+        Asks::Sighting => Ask::Sighting(sighting::sighting(node, names)?),
+        Asks::Independent => Ask::Independent(sighting::sighting(node, names)?),
     })
 }
 
@@ -130,7 +129,7 @@ fn condition<'d>(node: Node<'d>, names: &mut Names<'d>) -> Read<Condition> {
 fn rig_test(node: Node<'_>) -> Read<Test> {
     let map = node.map(&["figure", "below", "at-or-below", "above", "at-or-above"])?;
     let figure = map.required("figure").and_then(|node| {
-        let figure = ask::figure(node)?;
+        let figure = limit::figure(node)?;
         if figure.each().is_none() {
             return Ok(figure);
         }

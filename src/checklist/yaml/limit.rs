@@ -1,0 +1,172 @@
+//! Limits as the file writes them: a verdict beyond a bound, by somebody's word.
+
+use crate::checklist::yaml::names::Names;
+use crate::checklist::yaml::words;
+use crate::document::{Map, Node, Read, nearest};
+use crate::mechanics::{Each, Figure};
+use crate::rules::{Authority, Basis, Bound, Rung, Side, Verdict};
+use crate::units::{Dimension, Exact, Quantity};
+use std::cmp::Ordering;
+
+/// What a bound is about: what is measured, and the part the step is repeated for. Either may
+/// have been told as a fault already, and then nothing is built on it.
+#[derive(Clone, Copy)]
+pub(super) struct Subject {
+    pub(super) dimension: Read<Dimension>,
+    pub(super) each: Read<Option<Each>>,
+}
+
+pub(super) fn rung<'d>(
+    node: Node<'d>,
+    subject: Subject,
+    plausible: &Read<(Quantity, Quantity)>,
+    names: &mut Names<'d>,
+) -> Read<Rung> {
+    let map = node.map(&[
+        "verdict",
+        "below",
+        "at-or-below",
+        "above",
+        "at-or-above",
+        "authority",
+        "source",
+        "branch",
+    ])?;
+    let verdict = map.required("verdict").and_then(|node| {
+        let verdict = node.choice(&Verdict::WORDS)?;
+        if verdict == Verdict::Ok {
+            return Err(node.fault(
+                "a limit cannot give ok: what no limit takes is ok",
+                "write note, fix or stop",
+            ));
+        }
+        Ok(verdict)
+    });
+    let side = map.only_one_of(&Side::WORDS);
+    let bound = side.and_then(|(_, node)| within(node, bound(node, subject)?, plausible));
+    let basis = basis(map);
+    let branch = opened(map, verdict, names);
+    Ok(Rung {
+        verdict: verdict?,
+        side: side?.0,
+        bound: bound?,
+        basis: basis?,
+        branch: branch?,
+    })
+}
+
+pub(super) fn bound(node: Node<'_>, subject: Subject) -> Read<Bound> {
+    if !node.is_map() {
+        return Ok(Bound::Fixed(node.quantity(subject.dimension?)?));
+    }
+    let map = node.map(&["figure", "share", "plus"])?;
+    let figure = map
+        .required("figure")
+        .and_then(|node| suited(node, figure(node)?, subject));
+    let share = map.optional("share").map_or(Ok(Exact::whole(1)), share);
+    let plus = map
+        .optional("plus")
+        .map(|node| node.quantity(subject.dimension?))
+        .transpose();
+    Ok(Bound::Of {
+        figure: figure?,
+        share: share?,
+        plus: plus?,
+    })
+}
+
+/// The bound, if it can be reached by a plausible reading. A figure's value is known on a rig only.
+pub(super) fn within(
+    node: Node<'_>,
+    bound: Bound,
+    plausible: &Read<(Quantity, Quantity)>,
+) -> Read<Bound> {
+    let (Bound::Fixed(value), Ok((from, to))) = (&bound, plausible) else {
+        return Ok(bound);
+    };
+    let outside =
+        value.compare(from) == Some(Ordering::Less) || value.compare(to) == Some(Ordering::Greater);
+    if outside {
+        return Err(node.fault(
+            format!("{value} is outside the plausible values, {from} to {to}"),
+            "move the limit, or widen `plausible`",
+        ));
+    }
+    Ok(bound)
+}
+
+pub(super) fn figure(node: Node<'_>) -> Read<Figure> {
+    let word = node.text()?;
+    Figure::from_word(word).ok_or_else(|| {
+        let words = Figure::ALL.map(Figure::word);
+        let fix = match nearest(word, words) {
+            Some(meant) => format!("did you mean `{meant}`?"),
+            None => format!("the figures are {}", words.join(", ")),
+        };
+        node.fault("no figure of a rig has this name", fix)
+    })
+}
+
+/// The figure, if it measures what the step does and belongs to what the step is repeated for.
+fn suited(node: Node<'_>, figure: Figure, subject: Subject) -> Read<Figure> {
+    let wanted = subject.dimension?;
+    if figure.dimension() != wanted {
+        return Err(node.fault(
+            format!(
+                "{} is a {}, and this step reads a {}",
+                figure.word(),
+                figure.dimension().word(),
+                wanted.word()
+            ),
+            format!("name a figure that is a {}", wanted.word()),
+        ));
+    }
+    match figure.each() {
+        Some(each) if subject.each? != Some(each) => Err(node.fault(
+            format!("{} belongs to one {}", figure.word(), each.word()),
+            format!("repeat the step with `each: {}`", each.word()),
+        )),
+        _ => Ok(figure),
+    }
+}
+
+fn share(node: Node<'_>) -> Read<Exact> {
+    let percent = node.quantity(Dimension::Share)?.value;
+    if percent.is_negative() || percent.is_zero() {
+        return Err(node.fault("a share is above 0 %", "write it as 95 %"));
+    }
+    Ok(percent.over(&Exact::whole(100)).unwrap_or_else(Exact::zero))
+}
+
+pub(super) fn basis(map: Map<'_>) -> Read<Basis> {
+    let authority = map
+        .required("authority")
+        .and_then(|node| node.choice(&Authority::WORDS));
+    let source = words(map, "source");
+    Ok(Basis {
+        authority: authority?,
+        source: source?,
+    })
+}
+
+/// The branch a state or limit opens: a must for fix and stop, a may for note, nothing for ok.
+pub(super) fn opened<'d>(
+    map: Map<'d>,
+    verdict: Read<Verdict>,
+    names: &mut Names<'d>,
+) -> Read<Option<String>> {
+    let node = map.optional("branch");
+    let branch = node.map(|node| names.opened(node)).transpose()?;
+    let verdict = verdict?;
+    match (node, verdict) {
+        (None, Verdict::Fix | Verdict::Stop) => Err(map.node().fault(
+            format!("this {} leads nowhere", verdict.word()),
+            "name the branch that says what to do now, as `branch: …`",
+        )),
+        (Some(node), Verdict::Ok) => Err(node.fault(
+            "what is ok opens no branch",
+            "take `branch` away, or change the verdict",
+        )),
+        _ => Ok(branch.map(str::to_owned)),
+    }
+}
