@@ -6,6 +6,7 @@
 mod barn;
 mod errand;
 mod tale;
+pub mod told;
 
 pub use barn::{Barn, ChecklistCard, CrewCard, RigCard, TripCard};
 pub use errand::{Errand, Reply, Sealed};

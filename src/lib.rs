@@ -26,3 +26,7 @@ pub mod desk;
 // The world: clock and randomness.
 
 pub mod world;
+
+// The walk, line by line.
+
+pub mod plain;

@@ -1,0 +1,78 @@
+//! The whole walk line by line: for screen readers, for pipes, for a terminal too small or too
+//! slow for the screens.
+//!
+//! One prompt at a time, nothing ever moves, and no escape byte is written. It asks the world
+//! the same errands as the screens, so the record is the same.
+
+mod act;
+mod begin;
+mod choose;
+mod finish;
+mod going;
+mod menu;
+mod step;
+mod stop;
+mod talk;
+mod tell;
+mod word;
+
+use crate::desk::{Errand, Reply};
+use crate::plain::going::Session;
+use crate::plain::stop::Stop;
+use crate::plain::talk::Talk;
+use std::io::{self, BufRead, Write};
+use zeroize::Zeroizing;
+
+/// How the line-by-line mode runs.
+#[derive(Clone, Copy, Debug, Default)]
+pub struct Options {
+    /// Whether only ASCII is written.
+    pub ascii: bool,
+    /// Whether a walk is begun at once, without the start menu.
+    pub begin: bool,
+    /// Reads a passphrase without showing it; without one it is read as a line of the input.
+    pub secret: Option<fn() -> io::Result<Zeroizing<String>>>,
+}
+
+/// How it was left.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Left {
+    /// The person left.
+    ByChoice,
+    /// The input came to its end; a walk under way is left as it is.
+    InputEnded,
+    /// The disk failed; the rest is done on paper.
+    DiskFailed,
+    /// The logbook could not be opened at all.
+    NoLogbook,
+}
+
+/// Runs line by line until the person leaves, the input ends or the disk fails.
+///
+/// # Errors
+/// What the output or the input refused; a walk under way is left as it is.
+pub fn run(
+    input: &mut dyn BufRead,
+    output: &mut dyn Write,
+    perform: &mut dyn FnMut(Errand) -> Reply,
+    options: Options,
+) -> io::Result<Left> {
+    let mut session = Session {
+        talk: Talk::new(input, output, options),
+        perform,
+        options,
+        under_way: false,
+    };
+    let ended = match session.start() {
+        Ok(left) => return Ok(left),
+        Err(stop) => stop,
+    };
+    match ended {
+        Stop::Left => session.left_as_it_is("").map(|()| Left::ByChoice),
+        Stop::InputEnded => session
+            .left_as_it_is("The input has ended. ")
+            .map(|()| Left::InputEnded),
+        Stop::DiskFailed => Ok(Left::DiskFailed),
+        Stop::Broken(error) => Err(error),
+    }
+}

@@ -1,0 +1,174 @@
+//! A walk under way: what is next is said once, then one question is asked.
+
+use crate::desk::{Errand, Reply, told};
+use crate::plain::Options;
+use crate::plain::stop::Stop;
+use crate::plain::talk::Talk;
+use crate::plain::word::Word;
+use crate::walk::{Act, Now, Walk};
+use std::io;
+
+/// The conversation, and the other side of the desk.
+pub(super) struct Session<'a> {
+    pub(super) talk: Talk<'a>,
+    pub(super) perform: &'a mut dyn FnMut(Errand) -> Reply,
+    pub(super) options: Options,
+    /// Whether a walk is begun and not ended.
+    pub(super) under_way: bool,
+}
+
+/// A walk under way.
+pub(super) struct Going {
+    pub(super) walk: Walk,
+    pub(super) trip: String,
+    /// What was said last, so that it is said once.
+    pub(super) said: Option<Now>,
+    /// The instrument in hand for the open step.
+    pub(super) tool: Option<String>,
+}
+
+/// What came of a question.
+pub(super) enum Heard {
+    /// An answer.
+    Text(String),
+    /// A word, which was done.
+    Done,
+}
+
+impl Session<'_> {
+    /// Goes on with a walk until it has ended.
+    pub(super) fn go(&mut self, mut going: Going) -> Result<(), Stop> {
+        self.under_way = true;
+        loop {
+            let now = going.walk.now();
+            if going.said.as_ref() != Some(&now) {
+                going.tool = None;
+                self.say_where(&going, &now)?;
+                going.said = Some(now.clone());
+            }
+            match now {
+                Now::Next(_) => self.open(&mut going)?,
+                Now::Open(index) => self.answer(&mut going, index)?,
+                Now::Branch(index) => self.put_right(&mut going, index)?,
+                Now::Remark(_) => self.remark(&mut going)?,
+                Now::SectionEnd(_) => self.close_section(&mut going)?,
+                Now::Held => self.resume(&mut going)?,
+                Now::Unsure => self.settle(&mut going)?,
+                Now::Finished => self.complete(&mut going)?,
+                Now::Ended(outcome) => {
+                    self.under_way = false;
+                    return self.finish(&going, outcome);
+                }
+            }
+        }
+    }
+
+    /// Has an act judged and recorded. Whether it was; what became of it is said either way.
+    pub(super) fn record(&mut self, going: &mut Going, act: Act) -> Result<bool, Stop> {
+        match (self.perform)(Errand::Record(act)) {
+            Reply::Recorded(entry) => {
+                going.walk.apply(&entry);
+                self.tell(going, &entry)?;
+                Ok(true)
+            }
+            Reply::Refused(refusal) => {
+                self.talk.say(&format!("Not recorded. {refusal}"))?;
+                Ok(false)
+            }
+            Reply::ReadOnly(sentence) => self.on_paper(going, &sentence),
+            other => self.cannot(other).map(|()| false),
+        }
+    }
+
+    /// Asks; a word that is typed is done here.
+    pub(super) fn hear(&mut self, going: &mut Going, question: &str) -> Result<Heard, Stop> {
+        let typed = self.talk.ask(question)?;
+        let Some(word) = Word::read(&typed) else {
+            return Ok(Heard::Text(typed));
+        };
+        if word.is_open(&going.walk) {
+            self.act(going, word)?;
+        } else {
+            self.talk.say(&format!(
+                "“{typed}” does nothing here. Type help for what does."
+            ))?;
+        }
+        Ok(Heard::Done)
+    }
+
+    /// The step is begun as soon as it is said; that it was is recorded, and answers nothing.
+    fn open(&mut self, going: &mut Going) -> Result<(), Stop> {
+        if !self.record(going, Act::Open)? {
+            self.hear(
+                going,
+                "The step could not be begun. Type again to try it, or hold.",
+            )?;
+        }
+        going.said = None;
+        Ok(())
+    }
+
+    /// Says why an errand could not be done.
+    pub(super) fn cannot(&mut self, reply: Reply) -> Result<(), Stop> {
+        match reply {
+            Reply::Cannot(sentence) => Ok(self.talk.say(&sentence)?),
+            Reply::ReadOnly(sentence) => {
+                self.talk.say(&sentence)?;
+                Err(Stop::DiskFailed)
+            }
+            Reply::Refused(refusal) => Ok(self.talk.say(&refusal.to_string())?),
+            _ => Ok(self.talk.say("That could not be done. Try it again.")?),
+        }
+    }
+
+    /// The disk failed: says what is not yet done, and leaves.
+    fn on_paper(&mut self, going: &Going, sentence: &str) -> Result<bool, Stop> {
+        self.talk.head(sentence)?;
+        self.talk
+            .say("Nothing more is recorded. Steps not recorded as done:")?;
+        let walk = &going.walk;
+        for (index, planned) in walk.plan().steps().iter().enumerate() {
+            let done = walk
+                .step(index)
+                .is_some_and(|(_, state)| matches!(state.status, crate::walk::Status::Done(_)));
+            if !done && walk.left_out(index).is_none() {
+                self.talk
+                    .say(&format!("{}. {}", index + 1, planned.name()))?;
+            }
+        }
+        Err(Stop::DiskFailed)
+    }
+
+    /// What is said when the conversation ends in the middle of a walk.
+    pub(super) fn left_as_it_is(&mut self, first: &str) -> io::Result<()> {
+        if self.under_way {
+            self.talk.head(&format!(
+                "{first}The walk is left as it is. Everything recorded is in its journal; \
+                 start Hames again to take it up at the same step."
+            ))
+        } else if first.is_empty() {
+            Ok(())
+        } else {
+            self.talk.head(&format!("{first}No walk was under way."))
+        }
+    }
+}
+
+impl Going {
+    pub(super) fn new(walk: Walk, trip: String) -> Self {
+        Self {
+            walk,
+            trip,
+            said: None,
+            tool: None,
+        }
+    }
+
+    /// The name of a step of the plan.
+    pub(super) fn name(&self, index: usize) -> String {
+        let planned = self.walk.plan().steps().get(index);
+        planned.map_or_else(String::new, |planned| {
+            told::step_name(self.walk.plan(), &planned.key)
+        })
+    }
+}

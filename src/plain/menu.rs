@@ -1,0 +1,163 @@
+//! The start menu: what was not finished first.
+
+use crate::desk::{Barn, Errand, Reply, TripCard};
+use crate::plain::Left;
+use crate::plain::choose::pick;
+use crate::plain::going::{Going, Session};
+use crate::plain::stop::Stop;
+use crate::record::Mode;
+
+/// A row of the start menu.
+enum Row {
+    TakeUp(String),
+    Begin,
+    Read,
+}
+
+impl Session<'_> {
+    /// The whole conversation.
+    pub(super) fn start(&mut self) -> Result<Left, Stop> {
+        let Some(barn) = self.look_around()? else {
+            return Ok(Left::NoLogbook);
+        };
+        self.talk
+            .head(&format!("Hames, line by line. {}", barn.name))?;
+        self.talk
+            .say(&format!("Everything is written to {}", barn.folder))?;
+        for notice in &barn.notices {
+            self.talk.say(notice)?;
+        }
+        if self.options.begin {
+            return self.begin(&barn).map(|()| Left::ByChoice);
+        }
+        self.menu(barn)
+    }
+
+    fn menu(&mut self, mut barn: Barn) -> Result<Left, Stop> {
+        loop {
+            let rows = self.say_menu(&barn)?;
+            let typed = self.talk.ask("Type its number, or quit.")?;
+            match pick(&typed, rows.len()).and_then(|at| rows.get(at)) {
+                Some(Row::TakeUp(trip)) => self.take_up(trip.clone())?,
+                Some(Row::Begin) => self.begin(&barn)?,
+                Some(Row::Read) => self.read_record(&barn)?,
+                None if matches!(typed.as_str(), "quit" | "q") => return Err(Stop::Left),
+                None => self.no_choice(&typed, rows.len())?,
+            }
+            self.talk.mark = mark(barn.mode, true);
+            match self.look_around()? {
+                Some(changed) => barn = changed,
+                None => return Ok(Left::NoLogbook),
+            }
+        }
+    }
+
+    fn say_menu(&mut self, barn: &Barn) -> Result<Vec<Row>, Stop> {
+        self.talk.head("What next?")?;
+        let mut choices: Vec<String> = barn.unfinished.iter().map(take_up_line).collect();
+        let mut rows: Vec<Row> = barn
+            .unfinished
+            .iter()
+            .map(|card| Row::TakeUp(card.trip.clone()))
+            .collect();
+        choices.push("Begin a walk".to_owned());
+        rows.push(Row::Begin);
+        if !(barn.finished.is_empty() && barn.unfinished.is_empty()) {
+            choices.push("Read a record".to_owned());
+            rows.push(Row::Read);
+        }
+        self.number(&choices)?;
+        Ok(rows)
+    }
+
+    /// The logbook as it is now; nothing when it cannot be opened, which is said.
+    pub(super) fn look_around(&mut self) -> Result<Option<Barn>, Stop> {
+        match (self.perform)(Errand::LookAround) {
+            Reply::Barn(barn) => {
+                if self.talk.mark.is_empty() {
+                    self.talk.mark = mark(barn.mode, true);
+                }
+                Ok(Some(barn))
+            }
+            other => self.cannot(other).map(|()| None),
+        }
+    }
+
+    fn take_up(&mut self, trip: String) -> Result<(), Stop> {
+        let reply = (self.perform)(Errand::TakeUp { trip });
+        self.walk_on(reply)
+    }
+
+    /// Goes on with the walk of a reply.
+    pub(super) fn walk_on(&mut self, reply: Reply) -> Result<(), Stop> {
+        let Reply::Walking {
+            walk,
+            trip,
+            mode,
+            shipped,
+            ..
+        } = reply
+        else {
+            return self.cannot(reply);
+        };
+        self.talk.mark = mark(mode, shipped);
+        self.talk.head(&format!(
+            "Trip {trip}. {} reads and types, {} does the work.",
+            walk.reader(),
+            walk.doer()
+        ))?;
+        for caution in &walk.plan().checklist().cautions {
+            self.talk.say(&format!("Caution: {caution}"))?;
+        }
+        for left in walk.plan().left() {
+            self.talk.say(&format!(
+                "Left out: {}, because {}.",
+                left.step, left.because
+            ))?;
+        }
+        let again: Vec<String> = walk
+            .to_look_at_again()
+            .filter_map(|index| Some(walk.step(index)?.0.name()))
+            .collect();
+        if !again.is_empty() {
+            self.talk
+                .say(&format!("To look at again: {}.", again.join("; ")))?;
+        }
+        self.talk
+            .say("At every prompt: help lists the words, unsure stops, hold leaves.")?;
+        self.go(Going::new(*walk, trip))
+    }
+
+    fn read_record(&mut self, barn: &Barn) -> Result<(), Stop> {
+        let cards: Vec<&TripCard> = barn.unfinished.iter().chain(&barn.finished).collect();
+        let choices: Vec<String> = cards.iter().map(|card| trip_line(card)).collect();
+        let chosen = self.choose("Which trip", &choices)?;
+        match chosen.and_then(|at| cards.get(at)) {
+            Some(card) => self.show(&card.trip),
+            None => Ok(()),
+        }
+    }
+}
+
+fn take_up_line(card: &TripCard) -> String {
+    format!("Go on with {}", trip_line(card))
+}
+
+fn trip_line(card: &TripCard) -> String {
+    format!(
+        "{}, {}, {}: {}",
+        card.rig, card.checklist, card.last, card.stands
+    )
+}
+
+/// What stands at every prompt: whether it counts, and whether the checklist is as shipped.
+fn mark(mode: Mode, shipped: bool) -> String {
+    let mode = match mode {
+        Mode::Real => "",
+        Mode::Demo => "DEMO",
+        Mode::Drill => "DRILL",
+    };
+    let words = [mode, if shipped { "" } else { "UNAPPROVED" }];
+    let words: Vec<&str> = words.into_iter().filter(|word| !word.is_empty()).collect();
+    words.join(" ")
+}

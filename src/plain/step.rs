@@ -1,0 +1,211 @@
+//! The open step: what to do, and the question that is its own.
+
+use crate::checklist::{PlannedAsk, PlannedStep, ReadingAsk, SightingAsk};
+use crate::desk::told;
+use crate::plain::choose::pick;
+use crate::plain::going::{Going, Heard, Session};
+use crate::plain::stop::Stop;
+use crate::plain::tell::asked_again;
+use crate::rig::Instrument;
+use crate::rules::{Limit, suits};
+use crate::units::Quantity;
+use crate::walk::Act;
+use std::io;
+
+impl Session<'_> {
+    /// The step in words. What is expected stays unsaid on a blind step.
+    pub(super) fn say_step(&mut self, going: &Going, index: usize) -> io::Result<()> {
+        self.say_place(going, Some(index))?;
+        let Some((planned, state)) = going.walk.step(index) else {
+            return Ok(());
+        };
+        self.talk.say(&format!("{}.", planned.name()))?;
+        if let Some(reason) = asked_again(&state.status) {
+            self.talk.say(reason)?;
+        }
+        if let Some(warning) = &planned.step.warning {
+            self.talk.say(&format!("Warning: {warning}"))?;
+        }
+        self.talk.say(&format!("Do: {}", planned.step.act))?;
+        self.talk.say(&format!("Why: {}", planned.step.why))?;
+        match &planned.ask {
+            PlannedAsk::Sighting(ask) => self.say_states("What do you see?", ask),
+            PlannedAsk::Independent(ask) => {
+                let doer = going.walk.doer();
+                self.say_states(&format!("What does another person see, not {doer}?"), ask)
+            }
+            PlannedAsk::Reading { target, limits, .. } => {
+                if !planned.step.blind {
+                    self.say_expected(target.as_ref(), limits)?;
+                }
+                self.say_tools(going, planned)
+            }
+        }
+    }
+
+    /// One question of the open step.
+    pub(super) fn answer(&mut self, going: &mut Going, index: usize) -> Result<(), Stop> {
+        let Some((planned, _)) = going.walk.step(index) else {
+            return Err(Stop::Left);
+        };
+        match planned.ask.clone() {
+            PlannedAsk::Sighting(ask) => self.see(going, &ask),
+            PlannedAsk::Independent(ask) => self.see_as(going, &ask),
+            PlannedAsk::Reading { ask, target, .. } => self.read(going, &ask, target.as_ref()),
+        }
+    }
+
+    /// What a step is held to and what happens when it is skipped.
+    pub(super) fn say_why(&mut self, going: &Going) -> io::Result<()> {
+        let (crate::walk::Now::Open(index) | crate::walk::Now::Branch(index)) = going.walk.now()
+        else {
+            return Ok(());
+        };
+        let Some((planned, state)) = going.walk.step(index) else {
+            return Ok(());
+        };
+        self.talk.say(&format!("Why: {}", planned.step.why))?;
+        self.talk
+            .say(&format!("When it is skipped: {}", planned.step.skipped))?;
+        match &planned.ask {
+            PlannedAsk::Sighting(ask) | PlannedAsk::Independent(ask) => {
+                self.talk.say(&format!("Whose word: {}.", ask.basis))
+            }
+            PlannedAsk::Reading { .. } if planned.step.blind && state.answers.is_empty() => self
+                .talk
+                .say("What is expected is told after the answer, so that it cannot lead the eye."),
+            PlannedAsk::Reading { target, limits, .. } => {
+                self.say_expected(target.as_ref(), limits)
+            }
+        }
+    }
+
+    fn see(&mut self, going: &mut Going, ask: &SightingAsk) -> Result<(), Stop> {
+        if let Some(state) = self.state(going, ask, "Type the number of what you see.")? {
+            self.record(going, Act::See { state })?;
+        }
+        Ok(())
+    }
+
+    fn see_as(&mut self, going: &mut Going, ask: &SightingAsk) -> Result<(), Stop> {
+        let Heard::Text(who) = self.hear(going, "Type the name of who looks.")? else {
+            return Ok(());
+        };
+        if who.is_empty() {
+            return Ok(self.talk.say("Enter alone answers nothing.")?);
+        }
+        let question = format!("Type the number of what {who} sees.");
+        if let Some(state) = self.state(going, ask, &question)? {
+            self.record(going, Act::SeeAs { who, state })?;
+        }
+        Ok(())
+    }
+
+    /// The state that was chosen; nothing when none was.
+    fn state(
+        &mut self,
+        going: &mut Going,
+        ask: &SightingAsk,
+        question: &str,
+    ) -> Result<Option<String>, Stop> {
+        let Heard::Text(typed) = self.hear(going, question)? else {
+            return Ok(None);
+        };
+        let chosen = pick(&typed, ask.states.len()).and_then(|at| ask.states.get(at));
+        if chosen.is_none() {
+            self.no_choice(&typed, ask.states.len())?;
+        }
+        Ok(chosen.map(|state| state.id.clone()))
+    }
+
+    fn read(
+        &mut self,
+        going: &mut Going,
+        ask: &ReadingAsk,
+        target: Option<&Quantity>,
+    ) -> Result<(), Stop> {
+        let rig = going.walk.plan().rig();
+        let tools = fitting(&rig.instruments, ask, target);
+        let ids: Vec<String> = tools.iter().map(|tool| tool.id.clone()).collect();
+        let only = ids.first().filter(|_| ids.len() == 1).cloned();
+        let Some(instrument) = going.tool.clone().or(only) else {
+            return self.take_tool(going, &ids);
+        };
+        let question = how_to_type(ask);
+        match self.hear(going, &question)? {
+            Heard::Text(typed) if typed.is_empty() => {
+                Ok(self.talk.say("Enter alone answers nothing.")?)
+            }
+            Heard::Text(typed) => self
+                .record(going, Act::Read { typed, instrument })
+                .map(drop),
+            Heard::Done => Ok(()),
+        }
+    }
+
+    fn take_tool(&mut self, going: &mut Going, ids: &[String]) -> Result<(), Stop> {
+        let Heard::Text(typed) = self.hear(going, "Type the number of the instrument in hand.")?
+        else {
+            return Ok(());
+        };
+        match pick(&typed, ids.len()).and_then(|at| ids.get(at)) {
+            Some(id) => going.tool = Some(id.clone()),
+            None => self.no_choice(&typed, ids.len())?,
+        }
+        Ok(())
+    }
+
+    fn say_states(&mut self, question: &str, ask: &SightingAsk) -> io::Result<()> {
+        self.talk.say(question)?;
+        for (number, state) in (1..).zip(&ask.states) {
+            self.talk.say(&format!("{number}. {}", state.seen))?;
+        }
+        Ok(())
+    }
+
+    fn say_expected(&mut self, target: Option<&Quantity>, limits: &[Limit]) -> io::Result<()> {
+        if let Some(target) = target {
+            self.talk.say(&format!("Aim: {}.", told::shown(target)))?;
+        }
+        for limit in limits {
+            self.talk.say(&format!("Limit: {}.", told::limit(limit)))?;
+        }
+        Ok(())
+    }
+
+    fn say_tools(&mut self, going: &Going, planned: &PlannedStep) -> io::Result<()> {
+        let PlannedAsk::Reading { ask, target, .. } = &planned.ask else {
+            return Ok(());
+        };
+        let rig = going.walk.plan().rig();
+        let tools = fitting(&rig.instruments, ask, target.as_ref());
+        if let [only] = tools.as_slice() {
+            return self.talk.say(&format!("Measured with: {}.", only.name));
+        }
+        self.talk.say("Measured with which of these?")?;
+        for (number, tool) in (1..).zip(tools) {
+            self.talk.say(&format!("{number}. {}", tool.name))?;
+        }
+        Ok(())
+    }
+}
+
+/// The instruments of the rig that suit a step. A plan has none without one.
+fn fitting<'a>(
+    instruments: &'a [Instrument],
+    ask: &ReadingAsk,
+    target: Option<&Quantity>,
+) -> Vec<&'a Instrument> {
+    instruments
+        .iter()
+        .filter(|instrument| suits(instrument, ask.instrument, ask.dimension, target).is_ok())
+        .collect()
+}
+
+/// No number stands here, not even as an example: it could lead the eye.
+fn how_to_type(ask: &ReadingAsk) -> String {
+    match ask.unit.symbol() {
+        "" => "Type how many.".to_owned(),
+        unit => format!("Type what it shows, with its unit, such as {unit}."),
+    }
+}

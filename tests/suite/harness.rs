@@ -1,0 +1,3 @@
+//! What several test files share.
+
+pub(crate) mod good;

@@ -1,0 +1,210 @@
+//! The answers of a walk on which everything is as it should be, worked out from the checklist
+//! and the rig, so that a changed checklist changes them too.
+
+use hames::checklist::{Plan, PlannedAsk, PlannedStep};
+use hames::rig::Instrument;
+use hames::rules::{Outcome, Verdict, judge, suits};
+use hames::units::{Exact, Quantity};
+use hames::walk::{Act, Ended, Entry, Moment, Now, Walk};
+
+/// A good answer to a step.
+#[derive(Clone, Debug)]
+pub(crate) enum Good {
+    /// The state in this place, from 1.
+    State { number: usize, act: Act },
+    /// The same, by another person.
+    StateBy {
+        who: String,
+        number: usize,
+        act: Act,
+    },
+    /// A reading, with the instrument in this place among those that suit, from 1, of so many.
+    Reading {
+        tool: usize,
+        tools: usize,
+        typed: String,
+        act: Act,
+    },
+}
+
+impl Good {
+    pub(crate) fn act(&self) -> &Act {
+        match self {
+            Self::State { act, .. } | Self::StateBy { act, .. } | Self::Reading { act, .. } => act,
+        }
+    }
+}
+
+/// A good answer to a planned step.
+pub(crate) fn good(plan: &Plan, planned: &PlannedStep, second: &str) -> Good {
+    match &planned.ask {
+        PlannedAsk::Sighting(ask) => {
+            let at = ask
+                .states
+                .iter()
+                .position(|s| s.verdict == Verdict::Ok)
+                .unwrap();
+            let state = ask.states[at].id.clone();
+            Good::State {
+                number: at + 1,
+                act: Act::See { state },
+            }
+        }
+        PlannedAsk::Independent(ask) => {
+            let at = ask
+                .states
+                .iter()
+                .position(|s| s.verdict == Verdict::Ok)
+                .unwrap();
+            let (who, state) = (second.to_owned(), ask.states[at].id.clone());
+            let act = Act::SeeAs {
+                who: who.clone(),
+                state,
+            };
+            Good::StateBy {
+                who,
+                number: at + 1,
+                act,
+            }
+        }
+        PlannedAsk::Reading {
+            ask,
+            target,
+            limits,
+        } => {
+            let tools: Vec<&Instrument> = plan
+                .rig()
+                .instruments
+                .iter()
+                .filter(|tool| suits(tool, ask.instrument, ask.dimension, target.as_ref()).is_ok())
+                .collect();
+            let mut tried = target.iter().cloned().collect::<Vec<_>>();
+            for share in [
+                (1, 1),
+                (11, 10),
+                (9, 10),
+                (21, 20),
+                (19, 20),
+                (13, 10),
+                (7, 10),
+            ] {
+                let share = Exact::ratio(share.0, share.1).unwrap();
+                tried.extend(limits.iter().map(|limit| limit.bound.times(&share)));
+            }
+            let (low, high) = &ask.plausible;
+            for eighth in 0..=8 {
+                let share = Exact::ratio(eighth, 8).unwrap();
+                let above = high.minus(low).unwrap().times(&share);
+                tried.push(low.plus(&above).unwrap());
+            }
+            let judged = |tool: &Instrument, value: &Quantity| {
+                let inside = |(low, high): &(Quantity, Quantity)| {
+                    value.compare(low).unwrap().is_ge() && value.compare(high).unwrap().is_le()
+                };
+                let on_scale = tool.span.as_ref().is_none_or(inside) && inside(&ask.plausible);
+                on_scale && judge(value, Some(tool), limits).outcome == Outcome::Judged(Verdict::Ok)
+            };
+            for value in tried.iter().map(rounded) {
+                for (at, tool) in tools.iter().enumerate() {
+                    if judged(tool, &value) {
+                        let typed = value.to_string();
+                        let instrument = tool.id.clone();
+                        let act = Act::Read {
+                            typed: typed.clone(),
+                            instrument,
+                        };
+                        return Good::Reading {
+                            tool: at + 1,
+                            tools: tools.len(),
+                            typed,
+                            act,
+                        };
+                    }
+                }
+            }
+            panic!("no good reading found for {}", planned.key);
+        }
+    }
+}
+
+/// As a person would type it.
+fn rounded(value: &Quantity) -> Quantity {
+    Quantity::new(
+        Exact::parse_decimal(&value.value.rounded(1)).unwrap(),
+        value.unit,
+    )
+}
+
+/// Every question of a walk on which all is well, in order.
+pub(crate) enum Asked {
+    Step(Good),
+    SectionEnd,
+    Finished,
+}
+
+/// The questions of a whole walk and their good answers.
+pub(crate) fn whole_walk(mut walk: Walk, second: &str) -> Vec<Asked> {
+    let mut asked = Vec::new();
+    let at = walk.last().clone();
+    loop {
+        let act = match walk.now() {
+            Now::Next(_) => Act::Open,
+            Now::Open(index) => {
+                let good = good(walk.plan(), walk.step(index).unwrap().0, second);
+                let act = good.act().clone();
+                asked.push(Asked::Step(good));
+                act
+            }
+            Now::SectionEnd(_) => {
+                asked.push(Asked::SectionEnd);
+                Act::CloseSection
+            }
+            Now::Finished => {
+                asked.push(Asked::Finished);
+                Act::End {
+                    outcome: Ended::Complete,
+                    words: String::new(),
+                }
+            }
+            Now::Ended(Ended::Complete) => return asked,
+            other => panic!("not a good walk: {other:?} after {} answers", asked.len()),
+        };
+        step(&mut walk, &act, &at).unwrap();
+    }
+}
+
+/// Does one act on a walk.
+pub(crate) fn step(walk: &mut Walk, act: &Act, at: &Moment) -> Result<Entry, hames::walk::Refusal> {
+    let entry = Entry {
+        at: at.clone(),
+        actor: walk.reader().clone(),
+        event: walk.decide(act, at)?,
+    };
+    walk.apply(&entry);
+    Ok(entry)
+}
+
+/// The lines that answer a walk in the line-by-line mode.
+pub(crate) fn lines(asked: &[Asked]) -> String {
+    let mut lines = String::new();
+    for one in asked {
+        let answer = match one {
+            Asked::Step(Good::State { number, .. }) => format!("{number}\n"),
+            Asked::Step(Good::StateBy { who, number, .. }) => format!("{who}\n{number}\n"),
+            Asked::Step(Good::Reading {
+                tool, tools, typed, ..
+            }) => {
+                let tool = if *tools > 1 {
+                    format!("{tool}\n")
+                } else {
+                    String::new()
+                };
+                format!("{tool}{typed}\n")
+            }
+            Asked::SectionEnd => "yes\n".to_owned(),
+            Asked::Finished => "complete\n".to_owned(),
+        };
+        lines.push_str(&answer);
+    }
+    lines
+}

@@ -1,0 +1,228 @@
+//! The line-by-line mode, by scripts.
+
+mod bench;
+
+use bench::{BEGIN, Bench, plan, whole_walk};
+use hames::plain::{Left, Options};
+use hames::walk::Ended;
+
+#[test]
+fn a_whole_walk_goes_through_a_pipe_to_the_seal() {
+    let mut bench = Bench::new();
+    let told = bench.type_in(&format!("{BEGIN}{}1\ndemo\nquit\n", whole_walk()));
+    let walk = bench.walk.unwrap();
+    assert_eq!(walk.ended(), Some(Ended::Complete), "{}", told.text);
+    assert_eq!(bench.sealed_by.as_deref(), Some("wren.ashdown"));
+    assert_eq!(told.left, Left::ByChoice);
+    assert!(told.text.contains("Sealed. Receipt: "));
+    for planned in plan().steps() {
+        assert!(
+            told.text.contains(&planned.name()),
+            "{} was never said",
+            planned.key
+        );
+    }
+}
+
+#[test]
+fn nothing_but_plain_lines_is_written_and_every_prompt_says_demo() {
+    let told = Bench::new().type_in(&format!("{BEGIN}{}later\nquit\n", whole_walk()));
+    let control = |letter: char| letter.is_control() && letter != '\n';
+    assert!(!told.text.contains(control));
+    let lines: Vec<&str> = told.text.lines().collect();
+    let prompts = lines.windows(2).filter(|pair| pair[1].starts_with('>'));
+    let questions: Vec<&str> = prompts.map(|pair| pair[0]).collect();
+    assert!(questions.len() > plan().steps().len());
+    for question in questions {
+        assert!(question.contains("DEMO. "), "{question}");
+    }
+}
+
+#[test]
+fn enter_alone_answers_nothing_and_passes_nothing() {
+    let mut bench = Bench::new();
+    let told = bench.type_in(&format!("{BEGIN}{}", "\n".repeat(200)));
+    assert_eq!(bench.happened(), [""; 0], "{}", told.text);
+    assert_eq!(told.left, Left::InputEnded);
+    // Neither at the end of a section, at a branch, at a note, on hold, nor at the very end.
+    for before in [
+        first_section(),
+        "1\n".to_owned(),
+        "hold\n\n\n".to_owned(),
+        whole_walk().replace("complete\n", ""),
+    ] {
+        let mut bench = Bench::new();
+        bench.type_in(&format!("{BEGIN}{before}"));
+        let happened = bench.journal.len();
+        bench.walk = None;
+        let mut again = Bench::new();
+        again.type_in(&format!("{BEGIN}{before}{}", "\n".repeat(50)));
+        assert_eq!(again.journal.len(), happened, "after {before}");
+    }
+}
+
+#[test]
+fn one_key_over_and_over_ends_no_section() {
+    for key in ["1", "2", "3", "yes", "done", "complete"] {
+        let mut bench = Bench::new();
+        bench.type_in(&format!("{BEGIN}{}", format!("{key}\n").repeat(200)));
+        assert!(!bench.happened().contains(&"section closed"), "{key}");
+    }
+}
+
+#[test]
+fn every_act_of_the_machine_can_be_typed() {
+    let script = "
+        1\nhold\nthe phone\nthe pin\nresume
+        note\nfrost on the drawbar
+        unsure\nis it the other ball\n asked Odile
+        handover\nTobias Fenn\nWren Ashdown
+        end\nnot fit to go\nthe mark is low\nlater\nquit\n";
+    let mut bench = Bench::new();
+    let told = bench.type_in(&format!("{BEGIN}{}", unindented(script)));
+    assert_eq!(
+        bench.happened(),
+        [
+            "answered",
+            "held",
+            "resumed",
+            "noted",
+            "unsure",
+            "settled",
+            "handed over",
+            "ended"
+        ],
+        "{}",
+        told.text
+    );
+    let script = "1\ndone\nnew drawbar\n2\ncorrect\n1\nthe other mark\n2\nend\nabandoned\nrain\n";
+    let mut bench = Bench::new();
+    let told = bench.type_in(&format!("{BEGIN}{script}"));
+    assert_eq!(
+        bench.happened(),
+        [
+            "answered",
+            "put right",
+            "answered",
+            "corrected",
+            "answered",
+            "ended"
+        ],
+        "{}",
+        told.text
+    );
+}
+
+#[test]
+fn a_stop_is_passed_by_no_word_but_repair_and_a_fresh_answer() {
+    let mut bench = Bench::new();
+    let told = bench.type_in(&format!(
+        "{BEGIN}1\n2\nyes\nok\ncomplete\nlater\ndone\n\nquit\n"
+    ));
+    assert_eq!(bench.happened(), ["answered"], "{}", told.text);
+    assert!(
+        told.text
+            .contains("STOP. Rating marks. The rig does not move")
+    );
+    assert!(
+        told.text
+            .contains("Not recorded. Type what was repaired or replaced")
+    );
+}
+
+#[test]
+fn a_blind_step_tells_what_it_expects_only_after_the_answer() {
+    let plan = plan();
+    let blind = plan
+        .steps()
+        .iter()
+        .position(|step| step.step.blind)
+        .unwrap();
+    let name = plan.steps()[blind].name();
+    let told = Bench::new()
+        .type_in(&format!("{BEGIN}{}", whole_walk()))
+        .text;
+    let block = told.split(&format!("\n{name}.\n")).nth(1).unwrap();
+    let (before, after) = block.split_once("Recorded").unwrap();
+    assert!(
+        !before.contains("Limit:") && !before.contains("Aim:"),
+        "{before}"
+    );
+    assert!(after.contains(&name));
+    let why = Bench::new().type_in(&format!("{BEGIN}{}why\n", upto(&name)));
+    assert!(
+        why.text
+            .contains("What is expected is told after the answer"),
+        "{}",
+        why.text
+    );
+}
+
+#[test]
+fn the_end_of_the_input_leaves_the_walk_as_it_is_and_says_so() {
+    let mut bench = Bench::new();
+    let told = bench.type_in(&format!("{BEGIN}2\n"));
+    assert_eq!(told.left, Left::InputEnded);
+    assert!(told.text.ends_with(
+        "The input has ended. The walk is left as it is. Everything recorded is in its journal; \
+         start Hames again to take it up at the same step.\n"
+    ));
+    let told = bench.type_in("1\nquit\n");
+    assert!(told.text.contains("1. Go on with"));
+    assert!(
+        told.text.contains("To look at again: Rating marks."),
+        "{}",
+        told.text
+    );
+    assert_eq!(bench.happened(), ["answered", "resumed"]);
+}
+
+#[test]
+fn a_disk_that_fails_ends_the_recording_and_lists_what_is_left() {
+    let mut bench = Bench::new();
+    bench.disk_takes = 2;
+    let told = bench.type_in(&format!("{BEGIN}2\n1800 lb\nquit\n"));
+    assert_eq!(told.left, Left::DiskFailed);
+    let (before, after) = told.text.split_once("The disk refused a line").unwrap();
+    assert!(before.contains("Recorded 07:30. Rating marks:"));
+    assert!(!after.contains("Recorded ") && !after.contains("1. Rating marks"));
+    assert!(after.contains("2. Tongue weight"));
+}
+
+#[test]
+fn ascii_alone_is_written_where_asked() {
+    let options = Options {
+        ascii: true,
+        ..Options::default()
+    };
+    let told = Bench::new().type_with(&format!("{BEGIN}{}later\nquit\n", whole_walk()), options);
+    assert!(told.text.is_ascii());
+}
+
+/// The good answers up to the end of the first section.
+fn first_section() -> String {
+    let walk = whole_walk();
+    walk.split_once("yes\n").unwrap().0.to_owned()
+}
+
+/// The good answers up to the step with this name.
+fn upto(name: &str) -> String {
+    let lines: Vec<String> = whole_walk()
+        .lines()
+        .map(|line| format!("{line}\n"))
+        .collect();
+    let reaches = |count: &usize| {
+        let told = Bench::new().type_in(&format!("{BEGIN}{}", lines[..*count].concat()));
+        told.text.contains(&format!("\n{name}.\n"))
+    };
+    let count = (0..lines.len()).find(reaches).unwrap();
+    lines[..count].concat()
+}
+
+fn unindented(script: &str) -> String {
+    let lines = script
+        .lines()
+        .map(str::trim)
+        .filter(|line| !line.is_empty());
+    lines.flat_map(|line| [line, "\n"]).collect()
+}

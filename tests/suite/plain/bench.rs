@@ -1,0 +1,223 @@
+//! A desk in memory with the real machine behind it, and a script typed at it.
+
+use crate::harness::good;
+use chrono::{DateTime, TimeDelta};
+use hames::checklist::{Checklist, Plan, SHIPPED};
+use hames::desk::{
+    Barn, ChecklistCard, CrewCard, Errand, Reply, RigCard, Sealed, Tale, TaleLine, TripCard, told,
+};
+use hames::plain::{Left, Options, run};
+use hames::record::{Digest, Mode, Receipt, Role};
+use hames::rig::{Rig, demo::JUNIPER};
+use hames::walk::{Entry, Event, Moment, Walk, Words};
+
+/// The desk and its journal.
+pub(crate) struct Bench {
+    pub(crate) walk: Option<Walk>,
+    pub(crate) journal: Vec<Entry>,
+    pub(crate) sealed_by: Option<String>,
+    /// The disk refuses every line after so many.
+    pub(crate) disk_takes: usize,
+    /// The system clock jumps so far with every errand.
+    pub(crate) seconds_a_turn: u32,
+    now: Moment,
+}
+
+/// What a script came to.
+pub(crate) struct Told {
+    pub(crate) left: Left,
+    pub(crate) text: String,
+}
+
+/// What is typed before the first step: begin, reader, doer, odometer.
+pub(crate) const BEGIN: &str = "1\n1\n2\n48210 mi\n";
+
+impl Bench {
+    pub(crate) fn new() -> Self {
+        Self {
+            walk: None,
+            journal: Vec::new(),
+            sealed_by: None,
+            disk_takes: usize::MAX,
+            seconds_a_turn: 1,
+            now: Moment {
+                wall: DateTime::parse_from_rfc3339("2026-11-25T07:30:00-05:00").unwrap(),
+                boot: "boot-1".to_owned(),
+                mono_ms: 1_000_000,
+            },
+        }
+    }
+
+    /// Types a script, and gives back what was written.
+    pub(crate) fn type_in(&mut self, script: &str) -> Told {
+        self.type_with(script, Options::default())
+    }
+
+    pub(crate) fn type_with(&mut self, script: &str, options: Options) -> Told {
+        let (mut input, mut output) = (script.as_bytes(), Vec::new());
+        let mut perform = |errand: Errand| self.perform(errand);
+        let left = run(&mut input, &mut output, &mut perform, options).unwrap();
+        let text = String::from_utf8(output).unwrap();
+        Told { left, text }
+    }
+
+    /// Events by their name, without those of steps begun.
+    pub(crate) fn happened(&self) -> Vec<&'static str> {
+        let names = self.journal.iter().map(|entry| name(&entry.event));
+        names.filter(|name| *name != "opened").collect()
+    }
+
+    fn perform(&mut self, errand: Errand) -> Reply {
+        self.now.mono_ms += u64::from(self.seconds_a_turn) * 1000;
+        self.now.wall += TimeDelta::seconds(i64::from(self.seconds_a_turn));
+        match errand {
+            Errand::LookAround => Reply::Barn(self.barn()),
+            Errand::Begin { reader, doer, .. } => {
+                let walk = Walk::begin(plan(), words(&reader), words(&doer), self.now.clone());
+                self.walk = Some(walk);
+                self.walking()
+            }
+            Errand::TakeUp { .. } => {
+                self.do_act(&hames::walk::Act::TakeUp);
+                self.walking()
+            }
+            Errand::Record(act) => self.do_act(&act),
+            Errand::Seal { signer, .. } => {
+                self.sealed_by = Some(signer.clone());
+                Reply::Sealed(Sealed {
+                    receipt: Receipt::of(&Digest::of(b"seal")),
+                    outcome: "complete".to_owned(),
+                    signed_by: signer,
+                    folder: "/barn/dev/laptop/t/000001-9f3c01ab".to_owned(),
+                })
+            }
+            Errand::Show { .. } => Reply::Record(Box::new(self.tale())),
+        }
+    }
+
+    fn do_act(&mut self, act: &hames::walk::Act) -> Reply {
+        let walk = self.walk.as_mut().unwrap();
+        if self.journal.len() >= self.disk_takes {
+            return Reply::ReadOnly("The disk refused a line: it is full.".to_owned());
+        }
+        match good::step(walk, act, &self.now) {
+            Ok(entry) => {
+                self.journal.push(entry.clone());
+                Reply::Recorded(Box::new(entry))
+            }
+            Err(refusal) => Reply::Refused(refusal),
+        }
+    }
+
+    fn walking(&self) -> Reply {
+        Reply::Walking {
+            walk: Box::new(self.walk.clone().unwrap()),
+            trip: "9f3c01ab77de4410".to_owned(),
+            mode: Mode::Demo,
+            shipped: true,
+            now: self.now.clone(),
+        }
+    }
+
+    fn tale(&self) -> Tale {
+        let plan = plan();
+        let line = |entry: &Entry| {
+            let (what, weight) = told::happened(&entry.event, &plan);
+            let time = entry.at.wall.format("%H:%M").to_string();
+            TaleLine { time, what, weight }
+        };
+        Tale {
+            heading: vec!["Juniper".to_owned()],
+            findings: vec!["intact".to_owned()],
+            lines: self.journal.iter().map(line).collect(),
+            signatures: vec![],
+        }
+    }
+
+    fn barn(&self) -> Barn {
+        let plan = plan();
+        let (rig, list) = (plan.rig(), plan.checklist());
+        let crew = [
+            ("wren.ashdown", "Wren Ashdown", Role::Driver),
+            ("tobias.fenn", "Tobias Fenn", Role::Groom),
+        ];
+        let trip = self.walk.as_ref().map(|walk| TripCard {
+            trip: "9f3c01ab77de4410".to_owned(),
+            rig: rig.name.clone(),
+            checklist: list.title.clone(),
+            last: "2026-11-25 07:30".to_owned(),
+            stands: format!("{:?}", walk.ended()),
+        });
+        let ended = self
+            .walk
+            .as_ref()
+            .is_some_and(|walk| walk.ended().is_some());
+        Barn {
+            name: "Quillwater Stables".to_owned(),
+            mode: Mode::Demo,
+            folder: "/barn".to_owned(),
+            rigs: vec![RigCard {
+                id: rig.id.clone(),
+                name: rig.name.clone(),
+                kind: rig.kind(),
+            }],
+            checklists: vec![ChecklistCard {
+                id: list.id.clone(),
+                title: list.title.clone(),
+                revision: list.revision,
+                rigs: list.rigs.clone(),
+                shipped: true,
+            }],
+            crew: crew
+                .into_iter()
+                .map(|(id, name, role)| CrewCard {
+                    id: id.into(),
+                    name: name.into(),
+                    roles: vec![role],
+                })
+                .collect(),
+            unfinished: trip.clone().filter(|_| !ended).into_iter().collect(),
+            finished: trip.filter(|_| ended).into_iter().collect(),
+            notices: vec![],
+        }
+    }
+}
+
+pub(crate) fn plan() -> Plan {
+    Plan::lay(
+        Checklist::read(SHIPPED[0].text).unwrap(),
+        Rig::read(JUNIPER).unwrap(),
+    )
+    .unwrap()
+}
+
+/// The lines of a whole walk on which all is well, to the question who signs.
+pub(crate) fn whole_walk() -> String {
+    let at = Bench::new().now;
+    let walk = Walk::begin(plan(), words("Wren Ashdown"), words("Tobias Fenn"), at);
+    good::lines(&good::whole_walk(walk, "Odile Marsh"))
+}
+
+pub(crate) fn words(text: &str) -> Words {
+    Words::read(text).unwrap()
+}
+
+fn name(event: &Event) -> &'static str {
+    match event {
+        Event::Opened { .. } => "opened",
+        Event::Doubted { .. } => "doubted",
+        Event::Answered { .. } => "answered",
+        Event::Remarked { .. } => "remarked",
+        Event::PutRight { .. } => "put right",
+        Event::SectionClosed { .. } => "section closed",
+        Event::Deferred { .. } => "deferred",
+        Event::Corrected { .. } => "corrected",
+        Event::Noted { .. } => "noted",
+        Event::Held { .. } => "held",
+        Event::Resumed { .. } => "resumed",
+        Event::HandedOver { .. } => "handed over",
+        Event::Unsure { .. } => "unsure",
+        Event::Settled { .. } => "settled",
+        Event::Ended { .. } => "ended",
+    }
+}
