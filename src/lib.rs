@@ -23,7 +23,9 @@ pub mod record;
 
 pub mod desk;
 
-// The world: clock and randomness.
+// The world: files, clock and randomness.
+
+pub mod store;
 
 pub mod world;
 

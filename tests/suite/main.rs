@@ -24,4 +24,5 @@ mod record_journal;
 mod record_ssh;
 mod rig_files;
 mod stock;
+mod store;
 mod walk;

@@ -1,0 +1,21 @@
+//! The only files: append and sync, write once, lock, read, and where each thing lies.
+//!
+//! Nothing here answers “done” before the disk has; what the disk refused is a [`StoreFault`]
+//! with the next step. Reading never writes.
+
+mod device;
+mod disk;
+mod fault;
+mod journal;
+mod local;
+mod logbook;
+mod tail;
+mod whole;
+
+pub use device::{Device, Pinned};
+pub use disk::{Disk, Entry, Kind, Mode};
+pub use fault::{Cause, Doing, LineProblem, StoreFault};
+pub use journal::{Journal, JournalText, Resumed};
+pub use local::Local;
+pub use logbook::{Logbook, MOST_FILE_BYTES, TripFolder, Trips};
+pub use whole::{replace, write_once};

@@ -1,0 +1,345 @@
+//! A disk in memory that fails or loses power at a chosen call, and then shows what is left.
+//!
+//! It keeps no more than POSIX promises: bytes are certain after the file's sync, names after the
+//! folder's, and until then each write, each part of a write and each name may be lost or kept on
+//! its own. A failed sync loses what it should have kept, yet readers go on seeing it.
+
+mod fate;
+mod state;
+
+pub(crate) use fate::Fate;
+use fate::Lots;
+use hames::store::{Disk, Entry, Kind, Mode};
+pub(crate) use state::Trouble;
+use state::{Change, Move, Node, State};
+use std::cell::RefCell;
+use std::collections::BTreeMap;
+use std::io::{self, ErrorKind};
+use std::path::{Path, PathBuf};
+use std::rc::Rc;
+
+/// The disk. Clones are the same disk.
+#[derive(Clone, Debug, Default)]
+pub(crate) struct Pretend(Rc<RefCell<State>>);
+
+/// An open file of the disk; dropping it gives up its lock.
+#[derive(Debug)]
+pub(crate) struct Open {
+    node: usize,
+    holds: RefCell<bool>,
+    disk: Pretend,
+}
+
+impl Drop for Open {
+    fn drop(&mut self) {
+        if *self.holds.borrow() {
+            self.disk.0.borrow_mut().locked.remove(&self.node);
+        }
+    }
+}
+
+impl Pretend {
+    /// A disk with nothing but a root folder.
+    pub(crate) fn empty() -> Self {
+        let disk = Self::default();
+        {
+            let mut state = disk.0.borrow_mut();
+            let folder = true;
+            state.nodes.push(Node {
+                folder,
+                ..Node::default()
+            });
+            state.names.insert(PathBuf::from("/"), 0);
+            state.certain.insert(PathBuf::from("/"), 0);
+        }
+        disk
+    }
+
+    /// From now on, the call after `calls` more goes wrong.
+    pub(crate) fn trouble_after(&self, calls: usize, trouble: Trouble) {
+        let mut state = self.0.borrow_mut();
+        state.trouble = Some((state.calls + calls, trouble));
+    }
+
+    /// How many calls there were.
+    pub(crate) fn calls(&self) -> usize {
+        self.0.borrow().calls
+    }
+
+    /// How many of them could change something.
+    pub(crate) fn changes(&self) -> usize {
+        self.0.borrow().changes
+    }
+
+    /// The disk as another process finds it after this one died with the power on.
+    pub(crate) fn after_death(&self) -> Self {
+        let old = self.0.borrow();
+        Self(Rc::new(RefCell::new(State {
+            nodes: old.nodes.clone(),
+            names: old.names.clone(),
+            certain: old.certain.clone(),
+            moves: old.moves.clone(),
+            ..State::default()
+        })))
+    }
+
+    /// The disk as it is found when the power is back.
+    pub(crate) fn after_power_loss(&self, fate: Fate) -> Self {
+        let old = self.0.borrow();
+        let mut lots = Lots::new(fate);
+        let mut names = old.certain.clone();
+        for change in &old.moves {
+            if lots.name() {
+                change.carry_out(&mut names);
+            }
+        }
+        let reachable = |path: &Path| path.ancestors().all(|above| names.contains_key(above));
+        let names: BTreeMap<PathBuf, usize> = names
+            .iter()
+            .filter(|(path, _)| reachable(path))
+            .map(|(path, node)| (path.clone(), *node))
+            .collect();
+        let nodes = old.nodes.iter().map(|node| {
+            let mut bytes = node.certain.clone();
+            for change in &node.pending {
+                lots.arrive(change, &mut bytes);
+            }
+            Node {
+                seen: bytes.clone(),
+                certain: bytes,
+                pending: Vec::new(),
+                ..node.clone()
+            }
+        });
+        Self(Rc::new(RefCell::new(State {
+            nodes: nodes.collect(),
+            certain: names.clone(),
+            names,
+            ..State::default()
+        })))
+    }
+
+    /// The bytes a reader sees, if the file is there.
+    pub(crate) fn seen(&self, path: &Path) -> Option<Vec<u8>> {
+        let state = self.0.borrow();
+        let node = state.names.get(path)?;
+        Some(state.nodes[*node].seen.clone())
+    }
+
+    /// Who may read what lies there.
+    pub(crate) fn mode(&self, path: &Path) -> Option<Mode> {
+        let state = self.0.borrow();
+        state.nodes[*state.names.get(path)?].mode
+    }
+
+    /// Every file, by name.
+    pub(crate) fn files(&self) -> Vec<PathBuf> {
+        let state = self.0.borrow();
+        let is_file = |node: &usize| !state.nodes[*node].folder;
+        let files = state.names.iter().filter(|(_, node)| is_file(node));
+        files.map(|(path, _)| path.clone()).collect()
+    }
+
+    /// Makes a file with these bytes, all certain.
+    pub(crate) fn place(&self, path: &Path, bytes: &[u8]) {
+        let mut state = self.0.borrow_mut();
+        let node = state.nodes.len();
+        state.nodes.push(Node {
+            seen: bytes.to_vec(),
+            certain: bytes.to_vec(),
+            ..Node::default()
+        });
+        state.names.insert(path.to_owned(), node);
+        state.certain.insert(path.to_owned(), node);
+    }
+
+    /// One call: counts it, lets the trouble happen, or does it. `half` is what a half-done
+    /// write does.
+    fn call<T>(
+        &self,
+        changes: bool,
+        half: impl FnOnce(&mut State),
+        act: impl FnOnce(&mut State) -> io::Result<T>,
+    ) -> io::Result<T> {
+        let state = &mut *self.0.borrow_mut();
+        if state.dead {
+            return Err(io::Error::other("no power"));
+        }
+        let now = state.calls;
+        state.calls += 1;
+        state.changes += usize::from(changes);
+        match state.trouble.filter(|(at, _)| *at == now) {
+            None => act(state),
+            Some((_, Trouble::Refuses(kind))) => {
+                half(state);
+                Err(kind.into())
+            }
+            Some((_, Trouble::WritesHalf)) => {
+                half(state);
+                Err(ErrorKind::StorageFull.into())
+            }
+            Some((_, Trouble::StopsBefore)) => {
+                state.dead = true;
+                Err(io::Error::other("no power"))
+            }
+            Some((_, Trouble::StopsAfter)) => {
+                drop(act(state));
+                state.dead = true;
+                Err(io::Error::other("no power"))
+            }
+        }
+    }
+
+    fn change<T>(&self, act: impl FnOnce(&mut State) -> io::Result<T>) -> io::Result<T> {
+        self.call(true, |_| (), act)
+    }
+
+    fn look<T>(&self, act: impl FnOnce(&mut State) -> io::Result<T>) -> io::Result<T> {
+        self.call(false, |_| (), act)
+    }
+
+    fn opened(&self, node: usize) -> Open {
+        let holds = RefCell::new(false);
+        let disk = self.clone();
+        Open { node, holds, disk }
+    }
+}
+
+impl Disk for Pretend {
+    type File = Open;
+
+    fn create_new(&self, path: &Path, mode: Mode) -> io::Result<Open> {
+        let node = self.change(|state| state.add(path, false, mode))?;
+        Ok(self.opened(node))
+    }
+
+    fn open(&self, path: &Path) -> io::Result<Open> {
+        let node = self.look(|state| state.node(path))?;
+        Ok(self.opened(node))
+    }
+
+    fn try_lock(&self, file: &Open) -> io::Result<bool> {
+        let got = self.look(|state| Ok(state.locked.insert(file.node)))?;
+        *file.holds.borrow_mut() |= got;
+        Ok(got)
+    }
+
+    fn read_back(&self, file: &mut Open, most: usize) -> io::Result<Vec<u8>> {
+        self.look(|state| at_most(&state.nodes[file.node], most))
+    }
+
+    fn write_at(&self, file: &mut Open, at: u64, bytes: &[u8]) -> io::Result<()> {
+        let at = usize::try_from(at).expect("a small file");
+        let halves = matches!(self.0.borrow().trouble, Some((_, Trouble::WritesHalf)));
+        let part = if halves {
+            &bytes[..bytes.len() / 2]
+        } else {
+            &[][..]
+        };
+        self.call(
+            true,
+            |state| state.write(file.node, at, part),
+            |state| {
+                state.write(file.node, at, bytes);
+                Ok(())
+            },
+        )
+    }
+
+    fn cut(&self, file: &mut Open, length: u64) -> io::Result<()> {
+        let length = usize::try_from(length).expect("a small file");
+        self.change(|state| {
+            let node = &mut state.nodes[file.node];
+            node.seen.resize(length, 0);
+            node.pending.push(Change::Cut(length));
+            Ok(())
+        })
+    }
+
+    fn sync(&self, file: &mut Open) -> io::Result<()> {
+        self.call(
+            true,
+            |state| state.nodes[file.node].pending.clear(),
+            |state| {
+                let node = &mut state.nodes[file.node];
+                for change in std::mem::take(&mut node.pending) {
+                    change.carry_out(&mut node.certain);
+                }
+                Ok(())
+            },
+        )
+    }
+
+    fn make_folder(&self, path: &Path, mode: Mode) -> io::Result<()> {
+        self.change(|state| state.add(path, true, mode).map(drop))
+    }
+
+    fn sync_folder(&self, path: &Path) -> io::Result<()> {
+        self.change(|state| {
+            state.node(path)?;
+            let moves = std::mem::take(&mut state.moves);
+            let (here, elsewhere) = moves.into_iter().partition(|change| change.folder == path);
+            let here: Vec<Move> = here;
+            state.moves = elsewhere;
+            for change in here {
+                change.carry_out(&mut state.certain);
+            }
+            Ok(())
+        })
+    }
+
+    fn rename(&self, from: &Path, to: &Path) -> io::Result<()> {
+        self.change(|state| {
+            let node = state.node(from)?;
+            state.turn(Some(from.to_owned()), Some((to.to_owned(), node)));
+            Ok(())
+        })
+    }
+
+    fn rename_new(&self, from: &Path, to: &Path) -> io::Result<()> {
+        self.change(|state| {
+            let node = state.node(from)?;
+            if state.names.contains_key(to) {
+                return Err(ErrorKind::AlreadyExists.into());
+            }
+            state.turn(None, Some((to.to_owned(), node)));
+            state.turn(Some(from.to_owned()), None);
+            Ok(())
+        })
+    }
+
+    fn read(&self, path: &Path, most: usize) -> io::Result<Vec<u8>> {
+        self.look(|state| at_most(&state.nodes[state.node(path)?], most))
+    }
+
+    fn exists(&self, path: &Path) -> io::Result<bool> {
+        self.look(|state| Ok(state.names.contains_key(path)))
+    }
+
+    fn list(&self, path: &Path) -> io::Result<Vec<Entry>> {
+        self.look(|state| {
+            state.node(path)?;
+            let here = state
+                .names
+                .iter()
+                .filter(|(name, _)| name.parent() == Some(path));
+            Ok(here
+                .map(|(name, node)| Entry {
+                    name: name.file_name().expect("not the root").to_owned(),
+                    kind: if state.nodes[*node].folder {
+                        Kind::Folder
+                    } else {
+                        Kind::File
+                    },
+                })
+                .collect())
+        })
+    }
+}
+
+fn at_most(node: &Node, most: usize) -> io::Result<Vec<u8>> {
+    if node.seen.len() > most {
+        return Err(ErrorKind::FileTooLarge.into());
+    }
+    Ok(node.seen.clone())
+}
