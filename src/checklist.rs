@@ -6,6 +6,7 @@
 mod ask;
 mod branch;
 mod condition;
+mod lint;
 mod plan;
 mod section;
 mod shipped;
@@ -15,6 +16,7 @@ mod yaml;
 pub use ask::{Ask, ReadingAsk, SightingAsk, State};
 pub use branch::{Branch, Ending};
 pub use condition::{Condition, Test};
+pub use lint::{Finding, Rule, Severity, lint};
 pub use plan::{Gap, Left, Plan, PlannedAsk, PlannedSection, PlannedStep, StepKey};
 pub use section::{Section, Style};
 pub use shipped::{SHIPPED, Shipped};

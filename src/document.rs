@@ -82,6 +82,15 @@ impl Document {
         grow::path(&self.items, spot)
     }
 
+    /// The value that `path` leads to, as [`path_of`](Self::path_of) writes paths.
+    pub fn spot_at(&self, path: &str) -> Option<Spot> {
+        // A key and its value have one path, and the value stands behind its key.
+        (0..self.items.len())
+            .rev()
+            .map(Spot)
+            .find(|spot| grow::path(&self.items, *spot) == path)
+    }
+
     /// A fault found later, when only the [`Spot`] of a value is left.
     pub fn fault_at(&self, spot: Spot, what: impl Into<String>, fix: impl Into<String>) -> Fault {
         Fault {

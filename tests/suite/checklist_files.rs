@@ -2,7 +2,7 @@
 //! fault with its place.
 
 use crate::corpus;
-use hames::checklist::{Checklist, Plan, PlannedAsk, SHIPPED};
+use hames::checklist::{Checklist, Plan, PlannedAsk, Rule, SHIPPED, lint};
 use hames::document::Fault;
 use hames::rig::Rig;
 use hames::rig::demo::{JUNIPER, MESQUITE};
@@ -79,6 +79,9 @@ fn the_bumper_pull_hitch_up_is_refused_for_a_gooseneck() {
 /// Its head says how it is written.
 const CORPUS: &str = include_str!("../vectors/checklist-faults.txt");
 
+/// Its head says how it is written.
+const FINDINGS: &str = include_str!("../vectors/checklist-findings.txt");
+
 const SMALL: &str = include_str!("../vectors/checklist-small.yaml");
 
 #[test]
@@ -94,4 +97,77 @@ fn the_file_the_wrong_ones_are_made_from_reads_without_a_fault() {
     let small = Checklist::read(SMALL).unwrap_or_else(|faults| panic!("{}", lines(&faults)));
     assert_eq!((small.id.as_str(), small.revision), ("small", 3));
     assert_eq!(small.steps().count(), 6);
+}
+
+#[test]
+fn the_shipped_checklists_and_the_small_one_leave_the_linter_nothing_to_say() {
+    let shipped = SHIPPED.iter().map(|shipped| shipped.text);
+    for text in shipped.chain([SMALL]) {
+        let findings: Vec<String> = lint(text).iter().map(ToString::to_string).collect();
+        assert!(findings.is_empty(), "\n{}\n", findings.join("\n"));
+    }
+}
+
+#[test]
+fn every_rule_finds_what_it_is_for_at_its_place_and_leaves_the_neighbour_alone() {
+    let findings = corpus::all(FINDINGS, &[("small", SMALL)]);
+    corpus::hold(&findings, |text| {
+        lint(text).iter().map(ToString::to_string).collect()
+    });
+}
+
+#[test]
+fn every_rule_has_a_finding_in_the_corpus_but_for_those_about_length() {
+    let by_length = [Rule::LongSection, Rule::EndlessSection];
+    for rule in Rule::ALL {
+        let found = FINDINGS.contains(&format!(" {}: ", rule.word()));
+        assert!(found != by_length.contains(&rule), "{}", rule.word());
+    }
+}
+
+/// The small checklist with `count` steps in its last section.
+fn long(count: usize) -> String {
+    let (head, step) = SMALL.split_once("      - id: chocks\n").unwrap();
+    let (step, tail) = step.split_once("branches:\n").unwrap();
+    let letters = ('a'..).take(count);
+    let steps: Vec<String> = letters
+        .map(|letter| format!("      - id: chocks-{letter}\n{step}"))
+        .collect();
+    let steps = steps.concat();
+    format!("{head}{steps}branches:\n{tail}")
+}
+
+#[test]
+fn a_section_is_long_above_nine_steps_and_endless_above_twelve() {
+    let told = |count| {
+        let findings = lint(&long(count));
+        findings.iter().map(ToString::to_string).collect::<Vec<_>>()
+    };
+    let line = SMALL
+        .lines()
+        .position(|line| line == "  - id: leave")
+        .unwrap()
+        + 1;
+    let cut = "cut it where the work pauses, into sections of at most 9";
+    assert_eq!(told(9), [""; 0]);
+    for (count, rule) in [
+        (10, "warn long-section"),
+        (12, "warn long-section"),
+        (13, "error endless-section"),
+    ] {
+        let expected =
+            format!("{line}:9: {rule}: sections[2].id: this section has {count} steps; {cut}");
+        assert_eq!(told(count), [expected]);
+    }
+}
+
+proptest::proptest! {
+    #[test]
+    fn no_passage_taken_out_makes_the_linter_panic(from in 0..4000_usize, length in 1..400_usize) {
+        let letters: Vec<char> = SMALL.chars().collect();
+        let left: String = letters.iter().take(from).chain(letters.iter().skip(from + length)).collect();
+        for finding in lint(&left) {
+            proptest::prop_assert!(finding.place.line <= left.lines().count().max(1) + 1, "{finding}");
+        }
+    }
 }

@@ -1,0 +1,98 @@
+//! The linter: what a checklist that reads without a fault can still do badly to its reader.
+//!
+//! Each module below holds the rules of one kind and says where it stands in the file; [`Rule`]
+//! says why it is a rule. What the types and the reader already hold is no rule here: that a
+//! critical step has three states or a reading, that every bad answer has a branch, that every
+//! branch is reachable, ends, and leads into no other.
+
+mod answers;
+mod order;
+mod outline;
+mod remark;
+mod rule;
+mod text;
+mod verbs;
+mod words;
+
+pub use rule::{Rule, Severity};
+
+use crate::checklist::Checklist;
+use crate::document::{Document, Fault, Place};
+use remark::Remark;
+use std::fmt;
+
+/// One thing to mend in a checklist file, with its place.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Finding {
+    /// Where it is.
+    pub place: Place,
+    /// The keys that lead there, such as `sections[0].steps[2].act`.
+    pub path: String,
+    /// The rule it breaks.
+    pub rule: Rule,
+    /// What is wrong.
+    pub what: String,
+    /// How to mend it.
+    pub fix: String,
+}
+
+/// The rules, each given the checklist whole.
+const RULES: [fn(&Checklist) -> Vec<Remark>; 6] = [
+    answers::remarks,
+    order::remarks,
+    text::act_remarks,
+    text::warning_remarks,
+    text::reading_remarks,
+    words::remarks,
+];
+
+/// Every finding in the text of a checklist, in the order of the file.
+///
+/// A text that cannot be read is told its faults, under [`Rule::File`], and nothing else.
+pub fn lint(text: &str) -> Vec<Finding> {
+    let read = Document::parse(text).and_then(|document| {
+        let checklist = Checklist::read_document(&document)?;
+        Ok((document, checklist))
+    });
+    let (document, checklist) = match read {
+        Ok(read) => read,
+        Err(faults) => return faults.into_iter().map(Finding::from).collect(),
+    };
+    let mut findings: Vec<Finding> = RULES
+        .iter()
+        .flat_map(|rule| rule(&checklist))
+        .map(|remark| remark.placed(&document))
+        .collect();
+    findings.sort_by_key(|finding| (finding.place, finding.rule));
+    findings
+}
+
+impl Finding {
+    /// How bad it is.
+    pub fn severity(&self) -> Severity {
+        self.rule.severity()
+    }
+}
+
+impl From<Fault> for Finding {
+    fn from(fault: Fault) -> Self {
+        Self {
+            place: fault.place,
+            path: fault.path,
+            rule: Rule::File,
+            what: fault.what,
+            fix: fault.fix,
+        }
+    }
+}
+
+impl fmt::Display for Finding {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let (severity, rule) = (self.severity().word(), self.rule.word());
+        write!(f, "{}: {severity} {rule}: ", self.place)?;
+        if !self.path.is_empty() {
+            write!(f, "{}: ", self.path)?;
+        }
+        write!(f, "{}; {}", self.what, self.fix)
+    }
+}
