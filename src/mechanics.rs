@@ -4,12 +4,16 @@
 
 mod battery;
 mod brakes;
+mod chain_rule;
+mod chain_strength;
 mod figure;
 mod item;
 mod level;
 mod ratings;
 mod weights;
 
+pub use chain_rule::ChainRule;
+pub use chain_strength::{breaking_by_table, breaking_factor, lowest, working_load_limit};
 pub use figure::{Figure, Found, NotKnown};
 pub use item::{Each, Item};
 pub use ratings::{Link, links, weakest_downward, weakest_total};

@@ -1,6 +1,6 @@
 //! The closed list of figures a checklist can name.
 
-use crate::mechanics::{Each, Item, battery, brakes, level, ratings, weights};
+use crate::mechanics::{Each, Item, battery, brakes, chain_strength, level, ratings, weights};
 use crate::rig::{Evidence, Given, Rig};
 use crate::units::{Dimension, Quantity, Unit};
 use std::fmt;
@@ -65,6 +65,9 @@ figures! {
     BatteryCapacity, "battery.capacity", Charge, None, "breakaway battery capacity";
     BatteryHalf, "battery.half", Voltage, None, "resting volts at half charge";
     BatteryThreeQuarters, "battery.three-quarters", Voltage, None, "resting volts at three quarters charge";
+    ChainsBoth, "chains.both", Force, None, "breaking strength of both chains together";
+    ChainsEach, "chains.each", Force, None, "breaking strength of the weaker chain";
+    ChainsNeeded, "chains.needed", Force, None, "force the heaviest allowed trailer pulls with";
     CouplerDiameter, "coupler.diameter", Length, None, "ball size stamped on the coupler";
     JackClearance, "jack.clearance", Length, None, "least jack foot clearance";
     LevelGap, "level.gap", Length, None, "most height gap of a level frame";
@@ -115,6 +118,9 @@ impl Figure {
             Self::BatteryCapacity => read(&hitch.breakaway.battery.capacity),
             Self::BatteryHalf => battery::half(rig)?,
             Self::BatteryThreeQuarters => battery::three_quarters(rig)?,
+            Self::ChainsBoth => chain_strength::both(rig)?,
+            Self::ChainsEach => chain_strength::each(rig)?,
+            Self::ChainsNeeded => chain_strength::needed(rig)?,
             Self::CouplerDiameter => read(&hitch.coupler.diameter),
             Self::JackClearance => read(&hitch.jack.clearance),
             Self::LevelGap => level::gap(rig)?,

@@ -157,6 +157,9 @@ pub struct Chain {
     pub breaking: Option<Given>,
     /// Breaking strength of the hook.
     pub hook_breaking: Given,
+    /// Breaking strength of the link that joins it to the trailer, where there is one. A link
+    /// without a mark has none to rely on.
+    pub link_breaking: Option<Given>,
     /// Length from the trailer eye to the bearing of the hook.
     pub length: Given,
     /// Where it hooks to the truck.

@@ -18,6 +18,8 @@ mod document;
 mod document_syntax;
 mod harness;
 mod house;
+mod judged;
+mod judging;
 mod plain;
 mod record_crew;
 mod record_journal;

@@ -10,6 +10,7 @@ const KEYS: &[&str] = &[
     "size",
     "breaking",
     "hook-breaking",
+    "link-breaking",
     "length",
     "truck-eye",
     "trailer-eye",
@@ -41,6 +42,7 @@ fn chain(part: Part<'_>) -> Read<Chain> {
     let size = part.positive("size", Length);
     let breaking = part.positive_if_any("breaking", Force);
     let hook_breaking = part.positive("hook-breaking", Force);
+    let link_breaking = part.positive_if_any("link-breaking", Force);
     let length = part.positive("length", Length);
     let truck_eye = part.position("truck-eye");
     let trailer_eye = part.position("trailer-eye");
@@ -49,6 +51,7 @@ fn chain(part: Part<'_>) -> Read<Chain> {
         size: size?,
         breaking: breaking?,
         hook_breaking: hook_breaking?,
+        link_breaking: link_breaking?,
         length: length?,
         truck_eye: truck_eye?,
         trailer_eye: trailer_eye?,
