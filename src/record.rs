@@ -17,9 +17,11 @@ mod receipt;
 mod seal;
 mod sshsig;
 mod strict;
+mod verify;
 mod wall;
+mod wire;
 
-pub use chain::{Act, Chain, ChainFault, Link, MAX_TRIP, Tail, Tip, read_chain};
+pub use chain::{Chain, ChainFault, Link, MAX_TRIP, Parts, Tail, Tip, read_chain};
 pub use crew::{Crew, CrewFault, CrewFaults, LineReason, Refused, Role, Signer};
 pub use hash::{Digest, NotADigest, Tag};
 pub use id::{Id, NotAnId};
@@ -32,4 +34,9 @@ pub use receipt::{NotAReceipt, Receipt};
 pub use seal::{Counts, NotClosed, Seal, meaning};
 pub use sshsig::SignatureFault;
 pub use strict::Unreadable;
+pub use verify::{
+    Ending, Examined, Finding, SealFiles, Sealed, SequenceFault, TripFault, TripFiles, Verified,
+    sequence, verify,
+};
 pub use wall::Wall;
+pub use wire::{Begun, Pinned, Previous, Said, append, said};

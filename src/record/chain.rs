@@ -1,6 +1,7 @@
 //! The chain: every line names the hash of the exact bytes before it.
 
 use crate::record::{Body, Digest, Envelope, Id, Tag, Unreadable, Wall};
+use crate::walk::Words;
 use std::fmt;
 
 /// Most bytes of a journal.
@@ -55,7 +56,7 @@ pub enum ChainFault {
 
 /// What a new line is made of; index and hash come from the [`Tip`].
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Act {
+pub struct Parts {
     /// The wall clock.
     pub wall: Wall,
     /// Milliseconds since the machine started.
@@ -63,10 +64,10 @@ pub struct Act {
     /// Which start of the machine that was.
     pub boot: Id,
     /// Who acted.
-    pub actor: Id,
+    pub actor: Words,
     /// What kind of act it is.
     pub kind: Id,
-    /// The act.
+    /// The parts.
     pub body: Body,
 }
 
@@ -152,20 +153,20 @@ impl Tip {
         last: Digest::ZERO,
     };
 
-    /// The exact bytes to append for an act, line end included, and the tip once they are stored.
+    /// The exact bytes to append for a line of these parts, line end included, and the tip once they are stored.
     ///
     /// # Errors
     /// [`Unreadable`] when the line would be too long.
-    pub fn append(self, act: Act) -> Result<(Vec<u8>, Self), Unreadable> {
+    pub fn append(self, parts: Parts) -> Result<(Vec<u8>, Self), Unreadable> {
         let envelope = Envelope {
             index: self.lines,
             prev: self.last,
-            wall: act.wall,
-            mono: act.mono,
-            boot: act.boot,
-            actor: act.actor,
-            kind: act.kind,
-            body: act.body,
+            wall: parts.wall,
+            mono: parts.mono,
+            boot: parts.boot,
+            actor: parts.actor,
+            kind: parts.kind,
+            body: parts.body,
         };
         let mut bytes = envelope.write()?;
         let next = self.after(Digest::tagged(Tag::Line, &bytes));
@@ -173,7 +174,7 @@ impl Tip {
         Ok((bytes, next))
     }
 
-    const fn after(self, last: Digest) -> Self {
+    pub(crate) const fn after(self, last: Digest) -> Self {
         Self {
             lines: self.lines.saturating_add(1),
             last,
@@ -221,12 +222,12 @@ impl fmt::Display for ChainFault {
 mod tests {
     use super::*;
 
-    fn act(text: &str) -> Act {
-        Act {
+    fn parts(text: &str) -> Parts {
+        Parts {
             wall: Wall::read("2026-11-25T07:14:03.250-05:00").unwrap(),
             mono: 5,
             boot: Id::read("5f0c").unwrap(),
-            actor: Id::read("wren.ashdown").unwrap(),
+            actor: Words::read("Wren Ashdown").unwrap(),
             kind: Id::read("note").unwrap(),
             body: Body::read(&format!("{{\"text\":\"{text}\"}}")).unwrap(),
         }
@@ -235,7 +236,7 @@ mod tests {
     fn journal(notes: &[&str]) -> Vec<Vec<u8>> {
         let mut tip = Tip::START;
         let append = |note: &&str| {
-            let (bytes, next) = tip.append(act(note)).unwrap();
+            let (bytes, next) = tip.append(parts(note)).unwrap();
             tip = next;
             bytes
         };

@@ -2,6 +2,7 @@
 
 use crate::record::strict::{self, VERSION, field};
 use crate::record::{Body, Digest, Id, Unreadable, Wall};
+use crate::walk::Words;
 use serde::{Deserialize, Serialize};
 use serde_json::value::RawValue;
 use std::borrow::Cow;
@@ -23,7 +24,7 @@ pub struct Envelope {
     /// Which start of the machine `mono` counts from.
     pub boot: Id,
     /// Who acted.
-    pub actor: Id,
+    pub actor: Words,
     /// What kind of act the body tells.
     pub kind: Id,
     /// The act.
@@ -65,7 +66,7 @@ impl Envelope {
             wall: field("wall", &stored.wall, Wall::read)?,
             mono: stored.mono,
             boot: id("boot", &stored.boot)?,
-            actor: id("actor", &stored.actor)?,
+            actor: field("actor", &stored.actor, strict::words)?,
             kind: id("kind", &stored.kind)?,
             body: Body::read(stored.body.get()).map_err(Unreadable::Json)?,
         })
@@ -100,7 +101,7 @@ mod tests {
     use super::*;
     use crate::record::JsonFault;
 
-    const LINE: &str = r#"{"v":1,"i":0,"prev":"0000000000000000000000000000000000000000000000000000000000000000","wall":"2026-11-25T07:14:03.250-05:00","mono":81250,"boot":"5f0c","actor":"wren.ashdown","kind":"reading","body":{"step":"tire-front-left","typed":"65 psi"}}"#;
+    const LINE: &str = r#"{"v":1,"i":0,"prev":"0000000000000000000000000000000000000000000000000000000000000000","wall":"2026-11-25T07:14:03.250-05:00","mono":81250,"boot":"5f0c","actor":"Wren Ashdown","kind":"reading","body":{"step":"tire-front-left","typed":"65 psi"}}"#;
 
     fn swapped(part: &str, other: &str) -> Result<Envelope, Unreadable> {
         assert!(LINE.contains(part), "{part}");
@@ -111,7 +112,7 @@ mod tests {
     fn a_line_read_and_written_again_is_the_same_bytes() {
         let envelope = Envelope::read(LINE.as_bytes()).unwrap();
         assert_eq!(envelope.mono, 81_250);
-        assert_eq!(envelope.actor.as_str(), "wren.ashdown");
+        assert_eq!(envelope.actor.as_str(), "Wren Ashdown");
         assert_eq!(envelope.write().unwrap(), LINE.as_bytes());
     }
 
@@ -161,7 +162,7 @@ mod tests {
             ),
             (".250", "", "“2026-11-25T07:14:03-05:00” cannot be its wall"),
             ("5f0c", "5F0C", "“5F0C” cannot be its boot"),
-            ("wren.", "wren ", "“wren ashdown” cannot be its actor"),
+            ("Wren ", " Wren ", "“ Wren Ashdown” cannot be its actor"),
             ("\"reading\"", "\"\"", "“” cannot be its kind"),
             (
                 "{\"step\":\"tire-front-left\",\"typed\":\"65 psi\"}",

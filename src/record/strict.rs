@@ -1,7 +1,9 @@
 //! Strict reading of stored JSON: size, encoding, spelling, fields, and back to the same bytes.
 
-use crate::record::JsonFault;
 use crate::record::json::{DEEPEST, check};
+use crate::record::{Body, Id, JsonFault};
+use crate::walk::Words;
+use serde::de::DeserializeOwned;
 use serde::{Deserialize, Serialize};
 use std::fmt;
 
@@ -36,6 +38,10 @@ pub enum Unreadable {
     Fields(String),
     /// All fields there, but not in the order records have.
     Order,
+    /// A line of a kind this version does not have.
+    Kind(Id),
+    /// Figures that contradict each other.
+    Contradiction(&'static str),
     /// A field whose text is not what that field holds.
     Field {
         /// Which field.
@@ -99,6 +105,26 @@ pub(crate) fn field<T>(
     })
 }
 
+/// Words spelt as they are kept: nothing to trim, no control characters.
+pub(crate) fn words(text: &str) -> Option<Words> {
+    Words::read(text)
+        .ok()
+        .filter(|words| words.as_str() == text)
+}
+
+/// A body as `T`, a struct of fields in the fixed order.
+pub(crate) fn body<T>(body: &Body) -> Result<T, Unreadable>
+where
+    T: DeserializeOwned + Serialize,
+{
+    let value: T = serde_json::from_str(body.text()).map_err(|error| fields(&error))?;
+    if write(&value)? == body.text() {
+        Ok(value)
+    } else {
+        Err(Unreadable::Order)
+    }
+}
+
 /// A later version may have other fields, so its number is looked at before them.
 fn version(text: &str) -> Result<(), Unreadable> {
     let found = text
@@ -138,6 +164,8 @@ impl fmt::Display for Unreadable {
             Self::Json(fault) => fault.fmt(f),
             Self::Fields(words) => f.write_str(words),
             Self::Order => write!(f, "its fields are not in the order records have"),
+            Self::Kind(kind) => write!(f, "version {VERSION} has no line of kind “{kind}”"),
+            Self::Contradiction(what) => write!(f, "{what}"),
             Self::Field { field, found } => {
                 write!(f, "“{}” cannot be its {field}", found.escape_debug())
             }

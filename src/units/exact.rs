@@ -20,6 +20,9 @@ pub struct NotANumber;
 /// Digits a decimal may have. More is a slip, and a bound keeps hostile input small.
 const MOST_DIGITS: usize = 18;
 
+/// Longest number a record holds, in characters.
+const LONGEST_WRITTEN: usize = 400;
+
 /// Digits shown behind the point when a fraction has no finite decimal.
 const SHOWN_PLACES: usize = 6;
 
@@ -118,6 +121,38 @@ impl Exact {
         }
     }
 
+    /// The number in full, for records: a decimal where one is finite, else `7/3` in lowest terms.
+    pub fn written(&self) -> String {
+        self.decimal()
+            .unwrap_or_else(|| format!("{}/{}", self.0.numer(), self.0.denom()))
+    }
+
+    /// Reads what [`written`](Self::written) writes, and no other spelling of the number.
+    ///
+    /// # Errors
+    /// [`NotANumber`] for anything else, and for more than some hundred digits.
+    pub fn read_written(text: &str) -> Result<Self, NotANumber> {
+        if text.len() > LONGEST_WRITTEN {
+            return Err(NotANumber);
+        }
+        let whole = |digits: &str| digits.parse::<BigInt>().map_err(|_| NotANumber);
+        let (upper, lower) = if let Some((upper, lower)) = text.split_once('/') {
+            (whole(upper)?, whole(lower)?)
+        } else {
+            let places = text.split_once('.').map_or(0, |(_, part)| part.len());
+            (whole(&text.replacen('.', "", 1))?, power_of_ten(places))
+        };
+        if lower.is_zero() {
+            return Err(NotANumber);
+        }
+        let number = Self(BigRational::new(upper, lower));
+        if number.written() == text {
+            Ok(number)
+        } else {
+            Err(NotANumber)
+        }
+    }
+
     /// The exact decimal digits, or nothing when there is no finite decimal of reasonable length.
     pub fn decimal(&self) -> Option<String> {
         let shown = self.rounded(MOST_DIGITS);
@@ -212,5 +247,33 @@ mod tests {
         assert_eq!(third.decimal(), None);
         assert_eq!(third.to_string(), "0.333333");
         assert_eq!(Exact::ratio(1, 0), None);
+    }
+
+    #[test]
+    fn a_number_written_for_a_record_has_one_spelling() {
+        for right in ["0", "65", "-0.125", "7/3", "-1/7", "0.000000000000000001"] {
+            assert_eq!(Exact::read_written(right).unwrap().written(), right);
+        }
+        for wrong in [
+            "",
+            "-",
+            "-0",
+            "65.0",
+            "065",
+            "+65",
+            "1/2",
+            "14/6",
+            "7/-3",
+            "1/0",
+            "7/3/1",
+            "1.5/3",
+            "1.",
+            ".5",
+            "6 5",
+            "1_0",
+            &"1".repeat(500),
+        ] {
+            assert_eq!(Exact::read_written(wrong), Err(NotANumber), "{wrong}");
+        }
     }
 }

@@ -4,7 +4,7 @@
 //! `/proc`. Where those are missing the count begins with this program and says so in its name.
 
 use crate::walk::Moment;
-use chrono::Local;
+use chrono::{Local, SubsecRound};
 use std::time::Instant;
 
 /// The clock.
@@ -47,7 +47,8 @@ impl Clock {
         reason = "this is the one place that looks at the clock"
     )]
     pub fn now(&self) -> Moment {
-        let wall = Local::now().fixed_offset();
+        // To the millisecond, as records keep it: a walk read back is then the walk that was.
+        let wall = Local::now().fixed_offset().trunc_subsecs(3);
         match &self.boot {
             Boot::Machine(name) => Moment {
                 wall,

@@ -1,10 +1,10 @@
 //! A sealed journal, cut and changed in every way: it never reads as whole and intact again.
 
 use hames::record::{
-    Act, Body, Chain, Counts, Digest, Id, Mode, NotClosed, PrintedName, Role, Seal, Tail, Tip,
+    Body, Chain, Counts, Digest, Id, Mode, NotClosed, Parts, PrintedName, Role, Seal, Tail, Tip,
     Wall, meaning, read_chain,
 };
-use hames::walk::Ended;
+use hames::walk::{Ended, Words};
 use proptest::prelude::*;
 
 fn id(text: &str) -> Id {
@@ -21,15 +21,15 @@ fn sealed() -> (Vec<u8>, Vec<u8>) {
     let mut tip = Tip::START;
     for (mono, note) in (0..).zip(["open", "pin in", "65 psi", "Häcksel \u{7}", "done"]) {
         let body = Body::write(&std::collections::BTreeMap::from([("text", note)])).unwrap();
-        let act = Act {
+        let parts = Parts {
             wall: wall(),
             mono,
             boot: id("5f0c"),
-            actor: id("wren.ashdown"),
+            actor: Words::read("Wren Ashdown").unwrap(),
             kind: id("note"),
             body,
         };
-        let (line, next) = tip.append(act).unwrap();
+        let (line, next) = tip.append(parts).unwrap();
         journal.extend(line);
         tip = next;
     }

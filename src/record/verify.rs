@@ -1,0 +1,231 @@
+//! Verification: one function judges a trip, bytes before content, and tells every fault.
+
+mod finding;
+mod seal;
+mod sequence;
+mod trip_fault;
+
+pub use finding::Finding;
+pub use sequence::{Ending, SequenceFault, sequence};
+pub use trip_fault::TripFault;
+
+use crate::record::{
+    Begun, Chain, Crew, Digest, Envelope, Mode, Receipt, Said, Seal, Signer, Tail, Tip, read_chain,
+    said,
+};
+use crate::walk::{Entry, Moment, Words};
+
+/// The files of one trip, as stored.
+#[derive(Clone, Copy, Debug)]
+pub struct TripFiles<'a> {
+    /// The journal.
+    pub journal: &'a [u8],
+    /// The checklist as it was walked.
+    pub checklist: &'a [u8],
+    /// The rig as it was described.
+    pub rig: &'a [u8],
+    /// What closed the trip, where something did.
+    pub seal: Option<SealFiles<'a>>,
+}
+
+/// The files that close a trip.
+#[derive(Clone, Copy, Debug)]
+pub struct SealFiles<'a> {
+    /// The seal.
+    pub seal: &'a [u8],
+    /// The person's signature over it.
+    pub by_person: Option<&'a [u8]>,
+    /// The device's.
+    pub by_device: Option<&'a [u8]>,
+}
+
+/// What became of a verification.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Examined {
+    /// Everything wrong or missing, in the order found.
+    pub faults: Vec<TripFault>,
+    /// The trip, where its bytes can be relied on: intact, or intact so far and not sealed.
+    pub trip: Option<Verified>,
+}
+
+/// A trip whose every byte was verified. Only [`verify`] makes one.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Verified {
+    begun: Begun,
+    at: Moment,
+    actor: Words,
+    entries: Vec<Entry>,
+    lines: Vec<Digest>,
+    sealed: Option<Sealed>,
+}
+
+/// The seal of a verified trip, and who signed it.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Sealed {
+    /// What it says.
+    pub seal: Seal,
+    /// Its hash.
+    pub hash: Digest,
+    /// The person, as the crew knows them.
+    pub person: Signer,
+    /// The device.
+    pub device: Signer,
+}
+
+/// Verifies a trip found in a logbook of `mode`, by the crews the verifier trusts.
+///
+/// Line 0 names the crew file in force; signatures count by that revision alone, whatever time
+/// anyone claims, and only when it is among `crews`.
+pub fn verify(files: &TripFiles<'_>, mode: Mode, crews: &[Crew]) -> Examined {
+    let chain = read_chain(files.journal);
+    let mut faults = chain_faults(&chain, files.seal.is_some());
+    let told = tell(&chain, &mut faults);
+    if let Some(told) = &told {
+        faults.extend(bound(&told.begun, files, mode));
+    }
+    let sealed = match (files.seal, &told) {
+        (None, _) => {
+            faults.push(TripFault::NoSeal);
+            None
+        }
+        (Some(_), None) => None,
+        (Some(seal), Some(told)) => seal::examine(&seal, &chain, told, crews, &mut faults),
+    };
+    let examined = Examined { faults, trip: None };
+    let reliable = matches!(examined.finding(), Finding::Intact | Finding::Unsealed);
+    Examined {
+        trip: told
+            .filter(|_| reliable)
+            .map(|told| Verified { sealed, ..told }),
+        ..examined
+    }
+}
+
+fn chain_faults(chain: &Chain, sealed: bool) -> Vec<TripFault> {
+    let mut faults: Vec<_> = chain
+        .faults
+        .iter()
+        .cloned()
+        .map(TripFault::Journal)
+        .collect();
+    if let Tail::Torn(bytes) = &chain.tail {
+        let bytes = bytes.len();
+        faults.push(if sealed {
+            TripFault::CutShort { bytes }
+        } else {
+            TripFault::Torn { bytes }
+        });
+    }
+    faults
+}
+
+/// What the lines that can be relied on say. The sealed part is filled in later.
+fn tell(chain: &Chain, faults: &mut Vec<TripFault>) -> Option<Verified> {
+    let mut links = chain.links.iter();
+    let Some(first) = links.next() else {
+        faults.extend(chain.faults.is_empty().then_some(TripFault::Nothing));
+        return None;
+    };
+    let begun = match said(&first.envelope) {
+        Ok(Said::Begun(begun)) => Some(*begun),
+        Ok(Said::Happened(_)) => {
+            faults.push(TripFault::NotBegun);
+            None
+        }
+        Err(reason) => {
+            faults.push(TripFault::Body { line: 1, reason });
+            None
+        }
+    };
+    let entries = links
+        .zip(2..)
+        .filter_map(|(link, line)| entry(&link.envelope, line, faults))
+        .collect();
+    Some(Verified {
+        begun: begun?,
+        at: first.envelope.at(),
+        actor: first.envelope.actor.clone(),
+        entries,
+        lines: chain.links.iter().map(|link| link.hash).collect(),
+        sealed: None,
+    })
+}
+
+fn entry(envelope: &Envelope, line: usize, faults: &mut Vec<TripFault>) -> Option<Entry> {
+    match envelope.entry() {
+        Ok(Some(entry)) => return Some(entry),
+        Ok(None) => faults.push(TripFault::BegunAgain { line }),
+        Err(reason) => faults.push(TripFault::Body { line, reason }),
+    }
+    None
+}
+
+/// Whether the trip stands where it belongs, with the files it names.
+fn bound(begun: &Begun, files: &TripFiles<'_>, mode: Mode) -> Vec<TripFault> {
+    let mut faults = Vec::new();
+    if begun.mode != mode {
+        let found = begun.mode;
+        faults.push(TripFault::OtherMode { found, mode });
+    }
+    if Digest::of(files.checklist) != begun.checklist.hash {
+        faults.push(TripFault::Checklist);
+    }
+    if Digest::of(files.rig) != begun.rig.hash {
+        faults.push(TripFault::Rig);
+    }
+    faults
+}
+
+impl Examined {
+    /// The one finding: that of the gravest fault.
+    pub fn finding(&self) -> Finding {
+        let gravest = self.faults.iter().map(TripFault::finding).max();
+        gravest.unwrap_or(Finding::Intact)
+    }
+}
+
+impl Verified {
+    /// What line 0 says.
+    pub const fn begun(&self) -> &Begun {
+        &self.begun
+    }
+
+    /// When the walk began.
+    pub const fn at(&self) -> &Moment {
+        &self.at
+    }
+
+    /// Who began it.
+    pub const fn actor(&self) -> &Words {
+        &self.actor
+    }
+
+    /// What happened, in order.
+    pub fn entries(&self) -> &[Entry] {
+        &self.entries
+    }
+
+    /// The hash of each line, line 0 first.
+    pub fn lines(&self) -> &[Digest] {
+        &self.lines
+    }
+
+    /// Where the next line goes.
+    pub fn tip(&self) -> Tip {
+        self.lines
+            .iter()
+            .fold(Tip::START, |tip, hash| tip.after(*hash))
+    }
+
+    /// The seal and its signers; nothing when the trip is not sealed.
+    pub const fn sealed(&self) -> Option<&Sealed> {
+        self.sealed.as_ref()
+    }
+}
+
+impl Sealed {
+    /// The short code of the seal.
+    pub fn receipt(&self) -> Receipt {
+        Receipt::of(&self.hash)
+    }
+}

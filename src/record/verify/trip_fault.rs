@@ -1,0 +1,175 @@
+//! What is wrong with a trip, in facts; the sentences are made here.
+
+use crate::record::{
+    ChainFault, Digest, Finding, Mode, NotClosed, Refused, SignatureFault, Unreadable,
+};
+use std::fmt;
+
+/// One thing wrong with a trip, or missing.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum TripFault {
+    /// A line of the journal, by its bytes.
+    Journal(ChainFault),
+    /// A journal without a line.
+    Nothing,
+    /// Not sealed, and the last line was not finished.
+    Torn {
+        /// Its bytes.
+        bytes: usize,
+    },
+    /// Sealed, and yet the last line is not whole.
+    CutShort {
+        /// Bytes behind the last line end.
+        bytes: usize,
+    },
+    /// The first line does not begin a walk.
+    NotBegun,
+    /// A later line begins a walk.
+    BegunAgain {
+        /// The line.
+        line: usize,
+    },
+    /// The body of a line.
+    Body {
+        /// The line.
+        line: usize,
+        /// Why it cannot be read.
+        reason: Unreadable,
+    },
+    /// The walk is of another mode than the logbook.
+    OtherMode {
+        /// Of the walk.
+        found: Mode,
+        /// Of the logbook.
+        mode: Mode,
+    },
+    /// The checklist is not the file that was walked.
+    Checklist,
+    /// The rig is not the file that was described.
+    Rig,
+    /// No seal.
+    NoSeal,
+    /// No signature of the person beside the seal.
+    NoPerson,
+    /// No signature of the device beside the seal.
+    NoDevice,
+    /// The seal cannot be read.
+    Seal(Unreadable),
+    /// The seal was made for something else; in which point.
+    OtherSeal(&'static str),
+    /// The seal does not close this journal.
+    NotClosed(NotClosed),
+    /// The crew file in force is not among those trusted.
+    Crew(Digest),
+    /// A signature that does not count.
+    Signature(Refused),
+    /// A signature file that is no text.
+    NotText,
+    /// The person's printed name is another one in the crew.
+    Name {
+        /// In the seal.
+        sealed: String,
+        /// In the crew.
+        crew: String,
+    },
+}
+
+impl TripFault {
+    /// What it amounts to.
+    pub const fn finding(&self) -> Finding {
+        match self {
+            Self::Torn { .. } | Self::NoSeal | Self::NoPerson | Self::NoDevice => Finding::Unsealed,
+            Self::OtherMode { .. } => Finding::OtherMode,
+            Self::Crew(_) => Finding::UnknownSigner,
+            Self::Signature(refused) => of_refusal(refused),
+            Self::CutShort { .. } => Finding::Truncated,
+            Self::NotClosed(NotClosed::Lines { sealed, found }) if *found < *sealed => {
+                Finding::Truncated
+            }
+            Self::Journal(
+                ChainFault::Long(_) | ChainFault::Unreadable(_, Unreadable::Version(_)),
+            )
+            | Self::Nothing
+            | Self::NotBegun
+            | Self::BegunAgain { .. }
+            | Self::Body { .. }
+            | Self::Seal(_) => Finding::Unreadable,
+            Self::Journal(_)
+            | Self::Checklist
+            | Self::Rig
+            | Self::OtherSeal(_)
+            | Self::NotClosed(_)
+            | Self::NotText
+            | Self::Name { .. } => Finding::Altered,
+        }
+    }
+}
+
+const fn of_refusal(refused: &Refused) -> Finding {
+    match refused {
+        Refused::Unknown(_)
+        | Refused::Role(..)
+        | Refused::Namespace(..)
+        | Refused::Signature(_, SignatureFault::OtherKey(_)) => Finding::UnknownSigner,
+        Refused::Signature(..) => Finding::Altered,
+    }
+}
+
+impl fmt::Display for TripFault {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Journal(fault) => fault.fmt(f),
+            Self::Nothing => write!(f, "the journal has no line"),
+            Self::Torn { bytes } => write!(
+                f,
+                "the last {bytes} bytes are a line that was not finished; the lines before it stand"
+            ),
+            Self::CutShort { bytes } => write!(
+                f,
+                "the sealed journal ends with {bytes} bytes of a line that is not whole"
+            ),
+            Self::NotBegun => write!(f, "line 1 does not begin a walk"),
+            Self::BegunAgain { line } => write!(f, "line {line} begins a walk inside another"),
+            Self::Body { line, reason } => {
+                write!(f, "what line {line} tells cannot be read: {reason}")
+            }
+            Self::OtherMode { found, mode } => {
+                write!(f, "this is a {found} record in a {mode} logbook")
+            }
+            Self::Checklist => write!(
+                f,
+                "the checklist beside the record is not the one that was walked"
+            ),
+            Self::Rig => write!(
+                f,
+                "the rig file beside the record is not the one the walk was judged by"
+            ),
+            Self::NoSeal => write!(f, "the trip is not sealed; nobody has signed for it"),
+            Self::NoPerson => write!(
+                f,
+                "the person's signature is missing; it may not have been copied yet"
+            ),
+            Self::NoDevice => write!(
+                f,
+                "the device's signature is missing; it may not have been copied yet"
+            ),
+            Self::Seal(reason) => write!(f, "the seal cannot be read: {reason}"),
+            Self::OtherSeal(point) => {
+                write!(f, "the seal and the journal do not agree on the {point}")
+            }
+            Self::NotClosed(reason) => reason.fmt(f),
+            Self::Crew(revision) => write!(
+                f,
+                "the crew file in force was {revision}, which is not one of those you trust; ask your manager for it"
+            ),
+            Self::Signature(reason) => reason.fmt(f),
+            Self::NotText => write!(f, "a signature file is not text"),
+            Self::Name { sealed, crew } => write!(
+                f,
+                "the seal prints the name {} and the crew file {}",
+                sealed.escape_debug(),
+                crew.escape_debug()
+            ),
+        }
+    }
+}

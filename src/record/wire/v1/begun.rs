@@ -1,0 +1,144 @@
+//! Line 0.
+
+use super::quantity;
+use super::word::{token, words};
+use crate::record::strict::{self, field};
+use crate::record::{Begun, Body, Digest, Id, JsonFault, Mode, Pinned, Previous, Unreadable};
+use crate::units::Typed;
+use serde::{Deserialize, Serialize};
+
+pub(super) const KIND: &str = "begun";
+
+const SEAL: &str = "seal";
+const LINE: &str = "line";
+
+#[derive(Deserialize, Serialize)]
+#[serde(deny_unknown_fields)]
+struct Stored {
+    trip: String,
+    mode: String,
+    device: String,
+    seq: u64,
+    previous: Option<StoredPrevious>,
+    checklist: StoredPinned,
+    rig: StoredPinned,
+    crew: String,
+    manager: Option<String>,
+    program: String,
+    odometer: Option<StoredTyped>,
+    reader: String,
+    doer: String,
+}
+
+#[derive(Deserialize, Serialize)]
+#[serde(deny_unknown_fields)]
+struct StoredPrevious {
+    last: String,
+    hash: String,
+}
+
+#[derive(Deserialize, Serialize)]
+#[serde(deny_unknown_fields)]
+struct StoredPinned {
+    id: String,
+    hash: String,
+}
+
+#[derive(Deserialize, Serialize)]
+#[serde(deny_unknown_fields)]
+struct StoredTyped {
+    typed: String,
+    means: String,
+}
+
+pub(super) fn write(begun: &Begun) -> Result<Body, JsonFault> {
+    Body::write(&Stored {
+        trip: begun.trip.to_string(),
+        mode: begun.mode.to_string(),
+        device: begun.device.to_string(),
+        seq: begun.seq,
+        previous: begun.previous.map(write_previous),
+        checklist: write_pinned(&begun.checklist),
+        rig: write_pinned(&begun.rig),
+        crew: begun.crew.to_string(),
+        manager: begun.manager.map(|hash| hash.to_string()),
+        program: begun.program.clone(),
+        odometer: begun.odometer.as_ref().map(write_typed),
+        reader: begun.reader.to_string(),
+        doer: begun.doer.to_string(),
+    })
+}
+
+pub(super) fn read(body: &Body) -> Result<Begun, Unreadable> {
+    let stored: Stored = strict::body(body)?;
+    let id = |name, text: &str| field(name, text, |text| Id::read(text).ok());
+    Ok(Begun {
+        trip: id("trip", &stored.trip)?,
+        mode: field("mode", &stored.mode, Mode::read)?,
+        device: id("device", &stored.device)?,
+        seq: stored.seq,
+        previous: stored.previous.map(read_previous).transpose()?,
+        checklist: read_pinned("checklist", &stored.checklist)?,
+        rig: read_pinned("rig", &stored.rig)?,
+        crew: digest("crew", &stored.crew)?,
+        manager: match stored.manager {
+            Some(hash) => Some(digest("manager", &hash)?),
+            None => None,
+        },
+        program: token("program", &stored.program)?,
+        odometer: match stored.odometer {
+            Some(read) => Some(quantity::typed(&read.typed, &read.means)?),
+            None => None,
+        },
+        reader: words("reader", &stored.reader)?,
+        doer: words("doer", &stored.doer)?,
+    })
+}
+
+fn digest(name: &'static str, text: &str) -> Result<Digest, Unreadable> {
+    field(name, text, |text| Digest::read(text).ok())
+}
+
+fn write_previous(previous: Previous) -> StoredPrevious {
+    let (last, hash) = match previous {
+        Previous::Sealed(hash) => (SEAL, hash),
+        Previous::Unsealed(hash) => (LINE, hash),
+    };
+    StoredPrevious {
+        last: last.to_owned(),
+        hash: hash.to_string(),
+    }
+}
+
+fn read_previous(stored: StoredPrevious) -> Result<Previous, Unreadable> {
+    let hash = digest("previous", &stored.hash)?;
+    match stored.last.as_str() {
+        SEAL => Ok(Previous::Sealed(hash)),
+        LINE => Ok(Previous::Unsealed(hash)),
+        _ => Err(Unreadable::Field {
+            field: "previous",
+            found: stored.last,
+        }),
+    }
+}
+
+fn write_pinned(pinned: &Pinned) -> StoredPinned {
+    StoredPinned {
+        id: pinned.id.clone(),
+        hash: pinned.hash.to_string(),
+    }
+}
+
+fn read_pinned(name: &'static str, stored: &StoredPinned) -> Result<Pinned, Unreadable> {
+    Ok(Pinned {
+        hash: digest(name, &stored.hash)?,
+        id: token(name, &stored.id)?,
+    })
+}
+
+fn write_typed(typed: &Typed) -> StoredTyped {
+    StoredTyped {
+        typed: typed.text().to_owned(),
+        means: quantity::write(typed.quantity()),
+    }
+}

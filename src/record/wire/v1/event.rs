@@ -1,0 +1,271 @@
+//! Every event of a walk, by its kind.
+
+use super::answer::{self, DOUBTED, READING, SIGHTING};
+use super::word::{maybe_words, named, step, steps, text, texts, token, word, words};
+use crate::checklist::StepKey;
+use crate::record::strict;
+use crate::record::{Body, Id, JsonFault, Unreadable};
+use crate::walk::{After, Ended, Event, Words};
+use serde::{Deserialize, Serialize};
+
+const OPENED: &str = "opened";
+const REMARKED: &str = "remarked";
+const PUT_RIGHT: &str = "put-right";
+const SECTION_CLOSED: &str = "section-closed";
+const DEFERRED: &str = "deferred";
+const CORRECTED: &str = "corrected";
+const NOTED: &str = "noted";
+const HELD: &str = "held";
+const RESUMED: &str = "resumed";
+const HANDED_OVER: &str = "handed-over";
+const UNSURE: &str = "unsure";
+const SETTLED: &str = "settled";
+const ENDED: &str = "ended";
+
+/// A body of these fields, stored in this order.
+macro_rules! bodies {
+    ($( $name:ident { $( $field:ident: $kind:ty ),* } )*) => { $(
+        #[derive(Deserialize, Serialize)]
+        #[serde(deny_unknown_fields)]
+        struct $name { $( $field: $kind ),* }
+    )* };
+}
+
+bodies! {
+    Step { step: String }
+    StepWords { step: String, words: String }
+    PutRight { step: String, branch: String, words: Option<String> }
+    Section { section: String }
+    Deferred { step: String, before: String, words: String }
+    Said { words: String }
+    MaybeSaid { words: Option<String> }
+    Held { why: Option<String>, next: Option<String> }
+    Resumed { after: String, stood_ms: u64, look_again: Vec<String> }
+    HandedOver { reader: String, doer: String, look_again: Vec<String> }
+    Settled { words: String, stood_ms: u64, look_again: Vec<String> }
+    End { outcome: String, words: Option<String> }
+}
+
+/// The kind of an event's line and its body.
+pub(super) fn write(event: &Event) -> (&'static str, Result<Body, JsonFault>) {
+    match event {
+        Event::Opened { step } => (OPENED, one_step(step)),
+        Event::Doubted {
+            step,
+            typed,
+            instrument,
+            doubt,
+        } => (
+            DOUBTED,
+            answer::write_doubted(step, typed, instrument, doubt),
+        ),
+        Event::Answered {
+            step,
+            doer,
+            round,
+            given,
+        } => answer::write(step, doer, *round, given),
+        Event::Remarked { step, words } => (REMARKED, step_words(step, words)),
+        Event::PutRight {
+            step,
+            branch,
+            words,
+        } => (PUT_RIGHT, put_right(step, branch, words.as_ref())),
+        Event::SectionClosed { section } => {
+            let section = section.clone();
+            (SECTION_CLOSED, Body::write(&Section { section }))
+        }
+        Event::Deferred {
+            step,
+            before,
+            words,
+        } => (DEFERRED, deferred(step, before, words)),
+        Event::Corrected { step, words } => (CORRECTED, step_words(step, words)),
+        Event::Noted { words } => {
+            let words = words.to_string();
+            (NOTED, Body::write(&Said { words }))
+        }
+        Event::Held { why, next } => {
+            let (why, next) = (text(why.as_ref()), text(next.as_ref()));
+            (HELD, Body::write(&Held { why, next }))
+        }
+        Event::Resumed {
+            after,
+            stood_ms,
+            look_again,
+        } => (RESUMED, resumed(*after, *stood_ms, look_again)),
+        Event::HandedOver {
+            reader,
+            doer,
+            look_again,
+        } => (HANDED_OVER, handed_over(reader, doer, look_again)),
+        Event::Unsure { words } => {
+            let words = text(words.as_ref());
+            (UNSURE, Body::write(&MaybeSaid { words }))
+        }
+        Event::Settled {
+            words,
+            stood_ms,
+            look_again,
+        } => (SETTLED, settled(words, *stood_ms, look_again)),
+        Event::Ended { outcome, words } => {
+            let outcome = outcome.word().to_owned();
+            let words = text(words.as_ref());
+            (ENDED, Body::write(&End { outcome, words }))
+        }
+    }
+}
+
+/// The event a body of this kind tells.
+pub(super) fn read(kind: &Id, body: &Body) -> Result<Event, Unreadable> {
+    match kind.as_str() {
+        OPENED => {
+            let stored: Step = strict::body(body)?;
+            let step = step(&stored.step)?;
+            Ok(Event::Opened { step })
+        }
+        DOUBTED => answer::doubted(body),
+        READING => answer::reading(body),
+        SIGHTING => answer::sighting(body),
+        REMARKED => {
+            let (step, words) = read_step_words(body)?;
+            Ok(Event::Remarked { step, words })
+        }
+        CORRECTED => {
+            let (step, words) = read_step_words(body)?;
+            Ok(Event::Corrected { step, words })
+        }
+        PUT_RIGHT => {
+            let stored: PutRight = strict::body(body)?;
+            Ok(Event::PutRight {
+                step: step(&stored.step)?,
+                branch: token("branch", &stored.branch)?,
+                words: maybe_words("words", stored.words.as_ref())?,
+            })
+        }
+        SECTION_CLOSED => {
+            let stored: Section = strict::body(body)?;
+            let section = token("section", &stored.section)?;
+            Ok(Event::SectionClosed { section })
+        }
+        DEFERRED => {
+            let stored: Deferred = strict::body(body)?;
+            Ok(Event::Deferred {
+                step: step(&stored.step)?,
+                before: token("before", &stored.before)?,
+                words: words("words", &stored.words)?,
+            })
+        }
+        _ => read_flow(kind, body),
+    }
+}
+
+/// The events that stop a walk, set it going, or stand beside its steps.
+fn read_flow(kind: &Id, body: &Body) -> Result<Event, Unreadable> {
+    match kind.as_str() {
+        NOTED => {
+            let stored: Said = strict::body(body)?;
+            let words = words("words", &stored.words)?;
+            Ok(Event::Noted { words })
+        }
+        HELD => {
+            let stored: Held = strict::body(body)?;
+            Ok(Event::Held {
+                why: maybe_words("why", stored.why.as_ref())?,
+                next: maybe_words("next", stored.next.as_ref())?,
+            })
+        }
+        RESUMED => {
+            let stored: Resumed = strict::body(body)?;
+            Ok(Event::Resumed {
+                after: named("after", &stored.after, &After::WORDS)?,
+                stood_ms: stored.stood_ms,
+                look_again: steps(&stored.look_again)?,
+            })
+        }
+        HANDED_OVER => {
+            let stored: HandedOver = strict::body(body)?;
+            Ok(Event::HandedOver {
+                reader: words("reader", &stored.reader)?,
+                doer: words("doer", &stored.doer)?,
+                look_again: steps(&stored.look_again)?,
+            })
+        }
+        UNSURE => {
+            let stored: MaybeSaid = strict::body(body)?;
+            let words = maybe_words("words", stored.words.as_ref())?;
+            Ok(Event::Unsure { words })
+        }
+        SETTLED => {
+            let stored: Settled = strict::body(body)?;
+            Ok(Event::Settled {
+                words: words("words", &stored.words)?,
+                stood_ms: stored.stood_ms,
+                look_again: steps(&stored.look_again)?,
+            })
+        }
+        ENDED => {
+            let stored: End = strict::body(body)?;
+            Ok(Event::Ended {
+                outcome: named("outcome", &stored.outcome, &Ended::WORDS)?,
+                words: maybe_words("words", stored.words.as_ref())?,
+            })
+        }
+        _ => Err(Unreadable::Kind(kind.clone())),
+    }
+}
+
+fn one_step(step: &StepKey) -> Result<Body, JsonFault> {
+    let step = step.to_string();
+    Body::write(&Step { step })
+}
+
+fn step_words(step: &StepKey, words: &Words) -> Result<Body, JsonFault> {
+    let (step, words) = (step.to_string(), words.to_string());
+    Body::write(&StepWords { step, words })
+}
+
+fn read_step_words(body: &Body) -> Result<(StepKey, Words), Unreadable> {
+    let stored: StepWords = strict::body(body)?;
+    Ok((step(&stored.step)?, words("words", &stored.words)?))
+}
+
+fn put_right(step: &StepKey, branch: &str, words: Option<&Words>) -> Result<Body, JsonFault> {
+    Body::write(&PutRight {
+        step: step.to_string(),
+        branch: branch.to_owned(),
+        words: text(words),
+    })
+}
+
+fn deferred(step: &StepKey, before: &str, words: &Words) -> Result<Body, JsonFault> {
+    Body::write(&Deferred {
+        step: step.to_string(),
+        before: before.to_owned(),
+        words: words.to_string(),
+    })
+}
+
+fn resumed(after: After, stood_ms: u64, look_again: &[StepKey]) -> Result<Body, JsonFault> {
+    Body::write(&Resumed {
+        after: word(&after, &After::WORDS),
+        stood_ms,
+        look_again: texts(look_again),
+    })
+}
+
+fn handed_over(reader: &Words, doer: &Words, look_again: &[StepKey]) -> Result<Body, JsonFault> {
+    Body::write(&HandedOver {
+        reader: reader.to_string(),
+        doer: doer.to_string(),
+        look_again: texts(look_again),
+    })
+}
+
+fn settled(words: &Words, stood_ms: u64, look_again: &[StepKey]) -> Result<Body, JsonFault> {
+    Body::write(&Settled {
+        words: words.to_string(),
+        stood_ms,
+        look_again: texts(look_again),
+    })
+}

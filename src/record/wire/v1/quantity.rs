@@ -1,0 +1,107 @@
+//! Quantities in bodies: the exact number, a blank, and the unit's word.
+
+use crate::record::Unreadable;
+use crate::record::strict::field;
+use crate::units::{Exact, Quantity, Typed, Unit};
+
+/// The word of a unit. Other than the symbols on screens these are all different.
+pub(super) const fn unit_word(unit: Unit) -> &'static str {
+    match unit {
+        Unit::Degree => "deg",
+        Unit::AmpHour => "Ah",
+        Unit::Piece => "pcs",
+        Unit::Ampere => "A",
+        Unit::Milliampere => "mA",
+        Unit::PoundForce => "lbf",
+        Unit::Kilonewton => "kN",
+        Unit::Newton => "N",
+        Unit::Inch => "in",
+        Unit::Foot => "ft",
+        Unit::Centimetre => "cm",
+        Unit::Millimetre => "mm",
+        Unit::Metre => "m",
+        Unit::Mile => "mi",
+        Unit::Kilometre => "km",
+        Unit::Pound => "lb",
+        Unit::Kilogram => "kg",
+        Unit::Tonne => "t",
+        Unit::Psi => "psi",
+        Unit::Bar => "bar",
+        Unit::Kilopascal => "kPa",
+        Unit::Percent => "%",
+        Unit::MilePerHour => "mph",
+        Unit::KilometrePerHour => "km/h",
+        Unit::Fahrenheit => "degF",
+        Unit::Celsius => "degC",
+        Unit::Second => "s",
+        Unit::Minute => "min",
+        Unit::Hour => "h",
+        Unit::FootPound => "ft-lb",
+        Unit::NewtonMetre => "N-m",
+        Unit::Volt => "V",
+        Unit::Millivolt => "mV",
+    }
+}
+
+pub(super) fn unit(name: &'static str, text: &str) -> Result<Unit, Unreadable> {
+    field(name, text, |text| {
+        Unit::ALL.into_iter().find(|unit| unit_word(*unit) == text)
+    })
+}
+
+pub(super) fn write(quantity: &Quantity) -> String {
+    format!("{} {}", quantity.value.written(), unit_word(quantity.unit))
+}
+
+pub(super) fn read(name: &'static str, text: &str) -> Result<Quantity, Unreadable> {
+    let parts = |text: &str| {
+        let (number, unit) = text.split_once(' ')?;
+        Some((Exact::read_written(number).ok()?, unit.to_owned()))
+    };
+    let (value, word) = field(name, text, parts)?;
+    Ok(Quantity::new(value, unit(name, &word)?))
+}
+
+/// What was typed, which has to mean the quantity beside it.
+pub(super) fn typed(typed: &str, means: &str) -> Result<Typed, Unreadable> {
+    let quantity = read("means", means)?;
+    let typed = field("typed", typed, |text| {
+        let read = Typed::read(text, quantity.dimension()).ok();
+        read.filter(|read| read.text() == text)
+    })?;
+    if *typed.quantity() == quantity {
+        Ok(typed)
+    } else {
+        Err(Unreadable::Contradiction(
+            "what was typed does not mean the value beside it",
+        ))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use std::collections::HashSet;
+
+    #[test]
+    fn every_unit_has_a_word_of_its_own_and_reads_back() {
+        let words: HashSet<_> = Unit::ALL.map(unit_word).into();
+        assert_eq!(words.len(), Unit::ALL.len());
+        for unit in Unit::ALL {
+            let quantity = Quantity::new(Exact::ratio(7, 3).unwrap(), unit);
+            assert_eq!(read("bound", &write(&quantity)), Ok(quantity));
+        }
+    }
+
+    #[test]
+    fn a_typed_value_that_means_another_is_refused() {
+        assert!(typed("65.0 psi", "65 psi").is_ok());
+        assert!(matches!(
+            typed("66 psi", "65 psi"),
+            Err(Unreadable::Contradiction(_))
+        ));
+        assert!(typed("65", "65 psi").is_err());
+        assert!(typed("65 psi ", "65 psi").is_err());
+        assert!(typed("65 psi", "65.0 psi").is_err());
+    }
+}
