@@ -62,7 +62,7 @@ pub struct Parts {
     /// Milliseconds since the machine started.
     pub mono: u64,
     /// Which start of the machine that was.
-    pub boot: Id,
+    pub boot: Words,
     /// Who acted.
     pub actor: Words,
     /// What kind of act it is.
@@ -226,7 +226,7 @@ mod tests {
         Parts {
             wall: Wall::read("2026-11-25T07:14:03.250-05:00").unwrap(),
             mono: 5,
-            boot: Id::read("5f0c").unwrap(),
+            boot: Words::read("5f0c").unwrap(),
             actor: Words::read("Wren Ashdown").unwrap(),
             kind: Id::read("note").unwrap(),
             body: Body::read(&format!("{{\"text\":\"{text}\"}}")).unwrap(),

@@ -22,7 +22,7 @@ pub struct Envelope {
     /// Milliseconds since the machine started, sleep counted where the machine can tell.
     pub mono: u64,
     /// Which start of the machine `mono` counts from.
-    pub boot: Id,
+    pub boot: Words,
     /// Who acted.
     pub actor: Words,
     /// What kind of act the body tells.
@@ -65,7 +65,7 @@ impl Envelope {
             prev: field("prev", &stored.prev, |text| Digest::read(text).ok())?,
             wall: field("wall", &stored.wall, Wall::read)?,
             mono: stored.mono,
-            boot: id("boot", &stored.boot)?,
+            boot: field("boot", &stored.boot, strict::words)?,
             actor: field("actor", &stored.actor, strict::words)?,
             kind: id("kind", &stored.kind)?,
             body: Body::read(stored.body.get()).map_err(Unreadable::Json)?,
@@ -161,7 +161,7 @@ mod tests {
                 "“000000000000000000000000000000000000000000000000000000000000000G” cannot be its prev",
             ),
             (".250", "", "“2026-11-25T07:14:03-05:00” cannot be its wall"),
-            ("5f0c", "5F0C", "“5F0C” cannot be its boot"),
+            ("5f0c", "5f0c ", "“5f0c ” cannot be its boot"),
             ("Wren ", " Wren ", "“ Wren Ashdown” cannot be its actor"),
             ("\"reading\"", "\"\"", "“” cannot be its kind"),
             (

@@ -5,7 +5,7 @@ mod v1;
 
 pub use begun::{Begun, Pinned, Previous};
 
-use crate::record::{Envelope, Id, Parts, Tip, Unreadable, Wall};
+use crate::record::{Envelope, Parts, Tip, Unreadable, Wall};
 use crate::walk::{Entry, Event, Moment, Words};
 
 /// What a line says.
@@ -32,7 +32,7 @@ pub fn append(
     tip.append(Parts {
         wall: Wall::new(at.wall).ok_or_else(|| odd("wall", at.wall.to_rfc3339()))?,
         mono: at.mono_ms,
-        boot: Id::read(&at.boot).map_err(|fault| odd("boot", fault.0))?,
+        boot: Words::read(&at.boot).map_err(|_| odd("boot", at.boot.clone()))?,
         actor: actor.clone(),
         kind,
         body,

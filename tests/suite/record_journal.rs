@@ -24,7 +24,7 @@ fn sealed() -> (Vec<u8>, Vec<u8>) {
         let parts = Parts {
             wall: wall(),
             mono,
-            boot: id("5f0c"),
+            boot: Words::read("5f0c").unwrap(),
             actor: Words::read("Wren Ashdown").unwrap(),
             kind: id("note"),
             body,

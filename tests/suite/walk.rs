@@ -1,6 +1,6 @@
 //! The walk machine: acts in, events out, as scripts.
 
-mod bench;
+pub(crate) mod bench;
 mod holds;
 mod judging;
 mod laws;

@@ -22,13 +22,23 @@ pub(super) fn examine(
             return None;
         }
     };
-    faults.extend(disagreements(&seal, told));
+    let begun = told.begun();
+    faults.extend(disagreements(&[
+        ("trip", seal.trip == begun.trip),
+        ("mode", seal.mode == begun.mode),
+        ("device", seal.device == begun.device),
+        ("number", seal.seq == begun.seq),
+    ]));
     match seal.closes(chain) {
+        Ok(()) => faults.extend(disagreements(&[
+            ("outcome", Some(seal.outcome) == outcome(told.entries())),
+            ("counts", seal.counts == Counts::of(told.entries())),
+        ])),
         // What is wrong with the journal itself has been told.
-        Ok(()) | Err(NotClosed::NotIntact) => {}
+        Err(NotClosed::NotIntact) => {}
         Err(reason) => faults.push(TripFault::NotClosed(reason)),
     }
-    let revision = told.begun().crew;
+    let revision = begun.crew;
     let Some(crew) = crews.iter().find(|crew| crew.revision() == revision) else {
         faults.push(TripFault::Crew(revision));
         return None;
@@ -81,19 +91,9 @@ fn keep<T>(read: Result<T, TripFault>, faults: &mut Vec<TripFault>) -> Option<T>
 }
 
 /// Points on which the seal says something else than the journal.
-fn disagreements(seal: &Seal, told: &Verified) -> Vec<TripFault> {
-    let begun = told.begun();
-    let points = [
-        ("trip", seal.trip == begun.trip),
-        ("mode", seal.mode == begun.mode),
-        ("device", seal.device == begun.device),
-        ("number", seal.seq == begun.seq),
-        ("outcome", Some(seal.outcome) == outcome(told.entries())),
-        ("counts", seal.counts == Counts::of(told.entries())),
-    ];
-    points
-        .into_iter()
-        .filter(|(_, agree)| !agree)
+fn disagreements(points: &[(&'static str, bool)]) -> Vec<TripFault> {
+    let differ = points.iter().filter(|(_, agree)| !agree);
+    differ
         .map(|(point, _)| TripFault::OtherSeal(point))
         .collect()
 }

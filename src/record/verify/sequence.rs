@@ -41,8 +41,6 @@ pub enum SequenceFault {
 pub enum Ending {
     /// The next one quotes a line that is not there any more.
     Shorter,
-    /// It went on, or was sealed, after the next one began.
-    WentOn,
     /// The next one quotes another seal.
     OtherSeal,
 }
@@ -111,13 +109,9 @@ fn ending(trip: &Verified, quoted: Option<Previous>) -> Option<Ending> {
         Some(Previous::Sealed(hash)) if sealed == Some(hash) => None,
         Some(Previous::Sealed(_)) if sealed.is_none() => Some(Ending::Shorter),
         Some(Previous::Sealed(_)) | None => Some(Ending::OtherSeal),
+        // It may have been taken up again and sealed later; the line quoted has to be there.
         Some(Previous::Unsealed(hash)) => {
-            let last = trip.lines().last() == Some(&hash);
-            match (last && sealed.is_none(), trip.lines().contains(&hash)) {
-                (true, _) => None,
-                (false, true) => Some(Ending::WentOn),
-                (false, false) => Some(Ending::Shorter),
-            }
+            (!trip.lines().contains(&hash)).then_some(Ending::Shorter)
         }
     }
 }
@@ -146,7 +140,7 @@ impl SequenceFault {
             Self::Fork { .. } => Finding::Fork,
             Self::Ending { stands, .. } => match stands {
                 Ending::Shorter => Finding::Truncated,
-                Ending::WentOn | Ending::OtherSeal => Finding::Fork,
+                Ending::OtherSeal => Finding::Fork,
             },
         }
     }
@@ -176,7 +170,6 @@ impl fmt::Display for SequenceFault {
             } => {
                 let how = match stands {
                     Ending::Shorter => "is shorter here than when the next one began",
-                    Ending::WentOn => "went on after the next one had begun",
                     Ending::OtherSeal => "has another seal than the next one quotes",
                 };
                 write!(f, "trip {seq} of {device} {how}")

@@ -71,6 +71,9 @@ pub(super) fn write(begun: &Begun) -> Result<Body, JsonFault> {
 
 pub(super) fn read(body: &Body) -> Result<Begun, Unreadable> {
     let stored: Stored = strict::body(body)?;
+    if stored.seq == 0 {
+        return Err(Unreadable::Contradiction("trips are numbered from 1"));
+    }
     let id = |name, text: &str| field(name, text, |text| Id::read(text).ok());
     Ok(Begun {
         trip: id("trip", &stored.trip)?,
