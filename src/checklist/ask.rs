@@ -52,6 +52,6 @@ pub struct State {
     pub verdict: Verdict,
     /// Whether this is the state for not being able to see.
     pub cannot_see: bool,
-    /// The branch it opens; every state that is fix or stop has one.
+    /// The branch it opens; a fix or stop has one, a note or ok none.
     pub branch: Option<String>,
 }

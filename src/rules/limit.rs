@@ -76,7 +76,7 @@ pub struct Rung {
     pub bound: Bound,
     /// Whose word it is.
     pub basis: Basis,
-    /// The branch it opens, by id; a note needs none.
+    /// The branch it opens, by id; a fix or stop has one, a note none.
     pub branch: Option<String>,
 }
 

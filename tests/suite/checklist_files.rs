@@ -171,3 +171,16 @@ proptest::proptest! {
         }
     }
 }
+
+#[test]
+fn the_page_on_the_format_lists_every_rule_with_its_severity() {
+    let page = include_str!("../../docs/checklist-format.md");
+    let (_, table) = page.split_once("| rule | severity |").unwrap();
+    let listed: Vec<(&str, &str)> = table
+        .lines()
+        .filter_map(|row| row.strip_prefix("| `")?.split_once("` | "))
+        .map(|(rule, rest)| (rule, rest.split(" |").next().unwrap()))
+        .collect();
+    let rules = Rule::ALL.map(|rule| (rule.word(), rule.severity().word()));
+    assert_eq!(listed, rules);
+}

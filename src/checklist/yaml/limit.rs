@@ -149,7 +149,8 @@ pub(super) fn basis(map: Map<'_>) -> Read<Basis> {
     })
 }
 
-/// The branch a state or limit opens: a must for fix and stop, a may for note, nothing for ok.
+/// The branch a state or limit opens: a must for fix and stop. A note is closed by a remark, and an
+/// ok by itself.
 pub(super) fn opened<'d>(
     map: Map<'d>,
     verdict: Read<Verdict>,
@@ -163,9 +164,9 @@ pub(super) fn opened<'d>(
             format!("this {} leads nowhere", verdict.word()),
             "name the branch that says what to do now, as `branch: …`",
         )),
-        (Some(node), Verdict::Ok) => Err(node.fault(
-            "what is ok opens no branch",
-            "take `branch` away, or change the verdict",
+        (Some(node), Verdict::Ok | Verdict::Note) => Err(node.fault(
+            format!("a verdict of {} opens no branch", verdict.word()),
+            "take `branch` away, or make the verdict fix or stop",
         )),
         _ => Ok(branch.map(str::to_owned)),
     }
