@@ -268,4 +268,22 @@ mod tests {
         );
         assert!(!shown.contains("oats") && !shown.contains("171, 171") && !shown.contains("abab"));
     }
+
+    #[test]
+    fn a_key_that_would_take_minutes_to_open_is_refused_before_it_is_tried() {
+        let key = LockedKey::make(&Dice::new([7; 52]), &passphrase("hay"), &wren()).unwrap();
+        let mut bytes = key.key.to_bytes().unwrap();
+        // The rounds stand behind the salt of sixteen bytes.
+        let salt = bytes
+            .windows(16)
+            .position(|window| window == [7; 16])
+            .unwrap();
+        bytes[salt + 16..salt + 20].copy_from_slice(&100_000u32.to_be_bytes());
+        let slow = PrivateKey::from_bytes(&bytes).unwrap();
+        let file = slow.to_openssh(LineEnding::LF).unwrap();
+        assert_eq!(
+            LockedKey::read(&file).unwrap_err(),
+            KeyFault::Rounds(100_000)
+        );
+    }
 }

@@ -108,6 +108,7 @@ impl fmt::Display for SignatureFault {
 mod tests {
     use super::*;
     use crate::record::{Deed, DeviceKey, Dice, Id, Mode};
+    use ssh_key::encoding::{Decode, Encode};
 
     const MESSAGE: &[u8] = b"{\"v\":1}\n";
     const DONE: Namespace = Namespace::new(Deed::Performed, Mode::Real);
@@ -188,6 +189,45 @@ mod tests {
         assert_eq!(
             key(1).public().verify(DONE, MESSAGE, &armor),
             Err(SignatureFault::OtherHash)
+        );
+    }
+
+    /// Signs as the format allows it, with something in the field kept for later versions.
+    fn with_reserved(key: &impl ssh_key::SigningKey, reserved: &[u8]) -> String {
+        let field = |bytes: &[u8]| {
+            let length = u32::try_from(bytes.len()).unwrap();
+            [&length.to_be_bytes()[..], bytes].concat()
+        };
+        let inner = [
+            field(DONE.name().as_bytes()),
+            field(reserved),
+            field(b"sha512"),
+        ]
+        .concat();
+        let hash = HashAlg::Sha512.digest(MESSAGE);
+        let signed = [b"SSHSIG", &inner[..], &field(&hash)].concat();
+        let signature = key.try_sign(&signed).unwrap().encode_vec().unwrap();
+        let public = key.public_key().encode_vec().unwrap();
+        let blob = [
+            b"SSHSIG\0\0\0\x01",
+            &field(&public)[..],
+            &inner,
+            &field(&signature),
+        ]
+        .concat();
+        let signature = SshSig::decode(&mut &blob[..]).unwrap();
+        signature.to_pem(LineEnding::LF).unwrap()
+    }
+
+    #[test]
+    fn a_field_kept_for_later_versions_has_to_be_empty() {
+        let file = key(1).file().unwrap();
+        let private = PrivateKey::from_openssh(file.as_str()).unwrap();
+        let judged = |armor: &str| key(1).public().verify(DONE, MESSAGE, armor);
+        assert_eq!(judged(&with_reserved(&private, b"")), Ok(()));
+        assert_eq!(
+            judged(&with_reserved(&private, b"more")),
+            Err(SignatureFault::Spelling)
         );
     }
 }

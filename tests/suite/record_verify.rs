@@ -372,6 +372,18 @@ fn two_histories_with_one_number_are_a_fork_and_neither_is_chosen() {
 }
 
 #[test]
+fn one_journal_under_two_seals_is_a_fork_too() {
+    let trip = Trip::of(SHORT);
+    let mut again = trip.clone();
+    again.reseal(|seal| seal.meaning = "I looked at nothing.".to_owned());
+    let told = order(&[&trip, &again]);
+    assert!(
+        told[0].starts_with("fork: laptop-7f3a has 2 different trips 1"),
+        "{told:?}"
+    );
+}
+
+#[test]
 fn a_trip_that_ended_otherwise_than_the_next_one_says_is_found() {
     let full = Trip::numbered(1, None, "open\n see down\n open");
     let last = hames::record::read_chain(&full.journal).tip().last;

@@ -219,6 +219,28 @@ fn a_line_that_contradicts_itself_is_refused() {
             "\"round\":\"again\"",
             "“again” cannot be its round",
         ),
+    ] {
+        assert_eq!(
+            changed(part, other).unwrap_err().to_string(),
+            reason,
+            "{part}"
+        );
+    }
+}
+
+#[test]
+fn a_body_spelt_otherwise_is_refused() {
+    for (part, other, reason) in [
+        (
+            "\"low\":\"56 psi\",\"high\":\"60 psi\"",
+            "\"high\":\"60 psi\",\"low\":\"56 psi\"",
+            "its fields are not in the order records have",
+        ),
+        (
+            ",\"decided\":0",
+            "",
+            "its fields are not in the order records have",
+        ),
         (
             "\"kind\":\"reading\"",
             "\"kind\":\"rumour\"",
