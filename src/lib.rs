@@ -29,6 +29,11 @@ pub mod store;
 
 pub mod world;
 
+// The screens.
+
+#[cfg(feature = "tui")]
+pub mod tui;
+
 // The walk, line by line.
 
 pub mod plain;

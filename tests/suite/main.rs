@@ -16,6 +16,7 @@ mod checklist_files;
 mod corpus;
 mod document;
 mod document_syntax;
+mod drawing;
 mod harness;
 mod house;
 mod judged;

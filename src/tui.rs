@@ -1,0 +1,3 @@
+//! The screens of the program.
+
+pub mod rig;

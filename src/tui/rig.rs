@@ -1,0 +1,114 @@
+//! The rig drawn from its own numbers, with the part a step is about marked: a person in a cab
+//! looks before reading.
+//!
+//! A [`Scene`] is made of a rig alone, in inches. Two painters show it: on a terminal, in braille
+//! dots or in plain ASCII, and as an SVG picture for paper.
+//!
+//! Truck and trailer are drawn coupled. The two stand as the rig's heights say; a truck is allowed
+//! to settle some inches under the tongue where that makes the trailer level.
+
+mod above;
+mod area;
+mod backups;
+mod cells;
+mod closeup;
+mod dots;
+mod drawbar;
+mod fit;
+mod hang;
+mod horse;
+mod labels;
+mod measure;
+mod neck;
+mod scene;
+mod sheet;
+mod side;
+mod strokes;
+mod svg;
+mod tire;
+mod trailer;
+mod truck;
+mod view;
+
+pub use scene::{Fill, Form, Mark, Note, Pen, Piece, Point, Scene, Window};
+pub use view::View;
+
+use crate::checklist::Plan;
+use crate::mechanics::Item;
+use crate::rig::{Place, Rig};
+use ratatui::buffer::Buffer;
+use ratatui::layout::Rect;
+use ratatui::widgets::Widget;
+
+/// A drawing of a rig, ready to be shown.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Drawing {
+    scene: Scene,
+    title: String,
+    mark: Option<Mark>,
+    ascii: bool,
+}
+
+/// The drawing for a step about `place`: the view that shows it best, with the part marked.
+pub fn drawing(plan: &Plan, place: Place, ascii: bool) -> Drawing {
+    let rig = plan.rig();
+    Drawing::new(View::of(place, rig.kind()), rig)
+        .marked(place, None)
+        .ascii(ascii)
+}
+
+impl Drawing {
+    /// The whole rig from its left.
+    pub fn side(rig: &Rig) -> Self {
+        Self::new(View::Side, rig)
+    }
+
+    /// The hitch close up.
+    pub fn hitch(rig: &Rig) -> Self {
+        Self::new(View::Hitch, rig)
+    }
+
+    /// The trailer from above.
+    pub fn above(rig: &Rig) -> Self {
+        Self::new(View::Above, rig)
+    }
+
+    fn new(view: View, rig: &Rig) -> Self {
+        Self {
+            scene: view.scene(rig),
+            title: format!("{}: {}", rig.name, view.word()),
+            mark: None,
+            ascii: false,
+        }
+    }
+
+    /// The same with a part marked: all of its kind, or the one a step is repeated for.
+    #[must_use]
+    pub fn marked(self, place: Place, item: Option<&Item>) -> Self {
+        let item = item.map(|item| item.id.clone());
+        let mark = Some(Mark { place, item });
+        Self { mark, ..self }
+    }
+
+    /// The same in characters every terminal has, or in braille dots.
+    #[must_use]
+    pub fn ascii(self, ascii: bool) -> Self {
+        Self { ascii, ..self }
+    }
+
+    /// What is drawn, in inches.
+    pub fn scene(&self) -> &Scene {
+        &self.scene
+    }
+
+    /// The same as an SVG picture.
+    pub fn svg(&self) -> String {
+        svg::picture(&self.scene, self.mark.as_ref(), &self.title)
+    }
+}
+
+impl Widget for &Drawing {
+    fn render(self, area: Rect, buffer: &mut Buffer) {
+        cells::paint(&self.scene, self.mark.as_ref(), self.ascii, area, buffer);
+    }
+}

@@ -1,0 +1,250 @@
+//! A scene as an SVG picture for paper: black on white, the marked part drawn bold and named.
+
+use crate::tui::rig::labels::{self, Label, Placed, Room};
+use crate::tui::rig::scene::{Fill, Form, Mark, Pen, Piece, Point, Scene};
+use std::fmt::Write;
+
+/// Width of the picture in its own units; print and screens scale it.
+const WIDTH: f64 = 960.0;
+
+/// Height of a name, and the width of its average letter.
+const TEXT: f64 = 15.0;
+const LETTER: f64 = 0.62;
+
+/// Height of a row of names, and how many there may be above and below.
+const ROW: f64 = 24.0;
+const ROWS: usize = 3;
+
+/// White border.
+const BORDER: f64 = 10.0;
+
+/// The picture as text; the same scene always gives the same bytes.
+pub(crate) fn picture(scene: &Scene, mark: Option<&Mark>, title: &str) -> String {
+    let picture = Picture::new(scene);
+    let names = picture.names(scene, mark);
+    picture
+        .below(rows(&names, true))
+        .draw(scene, mark, &names, title)
+}
+
+/// `text` with what XML would take for its own written otherwise, and without what it forbids.
+pub(crate) fn escaped(text: &str) -> String {
+    text.chars()
+        .filter(|c| !c.is_control())
+        .map(|c| match c {
+            '&' => "&amp;".to_owned(),
+            '<' => "&lt;".to_owned(),
+            '>' => "&gt;".to_owned(),
+            '"' => "&quot;".to_owned(),
+            '\'' => "&#39;".to_owned(),
+            other => other.to_string(),
+        })
+        .collect()
+}
+
+struct Picture {
+    low: Point,
+    /// Units an inch.
+    scale: f64,
+    /// Top and foot of the drawing.
+    top: f64,
+    foot: f64,
+}
+
+impl Picture {
+    /// The drawing as wide as the picture, below the names that stand above it.
+    fn new(scene: &Scene) -> Self {
+        let (width, height) = scene.window.size();
+        let scale = (WIDTH - 2.0 * BORDER) / width;
+        Self {
+            low: scene.window.low,
+            scale,
+            top: BORDER,
+            foot: BORDER + height * scale,
+        }
+    }
+
+    /// The same, lower by so many rows of names.
+    fn below(self, rows: f64) -> Self {
+        Self {
+            top: self.top + rows * ROW,
+            foot: self.foot + rows * ROW,
+            ..self
+        }
+    }
+
+    fn to(&self, point: Point) -> (f64, f64) {
+        (
+            BORDER + (point.x - self.low.x) * self.scale,
+            self.foot - (point.y - self.low.y) * self.scale,
+        )
+    }
+
+    fn draw(&self, scene: &Scene, mark: Option<&Mark>, names: &[Placed], title: &str) -> String {
+        let height = self.foot + rows(names, false) * ROW + BORDER;
+        let title = escaped(title);
+        let mut out = String::new();
+        let is_marked = |piece: &&Piece| mark.is_some_and(|mark| piece.is_marked(mark));
+        let plain: String = scene
+            .pieces
+            .iter()
+            .map(|piece| self.piece(piece, false))
+            .collect();
+        let marked: String = scene
+            .pieces
+            .iter()
+            .filter(is_marked)
+            .map(|piece| self.piece(piece, true))
+            .collect();
+        let names: String = names.iter().map(|name| self.name(name)).collect();
+        let (inner, depth) = (WIDTH - 2.0 * BORDER, self.foot - self.top + 2.0);
+        // Writing to a string cannot fail.
+        let _ = write!(
+            out,
+            "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 {WIDTH:.0} {height:.0}\" \
+             role=\"img\">\n<title>{title}</title>\n\
+             <rect width=\"100%\" height=\"100%\" fill=\"white\"/>\n\
+             <clipPath id=\"sheet\"><rect x=\"{BORDER:.0}\" y=\"{:.1}\" width=\"{inner:.0}\" \
+             height=\"{depth:.1}\"/></clipPath>\n\
+             <g clip-path=\"url(#sheet)\" stroke=\"black\" stroke-linejoin=\"round\" \
+             stroke-linecap=\"round\">\n{plain}{marked}</g>\n\
+             <g font-family=\"DejaVu Sans, Arial, sans-serif\" font-size=\"{TEXT:.0}\">\n\
+             {names}</g>\n</svg>\n",
+            self.top,
+        );
+        out
+    }
+
+    fn piece(&self, piece: &Piece, marked: bool) -> String {
+        let width = match (marked, piece.pen) {
+            (true, _) => 4.5,
+            (false, Pen::Fine) => 0.8,
+            (false, Pen::Plain) => 1.6,
+            (false, Pen::Links) => 2.6,
+        };
+        let fill = match piece.fill {
+            _ if matches!(piece.form, Form::Line(_)) => "none",
+            Fill::Open => "none",
+            // What is marked lies on top and must not hide what is inside it.
+            Fill::Blank if marked => "none",
+            Fill::Blank => "white",
+            Fill::Shade => "#bbb",
+            Fill::Solid if marked => "black",
+            Fill::Solid => "#444",
+        };
+        let dash = match piece.pen {
+            Pen::Links => " stroke-dasharray=\"7 5\"",
+            Pen::Fine => " stroke-dasharray=\"3 3\"",
+            Pen::Plain => "",
+        };
+        let look = format!("fill=\"{fill}\" stroke-width=\"{width:.1}\"{dash}");
+        match &piece.form {
+            Form::Circle { centre, radius } => {
+                let (x, y) = self.to(*centre);
+                let radius = radius * self.scale;
+                format!("<circle cx=\"{x:.1}\" cy=\"{y:.1}\" r=\"{radius:.1}\" {look}/>\n")
+            }
+            Form::Line(points) => format!("<polyline points=\"{}\" {look}/>\n", self.list(points)),
+            Form::Outline(points) => {
+                format!("<polygon points=\"{}\" {look}/>\n", self.list(points))
+            }
+        }
+    }
+
+    fn list(&self, points: &[Point]) -> String {
+        let pairs: Vec<String> = points
+            .iter()
+            .map(|point| {
+                let (x, y) = self.to(*point);
+                format!("{x:.1},{y:.1}")
+            })
+            .collect();
+        pairs.join(" ")
+    }
+
+    fn names(&self, scene: &Scene, mark: Option<&Mark>) -> Vec<Placed> {
+        let letter = TEXT * LETTER;
+        let room = Room {
+            width: (WIDTH - 2.0 * BORDER) / letter,
+            rows_above: ROWS,
+            rows_below: ROWS,
+        };
+        labels::place(
+            labels::labels(scene, mark),
+            room,
+            |at| (self.to(at).0 - BORDER) / letter,
+            columns,
+        )
+    }
+
+    fn name(&self, placed: &Placed) -> String {
+        let letter = TEXT * LETTER;
+        let label = &placed.label;
+        let away = row(placed) * ROW;
+        let (_, end) = self.to(label.at);
+        let x = BORDER + placed.leader * letter;
+        let middle = BORDER + (placed.start + columns(label) / 2.0) * letter;
+        let (begin, line) = if label.above {
+            (self.top - 4.0 - away, self.top - 9.0 - away)
+        } else {
+            (self.foot + 5.0 + away, self.foot + 19.0 + away)
+        };
+        let text = escaped(&label.text);
+        if label.marked {
+            let (wide, left) = (
+                columns(label) * letter,
+                middle - columns(label) * letter / 2.0,
+            );
+            let box_top = line - 15.0;
+            return format!(
+                "<path d=\"M{x:.1} {begin:.1} V{end:.1}\" stroke=\"white\" stroke-width=\"6\"/>\n\
+                 <path d=\"M{x:.1} {begin:.1} V{end:.1}\" stroke=\"black\" stroke-width=\"2.4\"/>\n\
+                 <circle cx=\"{x:.1}\" cy=\"{end:.1}\" r=\"5\" fill=\"white\" stroke=\"black\" \
+                 stroke-width=\"2.4\"/>\n\
+                 <rect x=\"{left:.1}\" y=\"{box_top:.1}\" width=\"{wide:.1}\" height=\"20\"/>\n\
+                 <text x=\"{middle:.1}\" y=\"{line:.1}\" text-anchor=\"middle\" fill=\"white\" \
+                 font-weight=\"bold\">{text}</text>\n"
+            );
+        }
+        format!(
+            "<path d=\"M{x:.1} {begin:.1} V{end:.1}\" stroke=\"white\" stroke-width=\"3\"/>\n\
+             <path d=\"M{x:.1} {begin:.1} V{end:.1}\" stroke=\"black\" stroke-width=\"0.8\"/>\n\
+             <text x=\"{middle:.1}\" y=\"{line:.1}\" text-anchor=\"middle\">{text}</text>\n"
+        )
+    }
+}
+
+/// How many rows the names above or below a drawing take.
+fn rows(names: &[Placed], above: bool) -> f64 {
+    let side = names.iter().filter(|name| name.label.above == above);
+    side.map(|name| row(name) + 1.0).fold(0.0, f64::max)
+}
+
+fn row(name: &Placed) -> f64 {
+    u32::try_from(name.row).map_or(0.0, f64::from)
+}
+
+/// Width of a name, in letters; capitals are wider, and a marked one has a border.
+fn columns(label: &Label) -> f64 {
+    let letters: f64 = label.text.chars().map(|_| 1.0).sum();
+    if label.marked {
+        letters * 1.2 + 1.6
+    } else {
+        letters
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_xml_reads_as_its_own_is_written_otherwise() {
+        assert_eq!(
+            escaped("<a & 'b' \"c\">"),
+            "&lt;a &amp; &#39;b&#39; &quot;c&quot;&gt;"
+        );
+        assert_eq!(escaped("two\u{0}\u{1b} lines\n"), "two lines");
+        assert_eq!(escaped("Juniper · 2 horses"), "Juniper · 2 horses");
+    }
+}
