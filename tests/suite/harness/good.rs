@@ -146,31 +146,32 @@ pub(crate) enum Asked {
 pub(crate) fn whole_walk(mut walk: Walk, second: &str) -> Vec<Asked> {
     let mut asked = Vec::new();
     let at = walk.last().clone();
-    loop {
-        let act = match walk.now() {
-            Now::Next(_) => Act::Open,
-            Now::Open(index) => {
-                let good = good(walk.plan(), walk.step(index).unwrap().0, second);
-                let act = good.act().clone();
-                asked.push(Asked::Step(good));
-                act
-            }
-            Now::SectionEnd(_) => {
-                asked.push(Asked::SectionEnd);
-                Act::CloseSection
-            }
-            Now::Finished => {
-                asked.push(Asked::Finished);
-                Act::End {
-                    outcome: Ended::Complete,
-                    words: String::new(),
-                }
-            }
-            Now::Ended(Ended::Complete) => return asked,
-            other => panic!("not a good walk: {other:?} after {} answers", asked.len()),
-        };
+    while let Some((act, question)) = next(&walk, second) {
+        asked.extend(question);
         step(&mut walk, &act, &at).unwrap();
     }
+    asked
+}
+
+/// The good act where the walk stands, with the question it answers; nothing once it is complete.
+pub(crate) fn next(walk: &Walk, second: &str) -> Option<(Act, Option<Asked>)> {
+    Some(match walk.now() {
+        Now::Next(_) => (Act::Open, None),
+        Now::Open(index) => {
+            let good = good(walk.plan(), walk.step(index).unwrap().0, second);
+            (good.act().clone(), Some(Asked::Step(good)))
+        }
+        Now::SectionEnd(_) => (Act::CloseSection, Some(Asked::SectionEnd)),
+        Now::Finished => {
+            let act = Act::End {
+                outcome: Ended::Complete,
+                words: String::new(),
+            };
+            (act, Some(Asked::Finished))
+        }
+        Now::Ended(Ended::Complete) => return None,
+        other => panic!("not a good walk: {other:?}"),
+    })
 }
 
 /// Does one act on a walk.

@@ -1,0 +1,36 @@
+//! How fast it is: one file a question. `cargo bench`, or `cargo bench -- verify` for one of them.
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::indexing_slicing,
+    reason = "a measurement that meets the unexpected must stop there and say so"
+)]
+#![allow(
+    clippy::disallowed_methods,
+    reason = "benchmarks look at files and processes from outside"
+)]
+
+#[path = "../suite/harness/good.rs"]
+#[expect(dead_code, reason = "the suite also tells these answers line by line")]
+mod good;
+
+mod lay_a_checklist;
+mod one_act;
+mod walked;
+
+use criterion::{Criterion, criterion_group, criterion_main};
+use std::time::Duration;
+
+fn settings() -> Criterion {
+    Criterion::default()
+        .warm_up_time(Duration::from_secs(1))
+        .measurement_time(Duration::from_secs(4))
+}
+
+criterion_group! {
+    name = speed;
+    config = settings();
+    targets = one_act::measure, lay_a_checklist::measure
+}
+criterion_main!(speed);
