@@ -16,7 +16,11 @@
 mod good;
 
 mod lay_a_checklist;
+mod line_to_disk;
 mod one_act;
+mod trips;
+mod unsynced;
+mod verify;
 mod walked;
 
 use criterion::{Criterion, criterion_group, criterion_main};
@@ -31,6 +35,6 @@ fn settings() -> Criterion {
 criterion_group! {
     name = speed;
     config = settings();
-    targets = one_act::measure, lay_a_checklist::measure
+    targets = one_act::measure, lay_a_checklist::measure, line_to_disk::measure, verify::measure
 }
 criterion_main!(speed);
