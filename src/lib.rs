@@ -37,3 +37,5 @@ pub mod tui;
 // The walk, line by line.
 
 pub mod plain;
+
+pub mod cli;

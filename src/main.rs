@@ -1,3 +1,7 @@
 //! Arguments in, exit status out.
 
-fn main() {}
+use std::process::ExitCode;
+
+fn main() -> ExitCode {
+    hames::cli::run(std::env::args_os())
+}

@@ -16,10 +16,11 @@ mod talk;
 mod tell;
 mod word;
 
+pub(crate) use stop::Stop;
+pub(crate) use talk::Talk;
+
 use crate::desk::{Errand, Reply};
 use crate::plain::going::Session;
-use crate::plain::stop::Stop;
-use crate::plain::talk::Talk;
 use std::io::{self, BufRead, Write};
 use zeroize::Zeroizing;
 
@@ -62,6 +63,7 @@ pub fn run(
         perform,
         options,
         under_way: false,
+        noticed: Vec::new(),
     };
     let ended = match session.start() {
         Ok(left) => return Ok(left),

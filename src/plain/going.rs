@@ -15,6 +15,8 @@ pub(super) struct Session<'a> {
     pub(super) options: Options,
     /// Whether a walk is begun and not ended.
     pub(super) under_way: bool,
+    /// Things to know that were said.
+    pub(super) noticed: Vec<String>,
 }
 
 /// A walk under way.

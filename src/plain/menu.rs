@@ -24,9 +24,6 @@ impl Session<'_> {
             .head(&format!("Hames, line by line. {}", barn.name))?;
         self.talk
             .say(&format!("Everything is written to {}", barn.folder))?;
-        for notice in &barn.notices {
-            self.talk.say(notice)?;
-        }
         if self.options.begin {
             return self.begin(&barn).map(|()| Left::ByChoice);
         }
@@ -77,10 +74,22 @@ impl Session<'_> {
                 if self.talk.mark.is_empty() {
                     self.talk.mark = mark(barn.mode, true);
                 }
+                self.notice(&barn.notices)?;
                 Ok(Some(barn))
             }
             other => self.cannot(other).map(|()| None),
         }
+    }
+
+    /// Says each thing to know once.
+    fn notice(&mut self, notices: &[String]) -> Result<(), Stop> {
+        for notice in notices {
+            if !self.noticed.contains(notice) {
+                self.talk.say(notice)?;
+                self.noticed.push(notice.clone());
+            }
+        }
+        Ok(())
     }
 
     fn take_up(&mut self, trip: String) -> Result<(), Stop> {

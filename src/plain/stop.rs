@@ -4,7 +4,7 @@ use std::io;
 
 /// Why no answer came to a question.
 #[derive(Debug)]
-pub(super) enum Stop {
+pub(crate) enum Stop {
     /// The person asked to leave.
     Left,
     /// The input came to its end.

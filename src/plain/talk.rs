@@ -9,16 +9,16 @@ use zeroize::Zeroizing;
 const LONGEST: usize = 8 * 1024;
 
 /// The two ends of the conversation.
-pub(super) struct Talk<'a> {
+pub(crate) struct Talk<'a> {
     input: &'a mut dyn BufRead,
     output: &'a mut dyn Write,
     options: Options,
     /// Stands at every prompt: `DEMO`, `DRILL`, `UNAPPROVED`, or nothing.
-    pub(super) mark: String,
+    pub(crate) mark: String,
 }
 
 impl<'a> Talk<'a> {
-    pub(super) fn new(
+    pub(crate) fn new(
         input: &'a mut dyn BufRead,
         output: &'a mut dyn Write,
         options: Options,
@@ -32,27 +32,27 @@ impl<'a> Talk<'a> {
     }
 
     /// Writes a line.
-    pub(super) fn say(&mut self, line: &str) -> io::Result<()> {
+    pub(crate) fn say(&mut self, line: &str) -> io::Result<()> {
         let line = fit(line, self.options.ascii);
         writeln!(self.output, "{line}")
     }
 
     /// Writes an empty line, then a line with the mark before it: the head of a block.
-    pub(super) fn head(&mut self, line: &str) -> io::Result<()> {
+    pub(crate) fn head(&mut self, line: &str) -> io::Result<()> {
         let line = self.marked(line);
         self.say("")?;
         self.say(&line)
     }
 
     /// Asks, and gives back the line that was typed, blanks at its ends taken off.
-    pub(super) fn ask(&mut self, question: &str) -> Result<String, Stop> {
+    pub(crate) fn ask(&mut self, question: &str) -> Result<String, Stop> {
         self.prompt(question)?;
         let line = self.line()?.ok_or(Stop::InputEnded)?;
         Ok(String::from_utf8_lossy(&line).trim().to_owned())
     }
 
     /// Asks for what must not be shown.
-    pub(super) fn ask_secret(&mut self, question: &str) -> Result<Zeroizing<String>, Stop> {
+    pub(crate) fn ask_secret(&mut self, question: &str) -> Result<Zeroizing<String>, Stop> {
         self.prompt(question)?;
         if let Some(read) = self.options.secret {
             return match read() {

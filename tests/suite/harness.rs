@@ -1,3 +1,4 @@
 //! What several test files share.
 
 pub(crate) mod good;
+pub(crate) mod home;

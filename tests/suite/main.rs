@@ -13,6 +13,7 @@
 
 mod architecture;
 mod checklist_files;
+mod cli;
 mod corpus;
 mod document;
 mod document_syntax;

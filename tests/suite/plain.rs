@@ -1,6 +1,6 @@
 //! The line-by-line mode, by scripts.
 
-mod bench;
+pub(crate) mod bench;
 
 use bench::{BEGIN, Bench, plan, whole_walk};
 use hames::plain::{Left, Options};

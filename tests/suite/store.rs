@@ -2,7 +2,7 @@
 //! and whenever the power went.
 
 mod local;
-mod pretend;
+pub(crate) mod pretend;
 mod trouble;
 
 use hames::record::{Id, MAX_LINE};

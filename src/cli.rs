@@ -1,0 +1,68 @@
+//! The command line: what was typed becomes what is meant, and what is meant is done.
+//!
+//! One file a subcommand. This is the one layer that reads the environment, and nothing it reads
+//! there can change a clock, a random number or who signs.
+
+mod args;
+pub mod clerk;
+mod crew;
+mod examples;
+mod lint;
+mod plan;
+mod setup;
+mod sitting;
+mod status;
+mod supply;
+mod surroundings;
+mod verify;
+
+pub use args::Args;
+pub use plan::{Meant, NotMeant, Sitting, meant};
+pub use status::Status;
+pub use surroundings::Surroundings;
+
+use clap::Parser;
+use std::ffi::OsString;
+use std::io::{self, Write};
+use std::process::ExitCode;
+
+/// Runs the program: arguments in, exit status out.
+pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
+    let (mut out, mut err) = (io::stdout(), io::stderr());
+    let args = match Args::try_parse_from(arguments) {
+        Ok(args) => args,
+        // Help and version are asked for; anything else is a slip of the fingers.
+        Err(slip) => {
+            drop(slip.print());
+            return if slip.use_stderr() {
+                Status::Usage.into()
+            } else {
+                Status::Fine.into()
+            };
+        }
+    };
+    let done = match meant(&args, &Surroundings::found()) {
+        Ok(meant) => done(meant, &mut out, &mut err),
+        Err(not) => writeln!(err, "{not}").map(|()| Status::Usage),
+    };
+    let flushed = done.and_then(|status| out.flush().map(|()| status));
+    match flushed {
+        Ok(status) => status.into(),
+        // Whoever read the output has read enough.
+        Err(error) if error.kind() == io::ErrorKind::BrokenPipe => Status::Fine.into(),
+        Err(error) => {
+            drop(writeln!(err, "The output cannot be written: {error}."));
+            Status::Store.into()
+        }
+    }
+}
+
+fn done(meant: Meant, out: &mut dyn Write, err: &mut dyn Write) -> io::Result<Status> {
+    match meant {
+        Meant::Sit(sitting) => sitting::sit(&sitting, out, err),
+        Meant::Verify { paths, crews, json } => verify::verify(&paths, &crews, json, out, err),
+        Meant::Lint { files, json } => lint::lint(&files, json, out, err),
+        Meant::Crew { place, json } => crew::list(&place, json, out, err),
+        Meant::Print(text) => write!(out, "{text}").map(|()| Status::Fine),
+    }
+}

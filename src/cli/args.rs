@@ -1,0 +1,120 @@
+//! The arguments as typed.
+
+use crate::cli::{Status, examples};
+use clap::{Parser, Subcommand, ValueEnum};
+use std::path::PathBuf;
+
+/// Walk a horse trailer's hitch-up step by step, and keep a signed record of it.
+#[derive(Clone, Debug, Parser)]
+#[command(name = "hames", version, before_help = examples::HAMES, after_help = Status::help())]
+pub struct Args {
+    /// Line by line, for a screen reader or a pipe
+    #[arg(long, global = true)]
+    pub(super) plain: bool,
+    /// The invented barn, even where there is a logbook
+    #[arg(long, global = true, conflicts_with = "logbook")]
+    pub(super) demo: bool,
+    /// The folder of the logbook
+    #[arg(long, global = true, value_name = "DIR")]
+    pub(super) logbook: Option<PathBuf>,
+    /// Colours of the screens
+    #[arg(long, global = true, value_enum, default_value_t)]
+    pub(super) theme: Theme,
+    /// Whether the screens use colour
+    #[arg(long, global = true, value_enum, default_value_t)]
+    pub(super) color: Color,
+    /// Nothing but ASCII
+    #[arg(long, global = true)]
+    pub(super) ascii: bool,
+    #[command(subcommand)]
+    pub(super) command: Option<Command>,
+}
+
+/// Colours of the screens.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, ValueEnum)]
+pub enum Theme {
+    /// The terminal's own
+    #[default]
+    Default,
+    /// Dim, for a dark yard
+    Night,
+    /// Black on white, for the sun
+    Glare,
+}
+
+/// Whether colour is used.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, ValueEnum)]
+pub(super) enum Color {
+    /// Unless the environment says otherwise
+    #[default]
+    Auto,
+    /// Not at all
+    Never,
+}
+
+#[derive(Clone, Debug, Subcommand)]
+pub(super) enum Command {
+    /// Begin a walk
+    #[command(before_help = examples::WALK)]
+    Walk {
+        /// A rig file, or the id of a rig in the logbook
+        #[arg(long, value_name = "FILE|ID")]
+        rig: Option<String>,
+        /// A checklist file, or the id of a checklist
+        #[arg(long, value_name = "FILE|ID")]
+        checklist: Option<String>,
+    },
+    /// Check records: every byte, every signature, the order of trips
+    #[command(before_help = examples::VERIFY)]
+    Verify {
+        /// Logbooks or folders of trips
+        #[arg(required = true, value_name = "PATH")]
+        paths: Vec<PathBuf>,
+        /// A crew file you trust, instead of the logbook's own
+        #[arg(long, value_name = "FILE")]
+        crew: Vec<PathBuf>,
+        /// One JSON object a line
+        #[arg(long)]
+        json: bool,
+    },
+    /// Check checklists and rig files
+    #[command(before_help = examples::LINT)]
+    Lint {
+        /// YAML files
+        #[arg(required = true, value_name = "FILE")]
+        files: Vec<PathBuf>,
+        /// One JSON object a line
+        #[arg(long)]
+        json: bool,
+    },
+    /// Rig files
+    #[command(before_help = examples::RIG)]
+    Rig {
+        /// Print a rig file with comments
+        #[arg(long, required = true)]
+        example: bool,
+    },
+    /// Checklist files
+    #[command(before_help = examples::CHECKLIST)]
+    Checklist {
+        /// Print a checklist with comments
+        #[arg(long, required = true)]
+        example: bool,
+    },
+    /// Who may sign
+    #[command(before_help = examples::CREW)]
+    Crew {
+        #[command(subcommand)]
+        what: CrewCommand,
+    },
+}
+
+#[derive(Clone, Debug, Subcommand)]
+pub(super) enum CrewCommand {
+    /// Everyone in the crew file, with roles and key
+    List {
+        /// One JSON object a line
+        #[arg(long)]
+        json: bool,
+    },
+}

@@ -1,0 +1,94 @@
+//! The other side of the desk: errands are done here, with the disk, the clock and the keys.
+
+mod around;
+mod begin;
+mod books;
+mod founding;
+mod open;
+mod sealing;
+mod stock;
+mod taking_up;
+mod telling;
+mod trouble;
+
+pub use books::{Books, TripRead, mode_of, read_trip};
+pub use founding::{Person, found, is_founded};
+pub use stock::{Offer, Stock};
+pub use trouble::Trouble;
+
+use crate::cli::clerk::open::Open;
+use crate::desk::{Errand, Reply};
+use crate::record::{Mode, Wall};
+use crate::store::Disk;
+use crate::walk::Moment;
+use crate::world::Clock;
+use std::path::PathBuf;
+
+/// Does the errands of the screens and of the line-by-line mode, in one logbook.
+#[derive(Debug)]
+pub struct Clerk<D: Disk> {
+    disk: D,
+    clock: Clock,
+    place: Place,
+    stock: Stock,
+    /// The trip in hand; it is locked against other programs as long as it is here.
+    open: Option<Open<D>>,
+    /// What came up on the way and is told with the next look around.
+    notices: Vec<String>,
+}
+
+/// Which logbook.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Place {
+    /// Its folder.
+    pub root: PathBuf,
+    /// The mode a logbook made here gets. One that is there says its own mode by its crew file.
+    pub mode: Mode,
+}
+
+impl<D: Disk> Clerk<D> {
+    /// A clerk for the logbook at `place`, offering `stock`. Nothing is written yet.
+    pub fn new(disk: D, clock: Clock, place: Place, stock: Stock) -> Self {
+        Self {
+            disk,
+            clock,
+            place,
+            stock,
+            open: None,
+            notices: Vec::new(),
+        }
+    }
+
+    /// Does an errand.
+    pub fn perform(&mut self, errand: Errand) -> Reply {
+        let done = match errand {
+            Errand::LookAround => self.look_around(),
+            Errand::Begin {
+                rig,
+                checklist,
+                reader,
+                doer,
+                odometer,
+            } => self.begin((&rig, &checklist), (&reader, &doer), &odometer),
+            Errand::TakeUp { trip } => self.take_up(&trip),
+            Errand::Record(act) => self.record(&act),
+            Errand::Seal { signer, passphrase } => self.seal(&signer, &passphrase),
+            Errand::Show { trip } => self.show(&trip),
+        };
+        done.unwrap_or_else(Trouble::reply)
+    }
+
+    /// Now, as a record writes it: to the millisecond, so that a walk rebuilt from its journal is
+    /// the walk that was.
+    fn now(&self) -> Moment {
+        let now = self.clock.now();
+        Moment {
+            wall: Wall::new(now.wall).map_or(now.wall, |wall| wall.moment()),
+            ..now
+        }
+    }
+
+    fn books(&self) -> Result<Books<D>, Trouble> {
+        Books::open(&self.disk, &self.place.root)
+    }
+}

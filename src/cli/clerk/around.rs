@@ -1,0 +1,163 @@
+//! Looking around: what the start screen shows.
+
+use crate::cli::clerk::founding::{DEMO_BARN, demo_people, is_founded, name_file};
+use crate::cli::clerk::{Books, Clerk, TripRead, Trouble};
+use crate::desk::{Barn, CrewCard, Reply, TripCard};
+use crate::record::{Finding, Id, Mode, Role};
+use crate::rig::Rig;
+use crate::store::{Disk, TripFolder};
+use crate::walk::{Now, Walk};
+
+/// Ended trips on the start screen; `hames verify` reads all.
+const MOST_FINISHED: usize = 30;
+
+impl<D: Disk> Clerk<D> {
+    /// The logbook as it is. Nothing is written.
+    pub(super) fn look_around(&mut self) -> Result<Reply, Trouble> {
+        let founded = is_founded(&self.disk, &self.place.root)?;
+        let mut barn = if founded {
+            let books = self.books()?;
+            let mut barn = self.barn(barn_name(&books), books.mode(), crew_cards(&books));
+            find_trips(&books, &mut barn)?;
+            barn
+        } else if self.place.mode == Mode::Demo {
+            let cards = demo_people()?.into_iter().map(|person| CrewCard {
+                id: person.id.to_string(),
+                name: person.name.to_string(),
+                roles: person.roles,
+            });
+            self.barn(DEMO_BARN.to_owned(), Mode::Demo, cards.collect())
+        } else {
+            return Err(Trouble::Said(format!(
+                "There is no logbook in {}. Make one with: hames walk --logbook {}",
+                self.place.root.display(),
+                self.place.root.display()
+            )));
+        };
+        barn.notices.append(&mut self.notices);
+        Ok(Reply::Barn(barn))
+    }
+
+    fn barn(&self, name: String, mode: Mode, crew: Vec<CrewCard>) -> Barn {
+        let name = match mode {
+            Mode::Demo => format!("{name}, an invented barn: nothing here counts"),
+            Mode::Real | Mode::Drill => name,
+        };
+        Barn {
+            name,
+            mode,
+            folder: self.place.root.display().to_string(),
+            rigs: self.stock.rig_cards(),
+            checklists: self.stock.checklist_cards(),
+            crew,
+            unfinished: Vec::new(),
+            finished: Vec::new(),
+            notices: self.stock.notices.clone(),
+        }
+    }
+}
+
+fn find_trips<D: Disk>(books: &Books<D>, barn: &mut Barn) -> Result<(), Trouble> {
+    let here = books.device().ok();
+    for (device, folder) in books.trips()?.into_iter().rev() {
+        if barn.finished.len() >= MOST_FINISHED {
+            break;
+        }
+        let read = match books.read(&folder) {
+            Ok(read) => read,
+            Err(fault) => {
+                barn.notices.push(fault.to_string());
+                continue;
+            }
+        };
+        let open = read.examined.finding() == Finding::Unsealed && here.as_ref() == Some(&device);
+        let card = card(&read, &device);
+        if open {
+            barn.unfinished.push(card);
+        } else {
+            barn.finished.push(card);
+        }
+    }
+    Ok(())
+}
+
+/// What a trip is called: its folder's name.
+pub(super) fn trip_name(folder: &TripFolder) -> String {
+    let name = folder.path.file_name().unwrap_or_default();
+    name.to_string_lossy().into_owned()
+}
+
+fn barn_name<D: Disk>(books: &Books<D>) -> String {
+    let bytes = books.logbook.read(&name_file(books.logbook.root()));
+    let text = bytes.map(|bytes| String::from_utf8_lossy(&bytes).trim().to_owned());
+    text.ok()
+        .filter(|text| !text.is_empty())
+        .unwrap_or_else(|| "Barn".to_owned())
+}
+
+fn crew_cards<D: Disk>(books: &Books<D>) -> Vec<CrewCard> {
+    let people = books.crew.signers().iter();
+    people
+        .filter(|signer| !signer.roles.contains(&Role::Device))
+        .map(|signer| CrewCard {
+            id: signer.id.to_string(),
+            name: signer.name.to_string(),
+            roles: signer.roles.clone(),
+        })
+        .collect()
+}
+
+fn card(read: &TripRead, device: &Id) -> TripCard {
+    let trip = trip_name(&read.folder);
+    let Some(verified) = &read.examined.trip else {
+        return TripCard {
+            trip,
+            rig: rig_name(&read.rig),
+            checklist: format!("on {device}"),
+            last: "time not known".to_owned(),
+            stands: format!("{}: see hames verify", read.examined.finding()),
+        };
+    };
+    let last = verified
+        .entries()
+        .last()
+        .map_or(verified.at(), |entry| &entry.at);
+    let last = last.wall.format("%Y-%m-%d %H:%M").to_string();
+    let (checklist, stands) = match read.walk() {
+        Ok(walk) => {
+            let sealed = verified.sealed().is_some();
+            (walk.plan().checklist().title.clone(), stands(&walk, sealed))
+        }
+        Err(trouble) => (verified.begun().checklist.id.clone(), trouble.to_string()),
+    };
+    TripCard {
+        trip,
+        rig: rig_name(&read.rig),
+        checklist,
+        last,
+        stands,
+    }
+}
+
+fn rig_name(text: &[u8]) -> String {
+    let rig = Rig::read(&String::from_utf8_lossy(text));
+    rig.map_or_else(|_| "rig not readable".to_owned(), |rig| rig.name)
+}
+
+fn stands(walk: &Walk, sealed: bool) -> String {
+    if let Some(outcome) = walk.ended() {
+        let signed = if sealed { "sealed" } else { "not signed" };
+        return format!("{}, {signed}", outcome.word().replace('-', " "));
+    }
+    let all = walk.plan().steps().len();
+    let at = match walk.now() {
+        Now::Next(index) | Now::Open(index) | Now::Branch(index) | Now::Remark(index) => index + 1,
+        _ => walk.last_done().map_or(0, |(index, _)| index + 1),
+    };
+    let held = match walk.now() {
+        Now::Held => "on hold, ",
+        Now::Unsure => "stopped as unclear, ",
+        _ => "",
+    };
+    format!("{held}step {at} of {all}")
+}

@@ -1,0 +1,143 @@
+//! Beginning a trip: everything it rests on is pinned beside it before its first line.
+
+use crate::checklist::Plan;
+use crate::cli::clerk::founding::{DEMO_BARN, demo_people, found, hex, id, is_founded};
+use crate::cli::clerk::open::{Open, without_end};
+use crate::cli::clerk::stock::is_shipped;
+use crate::cli::clerk::{Books, Clerk, Trouble};
+use crate::desk::Reply;
+use crate::record::{
+    Begun, Digest, Id, Mode, Pinned as Bound, Previous, Said, Seal, Tip, append, read_chain,
+};
+use crate::store::{Device, Disk, JournalText, Pinned};
+use crate::units::{Dimension, Typed};
+use crate::walk::{Walk, Words};
+use crate::world::random;
+
+/// What is written in line 0 as the program.
+const PROGRAM: &str = concat!("hames ", env!("CARGO_PKG_VERSION"));
+
+impl<D: Disk> Clerk<D> {
+    /// Begins a trip. When this answers, its first line is on the disk.
+    pub(super) fn begin(
+        &mut self,
+        (rig, checklist): (&str, &str),
+        (reader, doer): (&str, &str),
+        odometer: &str,
+    ) -> Result<Reply, Trouble> {
+        self.open = None;
+        let missing =
+            |what: &str, id: &str| Trouble::Said(format!("There is no {what} “{id}” here."));
+        let rig = self
+            .stock
+            .rig(rig)
+            .cloned()
+            .ok_or_else(|| missing("rig", rig))?;
+        let checklist = self
+            .stock
+            .checklist(checklist)
+            .cloned()
+            .ok_or_else(|| missing("checklist", checklist))?;
+        let plan = Plan::lay(checklist.read.clone(), rig.read.clone()).map_err(|gaps| {
+            let gaps: Vec<String> = gaps.iter().map(ToString::to_string).collect();
+            Trouble::Said(format!(
+                "This checklist does not fit this rig:\n{}",
+                gaps.join("\n")
+            ))
+        })?;
+        let odometer = odometer_of(odometer)?;
+        let (reader, doer) = (
+            person(reader, "who reads")?,
+            person(doer, "who does the work")?,
+        );
+        if self.place.mode == Mode::Demo && !is_founded(&self.disk, &self.place.root)? {
+            found(&self.disk, &self.place, DEMO_BARN, &demo_people()?)?;
+        }
+        self.is_crew(reader.as_str())?;
+        let books = self.books()?;
+        let name = books.device()?;
+        let device = Device::take(&books.logbook, &name)?;
+        let begun = Begun {
+            trip: id(&hex(random::<8>()?))?,
+            mode: books.mode(),
+            seq: device.next_seq()?,
+            previous: previous(&books, &name)?,
+            device: name,
+            checklist: bound(&checklist.read.id, &checklist.text),
+            rig: bound(&rig.read.id, &rig.text),
+            crew: books.crew.revision(),
+            manager: None,
+            program: PROGRAM.to_owned(),
+            odometer,
+            reader: reader.clone(),
+            doer: doer.clone(),
+        };
+        let now = self.now();
+        let said = Said::Begun(Box::new(begun.clone()));
+        let (line, tip) = append(Tip::START, &now, &reader, &said)?;
+        let pinned = Pinned {
+            checklist: checklist.text.as_bytes(),
+            rig: rig.text.as_bytes(),
+            crew: books.crew.text().as_bytes(),
+        };
+        let (folder, journal) = device.begin(begun.seq, &begun.trip, pinned, without_end(&line))?;
+        let walk = Walk::begin(plan, reader, doer, now);
+        self.open = Some(Open {
+            _held: device,
+            journal,
+            folder,
+            begun,
+            tip,
+            walk,
+        });
+        self.walking(is_shipped(checklist.text.as_bytes()))
+    }
+
+    /// The walk in hand, for the screens.
+    pub(super) fn walking(&self, shipped: bool) -> Result<Reply, Trouble> {
+        let open = self.open.as_ref().ok_or_else(super::open::nothing_open)?;
+        Ok(Reply::Walking {
+            walk: Box::new(open.walk.clone()),
+            trip: super::around::trip_name(&open.folder),
+            mode: open.begun.mode,
+            shipped,
+            now: self.now(),
+        })
+    }
+}
+
+fn bound(id: &str, text: &str) -> Bound {
+    Bound {
+        id: id.to_owned(),
+        hash: Digest::of(text.as_bytes()),
+    }
+}
+
+fn odometer_of(typed: &str) -> Result<Option<Typed>, Trouble> {
+    if typed.trim().is_empty() {
+        return Ok(None);
+    }
+    Typed::read(typed, Dimension::Length)
+        .map(Some)
+        .map_err(|fault| Trouble::Said(format!("The odometer is not a reading: {fault}.")))
+}
+
+fn person(name: &str, whose: &str) -> Result<Words, Trouble> {
+    Words::read(name).map_err(|fault| Trouble::Said(format!("Name {whose}: {fault}.")))
+}
+
+/// How this device's trip before ended, so that nobody can take it away unseen.
+fn previous<D: Disk>(books: &Books<D>, device: &Id) -> Result<Option<Previous>, Trouble> {
+    for trip in books.logbook.trips(device)?.trips.iter().rev() {
+        if books.logbook.is_sealed(trip)? {
+            let seal = books.logbook.read(&trip.seal())?;
+            return Ok(Some(Previous::Sealed(Seal::hash(&seal))));
+        }
+        if books.logbook.has_begun(trip)? {
+            let journal = JournalText::read(books.logbook.disk(), &trip.journal())?;
+            let tip = read_chain(&journal.lines).tip();
+            return Ok(Some(Previous::Unsealed(tip.last)));
+        }
+    }
+    Ok(None)
+}

@@ -1,0 +1,176 @@
+//! Making a logbook: its folders, the keys of its first people and of this laptop, the crew file.
+//!
+//! The crew file is written last, so a logbook is founded when it is there. What a crash left on
+//! the way is used again.
+
+use crate::cli::clerk::{Place, Trouble};
+use crate::record::{
+    Crew, DeviceKey, Dice, Id, LockedKey, Mode, Namespace, Passphrase, PrintedName, PublicKey,
+    Role, Signer,
+};
+use crate::store::{Disk, Logbook, Mode as For, StoreFault, write_once};
+use crate::world::random;
+use std::path::{Path, PathBuf};
+use zeroize::Zeroizing;
+
+/// A person who gets a key.
+#[derive(Debug)]
+pub struct Person {
+    /// Id in records.
+    pub id: Id,
+    /// Printed name.
+    pub name: PrintedName,
+    /// What the person may sign as.
+    pub roles: Vec<Role>,
+    /// Opens the key from now on.
+    pub passphrase: Passphrase,
+}
+
+/// Whether there is a logbook that was made to its end.
+///
+/// # Errors
+/// What the disk refused.
+pub fn is_founded<D: Disk>(disk: &D, root: &Path) -> Result<bool, Trouble> {
+    match Logbook::open(disk.clone(), root) {
+        Ok(logbook) => Ok(logbook.disk().exists(&logbook.crew()).unwrap_or(false)),
+        Err(StoreFault::NotALogbook { .. }) => Ok(false),
+        Err(fault) => Err(fault.into()),
+    }
+}
+
+/// Makes a logbook for a barn and these people.
+///
+/// # Errors
+/// What the disk refused, or why a key could not be made.
+pub fn found<D: Disk>(
+    disk: &D,
+    place: &Place,
+    barn: &str,
+    people: &[Person],
+) -> Result<(), Trouble> {
+    let logbook = Logbook::make(disk.clone(), &place.root)?;
+    keep_name(&logbook, barn)?;
+    let mut crew = Crew::read(b"")?;
+    for person in people {
+        crew = crew.add(&signer(
+            &person.id,
+            person.roles.clone(),
+            &key_of(&logbook, person)?,
+            person.name.clone(),
+            place.mode,
+        ))?;
+    }
+    let tail = hex(random::<2>()?);
+    let device = id(&format!("laptop-{tail}"))?;
+    let name = PrintedName::read(&format!("Laptop {tail}"))
+        .map_err(|fault| Trouble::Said(fault.to_string()))?;
+    let key = DeviceKey::make(&Dice::new(random()?), &device)?;
+    logbook.keep_key(&device, key.file()?.as_bytes())?;
+    crew = crew.add(&signer(
+        &device,
+        vec![Role::Device],
+        key.public(),
+        name,
+        place.mode,
+    ))?;
+    Ok(logbook.replace_crew(crew.text().as_bytes())?)
+}
+
+/// The invented people of the demo barn. Their passphrase is no secret: it is said where it is
+/// asked.
+pub(super) fn demo_people() -> Result<Vec<Person>, Trouble> {
+    [
+        ("wren.ashdown", "Wren Ashdown", Role::Driver),
+        ("tobias.fenn", "Tobias Fenn", Role::Groom),
+        ("odile.marsh", "Odile Marsh", Role::Manager),
+    ]
+    .into_iter()
+    .map(|(who, name, role)| {
+        Ok(Person {
+            id: id(who)?,
+            name: PrintedName::read(name).map_err(|fault| Trouble::Said(fault.to_string()))?,
+            roles: vec![role],
+            passphrase: Passphrase::new(Zeroizing::new("demo".to_owned()))?,
+        })
+    })
+    .collect()
+}
+
+/// The name of the demo barn.
+pub(super) const DEMO_BARN: &str = "Quillwater Stables";
+
+/// Where the name of the barn stands.
+pub(super) fn name_file(root: &Path) -> PathBuf {
+    root.join("barn.txt")
+}
+
+fn keep_name<D: Disk>(logbook: &Logbook<D>, barn: &str) -> Result<(), Trouble> {
+    let path = name_file(logbook.root());
+    match write_once(
+        logbook.disk(),
+        &path,
+        format!("{barn}\n").as_bytes(),
+        For::Shared,
+    ) {
+        Ok(()) | Err(StoreFault::Taken { .. }) => Ok(()),
+        Err(fault) => Err(fault.into()),
+    }
+}
+
+/// The person's key: made and kept, or the one that is there, if the passphrase opens it.
+fn key_of<D: Disk>(logbook: &Logbook<D>, person: &Person) -> Result<PublicKey, Trouble> {
+    let path = logbook.key(&person.id);
+    if logbook.disk().exists(&path).unwrap_or(false) {
+        let key = read_key(logbook, &person.id)?;
+        let any = Namespace::new(Role::Driver.deed(), Mode::Demo);
+        key.sign(&person.passphrase, any, b"")?;
+        return Ok(key.public().clone());
+    }
+    let key = LockedKey::make(&Dice::new(random()?), &person.passphrase, &person.id)?;
+    logbook.keep_key(&person.id, key.file()?.as_bytes())?;
+    Ok(key.public().clone())
+}
+
+/// A person's key, still locked.
+pub(super) fn read_key<D: Disk>(logbook: &Logbook<D>, person: &Id) -> Result<LockedKey, Trouble> {
+    let bytes = logbook.read(&logbook.key(person))?;
+    Ok(LockedKey::read(&String::from_utf8_lossy(&bytes))?)
+}
+
+/// A device's key.
+pub(super) fn read_device_key<D: Disk>(
+    logbook: &Logbook<D>,
+    device: &Id,
+) -> Result<DeviceKey, Trouble> {
+    let bytes = Zeroizing::new(logbook.read(&logbook.key(device))?);
+    let text = std::str::from_utf8(&bytes).unwrap_or_default();
+    Ok(DeviceKey::read(text)?)
+}
+
+fn signer(id: &Id, roles: Vec<Role>, key: &PublicKey, name: PrintedName, mode: Mode) -> Signer {
+    let deed = roles.first().map_or(Role::Groom.deed(), |role| role.deed());
+    let modes: &[Mode] = match mode {
+        Mode::Real => &[Mode::Real, Mode::Drill],
+        Mode::Demo => &[Mode::Demo],
+        Mode::Drill => &[Mode::Drill],
+    };
+    let namespaces = modes.iter().map(|mode| Namespace::new(deed, *mode));
+    Signer {
+        id: id.clone(),
+        roles,
+        namespaces: namespaces.collect(),
+        key: key.clone(),
+        name,
+    }
+}
+
+pub(super) fn id(text: &str) -> Result<Id, Trouble> {
+    Id::read(text).map_err(|fault| Trouble::Said(format!("{fault}.")))
+}
+
+/// Bytes as lower-case hexadecimal.
+pub(super) fn hex<const N: usize>(bytes: [u8; N]) -> String {
+    bytes
+        .iter()
+        .fold(String::new(), |text, byte| format!("{text}{byte:02x}"))
+}

@@ -1,0 +1,142 @@
+//! Sealing: what the ended trip comes to, signed by the person and by this laptop.
+
+use crate::cli::clerk::founding::{id, read_device_key, read_key};
+use crate::cli::clerk::open::{Open, nothing_open};
+use crate::cli::clerk::{Books, Clerk, Trouble};
+use crate::desk::{Reply, Sealed};
+use crate::record::{
+    Counts, Crew, Deed, Namespace, Passphrase, Receipt, Role, Seal, Signer, Wall, meaning,
+};
+use crate::store::{Disk, Mode as For, write_once};
+use crate::walk::{Moment, Tally};
+
+impl<D: Disk> Clerk<D> {
+    /// Signs the ended trip and writes seal and signatures, each once and for all. Then the trip
+    /// is let go.
+    pub(super) fn seal(&mut self, signer: &str, passphrase: &Passphrase) -> Result<Reply, Trouble> {
+        let now = self.now();
+        let books = self.books()?;
+        let open = self.open.as_ref().ok_or_else(nothing_open)?;
+        let sealed = open.seal(&books, signer, passphrase, &now)?;
+        self.open = None;
+        Ok(Reply::Sealed(sealed))
+    }
+}
+
+impl<D: Disk> Open<D> {
+    fn seal(
+        &self,
+        books: &Books<D>,
+        signer: &str,
+        passphrase: &Passphrase,
+        now: &Moment,
+    ) -> Result<Sealed, Trouble> {
+        let logbook = &books.logbook;
+        let crew = Crew::read(&logbook.read(&self.folder.crew())?)?;
+        let signer = self.signer(&crew, signer)?;
+        let bytes = if logbook.is_sealed(&self.folder)? {
+            logbook.read(&self.folder.seal())?
+        } else {
+            self.new_seal(signer, now)?.write()?
+        };
+        let seal = Seal::read(&bytes)?;
+        if seal.person != signer.id {
+            return Err(Trouble::Said(format!(
+                "The seal is there already and names {}, who signs it.",
+                seal.name
+            )));
+        }
+        let key = read_key(logbook, &signer.id)?;
+        if *key.public() != signer.key {
+            return Err(Trouble::Said(format!(
+                "The key of {} on this laptop is not the one in the crew file. \
+                 Have the manager enrol the new one.",
+                signer.name
+            )));
+        }
+        let performed = Namespace::new(Deed::Performed, seal.mode);
+        let witnessed = Namespace::new(Deed::Witnessed, seal.mode);
+        let by_person = key.sign(passphrase, performed, &bytes)?;
+        let by_device = read_device_key(logbook, &seal.device)?.sign(witnessed, &bytes)?;
+        for (path, text) in [
+            (self.folder.seal(), bytes.as_slice()),
+            (self.folder.person_signature(), by_person.as_bytes()),
+            (self.folder.device_signature(), by_device.as_bytes()),
+        ] {
+            // One that is there was written before a crash on the way; it is never replaced.
+            if !logbook.disk().exists(&path).unwrap_or(false) {
+                write_once(logbook.disk(), &path, text, For::Shared)?;
+            }
+        }
+        Ok(Sealed {
+            receipt: Receipt::of(&Seal::hash(&bytes)),
+            outcome: seal.outcome.word().replace('-', " "),
+            signed_by: format!("{}, {}", seal.name, seal.role),
+            folder: self.folder.path.display().to_string(),
+        })
+    }
+
+    fn new_seal(&self, signer: &Signer, now: &Moment) -> Result<Seal, Trouble> {
+        let Some(outcome) = self.walk.ended() else {
+            return Err(Trouble::Said(
+                "The walk has not ended. End it, then sign it.".to_owned(),
+            ));
+        };
+        let role = role_of(signer)?;
+        let wall = Wall::new(now.wall).ok_or_else(|| {
+            Trouble::Said("The clock of this laptop cannot be right. Set it, then sign.".to_owned())
+        })?;
+        Ok(Seal {
+            trip: self.begun.trip.clone(),
+            mode: self.begun.mode,
+            device: self.begun.device.clone(),
+            seq: self.begun.seq,
+            lines: self.tip.lines,
+            last: self.tip.last,
+            outcome,
+            counts: counts(self.walk.tally()),
+            meaning: meaning(outcome).to_owned(),
+            name: signer.name.clone(),
+            role,
+            person: signer.id.clone(),
+            wall,
+        })
+    }
+
+    /// Who signs has to have read or done the walk: the signature states what was seen.
+    fn signer<'c>(&self, crew: &'c Crew, who: &str) -> Result<&'c Signer, Trouble> {
+        let signer = crew.signer(&id(who)?).ok_or_else(|| {
+            Trouble::Said(format!(
+                "{who} was not in the crew file when this trip began, and cannot sign it."
+            ))
+        })?;
+        let (reader, doer) = (self.walk.reader(), self.walk.doer());
+        let walked = [reader, doer]
+            .iter()
+            .any(|name| name.as_str().to_lowercase() == signer.name.as_str().to_lowercase());
+        if walked {
+            return Ok(signer);
+        }
+        Err(Trouble::Said(format!(
+            "{} neither read nor did this walk. {reader} or {doer} signs it.",
+            signer.name
+        )))
+    }
+}
+
+/// The role a person signs a walk in: the driver's, where it is held.
+fn role_of(signer: &Signer) -> Result<Role, Trouble> {
+    [Role::Driver, Role::Groom, Role::Manager, Role::Examiner]
+        .into_iter()
+        .find(|role| signer.roles.contains(role))
+        .ok_or_else(|| Trouble::Said(format!("{} has no role to sign a walk in.", signer.name)))
+}
+
+fn counts(tally: Tally) -> Counts {
+    Counts {
+        ok: tally.ok.into(),
+        note: tally.note.into(),
+        fix: tally.fix.into(),
+        stop: tally.stop.into(),
+    }
+}

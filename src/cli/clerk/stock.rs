@@ -1,0 +1,93 @@
+//! The rigs and checklists on offer: those inside the program, and files a person named.
+
+use crate::checklist::{Checklist, SHIPPED};
+use crate::desk::{ChecklistCard, RigCard};
+use crate::rig::Rig;
+use crate::rig::demo::{JUNIPER, MESQUITE};
+
+/// A rig or a checklist, read, with the text records bind themselves to.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Offer<T> {
+    /// As read.
+    pub read: T,
+    /// The text, byte for byte.
+    pub text: String,
+}
+
+/// What can be walked.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Stock {
+    /// Rigs.
+    pub rigs: Vec<Offer<Rig>>,
+    /// Checklists.
+    pub checklists: Vec<Offer<Checklist>>,
+    /// What to know about them, such as a file that cannot be read.
+    pub notices: Vec<String>,
+}
+
+impl Stock {
+    /// The checklists that come with the program, and no rig.
+    pub fn shipped() -> Self {
+        let read = SHIPPED.iter().filter_map(|shipped| {
+            Some(Offer {
+                read: Checklist::read(shipped.text).ok()?,
+                text: shipped.text.to_owned(),
+            })
+        });
+        Self {
+            checklists: read.collect(),
+            ..Self::default()
+        }
+    }
+
+    /// The checklists that come with the program, and the demo barn's rigs.
+    pub fn demo() -> Self {
+        let read = [JUNIPER, MESQUITE].into_iter().filter_map(|text| {
+            Some(Offer {
+                read: Rig::read(text).ok()?,
+                text: text.to_owned(),
+            })
+        });
+        Self {
+            rigs: read.collect(),
+            ..Self::shipped()
+        }
+    }
+
+    /// The rig with this id.
+    pub(super) fn rig(&self, id: &str) -> Option<&Offer<Rig>> {
+        self.rigs.iter().find(|offer| offer.read.id == id)
+    }
+
+    /// The checklist with this id.
+    pub(super) fn checklist(&self, id: &str) -> Option<&Offer<Checklist>> {
+        self.checklists.iter().find(|offer| offer.read.id == id)
+    }
+
+    pub(super) fn rig_cards(&self) -> Vec<RigCard> {
+        let card = |offer: &Offer<Rig>| RigCard {
+            id: offer.read.id.clone(),
+            name: offer.read.name.clone(),
+            kind: offer.read.kind(),
+        };
+        self.rigs.iter().map(card).collect()
+    }
+
+    pub(super) fn checklist_cards(&self) -> Vec<ChecklistCard> {
+        let card = |offer: &Offer<Checklist>| ChecklistCard {
+            id: offer.read.id.clone(),
+            title: offer.read.title.clone(),
+            revision: offer.read.revision,
+            rigs: offer.read.rigs.clone(),
+            shipped: is_shipped(offer.text.as_bytes()),
+        };
+        self.checklists.iter().map(card).collect()
+    }
+}
+
+/// Whether a checklist is, to the byte, one that comes with this program.
+pub(super) fn is_shipped(text: &[u8]) -> bool {
+    SHIPPED
+        .iter()
+        .any(|shipped| shipped.text.as_bytes() == text)
+}

@@ -1,0 +1,136 @@
+//! A trip's record told for people, from its verified bytes.
+
+use crate::cli::clerk::around::trip_name;
+use crate::cli::clerk::{Clerk, TripRead, Trouble};
+use crate::desk::{Reply, Tale, TaleLine, Weight, told};
+use crate::record::{Mode, Verified};
+use crate::store::Disk;
+use crate::walk::{Moment, Walk};
+
+impl<D: Disk> Clerk<D> {
+    /// Reads a trip's record back, verified.
+    pub(super) fn show(&mut self, trip: &str) -> Result<Reply, Trouble> {
+        let books = self.books()?;
+        let found = books
+            .trips()?
+            .into_iter()
+            .find(|(_, folder)| trip_name(folder) == trip);
+        let Some((_, folder)) = found else {
+            return Err(Trouble::Said(format!(
+                "There is no trip “{}” here.",
+                trip.escape_debug()
+            )));
+        };
+        Ok(Reply::Record(Box::new(tale(&books.read(&folder)?))))
+    }
+}
+
+/// The tale of a trip as read. Where its bytes cannot be relied on only the findings are told.
+fn tale(read: &TripRead) -> Tale {
+    let findings = findings(read);
+    let (Some(verified), Ok(walk)) = (&read.examined.trip, read.walk()) else {
+        return Tale {
+            heading: vec![format!("Trip {}", trip_name(&read.folder))],
+            findings,
+            lines: Vec::new(),
+            signatures: Vec::new(),
+        };
+    };
+    Tale {
+        heading: heading(read, verified, &walk),
+        findings,
+        lines: lines(verified, &walk),
+        signatures: signatures(verified),
+    }
+}
+
+fn heading(read: &TripRead, verified: &Verified, walk: &Walk) -> Vec<String> {
+    let begun = verified.begun();
+    let counts = match begun.mode {
+        Mode::Real => "",
+        Mode::Demo => " DEMO: an invented barn, nothing here counts.",
+        Mode::Drill => " DRILL: a training run.",
+    };
+    let mut heading = vec![
+        format!(
+            "Trip {}, number {} of {}.{counts}",
+            trip_name(&read.folder),
+            begun.seq,
+            begun.device
+        ),
+        format!(
+            "{}, {}",
+            walk.plan().rig().name,
+            walk.plan().checklist().title
+        ),
+        format!(
+            "Revision {} of the checklist",
+            walk.plan().checklist().revision
+        ),
+        format!("Begun {}", verified.at().wall.format("%Y-%m-%d %H:%M %:z")),
+        format!(
+            "{} reads and types, {} does the work",
+            begun.reader, begun.doer
+        ),
+    ];
+    heading.extend(
+        begun
+            .odometer
+            .as_ref()
+            .map(|odometer| format!("Odometer {odometer}")),
+    );
+    heading
+}
+
+fn findings(read: &TripRead) -> Vec<String> {
+    let mut findings = vec![read.examined.finding().to_string()];
+    findings.extend(read.examined.faults.iter().map(ToString::to_string));
+    findings
+}
+
+fn lines(verified: &Verified, walk: &Walk) -> Vec<TaleLine> {
+    let first = TaleLine {
+        time: time(verified.at()),
+        what: "Walk begun".to_owned(),
+        weight: Weight::Plain,
+    };
+    let rest = verified.entries().iter().map(|entry| {
+        let (what, weight) = told::happened(&entry.event, walk.plan());
+        TaleLine {
+            time: time(&entry.at),
+            what,
+            weight,
+        }
+    });
+    std::iter::once(first).chain(rest).collect()
+}
+
+/// Printed name, time, meaning and role, as every human view of a signature shows them.
+fn signatures(verified: &Verified) -> Vec<String> {
+    let Some(sealed) = verified.sealed() else {
+        return Vec::new();
+    };
+    let seal = &sealed.seal;
+    let when = seal.wall.moment().format("%Y-%m-%d %H:%M %:z");
+    vec![
+        format!("{}, {}, {when}: {}", seal.name, seal.role, seal.meaning),
+        format!(
+            "Outcome {}. {} lines. Answers: {} ok, {} note, {} fix, {} stop.",
+            seal.outcome.word().replace('-', " "),
+            seal.lines,
+            seal.counts.ok,
+            seal.counts.note,
+            seal.counts.fix,
+            seal.counts.stop
+        ),
+        format!(
+            "{}, device, holds it as its trip {}",
+            sealed.device.name, seal.seq
+        ),
+        format!("Receipt {}", sealed.receipt()),
+    ]
+}
+
+fn time(at: &Moment) -> String {
+    at.wall.format("%H:%M").to_string()
+}

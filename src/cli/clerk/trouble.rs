@@ -1,0 +1,80 @@
+//! Why an errand could not be done, and what the screens are told.
+
+use crate::desk::Reply;
+use crate::record::{CrewFaults, KeyFault, Unreadable};
+use crate::store::StoreFault;
+use crate::walk::Refusal;
+use crate::world::NoRandomness;
+use std::fmt;
+
+/// Why an errand could not be done.
+#[derive(Clone, Debug)]
+pub enum Trouble {
+    /// The walk machine refused the act.
+    Refused(Refusal),
+    /// The disk refused.
+    Store(StoreFault),
+    /// Anything else, as a sentence with its next step.
+    Said(String),
+}
+
+impl Trouble {
+    /// What the screens are told. Once a journal takes no more lines, nothing can be recorded.
+    pub(super) fn reply(self) -> Reply {
+        match self {
+            Self::Refused(refusal) => Reply::Refused(refusal),
+            Self::Store(
+                fault @ (StoreFault::NotRecorded { .. } | StoreFault::JournalFull { .. }),
+            ) => Reply::ReadOnly(fault.to_string()),
+            other => Reply::Cannot(other.to_string()),
+        }
+    }
+}
+
+impl fmt::Display for Trouble {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Refused(refusal) => refusal.fmt(f),
+            Self::Store(fault) => fault.fmt(f),
+            Self::Said(sentence) => f.write_str(sentence),
+        }
+    }
+}
+
+impl From<Refusal> for Trouble {
+    fn from(refusal: Refusal) -> Self {
+        Self::Refused(refusal)
+    }
+}
+
+impl From<StoreFault> for Trouble {
+    fn from(fault: StoreFault) -> Self {
+        Self::Store(fault)
+    }
+}
+
+impl From<NoRandomness> for Trouble {
+    fn from(fault: NoRandomness) -> Self {
+        Self::Said(fault.to_string())
+    }
+}
+
+impl From<KeyFault> for Trouble {
+    fn from(fault: KeyFault) -> Self {
+        Self::Said(format!("Not signed: {fault}."))
+    }
+}
+
+impl From<CrewFaults> for Trouble {
+    fn from(faults: CrewFaults) -> Self {
+        Self::Said(format!("The crew file cannot be used: {faults}"))
+    }
+}
+
+impl From<Unreadable> for Trouble {
+    fn from(reason: Unreadable) -> Self {
+        Self::Said(format!(
+            "This cannot be recorded: {reason}. Say it otherwise."
+        ))
+    }
+}

@@ -1,0 +1,47 @@
+//! The examples that stand first in every help.
+
+pub(super) const HAMES: &str = "\
+Examples:
+  hames                        the start screen; the demo barn, until you make a logbook
+  hames --plain                the same line by line, for a screen reader or a pipe
+  hames walk --rig rig.yaml    walk your own rig; makes a logbook the first time
+  hames verify ~/.local/share/hames/logbook
+";
+
+pub(super) const WALK: &str = "\
+Examples:
+  hames walk --demo                      walk a rig of the invented barn
+  hames walk --rig rig.yaml              walk your rig; the first time a logbook is made
+  hames walk --rig rig.yaml --plain      the same line by line
+  hames walk --rig rig.yaml --checklist my-list.yaml --logbook /media/barn/logbook
+";
+
+pub(super) const VERIFY: &str = "\
+Examples:
+  hames verify LOGBOOK                   every trip, and the order of trips
+  hames verify LOGBOOK/dev/laptop-7f3a/t/000007-9f3c01ab
+  hames verify TRIP --crew allowed_signers     by the crew file you trust
+  hames verify LOGBOOK --json            one JSON object a line
+";
+
+pub(super) const LINT: &str = "\
+Examples:
+  hames lint my-list.yaml                every fault with line and column
+  hames lint rig.yaml my-list.yaml --json
+";
+
+pub(super) const RIG: &str = "\
+Examples:
+  hames rig --example > my-rig.yaml      a rig file with comments, to change into yours
+";
+
+pub(super) const CHECKLIST: &str = "\
+Examples:
+  hames checklist --example > my-list.yaml    the bumper-pull checklist, to change into yours
+";
+
+pub(super) const CREW: &str = "\
+Examples:
+  hames crew list                        who may sign in your logbook
+  hames crew list --logbook DIR --json
+";

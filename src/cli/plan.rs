@@ -1,0 +1,289 @@
+//! The arguments as meant: folders resolved, looks decided, nothing left to guess.
+
+use crate::checklist::SHIPPED;
+use crate::cli::args::{Args, Color, Command, CrewCommand, Theme};
+use crate::cli::surroundings::Surroundings;
+use crate::rig::demo::JUNIPER;
+use std::fmt;
+use std::path::{Path, PathBuf};
+
+/// What is meant.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Meant {
+    /// Sit down to a logbook, on the screens or line by line.
+    Sit(Sitting),
+    /// Verify records.
+    Verify {
+        /// Logbooks or folders of trips.
+        paths: Vec<PathBuf>,
+        /// Crew files to trust; the logbook's own where there are none.
+        crews: Vec<PathBuf>,
+        /// Whether JSON is written.
+        json: bool,
+    },
+    /// Check files.
+    Lint {
+        /// The files.
+        files: Vec<PathBuf>,
+        /// Whether JSON is written.
+        json: bool,
+    },
+    /// List who may sign.
+    Crew {
+        /// The logbook.
+        place: PathBuf,
+        /// Whether JSON is written.
+        json: bool,
+    },
+    /// Print this.
+    Print(&'static str),
+}
+
+/// How somebody sits down to a logbook.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Sitting {
+    /// Which logbook.
+    pub barn: Barn,
+    /// Whether a walk is begun at once.
+    pub walk: bool,
+    /// A rig named: a file or an id.
+    pub rig: Option<Named>,
+    /// A checklist named: a file or an id.
+    pub checklist: Option<Named>,
+    /// How it looks.
+    pub look: Look,
+}
+
+/// Which logbook.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Barn {
+    /// The invented one, in this folder.
+    Demo(PathBuf),
+    /// The one in this folder, made if a walk is to begin and there is none.
+    Logbook(PathBuf),
+    /// The logbook in the first folder where there is one, else the invented one in the second.
+    Either(PathBuf, PathBuf),
+}
+
+/// How it looks.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Look {
+    /// On the screens or line by line.
+    pub way: Way,
+    /// Whether what is typed comes from a terminal.
+    pub typed_in: bool,
+    /// Colours of the screens.
+    pub theme: Theme,
+    /// Whether there are colours.
+    pub colour: bool,
+    /// Whether only ASCII is written.
+    pub ascii: bool,
+}
+
+/// The two ways to sit.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Way {
+    /// Line by line.
+    Lines,
+    /// On the screens.
+    Screens,
+    /// On the screens, for which there is no terminal.
+    ScreensInVain,
+}
+
+/// A file, or the id of something the program knows.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Named {
+    /// A file.
+    File(PathBuf),
+    /// An id.
+    Id(String),
+}
+
+/// Why what was typed means nothing.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum NotMeant {
+    /// Nobody says where data of programs lies.
+    NoFolder,
+}
+
+/// What the arguments mean in these surroundings.
+///
+/// # Errors
+/// [`NotMeant`] with what to do.
+pub fn meant(args: &Args, surroundings: &Surroundings) -> Result<Meant, NotMeant> {
+    let home = || surroundings.data_home.as_deref().ok_or(NotMeant::NoFolder);
+    let sit = |barn, walk, rig: &Option<String>, checklist: &Option<String>| {
+        Meant::Sit(Sitting {
+            barn,
+            walk,
+            rig: rig.as_deref().map(named),
+            checklist: checklist.as_deref().map(named),
+            look: look(args, surroundings),
+        })
+    };
+    Ok(match &args.command {
+        None => {
+            let barn = match (&args.logbook, args.demo) {
+                (Some(folder), _) => Barn::Logbook(folder.clone()),
+                (None, true) => Barn::Demo(demo(home()?)),
+                (None, false) => Barn::Either(logbook(home()?), demo(home()?)),
+            };
+            sit(barn, false, &None, &None)
+        }
+        Some(Command::Walk { rig, checklist }) => {
+            let barn = match (&args.logbook, args.demo) {
+                (Some(folder), _) => Barn::Logbook(folder.clone()),
+                (None, true) => Barn::Demo(demo(home()?)),
+                (None, false) => Barn::Logbook(logbook(home()?)),
+            };
+            sit(barn, true, rig, checklist)
+        }
+        Some(Command::Verify { paths, crew, json }) => Meant::Verify {
+            paths: paths.clone(),
+            crews: crew.clone(),
+            json: *json,
+        },
+        Some(Command::Lint { files, json }) => Meant::Lint {
+            files: files.clone(),
+            json: *json,
+        },
+        Some(Command::Rig { .. }) => Meant::Print(JUNIPER),
+        Some(Command::Checklist { .. }) => Meant::Print(SHIPPED[0].text),
+        Some(Command::Crew {
+            what: CrewCommand::List { json },
+        }) => Meant::Crew {
+            place: match (&args.logbook, args.demo) {
+                (Some(folder), _) => folder.clone(),
+                (None, true) => demo(home()?),
+                (None, false) => logbook(home()?),
+            },
+            json: *json,
+        },
+    })
+}
+
+fn look(args: &Args, surroundings: &Surroundings) -> Look {
+    let terminal = surroundings.typed_in && surroundings.shown && !surroundings.dumb();
+    Look {
+        way: match (args.plain, terminal) {
+            (true, _) => Way::Lines,
+            (false, true) => Way::Screens,
+            (false, false) => Way::ScreensInVain,
+        },
+        typed_in: surroundings.typed_in,
+        theme: args.theme,
+        colour: args.color == Color::Auto && !surroundings.no_color && !surroundings.dumb(),
+        ascii: args.ascii || !surroundings.utf8(),
+    }
+}
+
+/// An id is one plain word; anything with a point or a stroke is a file.
+fn named(text: &str) -> Named {
+    if text.contains(['.', '/', '\\']) {
+        Named::File(PathBuf::from(text))
+    } else {
+        Named::Id(text.to_owned())
+    }
+}
+
+fn logbook(home: &Path) -> PathBuf {
+    home.join("hames").join("logbook")
+}
+
+fn demo(home: &Path) -> PathBuf {
+    home.join("hames").join("demo")
+}
+
+impl fmt::Display for NotMeant {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::NoFolder => f.write_str(
+                "Neither XDG_DATA_HOME nor HOME is set, so there is no folder to look in. \
+                 Name one with --logbook DIR.",
+            ),
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use clap::Parser;
+
+    fn of(line: &str, surroundings: &Surroundings) -> Result<Meant, NotMeant> {
+        let args = Args::try_parse_from(line.split_whitespace()).unwrap();
+        meant(&args, surroundings)
+    }
+
+    fn home() -> Surroundings {
+        Surroundings {
+            data_home: Some(PathBuf::from("/home/wren/.local/share")),
+            locale: Some("en_US.UTF-8".to_owned()),
+            term: Some("xterm".to_owned()),
+            typed_in: true,
+            shown: true,
+            no_color: false,
+        }
+    }
+
+    fn sitting(line: &str, surroundings: &Surroundings) -> Sitting {
+        match of(line, surroundings).unwrap() {
+            Meant::Sit(sitting) => sitting,
+            other => panic!("{other:?}"),
+        }
+    }
+
+    #[test]
+    fn without_a_logbook_it_is_the_demo_barn_and_a_walk_makes_one() {
+        let share = PathBuf::from("/home/wren/.local/share/hames");
+        let (logbook, demo) = (share.join("logbook"), share.join("demo"));
+        assert_eq!(
+            sitting("hames", &home()).barn,
+            Barn::Either(logbook.clone(), demo.clone())
+        );
+        assert_eq!(sitting("hames walk", &home()).barn, Barn::Logbook(logbook));
+        assert_eq!(sitting("hames walk --demo", &home()).barn, Barn::Demo(demo));
+        assert_eq!(
+            sitting("hames --logbook /b", &home()).barn,
+            Barn::Logbook(PathBuf::from("/b"))
+        );
+    }
+
+    #[test]
+    fn a_word_is_an_id_and_a_path_is_a_file() {
+        let walk = sitting("hames walk --rig juniper --checklist ./my.yaml", &home());
+        assert_eq!(walk.rig, Some(Named::Id("juniper".to_owned())));
+        assert_eq!(
+            walk.checklist,
+            Some(Named::File(PathBuf::from("./my.yaml")))
+        );
+    }
+
+    #[test]
+    fn colour_and_letters_follow_the_flag_and_the_environment() {
+        let look = |line: &str, surroundings: &Surroundings| sitting(line, surroundings).look;
+        assert!(look("hames", &home()).colour);
+        assert!(!look("hames --color never", &home()).colour);
+        let no_color = Surroundings {
+            no_color: true,
+            ..home()
+        };
+        assert!(!look("hames", &no_color).colour);
+        assert!(!look("hames", &home()).ascii);
+        assert!(look("hames --ascii", &home()).ascii);
+        for locale in [None, Some("C".to_owned()), Some("POSIX".to_owned())] {
+            let plain = Surroundings { locale, ..home() };
+            assert!(look("hames", &plain).ascii);
+        }
+    }
+
+    #[test]
+    fn verify_needs_no_folder_of_ours_and_a_walk_without_one_is_told_what_to_name() {
+        let nothing = Surroundings::default();
+        assert!(of("hames verify /media/stick", &nothing).is_ok());
+        let told = of("hames walk", &nothing).unwrap_err().to_string();
+        assert!(told.contains("--logbook DIR"), "{told}");
+        assert!(of("hames walk --logbook /b", &nothing).is_ok());
+    }
+}

@@ -1,0 +1,119 @@
+//! Sitting down to a logbook: on the screens, or line by line.
+
+use crate::cli::Status;
+use crate::cli::clerk::{Clerk, Place, is_founded};
+use crate::cli::plan::{Barn, Look, Sitting, Way};
+use crate::cli::setup::{self, set_up};
+use crate::cli::supply::{NotFound, stock};
+use crate::plain::{self, Left, Options};
+use crate::record::Mode;
+use crate::store::Local;
+use crate::world::Clock;
+use std::io::{self, Write};
+use std::path::PathBuf;
+use zeroize::Zeroizing;
+
+const NO_TERMINAL: &str = "The screens need a terminal for input and output, and here is none. \
+    Use --plain to work line by line; it goes through a pipe.";
+
+pub(super) fn sit(
+    sitting: &Sitting,
+    out: &mut dyn Write,
+    err: &mut dyn Write,
+) -> io::Result<Status> {
+    let look = sitting.look;
+    if look.way == Way::ScreensInVain {
+        writeln!(err, "{NO_TERMINAL}")?;
+        return Ok(Status::Usage);
+    }
+    let place = match place(&sitting.barn) {
+        Ok(place) => place,
+        Err(sentence) => {
+            writeln!(err, "{sentence}")?;
+            return Ok(Status::Store);
+        }
+    };
+    let mut stock = match stock(&place, sitting) {
+        Ok(stock) => stock,
+        Err(not_found) => return tell(&not_found, err),
+    };
+    let input = io::stdin();
+    if sitting.walk && place.mode == Mode::Real {
+        let founded = is_founded(&Local, &place.root).unwrap_or(false);
+        if !founded
+            && set_up(&place, &mut input.lock(), out, options(look, false))? == setup::Left::Nothing
+        {
+            return Ok(Status::Usage);
+        }
+        if stock.rigs.is_empty() {
+            writeln!(err, "{}", no_rig(&place))?;
+            return Ok(Status::Usage);
+        }
+    }
+    stock.notices.dedup();
+    let mut clerk = Clerk::new(Local, Clock::of_this_machine(), place, stock);
+    let mut perform = |errand| clerk.perform(errand);
+    let left = plain::run(
+        &mut input.lock(),
+        out,
+        &mut perform,
+        options(look, sitting.walk),
+    )?;
+    Ok(match left {
+        Left::ByChoice | Left::InputEnded => Status::Fine,
+        Left::DiskFailed | Left::NoLogbook => Status::Store,
+    })
+}
+
+fn place(barn: &Barn) -> Result<Place, String> {
+    let real = |root: &PathBuf| Place {
+        root: root.clone(),
+        mode: Mode::Real,
+    };
+    let demo = |root: &PathBuf| Place {
+        root: root.clone(),
+        mode: Mode::Demo,
+    };
+    Ok(match barn {
+        Barn::Demo(root) => demo(root),
+        Barn::Logbook(root) => real(root),
+        Barn::Either(root, other) => {
+            if is_founded(&Local, root).map_err(|trouble| trouble.to_string())? {
+                real(root)
+            } else {
+                demo(other)
+            }
+        }
+    })
+}
+
+fn options(look: Look, begin: bool) -> Options {
+    Options {
+        ascii: look.ascii,
+        begin,
+        secret: look.typed_in.then_some(unseen),
+    }
+}
+
+/// A passphrase typed at the terminal, not shown.
+fn unseen() -> io::Result<Zeroizing<String>> {
+    rpassword::read_password().map(Zeroizing::new)
+}
+
+fn tell(not_found: &NotFound, err: &mut dyn Write) -> io::Result<Status> {
+    writeln!(err, "{not_found}")?;
+    Ok(match not_found {
+        NotFound::Faults(_) => Status::Findings,
+        NotFound::Store(_) => Status::Store,
+        NotFound::Id { .. } => Status::Usage,
+    })
+}
+
+fn no_rig(place: &Place) -> String {
+    format!(
+        "No rig is described yet. Begin with an example: hames rig --example > my-rig.yaml\n\
+         Change it into yours, then: hames walk --rig my-rig.yaml\n\
+         A rig file kept in {} is offered each time.",
+        place.root.join("rigs").display()
+    )
+}

@@ -1,0 +1,149 @@
+//! The rigs and checklists to offer: those inside the program, those kept in the logbook, and the
+//! one that was named.
+
+use crate::checklist::Checklist;
+use crate::cli::clerk::{Offer, Place, Stock};
+use crate::cli::plan::{Named, Sitting};
+use crate::document::Fault;
+use crate::record::Mode;
+use crate::rig::Rig;
+use crate::store::{Disk, Kind, Local, MOST_FILE_BYTES, StoreFault};
+use std::fmt;
+use std::path::{Path, PathBuf};
+
+/// Why something that was named cannot be offered.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(super) enum NotFound {
+    /// The disk refused.
+    Store(StoreFault),
+    /// The file is faulty: a line for each fault.
+    Faults(Vec<String>),
+    /// Nothing has this id.
+    Id {
+        what: &'static str,
+        id: String,
+        known: Vec<String>,
+    },
+}
+
+/// How a text becomes what is offered.
+type Reader<T> = fn(&str) -> Result<T, Vec<Fault>>;
+
+/// What to offer at a sitting. Where something was named, that alone.
+pub(super) fn stock(place: &Place, sitting: &Sitting) -> Result<Stock, NotFound> {
+    let mut stock = match place.mode {
+        Mode::Demo => Stock::demo(),
+        Mode::Real | Mode::Drill => kept(&place.root),
+    };
+    if let Some(named) = &sitting.rig {
+        let known = std::mem::take(&mut stock.rigs);
+        stock.rigs = vec![one("rig", named, known, Rig::read, |rig| &rig.id)?];
+    }
+    if let Some(named) = &sitting.checklist {
+        let known = std::mem::take(&mut stock.checklists);
+        stock.checklists = vec![one("checklist", named, known, Checklist::read, |list| {
+            &list.id
+        })?];
+    }
+    Ok(stock)
+}
+
+/// Reads a text file of at most the size any file of a logbook has.
+pub(super) fn text(path: &Path) -> Result<String, StoreFault> {
+    let bytes = Local
+        .read(path, MOST_FILE_BYTES)
+        .map_err(StoreFault::of_reading(path, MOST_FILE_BYTES))?;
+    Ok(String::from_utf8_lossy(&bytes).into_owned())
+}
+
+/// What comes with the program and what the logbook keeps. A faulty file is told, not offered.
+fn kept(root: &Path) -> Stock {
+    let mut stock = Stock::shipped();
+    let mut rigs = Vec::new();
+    for path in yaml_files(&root.join("rigs")) {
+        match read(&path, Rig::read) {
+            Ok(offer) => rigs.push(offer),
+            Err(_) => stock.notices.push(not_offered(&path)),
+        }
+    }
+    stock.rigs = rigs;
+    for path in yaml_files(&root.join("checklists")) {
+        match read(&path, Checklist::read) {
+            Ok(offer) => stock.checklists.push(offer),
+            Err(_) => stock.notices.push(not_offered(&path)),
+        }
+    }
+    stock
+}
+
+fn one<T>(
+    what: &'static str,
+    named: &Named,
+    known: Vec<Offer<T>>,
+    reader: Reader<T>,
+    id_of: fn(&T) -> &String,
+) -> Result<Offer<T>, NotFound> {
+    let id = match named {
+        Named::File(path) => return read(path, reader),
+        Named::Id(id) => id,
+    };
+    let ids = known
+        .iter()
+        .map(|offer| id_of(&offer.read).clone())
+        .collect();
+    let found = known.into_iter().find(|offer| id_of(&offer.read) == id);
+    found.ok_or_else(|| NotFound::Id {
+        what,
+        id: id.clone(),
+        known: ids,
+    })
+}
+
+fn read<T>(path: &Path, reader: Reader<T>) -> Result<Offer<T>, NotFound> {
+    let text = text(path).map_err(NotFound::Store)?;
+    match reader(&text) {
+        Ok(read) => Ok(Offer { read, text }),
+        Err(faults) => {
+            let line = |fault: &Fault| format!("{}:{fault}", path.display());
+            Err(NotFound::Faults(faults.iter().map(line).collect()))
+        }
+    }
+}
+
+fn yaml_files(folder: &Path) -> Vec<PathBuf> {
+    let entries = Local.list(folder).unwrap_or_default();
+    let files = entries.into_iter().filter(|entry| entry.kind == Kind::File);
+    files
+        .map(|entry| folder.join(entry.name))
+        .filter(|path| path.extension().is_some_and(|end| end == "yaml"))
+        .collect()
+}
+
+fn not_offered(path: &Path) -> String {
+    format!(
+        "{} is not offered. See why: hames lint {}",
+        path.display(),
+        path.display()
+    )
+}
+
+impl fmt::Display for NotFound {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Store(fault) => fault.fmt(f),
+            Self::Faults(lines) => f.write_str(&lines.join("\n")),
+            Self::Id { what, id, known } if known.is_empty() => write!(
+                f,
+                "There is no {what} “{}” here, and no other. Name a file, such as ./{}.yaml.",
+                id.escape_debug(),
+                id.escape_debug()
+            ),
+            Self::Id { what, id, known } => write!(
+                f,
+                "There is no {what} “{}” here. There is: {}. A file is named with its ending.",
+                id.escape_debug(),
+                known.join(", ")
+            ),
+        }
+    }
+}

@@ -1,0 +1,89 @@
+//! The program from outside: arguments and pipes in; output, side talk and exit status out.
+
+mod barn;
+mod demo;
+mod files;
+mod verify;
+
+use crate::harness::home::Home;
+
+#[test]
+fn help_begins_with_examples_and_ends_with_the_exit_statuses() {
+    for command in ["", "walk", "verify", "lint", "rig", "checklist", "crew"] {
+        let ended = Home::new().hames(&format!("{command} --help")).run();
+        assert_eq!((ended.status, ended.err.as_str()), (0, ""), "{command}");
+        assert!(ended.out.starts_with("Examples:\n  hames"), "{}", ended.out);
+        let own = format!("  hames {command}");
+        assert!(ended.out.contains(own.trim_end()), "{}", ended.out);
+    }
+    let whole = Home::new().hames("--help").run();
+    assert!(
+        whole.out.contains("Exit status:\n   0  all is well\n"),
+        "{}",
+        whole.out
+    );
+    assert!(
+        whole.out.contains("  16  verify: altered\n"),
+        "{}",
+        whole.out
+    );
+}
+
+#[test]
+fn a_mistyped_command_is_told_the_nearest_one() {
+    let ended = Home::new().hames("verifi").run();
+    assert_eq!((ended.status, ended.out.as_str()), (2, ""));
+    assert!(ended.err.contains("'verify'"), "{}", ended.err);
+}
+
+#[test]
+fn without_a_terminal_the_screens_say_so_and_name_the_way_on() {
+    let home = Home::new();
+    home.hames("").run().is(
+        2,
+        "",
+        "The screens need a terminal for input and output, and here is none. \
+         Use --plain to work line by line; it goes through a pipe.\n",
+    );
+    assert_eq!(home.files(), [""; 0]);
+}
+
+#[test]
+fn without_a_home_it_says_what_to_name() {
+    let home = Home::new();
+    let lost = home
+        .hames("--plain")
+        .without(&["HOME", "XDG_DATA_HOME"])
+        .run();
+    lost.is(
+        2,
+        "",
+        "Neither XDG_DATA_HOME nor HOME is set, so there is no folder to look in. \
+         Name one with --logbook DIR.\n",
+    );
+}
+
+#[test]
+fn no_variable_sets_clock_chance_or_identity() {
+    // The names read anywhere in the program, as the sources have them.
+    let text = std::fs::read_to_string(crate::architecture::root().join("src/cli/surroundings.rs"))
+        .unwrap();
+    let read: Vec<&str> = text
+        .split("text(\"")
+        .skip(1)
+        .map(|rest| rest.split('"').next().unwrap())
+        .collect();
+    assert_eq!(
+        read,
+        [
+            "XDG_DATA_HOME",
+            "LC_ALL",
+            "LC_CTYPE",
+            "LANG",
+            "NO_COLOR",
+            "TERM",
+            "LOCALAPPDATA",
+            "HOME"
+        ]
+    );
+}

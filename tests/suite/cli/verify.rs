@@ -1,0 +1,214 @@
+//! `hames verify`: what each kind of damage is called, and with which status it ends.
+
+use super::demo::{SIGN, sealed};
+use crate::harness::home::{Home, files_below, trip};
+use crate::stock;
+use std::fs;
+use std::path::Path;
+
+/// A home with two sealed trips of the demo barn.
+fn two_trips() -> Home {
+    let home = sealed();
+    let short = "1\n1\n1\n2\n\nend\nabandoned\nrain\n";
+    let ended = home.hames("--plain").typed(&format!("{short}{SIGN}")).run();
+    assert!(ended.out.contains("Sealed."), "{}", ended.out);
+    home
+}
+
+fn copy(from: &Path, to: &Path) {
+    for file in files_below(from) {
+        fs::create_dir_all(to.join(&file).parent().unwrap()).unwrap();
+        fs::copy(from.join(&file), to.join(&file)).unwrap();
+    }
+}
+
+/// What is done to a copy of the logbook.
+type Damage<'a> = &'a dyn Fn(&Path);
+
+#[test]
+fn every_kind_of_damage_has_its_word_and_its_status() {
+    let whole = two_trips();
+    let (home, first, second) = (&whole, trip(&whole.demo(), 1), trip(&whole.demo(), 2));
+    let below = |folder: &Path, name: &str| {
+        folder
+            .join(name)
+            .strip_prefix(home.demo())
+            .unwrap()
+            .to_owned()
+    };
+    let damages: [(&str, i32, Damage<'_>); 7] = [
+        ("unsealed", 10, &|at| {
+            fs::remove_file(at.join(below(&second, "seal.json"))).unwrap();
+        }),
+        ("gap", 12, &|at| {
+            fs::remove_dir_all(at.join(first.strip_prefix(home.demo()).unwrap())).unwrap();
+        }),
+        ("unknown-signer", 13, &|at| {
+            let path = at.join("crew/allowed_signers");
+            let crew = fs::read_to_string(&path).unwrap();
+            let others: Vec<&str> = crew
+                .lines()
+                .filter(|line| !line.starts_with("wren"))
+                .collect();
+            fs::write(&path, others.join("\n") + "\n").unwrap();
+        }),
+        ("truncated", 14, &|at| {
+            let path = at.join(below(&second, "trip.jsonl"));
+            let journal = fs::read_to_string(&path).unwrap();
+            let cut = journal.trim_end().rfind('\n').unwrap() + 1;
+            fs::write(&path, &journal[..cut]).unwrap();
+        }),
+        ("altered", 16, &|at| {
+            let path = at.join(below(&first, "trip.jsonl"));
+            let journal = fs::read_to_string(&path).unwrap();
+            fs::write(&path, journal.replacen("Tobias", "Tobios", 1)).unwrap();
+        }),
+        ("altered", 16, &|at| {
+            let path = at.join(below(&first, "rig.yaml"));
+            let rig = fs::read_to_string(&path).unwrap();
+            fs::write(&path, rig.replacen("800 lb", "900 lb", 1)).unwrap();
+        }),
+        ("unreadable", 17, &|at| {
+            fs::write(at.join(below(&first, "trip.jsonl")), "").unwrap();
+        }),
+    ];
+    for (number, (word, status, damage)) in (1..).zip(damages) {
+        let name = format!("copy-{number}");
+        copy(&home.demo(), &home.path(&name));
+        damage(&home.path(&name));
+        let ended = home.hames(&format!("verify {name}")).run();
+        assert_eq!(ended.status, status, "{word}: {}{}", ended.out, ended.err);
+        let last = ended.out.lines().last().unwrap();
+        assert!(
+            last.ends_with(&format!(": {word}")),
+            "{word}: {}",
+            ended.out
+        );
+    }
+}
+
+#[test]
+fn it_needs_no_home_and_changes_nothing() {
+    let home = sealed();
+    copy(&home.demo(), &home.path("stick"));
+    fs::remove_dir_all(home.path("stick/keys")).unwrap();
+    let state = |root: &Path| -> Vec<(String, Vec<u8>)> {
+        let files = files_below(root).into_iter();
+        files
+            .map(|file| (file.clone(), fs::read(root.join(file)).unwrap()))
+            .collect()
+    };
+    let before = state(&home.path("stick"));
+    fs::remove_dir_all(home.path("share")).unwrap();
+    for entry in files_below(&home.path("stick")) {
+        let path = home.path("stick").join(entry);
+        let mut permissions = fs::metadata(&path).unwrap().permissions();
+        permissions.set_readonly(true);
+        fs::set_permissions(&path, permissions).unwrap();
+    }
+    let ended = home
+        .hames("verify stick")
+        .without(&["HOME", "XDG_DATA_HOME", "LC_ALL"])
+        .run();
+    assert_eq!((ended.status, ended.err.as_str()), (0, ""), "{}", ended.out);
+    assert_eq!(state(&home.path("stick")), before);
+    assert!(home.files().iter().all(|file| file.starts_with("stick/")));
+}
+
+#[test]
+fn one_trip_is_judged_by_the_crew_above_it_or_by_the_one_you_name() {
+    let home = sealed();
+    let folder = trip(&home.demo(), 1);
+    let inside = home.hames(&format!("verify {}", folder.display())).run();
+    assert_eq!(inside.status, 0, "{}", inside.out);
+    copy(&folder, &home.path("mail"));
+    home.hames("verify mail").run().is(
+        13,
+        "\
+mail  unknown-signer
+  the crew file in force was HASH, which is not one of those you trust; ask your manager for it
+1 trip: unknown-signer
+",
+        "",
+    );
+    let named = home
+        .hames("verify mail --crew share/hames/demo/crew/allowed_signers")
+        .run();
+    assert_eq!(named.status, 0, "{}", named.out);
+}
+
+#[test]
+fn a_crew_that_grew_still_knows_its_earlier_trips() {
+    let home = sealed();
+    let path = home.demo().join("crew/allowed_signers");
+    let crew = fs::read_to_string(&path).unwrap();
+    let line = crew.lines().next().unwrap();
+    let bench = stock::Bench::new();
+    let key = fs::read_to_string(bench.keygen("sam", "x").with_extension("pub")).unwrap();
+    let key = key.split(' ').nth(1).unwrap();
+    let parts: Vec<&str> = line.split(' ').collect();
+    let more = format!(
+        "sam.reed,role:groom {} ssh-ed25519 {key} Sam Reed\n",
+        parts[1]
+    );
+    fs::write(&path, crew.clone() + &more).unwrap();
+    assert_eq!(home.hames("verify share/hames/demo").run().status, 0);
+    // In front, it is another crew file than the one in force.
+    fs::write(&path, more + &crew).unwrap();
+    assert_eq!(home.hames("verify share/hames/demo").run().status, 13);
+}
+
+#[test]
+fn json_is_one_object_a_line_with_its_schema() {
+    let home = two_trips();
+    fs::remove_dir_all(trip(&home.demo(), 1)).unwrap();
+    let ended = home.hames("verify share/hames/demo --json").run();
+    assert_eq!((ended.status, ended.err.as_str()), (12, ""));
+    let lines: Vec<serde_json::Value> = ended
+        .out
+        .lines()
+        .map(|line| serde_json::from_str(line).unwrap())
+        .collect();
+    assert!(lines.iter().all(|line| line["schema"] == "hames-verify/1"));
+    let kinds: Vec<&str> = lines
+        .iter()
+        .map(|line| line["kind"].as_str().unwrap())
+        .collect();
+    assert_eq!(kinds, ["trip", "order", "whole"]);
+    assert_eq!(lines[0]["finding"], "intact");
+    assert_eq!(lines[0]["number"], 2);
+    assert_eq!(lines[0]["mode"], "demo");
+    assert_eq!(lines[0]["outcome"], "abandoned");
+    assert_eq!(lines[0]["signed_by"], "Wren Ashdown");
+    assert_eq!(lines[0]["receipt"], "RECEIPT");
+    assert_eq!(lines[1]["what"], "trip 1 of LAPTOP is not here");
+    assert_eq!(lines[2]["finding"], "gap");
+}
+
+#[test]
+fn what_is_no_logbook_is_said_to_be_none() {
+    Home::new().hames("verify .").run().is(
+        2,
+        "",
+        "There is neither a logbook nor a trip in .. Name the folder of one.\n",
+    );
+}
+
+#[test]
+fn the_stock_tool_accepts_both_signatures_by_the_crew_file() {
+    let home = sealed();
+    let folder = trip(&home.demo(), 1);
+    let crew = fs::read(home.demo().join("crew/allowed_signers")).unwrap();
+    let seal = fs::read(folder.join("seal.json")).unwrap();
+    let bench = stock::Bench::new();
+    for (who, namespace, signature) in [
+        ("role:driver", "hames.performed.v1.demo", "seal.person.sig"),
+        ("role:device", "hames.witnessed.v1.demo", "seal.device.sig"),
+    ] {
+        let armor = fs::read_to_string(folder.join(signature)).unwrap();
+        let answer = bench.verify(&crew, who, namespace, &seal, &armor);
+        assert!(answer.good, "{who}: {}", answer.said);
+        let other = bench.verify(&crew, "role:manager", namespace, &seal, &armor);
+        assert!(!other.good);
+    }
+}
