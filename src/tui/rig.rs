@@ -10,6 +10,7 @@
 mod above;
 mod area;
 mod backups;
+mod body;
 mod cells;
 mod closeup;
 mod dots;
@@ -23,6 +24,7 @@ mod neck;
 mod scene;
 mod sheet;
 mod side;
+mod stance;
 mod strokes;
 mod svg;
 mod tire;
@@ -33,7 +35,7 @@ mod view;
 pub use scene::{Fill, Form, Mark, Note, Pen, Piece, Point, Scene, Window};
 pub use view::View;
 
-use crate::checklist::Plan;
+use crate::checklist::{Plan, PlannedStep};
 use crate::mechanics::Item;
 use crate::rig::{Place, Rig};
 use ratatui::buffer::Buffer;
@@ -55,6 +57,12 @@ pub fn drawing(plan: &Plan, place: Place, ascii: bool) -> Drawing {
     Drawing::new(View::of(place, rig.kind()), rig)
         .marked(place, None)
         .ascii(ascii)
+}
+
+/// The drawing for a planned step: where it is repeated, its own wheel, axle or chain is marked.
+pub fn drawing_of(plan: &Plan, step: &PlannedStep, ascii: bool) -> Drawing {
+    let place = step.step.place;
+    drawing(plan, place, ascii).marked(place, step.item.as_ref())
 }
 
 impl Drawing {
@@ -82,11 +90,15 @@ impl Drawing {
         }
     }
 
-    /// The same with a part marked: all of its kind, or the one a step is repeated for.
+    /// The same with a part marked: the one a step is repeated for, or all of its kind where the
+    /// view does not tell them apart.
     #[must_use]
     pub fn marked(self, place: Place, item: Option<&Item>) -> Self {
         let item = item.map(|item| item.id.clone());
-        let mark = Some(Mark { place, item });
+        let one = Mark { place, item };
+        let known = self.scene.pieces.iter().any(|piece| piece.is_marked(&one));
+        let all = Mark { place, item: None };
+        let mark = Some(if known { one } else { all });
         Self { mark, ..self }
     }
 

@@ -2,8 +2,10 @@
 //! tires and brakes, chocks and lamps.
 
 use crate::rig::{Place, Rig};
-use crate::tui::rig::measure::{Carrier, Measures, Wheels};
+use crate::tui::rig::body::Wheels;
+use crate::tui::rig::measure::Measures;
 use crate::tui::rig::scene::{Fill, Note, Pen, Piece, Point, Scene, at, corners};
+use crate::tui::rig::stance::Carrier;
 
 /// Free room round the trailer.
 const MARGIN: f64 = 8.0;
@@ -144,7 +146,7 @@ fn chocks(scene: &mut Scene, measures: &Measures) {
         return;
     };
     for (side, sign) in SIDES {
-        for (toe, heel) in [(front - 1.0, front - 9.0), (rear + 1.0, rear + 9.0)] {
+        for (toe, heel) in [(front - 3.0, front - 11.0), (rear + 3.0, rear + 11.0)] {
             let y = sign * axle.half_track;
             let wedge = vec![
                 at(toe, y - 4.0),
@@ -200,7 +202,7 @@ fn names(scene: &mut Scene, measures: &Measures) {
         );
         scene.note(Place::Wheels, "wheels", at(last.behind, outside));
         scene.note(Place::Brakes, "brakes", at(last.behind, -inside));
-        scene.note(Place::Chocks, "chocks", at(front - 5.0, -first.half_track));
+        scene.note(Place::Chocks, "chocks", at(front - 7.0, -first.half_track));
     }
     scene.note(
         Place::Lamps,

@@ -2,8 +2,9 @@
 
 use crate::rig::Place;
 use crate::tui::rig::hang::Spot;
-use crate::tui::rig::measure::{Carrier, Measures};
+use crate::tui::rig::measure::Measures;
 use crate::tui::rig::scene::{Fill, Pen, Piece, Point, Scene, at, corners};
+use crate::tui::rig::stance::Carrier;
 
 /// From where a view looks at the rig: straight from the left, or from a little above, so that
 /// what lies to the right stands higher and crossed chains are seen to cross.
@@ -71,6 +72,13 @@ fn lanyard(scene: &mut Scene, measures: &Measures, eye: Eye) {
     );
     scene.put(Piece::outline(case).of(Place::Lanyard).fill(Fill::Solid));
     let anchor = eye.sees(measures.anchor);
+    // What the anchor is fixed to: the frame above it, or the bed below.
+    let fixed = match measures.joint {
+        Carrier::Drawbar { top, .. } => top + 2.5,
+        Carrier::Bed { floor } => floor,
+    };
+    let stem = vec![anchor, at(anchor.x, fixed)];
+    scene.put(Piece::line(stem).of(Place::Lanyard));
     scene.put(
         Piece::circle(anchor, 1.4)
             .of(Place::Lanyard)

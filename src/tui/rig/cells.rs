@@ -38,6 +38,9 @@ const ASCII: Signs = Signs {
     up: '^',
 };
 
+/// Lines that the leader of an unmarked name may cross.
+const MOST_CROSSED: usize = 2;
+
 /// Paints the scene into an area.
 pub(crate) fn paint(
     scene: &Scene,
@@ -150,8 +153,8 @@ fn text(label: &Label, signs: &Signs) -> String {
     }
 }
 
-/// Writes a name and the leader from it to its part. A leader that would cross more than one
-/// line makes the drawing harder to read than the name helps: it is left out, unless marked.
+/// Writes a name and the leader from it to its part. A leader that would cross many
+/// lines makes the drawing harder to read than the name helps: it is left out, unless marked.
 fn name(placed: &Placed, frame: &Frame, signs: &Signs, sheet: &mut Sheet) {
     let label = &placed.label;
     let away = i32::try_from(placed.row).unwrap_or(0);
@@ -169,7 +172,7 @@ fn name(placed: &Placed, frame: &Frame, signs: &Signs, sheet: &mut Sheet) {
     let crossed = path
         .iter()
         .filter(|row| sheet.get(column, **row).symbol != ' ');
-    if !label.marked && crossed.count() > 1 {
+    if !label.marked && crossed.count() > MOST_CROSSED {
         return;
     }
     let leader = if label.marked {

@@ -2,8 +2,9 @@
 
 use crate::rig::{Place, Rig};
 use crate::tui::rig::backups::{self, Eye};
-use crate::tui::rig::measure::{Carrier, Measures};
+use crate::tui::rig::measure::Measures;
 use crate::tui::rig::scene::{Pen, Piece, Scene, at, corners};
+use crate::tui::rig::stance::Carrier;
 use crate::tui::rig::{drawbar, neck, trailer};
 
 /// Free room round the farthest part shown.

@@ -1,6 +1,7 @@
 //! What the trailer carries, from the side: horses where they stand, everything else as a crate.
 
-use crate::tui::rig::measure::{Carried, Measures};
+use crate::tui::rig::body::Carried;
+use crate::tui::rig::measure::Measures;
 use crate::tui::rig::scene::{Fill, Note, Piece, Scene, at, corners};
 
 /// A horse of 1,100 lb that looks forward, in inches: from its middle, from its hooves.

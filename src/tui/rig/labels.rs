@@ -1,6 +1,6 @@
 //! Where names stand above and below a drawing, so that none covers another or its leader.
 
-use crate::tui::rig::scene::{Mark, Point, Scene};
+use crate::tui::rig::scene::{Mark, Note, Point, Scene};
 
 /// A name to be placed; all measures are in columns.
 #[derive(Clone, Debug, PartialEq)]
@@ -45,7 +45,7 @@ const TURNS: f64 = 0.25;
 /// What lies higher than this share of a drawing is named above it.
 const UPPER: f64 = 0.42;
 
-/// The names of a scene, the marked one first and always there.
+/// The names of a scene: the marked part first, then what belongs to it, then the rest.
 pub(crate) fn labels(scene: &Scene, mark: Option<&Mark>) -> Vec<Label> {
     let (low, high) = (scene.window.low.y, scene.window.high.y);
     let middle = low + UPPER * (high - low);
@@ -68,12 +68,14 @@ pub(crate) fn labels(scene: &Scene, mark: Option<&Mark>) -> Vec<Label> {
     let own = |text: &str, place| {
         mark.is_some_and(|mark| Some(mark.place) == place && text.contains(mark.place.word()))
     };
-    let others = scene
+    let (close, others): (Vec<&Note>, Vec<&Note>) = scene
         .notes
         .iter()
         .filter(|note| scene.window.holds(note.at) && !own(&note.text, note.place))
-        .map(|note| label(note.text.clone(), false, note.at));
-    marked.into_iter().chain(others).collect()
+        .partition(|note| mark.is_some_and(|mark| note.place == Some(mark.place)));
+    let named = close.into_iter().chain(others);
+    let named = named.map(|note| label(note.text.clone(), false, note.at));
+    marked.into_iter().chain(named).collect()
 }
 
 /// Places as many of `labels` as there is room for, in their order. `column` tells where on the

@@ -2,8 +2,9 @@
 
 use crate::rig::Rig;
 use crate::tui::rig::backups::Eye;
-use crate::tui::rig::measure::{Carrier, Measures};
+use crate::tui::rig::measure::Measures;
 use crate::tui::rig::scene::{Pen, Piece, Scene, at};
+use crate::tui::rig::stance::Carrier;
 use crate::tui::rig::view::View;
 use crate::tui::rig::{backups, drawbar, horse, neck, trailer, truck};
 

@@ -20,10 +20,13 @@ pub(crate) fn paint(scene: &Scene, mark: Option<&Mark>, fit: &Fit, columns: u16)
         strokes.piece(piece, fit);
     }
     strokes.marked = true;
-    for piece in scene.pieces.iter().filter(|piece| is_marked(piece, mark)) {
-        strokes.drawn = 0;
+    strokes.drawn = 0;
+    let marked = || scene.pieces.iter().filter(|piece| is_marked(piece, mark));
+    for piece in marked() {
         strokes.piece(piece, fit);
-        if strokes.drawn == 0 {
+    }
+    if strokes.drawn == 0 {
+        for piece in marked() {
             strokes.speck(piece, fit);
         }
     }
@@ -35,6 +38,34 @@ struct Strokes {
     marked: bool,
     /// Characters written so far.
     drawn: usize,
+}
+
+/// The room some points take.
+struct Extent {
+    left: f64,
+    right: f64,
+    top: f64,
+    bottom: f64,
+}
+
+impl Extent {
+    fn of(points: &[Spot]) -> Self {
+        let least =
+            |values: &dyn Fn(&Spot) -> f64| points.iter().map(values).fold(f64::MAX, f64::min);
+        let most =
+            |values: &dyn Fn(&Spot) -> f64| points.iter().map(values).fold(f64::MIN, f64::max);
+        Self {
+            left: least(&|spot| spot.0),
+            right: most(&|spot| spot.0),
+            top: least(&|spot| spot.1),
+            bottom: most(&|spot| spot.1),
+        }
+    }
+
+    /// Whether an outline round it would only blur what is beside it.
+    fn is_tiny(&self) -> bool {
+        self.right - self.left < 6.0 && self.bottom - self.top < 1.0
+    }
 }
 
 impl Strokes {
@@ -49,12 +80,10 @@ impl Strokes {
             .map(|point| fit.to(point))
             .collect();
         let closed = matches!(piece.form, Form::Outline(_));
-        if closed {
-            self.fill(&points, piece.fill);
+        if closed && !self.marked && piece.fill == Fill::Blank && Extent::of(&points).is_tiny() {
+            return;
         }
-        // A silhouette reads better without an edge of many short strokes.
-        if closed && (piece.fill == Fill::Shade || piece.fill == Fill::Solid && self.blot(&points))
-        {
+        if closed && self.fill(&points, piece.fill) {
             return;
         }
         let next = points
@@ -66,41 +95,44 @@ impl Strokes {
         }
     }
 
-    fn fill(&mut self, points: &[Spot], fill: Fill) {
-        let (columns, rows) = self.sheet.size();
+    /// Fills an outline and tells whether that says all: a silhouette reads better without an edge
+    /// of many short strokes.
+    fn fill(&mut self, points: &[Spot], fill: Fill) -> bool {
         let symbol = match fill {
-            Fill::Open => return,
+            Fill::Open => return false,
+            // What is marked lies on top and must not hide what is inside it.
+            Fill::Blank if self.marked => return false,
             Fill::Blank => ' ',
             Fill::Shade => ':',
+            Fill::Solid if self.blot(points) => return true,
             Fill::Solid => '#',
         };
-        // What is marked lies on top and must not hide what is inside it.
-        if self.marked && symbol == ' ' {
-            return;
-        }
+        let (columns, rows) = self.sheet.size();
         for (column, row) in area::inside(points, columns.into(), rows.into()) {
             self.put(column, row, symbol);
         }
+        fill != Fill::Blank
     }
 
     /// Draws a solid thing smaller than its strokes would be; tells whether it was.
     fn blot(&mut self, points: &[Spot]) -> bool {
-        let span = |values: Vec<f64>| {
-            let low = values.iter().copied().fold(f64::MAX, f64::min);
-            (low, values.iter().copied().fold(f64::MIN, f64::max))
-        };
-        let (left, right) = span(points.iter().map(|point| point.0).collect());
-        let (top, bottom) = span(points.iter().map(|point| point.1).collect());
-        if right - left > 2.5 && bottom - top > 1.0 {
+        let Extent {
+            left,
+            right,
+            top,
+            bottom,
+        } = Extent::of(points);
+        let (width, height) = (right - left, bottom - top);
+        if width > 2.5 && height > 1.0 {
             return false;
         }
-        let row = self.sheet.row(f64::midpoint(top, bottom));
-        let (Some(first), Some(last)) = (square(left + 0.5), square(right - 0.5)) else {
-            return true;
-        };
-        if bottom - top < 0.6 && right - left > 1.5 {
+        // A beam is a line; what is less long is a block.
+        if height < 0.6 && width > height * 12.0 {
             self.line((left, bottom), (right, bottom), Pen::Plain);
-        } else {
+            return true;
+        }
+        let row = self.sheet.row(f64::midpoint(top, bottom));
+        if let (Some(first), Some(last)) = (square(left + 0.5), square(right - 0.5)) {
             for column in first..=last.max(first) {
                 self.put(column, row, '#');
             }

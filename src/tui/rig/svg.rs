@@ -81,7 +81,9 @@ impl Picture {
     }
 
     fn draw(&self, scene: &Scene, mark: Option<&Mark>, names: &[Placed], title: &str) -> String {
-        let height = self.foot + rows(names, false) * ROW + BORDER;
+        let bottom = self.foot + rows(names, false) * ROW + ROW;
+        let height = bottom + BORDER;
+        let bar = self.bar(scene, bottom);
         let title = escaped(title);
         let mut out = String::new();
         let is_marked = |piece: &&Piece| mark.is_some_and(|mark| piece.is_marked(mark));
@@ -109,10 +111,27 @@ impl Picture {
              <g clip-path=\"url(#sheet)\" stroke=\"black\" stroke-linejoin=\"round\" \
              stroke-linecap=\"round\">\n{plain}{marked}</g>\n\
              <g font-family=\"DejaVu Sans, Arial, sans-serif\" font-size=\"{TEXT:.0}\">\n\
-             {names}</g>\n</svg>\n",
+             {names}{bar}</g>\n</svg>\n",
             self.top,
         );
         out
+    }
+
+    /// A rule that tells how large the drawing is.
+    fn bar(&self, scene: &Scene, bottom: f64) -> String {
+        let (inches, words) = if scene.window.size().0 < 150.0 {
+            (12.0, "1 ft")
+        } else {
+            (60.0, "5 ft")
+        };
+        let (right, tip) = (WIDTH - BORDER, bottom - 6.0);
+        let left = right - inches * self.scale;
+        let text = left - 8.0;
+        format!(
+            "<path d=\"M{left:.1} {tip:.1} V{bottom:.1} H{right:.1} V{tip:.1}\" fill=\"none\" \
+             stroke=\"black\" stroke-width=\"1.6\"/>\n\
+             <text x=\"{text:.1}\" y=\"{bottom:.1}\" text-anchor=\"end\">{words}</text>\n"
+        )
     }
 
     fn piece(&self, piece: &Piece, marked: bool) -> String {

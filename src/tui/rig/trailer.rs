@@ -1,8 +1,9 @@
 //! The trailer from the side: box, frame, wheels, and what stands about them.
 
 use crate::rig::Place;
-use crate::tui::rig::measure::{Carrier, Measures};
+use crate::tui::rig::measure::Measures;
 use crate::tui::rig::scene::{Fill, Piece, Point, Scene, at, corners};
+use crate::tui::rig::stance::Carrier;
 use crate::tui::rig::truck;
 
 /// Depth of the frame's beams.

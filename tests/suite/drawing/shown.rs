@@ -3,9 +3,10 @@
 use crate::drawing::{
     is_reversed, marked, marked_runs, painted, rigs, rigs_of_all_axles, text, view,
 };
+use hames::checklist::{Checklist, Plan, SHIPPED};
 use hames::mechanics::Each;
 use hames::rig::Place;
-use hames::tui::rig::{Drawing, View};
+use hames::tui::rig::{Drawing, View, drawing_of};
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 use ratatui::widgets::Widget;
@@ -47,18 +48,28 @@ fn every_part_is_named_and_reversed_in_the_view_chosen_for_it() {
                     let buffer = painted(&marked(&rig, place).ascii(ascii), width, height);
                     let case = format!("{} {word} {width}x{height}\n{}", rig.id, text(&buffer));
                     let words = word.to_uppercase();
-                    let named = text(&buffer).lines().position(|line| line.contains(&words));
-                    let named = named.expect(&case);
+                    let label = text(&buffer).lines().position(|line| line.contains(&words));
+                    let label = u16::try_from(label.expect(&case)).unwrap();
+                    let leader = leader(&buffer, label);
                     let drawn = (0..height)
-                        .filter(|y| usize::from(*y) != named)
                         .flat_map(|y| (0..width).map(move |x| (x, y)))
-                        .filter(|(x, y)| is_reversed(&buffer, *x, *y))
-                        .filter(|(x, y)| !"┃▼▲|V^".contains(buffer[(*x, *y)].symbol()));
+                        .filter(|(x, y)| *y != label && is_reversed(&buffer, *x, *y))
+                        .filter(|cell| !leader.contains(cell));
                     assert!(drawn.count() > 0, "{case}");
                 }
             }
         }
     }
+}
+
+/// The cells between a label and the tip of its leader.
+fn leader(buffer: &Buffer, label: u16) -> Vec<(u16, u16)> {
+    let cells = (0..buffer.area.height).flat_map(|y| (0..buffer.area.width).map(move |x| (x, y)));
+    let tip = cells
+        .filter(|(x, y)| *y != label && is_reversed(buffer, *x, *y))
+        .find(|cell| "▼▲V^".contains(buffer[*cell].symbol()));
+    let rows = |tip: u16| tip.min(label)..=tip.max(label);
+    tip.map_or(vec![], |(x, y)| rows(y).map(|row| (x, row)).collect())
 }
 
 #[test]
@@ -137,4 +148,26 @@ fn without_a_mark_nothing_is_reversed() {
             assert_eq!(marked_runs(&painted(&view(of, &rig), 80, 24)), "");
         }
     }
+}
+
+#[test]
+fn every_step_of_a_walk_has_a_drawing_with_its_own_part_marked() {
+    let mut plans = 0;
+    for (shipped, rig) in SHIPPED
+        .iter()
+        .flat_map(|text| rigs().map(|rig| (text, rig)))
+    {
+        let Ok(plan) = Plan::lay(Checklist::read(shipped.text).unwrap(), rig) else {
+            continue;
+        };
+        plans += 1;
+        for step in plan.steps() {
+            let shown = text(&painted(&drawing_of(&plan, step, false), 58, 16));
+            let place = step.step.place.word().to_uppercase();
+            let item = step.item.as_ref().map(|item| item.name().to_uppercase());
+            let words: Vec<String> = [place].into_iter().chain(item).collect();
+            assert!(shown.contains(&words.join(" ")), "{}\n{shown}", step.key);
+        }
+    }
+    assert!(plans > 0, "no shipped checklist fits a demo rig");
 }
