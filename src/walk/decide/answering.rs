@@ -1,0 +1,189 @@
+//! The acts that answer a step, and those that end a bad answer.
+
+use crate::checklist::{Ending, PlannedAsk, PlannedStep, SightingAsk};
+use crate::rig::{Instrument, InstrumentKind};
+use crate::rules::{Verdict, doubt, judge, suits, usable};
+use crate::units::{Quantity, Typed};
+use crate::walk::decide::{Decision, needed, optional};
+use crate::walk::{Event, Given, Now, Refusal, Round, Status, StepState, Walk, Words};
+use std::cmp::Ordering;
+
+impl Walk {
+    pub(super) fn read(&self, typed: &str, instrument: &str) -> Decision {
+        let (planned, state, round) = self.being_answered()?;
+        let PlannedAsk::Reading {
+            ask,
+            target,
+            limits,
+        } = &planned.ask
+        else {
+            return Err(Refusal::OtherAsk {
+                wanted: "a state that was seen",
+            });
+        };
+        let instrument = self
+            .plan
+            .rig()
+            .instrument(instrument)
+            .ok_or_else(|| Refusal::NoInstrument(instrument.to_owned()))?;
+        suits(instrument, ask.instrument, ask.dimension, target.as_ref())?;
+        let typed = Typed::read(typed, ask.dimension)?;
+        on_scale(instrument, typed.quantity())?;
+        let step = planned.key.clone();
+        let typed_before = matches!(&state.status,
+            Status::Doubted(_, before) if before.quantity() == typed.quantity());
+        if let Some(doubt) = doubt(typed.quantity(), &ask.plausible).filter(|_| !typed_before) {
+            return Ok(Event::Doubted {
+                step,
+                typed,
+                instrument: instrument.id.clone(),
+                doubt,
+            });
+        }
+        let judgement = judge(typed.quantity(), Some(instrument), limits);
+        let instrument = instrument.id.clone();
+        let given = Given::Read {
+            typed,
+            instrument,
+            judgement,
+        };
+        Ok(Event::Answered {
+            step,
+            doer: self.doer.clone(),
+            round,
+            given,
+        })
+    }
+
+    pub(super) fn see(&self, state: &str) -> Decision {
+        let (planned, _, round) = self.being_answered()?;
+        let sighting = match &planned.ask {
+            PlannedAsk::Sighting(sighting) => sighting,
+            PlannedAsk::Reading { .. } => {
+                return Err(Refusal::OtherAsk {
+                    wanted: "a reading",
+                });
+            }
+            PlannedAsk::Independent(_) => {
+                return Err(Refusal::OtherAsk {
+                    wanted: "what another person saw, with the name",
+                });
+            }
+        };
+        let given = seen(sighting, state, None)?;
+        Ok(Event::Answered {
+            step: planned.key.clone(),
+            doer: self.doer.clone(),
+            round,
+            given,
+        })
+    }
+
+    pub(super) fn see_as(&self, who: &str, state: &str) -> Decision {
+        let (planned, _, round) = self.being_answered()?;
+        let PlannedAsk::Independent(sighting) = &planned.ask else {
+            return Err(Refusal::OtherAsk {
+                wanted: "what the doer found",
+            });
+        };
+        let who = needed(who, "the name of the second person")?;
+        if who.as_str().to_lowercase() == self.doer.as_str().to_lowercase() {
+            return Err(Refusal::SamePerson(who.as_str().to_owned()));
+        }
+        let given = seen(sighting, state, Some(who))?;
+        Ok(Event::Answered {
+            step: planned.key.clone(),
+            doer: self.doer.clone(),
+            round,
+            given,
+        })
+    }
+
+    pub(super) fn remark(&self, words: &str) -> Decision {
+        let Now::Remark(index) = self.now() else {
+            return Err(Refusal::NoRemark);
+        };
+        let words = needed(
+            words,
+            "why this can be lived with, and by when it is closed",
+        )?;
+        Ok(Event::Remarked {
+            step: self.planned(index)?.key.clone(),
+            words,
+        })
+    }
+
+    pub(super) fn put_right(&self, words: &str) -> Decision {
+        let Now::Branch(index) = self.now() else {
+            return Err(Refusal::NoBranch);
+        };
+        let planned = self.planned(index)?;
+        let Some(Status::Bad { verdict, branch }) = self.steps.get(index).map(|step| &step.status)
+        else {
+            return Err(Refusal::NoBranch);
+        };
+        let ends = self.plan.branch(branch).map(|branch| branch.ends);
+        if ends == Some(Ending::NotFitToGo) {
+            return Err(Refusal::BranchEndsTrip);
+        }
+        let words = match verdict {
+            Verdict::Stop => Some(needed(words, "what was repaired or replaced")?),
+            _ => optional(words)?,
+        };
+        Ok(Event::PutRight {
+            step: planned.key.clone(),
+            branch: branch.clone(),
+            words,
+        })
+    }
+
+    fn being_answered(&self) -> Result<(&PlannedStep, &StepState, Round), Refusal> {
+        match self.now() {
+            Now::Branch(_) => return Err(Refusal::BranchFirst),
+            Now::Open(_) => {}
+            _ => return Err(Refusal::NothingOpen),
+        }
+        let active = self.active.ok_or(Refusal::NothingOpen)?;
+        let (planned, state) = self.step(active).ok_or(Refusal::NothingOpen)?;
+        match state.status {
+            Status::Open(round) | Status::Doubted(round, _) => Ok((planned, state, round)),
+            _ => Err(Refusal::NothingOpen),
+        }
+    }
+}
+
+fn seen(sighting: &SightingAsk, id: &str, by: Option<Words>) -> Result<Given, Refusal> {
+    let state = sighting
+        .states
+        .iter()
+        .find(|state| state.id == id)
+        .ok_or_else(|| Refusal::NoState(id.to_owned()))?;
+    Ok(Given::Seen {
+        state: state.id.clone(),
+        verdict: state.verdict,
+        by,
+    })
+}
+
+/// A gauge cannot show what its scale does not reach, and a wrench is not trusted below its range.
+fn on_scale(instrument: &Instrument, reading: &Quantity) -> Result<(), Refusal> {
+    let range = match instrument.kind {
+        InstrumentKind::TorqueWrench => usable(instrument),
+        _ => instrument.span.clone(),
+    };
+    let Some((low, high)) = range else {
+        return Ok(());
+    };
+    let below = reading.compare(&low) == Some(Ordering::Less);
+    let above = reading.compare(&high) == Some(Ordering::Greater);
+    if below || above {
+        let name = instrument.name.clone();
+        return Err(Refusal::OffScale {
+            name,
+            reading: reading.clone(),
+            low,
+            high,
+        });
+    }
+    Ok(())
+}
