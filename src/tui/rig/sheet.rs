@@ -55,10 +55,10 @@ impl Sheet {
         }
     }
 
-    /// The row a height falls in, kept inside.
+    /// The row a height falls in, on the sheet or off it; the lower edge belongs to the last.
     pub(crate) fn row(&self, height: f64) -> i32 {
-        let last = i32::from(self.rows) - 1;
-        square(height).unwrap_or(last).min(last).max(0)
+        let rows = i32::from(self.rows);
+        square(height).map_or(rows, |row| if row == rows { rows - 1 } else { row })
     }
 
     fn index(&self, column: i32, row: i32) -> Option<usize> {
