@@ -73,6 +73,8 @@ figures! {
     LevelGap, "level.gap", Length, None, "most height gap of a level frame";
     MagnetCount, "magnets.count", Count, None, "number of brake magnets";
     MagnetCurrent, "magnets.current", Current, None, "current of all brake magnets";
+    SpareCold, "spare.cold", Pressure, None, "cold pressure asked of the spare";
+    SpareCount, "spare.count", Count, None, "number of spare tires";
     TireCold, "tire.cold", Pressure, Some(Each::TrailerWheel), "cold pressure asked for";
     TireMaxPressure, "tire.max-pressure", Pressure, Some(Each::TrailerWheel), "sidewall pressure";
     TrailerGross, "trailer.gross", Mass, None, "trailer weight as loaded";
@@ -126,6 +128,11 @@ impl Figure {
             Self::LevelGap => level::gap(rig)?,
             Self::MagnetCount => brakes::magnets(rig),
             Self::MagnetCurrent => brakes::current(rig)?,
+            Self::SpareCold => read(&rig.trailer.spare.as_ref()?.cold),
+            Self::SpareCount => counted(
+                usize::from(rig.trailer.spare.is_some()),
+                "spare in the rig file",
+            ),
             Self::TrailerGross => weights::gross(rig),
             Self::TrailerGvwr => read(&rig.trailer.gvwr),
             Self::WeakestDownward => ratings::weakest_downward(rig).found(),

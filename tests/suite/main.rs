@@ -19,6 +19,7 @@ mod document;
 mod document_syntax;
 mod drawing;
 mod harness;
+mod hitch_up;
 mod house;
 mod judged;
 mod judging;

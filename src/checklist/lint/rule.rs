@@ -103,7 +103,7 @@ rules! {
         "An act hidden in a warning is neither answered nor recorded. DOE-STD-1029-92, from memory.";
     /// A reading that is held to nothing.
     NoLimit, "no-limit", Warn,
-        "What counts as good belongs to the step, or each reader has his own. \
+        "What counts as good belongs to the step, or each reader has another. \
          DOE-STD-1029-92, from memory.";
     /// A reading with a gauge or wrench and no value aimed at.
     NoTarget, "no-target", Warn,

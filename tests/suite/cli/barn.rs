@@ -119,16 +119,18 @@ fn without_a_rig_it_says_where_an_example_is_and_a_kept_one_is_offered() {
         "{}",
         ended.out
     );
-    assert!(ended.out.contains("Step 1 of 68"), "{}", ended.out);
+    assert!(ended.out.contains("Step 1 of "), "{}", ended.out);
     assert!(!ended.out.contains("DEMO"), "{}", ended.out);
 }
 
 #[test]
 fn a_changed_checklist_is_marked_at_every_prompt() {
     let home = Home::new();
-    let own = hames::checklist::SHIPPED[0]
-        .text
-        .replacen("revision: 1", "revision: 2", 1);
+    let own = hames::checklist::SHIPPED[0].text.replacen(
+        "Hitch up a bumper pull",
+        "Hitch up our bumper pull",
+        1,
+    );
     home.put("own.yaml", &own);
     let ended = home
         .hames("walk --demo --plain --rig juniper --checklist own.yaml")
