@@ -49,11 +49,7 @@ impl Session<'_> {
                 self.record(going, Act::Defer { words }).map(drop)
             }
             Word::Correct => self.correct(going),
-            Word::HandOver => {
-                let reader = self.talk.ask("Who reads and types from now on?")?;
-                let doer = self.talk.ask("Who does the work from now on?")?;
-                self.record(going, Act::HandOver { reader, doer }).map(drop)
-            }
+            Word::HandOver => self.hand_over(going),
             Word::End => self.end(going),
         }
     }
@@ -138,6 +134,19 @@ impl Session<'_> {
             ))?),
             Heard::Done => Ok(()),
         }
+    }
+
+    fn hand_over(&mut self, going: &mut Going) -> Result<(), Stop> {
+        let Some(barn) = self.look_around()? else {
+            return Ok(());
+        };
+        let Some(reader) = self.person("Who reads and types from now on", &barn)? else {
+            return Ok(());
+        };
+        let Some(doer) = self.person("Who does the work from now on", &barn)? else {
+            return Ok(());
+        };
+        self.record(going, Act::HandOver { reader, doer }).map(drop)
     }
 
     fn correct(&mut self, going: &mut Going) -> Result<(), Stop> {

@@ -3,6 +3,7 @@
 use crate::desk::{Barn, ChecklistCard, Errand};
 use crate::plain::going::Session;
 use crate::plain::stop::Stop;
+use crate::units::{Dimension, Typed};
 
 impl Session<'_> {
     /// Asks what a walk needs to begin, and walks it. `back` at any question begins nothing.
@@ -40,9 +41,7 @@ impl Session<'_> {
         let Some(doer) = self.person("Who does the work", barn)? else {
             return Ok(());
         };
-        let odometer = self
-            .talk
-            .ask("Odometer of the truck, such as 48210 mi; Enter alone leaves it out.")?;
+        let odometer = self.odometer()?;
         let reply = (self.perform)(Errand::Begin {
             rig: rig.id.clone(),
             checklist: checklist.id.clone(),
@@ -53,7 +52,20 @@ impl Session<'_> {
         self.walk_on(reply)
     }
 
-    fn person(&mut self, what: &str, barn: &Barn) -> Result<Option<String>, Stop> {
+    fn odometer(&mut self) -> Result<String, Stop> {
+        loop {
+            let typed = self
+                .talk
+                .ask("Odometer of the truck, such as 48210 mi; Enter alone leaves it out.")?;
+            match Typed::read(&typed, Dimension::Length) {
+                Err(fault) if !typed.is_empty() => self.talk.say(&format!("{fault}."))?,
+                _ => return Ok(typed),
+            }
+        }
+    }
+
+    /// One of the crew; nothing when the person typed `back`.
+    pub(super) fn person(&mut self, what: &str, barn: &Barn) -> Result<Option<String>, Stop> {
         let names: Vec<String> = barn.crew.iter().map(|person| person.name.clone()).collect();
         let chosen = self.choose(what, &names)?;
         Ok(chosen.and_then(|at| names.get(at).cloned()))

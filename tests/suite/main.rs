@@ -13,6 +13,7 @@
 
 mod architecture;
 mod checklist_files;
+mod clerk;
 mod cli;
 mod corpus;
 mod document;

@@ -76,7 +76,7 @@ fn every_act_of_the_machine_can_be_typed() {
         1\nhold\nthe phone\nthe pin\nresume
         note\nfrost on the drawbar
         unsure\nis it the other ball\n asked Odile
-        handover\nTobias Fenn\nWren Ashdown
+        handover\n2\n1
         end\nnot fit to go\nthe mark is low\nlater\nquit\n";
     let mut bench = Bench::new();
     let told = bench.type_in(&format!("{BEGIN}{}", unindented(script)));

@@ -159,5 +159,11 @@ fn stands(walk: &Walk, sealed: bool) -> String {
         Now::Unsure => "stopped as unclear, ",
         _ => "",
     };
-    format!("{held}step {at} of {all}")
+    let left = walk.held().map(|(_, why, next)| {
+        let why = why.map(|why| format!("; left for: {why}"));
+        let next = next.map(|next| format!("; about to: {next}"));
+        why.unwrap_or_default() + &next.unwrap_or_default()
+    });
+    let left = left.unwrap_or_default();
+    format!("{held}step {at} of {all}{left}")
 }

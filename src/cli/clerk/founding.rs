@@ -8,7 +8,7 @@ use crate::record::{
     Crew, DeviceKey, Dice, Id, LockedKey, Mode, Namespace, Passphrase, PrintedName, PublicKey,
     Role, Signer,
 };
-use crate::store::{Disk, Logbook, Mode as For, StoreFault, write_once};
+use crate::store::{Disk, Doing, Logbook, Mode as For, StoreFault, write_once};
 use crate::world::random;
 use std::path::{Path, PathBuf};
 use zeroize::Zeroizing;
@@ -32,7 +32,11 @@ pub struct Person {
 /// What the disk refused.
 pub fn is_founded<D: Disk>(disk: &D, root: &Path) -> Result<bool, Trouble> {
     match Logbook::open(disk.clone(), root) {
-        Ok(logbook) => Ok(logbook.disk().exists(&logbook.crew()).unwrap_or(false)),
+        Ok(logbook) => {
+            let crew = logbook.crew();
+            let exists = logbook.disk().exists(&crew);
+            Ok(exists.map_err(StoreFault::of(Doing::Read, &crew))?)
+        }
         Err(StoreFault::NotALogbook { .. }) => Ok(false),
         Err(fault) => Err(fault.into()),
     }
@@ -73,7 +77,9 @@ pub fn found<D: Disk>(
         name,
         place.mode,
     ))?;
-    Ok(logbook.replace_crew(crew.text().as_bytes())?)
+    // Never in place of one that is there.
+    let text = crew.text().as_bytes();
+    Ok(write_once(disk, &logbook.crew(), text, For::Shared)?)
 }
 
 /// The invented people of the demo barn. Their passphrase is no secret: it is said where it is
