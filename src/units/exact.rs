@@ -1,7 +1,7 @@
 //! An exact number: a fraction of two whole numbers, never a binary float.
 
 use num_bigint::BigInt;
-use num_rational::BigRational;
+use num_rational::{BigRational, Ratio};
 use num_traits::{Signed, ToPrimitive, Zero};
 use std::fmt;
 use std::ops::{Add, Mul, Neg, Sub};
@@ -68,10 +68,19 @@ impl Exact {
         if whole.is_empty() || !all_digits || digits.len() > MOST_DIGITS {
             return Err(NotANumber);
         }
-        let mantissa: BigInt = digits.parse().map_err(|_| NotANumber)?;
-        let scale = power_of_ten(part.len());
-        let value = BigRational::new(mantissa, scale);
-        Ok(Self(if negative { -value } else { value }))
+        let mantissa: i64 = digits.parse().map_err(|_| NotANumber)?;
+        let scale = ten_to(part.len()).ok_or(NotANumber)?;
+        Ok(Self::small(
+            if negative { -mantissa } else { mantissa },
+            scale,
+        ))
+    }
+
+    /// A fraction of small numbers, brought to lowest terms without big ones.
+    fn small(numerator: i64, denominator: i64) -> Self {
+        let lowest = Ratio::new(numerator, denominator);
+        let (upper, lower) = (*lowest.numer(), *lowest.denom());
+        Self(BigRational::new_raw(upper.into(), lower.into()))
     }
 
     /// The quotient, or nothing when dividing by zero.
@@ -110,15 +119,7 @@ impl Exact {
         let scaled = (&self.0 * BigRational::from_integer(scale))
             .round()
             .to_integer();
-        let digits = format!("{:0>width$}", scaled.abs().to_string(), width = places + 1);
-        let (whole, part) = digits.split_at(digits.len() - places);
-        let part = part.trim_end_matches('0');
-        let sign = if scaled.is_negative() { "-" } else { "" };
-        if part.is_empty() {
-            format!("{sign}{whole}")
-        } else {
-            format!("{sign}{whole}.{part}")
-        }
+        pointed(&scaled, places)
     }
 
     /// The number in full, for records: a decimal where one is finite, else `7/3` in lowest terms.
@@ -135,6 +136,16 @@ impl Exact {
         if text.len() > LONGEST_WRITTEN {
             return Err(NotANumber);
         }
+        let number = Self::parse_decimal(text).or_else(|_| Self::read_long(text))?;
+        if number.written() == text {
+            Ok(number)
+        } else {
+            Err(NotANumber)
+        }
+    }
+
+    /// A fraction, or a decimal of more digits than anyone types.
+    fn read_long(text: &str) -> Result<Self, NotANumber> {
         let whole = |digits: &str| digits.parse::<BigInt>().map_err(|_| NotANumber);
         let (upper, lower) = if let Some((upper, lower)) = text.split_once('/') {
             (whole(upper)?, whole(lower)?)
@@ -145,23 +156,41 @@ impl Exact {
         if lower.is_zero() {
             return Err(NotANumber);
         }
-        let number = Self(BigRational::new(upper, lower));
-        if number.written() == text {
-            Ok(number)
-        } else {
-            Err(NotANumber)
-        }
+        Ok(Self(BigRational::new(upper, lower)))
     }
 
     /// The exact decimal digits, or nothing when there is no finite decimal of reasonable length.
     pub fn decimal(&self) -> Option<String> {
-        let shown = self.rounded(MOST_DIGITS);
-        let back = BigRational::new(
-            shown.replace('.', "").parse().ok()?,
-            power_of_ten(shown.split_once('.').map_or(0, |(_, part)| part.len())),
-        );
-        (back == self.0).then_some(shown)
+        // In lowest terms: it needs as many places as the first power of ten has that the lower
+        // number divides.
+        let lower = self.0.denom().to_i64()?;
+        let (places, ten) = (0..=MOST_DIGITS)
+            .filter_map(|places| Some((places, ten_to(places)?)))
+            .find(|(_, ten)| ten % lower == 0)?;
+        Some(pointed(&(self.0.numer() * (ten / lower)), places))
     }
+}
+
+/// The whole number with a point so many places before its end, without trailing zeros.
+fn pointed(number: &BigInt, places: usize) -> String {
+    let digits = format!(
+        "{:0>width$}",
+        number.magnitude().to_string(),
+        width = places + 1
+    );
+    let (whole, part) = digits.split_at(digits.len() - places);
+    let part = part.trim_end_matches('0');
+    let sign = if number.is_negative() { "-" } else { "" };
+    if part.is_empty() {
+        format!("{sign}{whole}")
+    } else {
+        format!("{sign}{whole}.{part}")
+    }
+}
+
+/// Ten to the power of `places`, where that is a small number.
+fn ten_to(places: usize) -> Option<i64> {
+    10_i64.checked_pow(u32::try_from(places).ok()?)
 }
 
 /// Ten to the power of `places`.
@@ -206,6 +235,7 @@ impl Neg for &Exact {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use proptest::prelude::*;
 
     fn exact(text: &str) -> Exact {
         Exact::parse_decimal(text).unwrap()
@@ -247,6 +277,21 @@ mod tests {
         assert_eq!(third.decimal(), None);
         assert_eq!(third.to_string(), "0.333333");
         assert_eq!(Exact::ratio(1, 0), None);
+    }
+
+    proptest! {
+        #[test]
+        fn any_fraction_written_for_a_record_reads_back_the_same(
+            upper: i64,
+            lower in prop_oneof![1i64..1000, (0u32..19).prop_map(|places| 10i64.pow(places)), 1..i64::MAX],
+        ) {
+            let number = Exact::ratio(upper.into(), lower.into()).unwrap();
+            prop_assert_eq!(Exact::read_written(&number.written()), Ok(number.clone()));
+            if let Some(decimal) = number.decimal() {
+                prop_assert_eq!(Exact::read_written(&decimal), Ok(number.clone()));
+                prop_assert_eq!(decimal, number.rounded(MOST_DIGITS));
+            }
+        }
     }
 
     #[test]

@@ -32,6 +32,9 @@ impl Quantity {
 
     /// Which is larger, exactly; nothing when the two measure different things.
     pub fn compare(&self, other: &Self) -> Option<Ordering> {
+        if self.unit == other.unit {
+            return Some(self.value.cmp(&other.value));
+        }
         (self.dimension() == other.dimension()).then(|| self.base().cmp(&other.base()))
     }
 
