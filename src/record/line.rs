@@ -68,7 +68,7 @@ impl Envelope {
             boot: field("boot", &stored.boot, strict::words)?,
             actor: field("actor", &stored.actor, strict::words)?,
             kind: id("kind", &stored.kind)?,
-            body: Body::read(stored.body.get()).map_err(Unreadable::Json)?,
+            body: Body::checked(stored.body.get()).map_err(Unreadable::Json)?,
         })
     }
 

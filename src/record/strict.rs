@@ -6,6 +6,7 @@ use crate::walk::Words;
 use serde::de::DeserializeOwned;
 use serde::{Deserialize, Serialize};
 use std::fmt;
+use std::io;
 
 /// The version of the format this program reads and writes.
 pub(crate) const VERSION: u64 = 1;
@@ -74,7 +75,7 @@ where
     check(text, DEEPEST).map_err(Unreadable::Json)?;
     version(text)?;
     let value: T = serde_json::from_str(text).map_err(|error| fields(&error))?;
-    if write(&value)? == text {
+    if is_written_as(&value, text) {
         Ok(value)
     } else {
         Err(Unreadable::Order)
@@ -91,6 +92,29 @@ pub(crate) fn fields(error: &serde_json::Error) -> Unreadable {
 /// Writes a struct of fields in the fixed order.
 pub(crate) fn write(value: &impl Serialize) -> Result<String, Unreadable> {
     serde_json::to_string(value).map_err(|_| Unreadable::Json(JsonFault::NotWritable))
+}
+
+/// Whether a struct, written again, gives exactly `text`.
+fn is_written_as(value: &impl Serialize, text: &str) -> bool {
+    let mut expected = Expected(text.as_bytes());
+    serde_json::to_writer(&mut expected, value).is_ok() && expected.0.is_empty()
+}
+
+/// The bytes still to be written; any other is refused.
+struct Expected<'a>(&'a [u8]);
+
+impl io::Write for Expected<'_> {
+    fn write(&mut self, bytes: &[u8]) -> io::Result<usize> {
+        self.0 = self
+            .0
+            .strip_prefix(bytes)
+            .ok_or(io::ErrorKind::InvalidData)?;
+        Ok(bytes.len())
+    }
+
+    fn flush(&mut self) -> io::Result<()> {
+        Ok(())
+    }
 }
 
 /// A field's text as what it holds, or the fault that names the field.
@@ -118,7 +142,7 @@ where
     T: DeserializeOwned + Serialize,
 {
     let value: T = serde_json::from_str(body.text()).map_err(|error| fields(&error))?;
-    if write(&value)? == body.text() {
+    if is_written_as(&value, body.text()) {
         Ok(value)
     } else {
         Err(Unreadable::Order)
