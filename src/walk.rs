@@ -22,4 +22,4 @@ pub use moment::Moment;
 pub use now::Now;
 pub use refusal::Refusal;
 pub use state::{Status, StepState, Tally, Walk};
-pub use words::{NotWords, Words};
+pub use words::{NotWords, Words, unprintable};

@@ -1,5 +1,6 @@
 //! The printed name of a person or device, as it stands on every page a signature is shown.
 
+use crate::walk::unprintable;
 use std::fmt;
 
 /// A name fit to print: one line, not blank, nothing that moves a cursor or turns the writing.
@@ -46,15 +47,6 @@ impl PrintedName {
     pub fn as_str(&self) -> &str {
         &self.0
     }
-}
-
-/// Controls, blanks other than the plain one, and the marks of Unicode that hide or reorder text.
-fn unprintable(letter: char) -> bool {
-    letter.is_control()
-        || (letter.is_whitespace() && letter != ' ')
-        || matches!(letter,
-            '\u{ad}' | '\u{61c}' | '\u{200b}'..='\u{200f}' | '\u{202a}'..='\u{202e}'
-            | '\u{2060}'..='\u{206f}' | '\u{feff}' | '\u{e0000}'..='\u{e007f}')
 }
 
 impl fmt::Display for PrintedName {

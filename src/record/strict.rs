@@ -129,7 +129,7 @@ pub(crate) fn field<T>(
     })
 }
 
-/// Words spelt as they are kept: nothing to trim, no control characters.
+/// Words spelt as they are kept: nothing to trim, nothing unprintable.
 pub(crate) fn words(text: &str) -> Option<Words> {
     Words::read(text)
         .ok()

@@ -14,6 +14,16 @@ pub enum Outcome {
     Again,
 }
 
+impl Outcome {
+    /// Whether the step has to be answered afresh.
+    pub fn is_open(self) -> bool {
+        match self {
+            Self::Judged(verdict) => verdict.blocks(),
+            Self::Again => true,
+        }
+    }
+}
+
 /// The values a reading may stand for, given its instrument's error.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Band {

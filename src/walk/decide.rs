@@ -97,21 +97,27 @@ impl Walk {
             .steps
             .get(index)
             .is_some_and(|step| step.answers.is_empty());
-        let due = self
-            .steps
-            .get(index)
-            .is_some_and(|step| matches!(step.status, Status::Deferred { .. }));
         match &planned.step.deferrable {
-            Some(deferral) if fresh && !due && !planned.step.critical => Ok(Event::Deferred {
-                step: planned.key.clone(),
-                before: deferral.before.clone(),
-                words: needed(words, "why this is put off")?,
-            }),
+            Some(deferral) if fresh && !self.is_due(&deferral.before) && !planned.step.critical => {
+                Ok(Event::Deferred {
+                    step: planned.key.clone(),
+                    before: deferral.before.clone(),
+                    words: needed(words, "why this is put off")?,
+                })
+            }
             _ => Err(Refusal::NotDeferrable {
                 name: planned.name(),
                 critical: planned.step.critical,
             }),
         }
+    }
+
+    /// Whether the walk has come to the section, so that what was put off to it is due.
+    fn is_due(&self, before: &str) -> bool {
+        let sections = self.plan.sections().iter().zip(&self.closed);
+        sections
+            .take_while(|(section, _)| section.id != before)
+            .all(|(_, closed)| *closed)
     }
 
     fn correct(&self, step: &StepKey, words: &str) -> Decision {
@@ -158,9 +164,9 @@ impl Walk {
             return Err(Refusal::SamePeople);
         }
         Ok(Event::HandedOver {
+            look_again: self.look_again_by(&doer),
             reader,
             doer,
-            look_again: self.look_again(),
         })
     }
 

@@ -3,8 +3,8 @@
 //! Interruptions of a few seconds already double the errors in keeping one's place (Altmann,
 //! Trafton and Hambrick 2014); two minutes is this program's default, no source.
 
-use crate::checklist::StepKey;
-use crate::walk::{Moment, Status, Walk};
+use crate::checklist::{PlannedStep, StepKey};
+use crate::walk::{Given, Moment, Status, StepState, Walk, Words};
 
 /// A hold longer than this reopens steps.
 const SHORT_HOLD_MS: u64 = 120_000;
@@ -21,13 +21,28 @@ impl Walk {
 
     /// The last completed step and every completed one that can change unseen, in walk order.
     pub(super) fn look_again(&self) -> Vec<StepKey> {
-        let last = self.completed.last().copied();
+        self.done(|index, planned, _| {
+            planned.step.volatile || self.completed.last() == Some(&index)
+        })
+    }
+
+    /// The same when the work goes over to this person, and every independent check the person
+    /// made: of one's own work it is none.
+    pub(super) fn look_again_by(&self, doer: &Words) -> Vec<StepKey> {
+        self.done(|index, planned, state| {
+            let checked = state.answers.last().is_some_and(
+                |answer| matches!(&answer.given, Given::Seen { by: Some(by), .. } if by.names_whom(doer)),
+            );
+            planned.step.volatile || self.completed.last() == Some(&index) || checked
+        })
+    }
+
+    /// The completed steps that `which` picks, in walk order.
+    fn done(&self, which: impl Fn(usize, &PlannedStep, &StepState) -> bool) -> Vec<StepKey> {
         let steps = self.plan.steps().iter().zip(&self.steps).enumerate();
         steps
-            .filter(|(index, (planned, state))| {
-                let done = matches!(state.status, Status::Done(_));
-                done && (planned.step.volatile || last == Some(*index))
-            })
+            .filter(|(_, (_, state))| matches!(state.status, Status::Done(_)))
+            .filter(|(index, (planned, state))| which(*index, planned, state))
             .map(|(_, (planned, _))| planned.key.clone())
             .collect()
     }

@@ -205,7 +205,12 @@ impl Walk {
     }
 
     /// Why a step does not apply on this walk, by an earlier answer; nothing when it applies.
+    /// A step once answered badly applies until it is answered afresh, whatever is corrected.
     pub fn left_out(&self, index: usize) -> Option<String> {
+        let own = self.steps.get(index)?.answers.last();
+        if own.is_some_and(|answer| answer.given.outcome().is_open()) {
+            return None;
+        }
         let condition = self.plan.steps().get(index)?.step.when.as_ref()?;
         let Test::Answered {
             step,

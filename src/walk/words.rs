@@ -1,4 +1,4 @@
-//! Free words a person typed: one line, bounded, without control characters.
+//! Free words a person typed: one line, bounded, all of it printable.
 
 use std::fmt;
 
@@ -13,8 +13,8 @@ pub enum NotWords {
     Empty,
     /// More than [`Words::LONGEST`] characters.
     TooLong,
-    /// A control character, which could disturb a terminal later.
-    Control,
+    /// A character that cannot be printed, or that hides or turns the writing.
+    Unprintable(char),
 }
 
 impl Words {
@@ -24,14 +24,14 @@ impl Words {
     /// Takes a line of text, blanks at its ends taken off.
     ///
     /// # Errors
-    /// [`NotWords`] when it is empty, too long, or holds control characters.
+    /// [`NotWords`] when it is empty, too long, or holds what [`unprintable`] says.
     pub fn read(text: &str) -> Result<Self, NotWords> {
         let text = text.trim();
         if text.is_empty() {
             return Err(NotWords::Empty);
         }
-        if text.chars().any(char::is_control) {
-            return Err(NotWords::Control);
+        if let Some(letter) = text.chars().find(|letter| unprintable(*letter)) {
+            return Err(NotWords::Unprintable(letter));
         }
         if text.chars().count() > Self::LONGEST {
             return Err(NotWords::TooLong);
@@ -43,6 +43,31 @@ impl Words {
     pub fn as_str(&self) -> &str {
         &self.0
     }
+
+    /// Whether both name the same person: letter case, points, commas, and the order of the names
+    /// make no other person of anyone.
+    pub fn names_whom(&self, other: &Self) -> bool {
+        let parts = |words: &Self| {
+            let mut parts: Vec<String> = words
+                .0
+                .split(|letter: char| !letter.is_alphanumeric())
+                .filter(|part| !part.is_empty())
+                .map(str::to_lowercase)
+                .collect();
+            parts.sort();
+            parts
+        };
+        parts(self) == parts(other)
+    }
+}
+
+/// Controls, blanks other than the plain one, and the marks of Unicode that hide or reorder text.
+pub fn unprintable(letter: char) -> bool {
+    letter.is_control()
+        || (letter.is_whitespace() && letter != ' ')
+        || matches!(letter,
+            '\u{ad}' | '\u{61c}' | '\u{200b}'..='\u{200f}' | '\u{202a}'..='\u{202e}'
+            | '\u{2060}'..='\u{206f}' | '\u{feff}' | '\u{e0000}'..='\u{e007f}')
 }
 
 impl fmt::Display for Words {
@@ -56,7 +81,51 @@ impl fmt::Display for NotWords {
         match self {
             Self::Empty => f.write_str("nothing was typed"),
             Self::TooLong => write!(f, "more than {} characters were typed", Words::LONGEST),
-            Self::Control => f.write_str("a control character was typed"),
+            Self::Unprintable(letter) => write!(
+                f,
+                "{} was typed, which cannot be printed or hides or turns the writing",
+                letter.escape_unicode()
+            ),
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_person_is_the_same_in_any_spelling_of_the_name() {
+        let tobias = Words::read("Tobias Fenn").unwrap();
+        for same in [
+            "tobias FENN",
+            "Tobias  Fenn",
+            "Tobias Fenn.",
+            "Fenn, Tobias",
+            "tobias.fenn",
+            "TOBIAS-FENN",
+        ] {
+            assert!(tobias.names_whom(&Words::read(same).unwrap()), "{same}");
+        }
+        for other in ["Tobias", "Tobias Fennel", "Odile Marsh", "?"] {
+            assert!(!tobias.names_whom(&Words::read(other).unwrap()), "{other}");
+        }
+    }
+
+    #[test]
+    fn words_that_hide_or_turn_the_writing_are_refused() {
+        for text in [
+            "a\u{7}b",
+            "Tobias\u{200b} Fenn",
+            "ok\u{202e}pots",
+            "a\u{2028}b",
+            "Tobias\u{a0}Fenn",
+        ] {
+            assert!(
+                matches!(Words::read(text), Err(NotWords::Unprintable(_))),
+                "{text:?}"
+            );
+        }
+        assert!(Words::read("José, 5 °C – “fine”").is_ok());
     }
 }

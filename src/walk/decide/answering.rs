@@ -87,7 +87,7 @@ impl Walk {
             });
         };
         let who = needed(who, "the name of the second person")?;
-        if who.as_str().to_lowercase() == self.doer.as_str().to_lowercase() {
+        if self.did_work(&who) {
             return Err(Refusal::SamePerson(who.as_str().to_owned()));
         }
         let given = seen(sighting, state, Some(who))?;
@@ -135,6 +135,15 @@ impl Walk {
             branch: branch.clone(),
             words,
         })
+    }
+
+    /// Whether this person does the work, or did some of it before the walk was handed over.
+    fn did_work(&self, who: &Words) -> bool {
+        let answers = self.steps.iter().flat_map(|step| &step.answers);
+        answers
+            .map(|answer| &answer.doer)
+            .chain([&self.doer])
+            .any(|doer| doer.names_whom(who))
     }
 
     fn being_answered(&self) -> Result<(&PlannedStep, &StepState, Round), Refusal> {

@@ -1,7 +1,7 @@
 //! What no order of acts can break.
 
 use super::bench::Bench;
-use hames::walk::{Ended, Now, Status};
+use hames::walk::{Answer, Ended, Now, Status};
 use proptest::prelude::*;
 
 /// Acts a person could try, sensible and not.
@@ -79,6 +79,11 @@ fn complete_means_complete(bench: &Bench) {
     }
     for (index, step) in bench.walk.steps().iter().enumerate() {
         let applies = bench.walk.left_out(index).is_none();
+        let open = |answer: &Answer| answer.given.outcome().is_open();
+        assert!(
+            !step.answers.last().is_some_and(open),
+            "step {index} was left badly answered: {step:?}"
+        );
         assert!(
             !applies || matches!(step.status, Status::Done(_)),
             "step {index}: {step:?}"

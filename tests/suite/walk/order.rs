@@ -126,6 +126,24 @@ fn a_deferred_step_comes_due_before_the_section_it_was_put_off_to() {
 }
 
 #[test]
+fn a_step_that_is_due_cannot_be_put_off_once_it_is_open_either() {
+    let off = "open\n see down\n open\n see none\n defer cord is in the barn\n open\n see-as Odile Marsh: seated\n close\n";
+    check(
+        &format!("{off} open\n defer still not here"),
+        "refused: cord cannot be put off. Do it now, or hold the walk.",
+    );
+}
+
+#[test]
+fn a_correction_cannot_leave_out_a_step_that_was_answered_badly() {
+    let bad = "open\n see down\n open\n see hair\n remark dealer\n open\n see cannot-see\n put-right lamp fetched\n";
+    check(
+        &format!("{bad} correct gap: it was none\n open\n see none"),
+        "next mirror",
+    );
+}
+
+#[test]
 fn a_critical_step_cannot_be_put_off() {
     check(
         "defer cold hands",
@@ -161,6 +179,36 @@ fn the_second_person_is_never_the_one_who_did_the_work() {
         &format!("{second} see-as : seated"),
         "refused: Type the name of the second person: nothing was typed.",
     );
+}
+
+#[test]
+fn handing_over_makes_no_second_person_of_who_did_the_work() {
+    let second = "open\n see down\n open\n see none\n open\n see in\n";
+    let handed = format!("{second} hand-over Odile Marsh | Wren Ashdown\n");
+    let again = "open\n see down\n open\n see in\n open\n";
+    check(
+        &format!("{handed}{again} see-as Fenn, Tobias: seated"),
+        "refused: Fenn, Tobias did the work and cannot be the second pair of eyes. Ask another person.",
+    );
+    check(
+        &format!("{handed}{again} see-as Odile Marsh: seated"),
+        "end of join",
+    );
+}
+
+#[test]
+fn an_independent_check_is_made_again_when_its_maker_takes_over_the_work() {
+    let mut bench = Bench::new();
+    bench.play(&format!(
+        "{JOINED}\n open\n read 65 psi by gauge-100\n hand-over Wren Ashdown | odile marsh"
+    ));
+    let steps = bench.walk.plan().steps();
+    let again: Vec<&str> = bench
+        .walk
+        .to_look_at_again()
+        .map(|index| steps[index].key.as_str())
+        .collect();
+    assert_eq!(again, ["latch", "second-look", "tire/left-front"]);
 }
 
 #[test]
