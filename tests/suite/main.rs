@@ -32,6 +32,7 @@ mod record_trip;
 mod record_verify;
 mod record_wire;
 mod rig_files;
+mod screens;
 mod stock;
 mod store;
 mod walk;

@@ -12,7 +12,9 @@ use hames::rig::{Rig, demo::JUNIPER};
 use hames::walk::{Entry, Event, Moment, Walk, Words};
 
 /// The desk and its journal.
+#[derive(Clone)]
 pub(crate) struct Bench {
+    pub(crate) plan: Plan,
     pub(crate) walk: Option<Walk>,
     pub(crate) journal: Vec<Entry>,
     pub(crate) sealed_by: Option<String>,
@@ -20,7 +22,7 @@ pub(crate) struct Bench {
     pub(crate) disk_takes: usize,
     /// The system clock jumps so far with every errand.
     pub(crate) seconds_a_turn: u32,
-    now: Moment,
+    pub(crate) now: Moment,
 }
 
 /// What a script came to.
@@ -34,7 +36,12 @@ pub(crate) const BEGIN: &str = "1\n1\n2\n48210 mi\n";
 
 impl Bench {
     pub(crate) fn new() -> Self {
+        Self::with(plan())
+    }
+
+    pub(crate) fn with(plan: Plan) -> Self {
         Self {
+            plan,
             walk: None,
             journal: Vec::new(),
             sealed_by: None,
@@ -67,13 +74,18 @@ impl Bench {
         names.filter(|name| *name != "opened").collect()
     }
 
-    fn perform(&mut self, errand: Errand) -> Reply {
+    pub(crate) fn perform(&mut self, errand: Errand) -> Reply {
         self.now.mono_ms += u64::from(self.seconds_a_turn) * 1000;
         self.now.wall += TimeDelta::seconds(i64::from(self.seconds_a_turn));
         match errand {
             Errand::LookAround => Reply::Barn(self.barn()),
             Errand::Begin { reader, doer, .. } => {
-                let walk = Walk::begin(plan(), words(&reader), words(&doer), self.now.clone());
+                let walk = Walk::begin(
+                    self.plan.clone(),
+                    words(&reader),
+                    words(&doer),
+                    self.now.clone(),
+                );
                 self.walk = Some(walk);
                 self.walking()
             }
@@ -120,9 +132,9 @@ impl Bench {
     }
 
     fn tale(&self) -> Tale {
-        let plan = plan();
+        let plan = &self.plan;
         let line = |entry: &Entry| {
-            let (what, weight) = told::happened(&entry.event, &plan);
+            let (what, weight) = told::happened(&entry.event, plan);
             let time = entry.at.wall.format("%H:%M").to_string();
             TaleLine { time, what, weight }
         };
@@ -135,11 +147,12 @@ impl Bench {
     }
 
     fn barn(&self) -> Barn {
-        let plan = plan();
+        let plan = &self.plan;
         let (rig, list) = (plan.rig(), plan.checklist());
         let crew = [
             ("wren.ashdown", "Wren Ashdown", Role::Driver),
             ("tobias.fenn", "Tobias Fenn", Role::Groom),
+            ("odile.marsh", "Odile Marsh", Role::Manager),
         ];
         let trip = self.walk.as_ref().map(|walk| TripCard {
             trip: "9f3c01ab77de4410".to_owned(),

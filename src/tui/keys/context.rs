@@ -1,0 +1,139 @@
+//! Where a key is pressed: what is on the screen and waits for an answer.
+
+/// What the screen waits for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Context {
+    /// The first screen.
+    Start,
+    /// Who reads, who does.
+    Crew,
+    /// The odometer is typed.
+    Odometer,
+    /// A step waits to be begun.
+    Next,
+    /// A step wants its instrument chosen.
+    Instrument,
+    /// A reading is typed.
+    Reading,
+    /// A state is chosen.
+    Sighting,
+    /// The second person is named.
+    Second,
+    /// The answer is shown.
+    Outcome,
+    /// A bad answer's branch is worked through.
+    Branch,
+    /// A note wants words.
+    Remark,
+    /// A section can be stated complete.
+    SectionEnd,
+    /// Every section is complete.
+    Finished,
+    /// The walk is on hold.
+    Held,
+    /// Something is not clear.
+    Unsure,
+    /// Words are typed.
+    Words,
+    /// A done step is chosen, to take its answer back.
+    TakeBack,
+    /// The people who take over are chosen.
+    GiveOver,
+    /// Who signs is chosen.
+    Signer,
+    /// The passphrase is typed.
+    Passphrase,
+    /// The trip is signed.
+    Sealed,
+    /// A record is read.
+    Record,
+    /// The list of keys is open.
+    Help,
+}
+
+impl Context {
+    /// Every context.
+    pub const ALL: [Self; 23] = [
+        Self::Start,
+        Self::Crew,
+        Self::Odometer,
+        Self::Next,
+        Self::Instrument,
+        Self::Reading,
+        Self::Sighting,
+        Self::Second,
+        Self::Outcome,
+        Self::Branch,
+        Self::Remark,
+        Self::SectionEnd,
+        Self::Finished,
+        Self::Held,
+        Self::Unsure,
+        Self::Words,
+        Self::TakeBack,
+        Self::GiveOver,
+        Self::Signer,
+        Self::Passphrase,
+        Self::Sealed,
+        Self::Record,
+        Self::Help,
+    ];
+
+    /// What it is called in the key reference.
+    pub fn title(self) -> &'static str {
+        match self {
+            Self::Start => "Start",
+            Self::Crew => "Choosing who reads and who does",
+            Self::Odometer => "Typing the odometer",
+            Self::Next => "A step waits to be begun",
+            Self::Instrument => "Choosing the instrument",
+            Self::Reading => "Typing a reading",
+            Self::Sighting => "Choosing a state",
+            Self::Second => "Naming the second person",
+            Self::Outcome => "After the answer",
+            Self::Branch => "Something is to be put right",
+            Self::Remark => "Explaining a note",
+            Self::SectionEnd => "End of a section",
+            Self::Finished => "Every section complete",
+            Self::Held => "On hold",
+            Self::Unsure => "Stopped, not clear",
+            Self::Words => "Typing words",
+            Self::TakeBack => "Taking an answer back",
+            Self::GiveOver => "Handing the walk over",
+            Self::Signer => "Choosing who signs",
+            Self::Passphrase => "Typing the passphrase",
+            Self::Sealed => "Signed",
+            Self::Record => "Reading a record",
+            Self::Help => "The list of keys",
+        }
+    }
+
+    /// What to do, for a key that means nothing here.
+    pub(crate) fn hint(self) -> &'static str {
+        match self {
+            Self::Start => "Press the number of a line. ? lists every key.",
+            Self::Crew => "Press the number of a person.",
+            Self::Next => "Enter begins the step. ? lists every key.",
+            Self::Instrument => "Press the letter of the instrument in hand.",
+            Self::Sighting => "Press the number of what is seen. ? lists every key.",
+            Self::Second => "Press the letter of the person who looks; o for another name.",
+            Self::Outcome => "Enter goes on. ? lists every key.",
+            Self::Branch => "Do what is shown, then press r. ? lists every key.",
+            Self::SectionEnd => "Press c when the sentence is true. ? lists every key.",
+            Self::Finished => "Press f to finish the walk. ? lists every key.",
+            Self::Held => "Enter takes the walk up again. ? lists every key.",
+            Self::Unsure => "Press s when it is settled. ? lists every key.",
+            Self::TakeBack => "Press the letter of the step.",
+            Self::GiveOver => "Press the letter of the person.",
+            Self::Signer => "Press the number of the person who signs.",
+            Self::Sealed => "o opens the record, Enter goes to the start.",
+            Self::Record => "Arrows scroll, q goes back.",
+            Self::Odometer
+            | Self::Reading
+            | Self::Remark
+            | Self::Words
+            | Self::Passphrase
+            | Self::Help => "Type, then press Enter. Esc goes back.",
+        }
+    }
+}

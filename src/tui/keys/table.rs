@@ -1,0 +1,229 @@
+//! The rows. The first that is valid and answers to the key is the one meant.
+//!
+//! No key of the walk needs Control, Alt or Shift held but `?`. A digit only ever chooses a state;
+//! Enter never answers; what answers never goes on; so no key held down can do two steps.
+
+use crate::tui::keys::{Action, Context, Key, Press, Row};
+use Context as At;
+
+/// Everywhere on a walk but where it already stands still.
+const WALKING: &[At] = &[
+    At::Next,
+    At::Instrument,
+    At::Reading,
+    At::Sighting,
+    At::Second,
+    At::Outcome,
+    At::Branch,
+    At::Remark,
+    At::SectionEnd,
+    At::Finished,
+    At::Words,
+    At::TakeBack,
+    At::GiveOver,
+];
+
+/// Everywhere on a walk but where doubt is already stated.
+const DOUBTABLE: &[At] = &[
+    At::Next,
+    At::Instrument,
+    At::Reading,
+    At::Sighting,
+    At::Second,
+    At::Outcome,
+    At::Branch,
+    At::Remark,
+    At::SectionEnd,
+    At::Finished,
+    At::Words,
+    At::TakeBack,
+    At::GiveOver,
+    At::Held,
+];
+
+/// Where words are typed, so that every letter is text.
+const WORDS: &[At] = &[At::Words, At::Remark, At::Odometer, At::Passphrase];
+
+/// Where letters are free.
+const FREE: &[At] = &[
+    At::Start,
+    At::Crew,
+    At::Next,
+    At::Instrument,
+    At::Sighting,
+    At::Second,
+    At::Outcome,
+    At::Branch,
+    At::SectionEnd,
+    At::Finished,
+    At::Held,
+    At::Unsure,
+    At::TakeBack,
+    At::GiveOver,
+    At::Signer,
+    At::Sealed,
+    At::Record,
+];
+
+/// On a walk, before an answer or between two.
+const BETWEEN: &[At] = &[At::Next, At::Sighting, At::Outcome, At::SectionEnd];
+
+/// Where letters belong to the reading, so that side doors open from the list of keys only.
+const TYPING: &[At] = &[At::Reading];
+
+/// Where letters choose a line.
+const LETTERED: &[At] = &[At::Instrument, At::Second, At::TakeBack, At::GiveOver];
+
+/// Where letters are free, lines being chosen by number or not at all.
+const UNLETTERED: &[At] = &[
+    At::Start,
+    At::Crew,
+    At::Next,
+    At::Sighting,
+    At::Outcome,
+    At::Branch,
+    At::SectionEnd,
+    At::Finished,
+    At::Held,
+    At::Unsure,
+    At::Signer,
+    At::Sealed,
+    At::Record,
+];
+
+const SCROLLED: &[At] = &[
+    At::Next,
+    At::Instrument,
+    At::Reading,
+    At::Sighting,
+    At::Second,
+    At::Outcome,
+    At::Branch,
+    At::Remark,
+    At::SectionEnd,
+    At::Finished,
+    At::Held,
+    At::Unsure,
+    At::Signer,
+    At::Sealed,
+    At::Record,
+];
+
+const TAKE_BACK: &str = "Take back an answer of this section and answer afresh.";
+const PUT_OFF: &str = "Put this step off, saying why.";
+const NOTE: &str = "Write something down beside the walk.";
+const HAND_OVER: &str = "Give the walk to other people.";
+const END: &str = "End the walk early. A word has to be typed for it.";
+const COLOURS: &str = "Change the colours: the terminal's own, night, glare.";
+const BIG: &str = "Big view, to read at arm's length, on or off.";
+
+const fn row(
+    contexts: &'static [At],
+    key: Key,
+    action: Action,
+    label: &'static str,
+    what: &'static str,
+) -> Row {
+    Row {
+        contexts,
+        press: Press::One(key),
+        also: None,
+        action,
+        label,
+        what,
+        footer: true,
+    }
+}
+
+impl Row {
+    const fn also(mut self, key: Key) -> Self {
+        self.also = Some(key);
+        self
+    }
+
+    const fn any(mut self, press: Press) -> Self {
+        self.press = press;
+        self
+    }
+
+    const fn unlisted(mut self) -> Self {
+        self.footer = false;
+        self
+    }
+}
+
+const fn c(letter: char) -> Key {
+    Key::Char(letter)
+}
+
+/// Every key of every screen, one row a line.
+#[rustfmt::skip]
+pub const TABLE: &[Row] = &[
+    // What the screen waits for comes first: it is what the bottom line begins with.
+    row(&[At::Start], c('1'), Action::Pick, "line", "Do what the line with this number says.").any(Press::Digits),
+    row(&[At::Start], Key::Enter, Action::Choose, "do it", "Do what the marked line says."),
+    row(&[At::Start], c('w'), Action::ChooseWho, "who", "Begin the marked checklist, choosing who reads and who does."),
+    row(&[At::Crew], c('1'), Action::Pick, "person", "Choose the person with this number.").any(Press::Digits),
+    row(&[At::Next], Key::Enter, Action::Begin, "begin", "Begin the step that is shown."),
+    row(&[At::Instrument], c('a'), Action::Pick, "instrument", "Take the instrument with this letter.").any(Press::Letters),
+    row(&[At::Sighting], c('1'), Action::Pick, "answer", "Answer with the state of this number.").any(Press::Digits),
+    row(&[At::Second], c('a'), Action::Pick, "person", "Name the person with this letter as the second pair of eyes.").any(Press::Letters),
+    row(&[At::Second], c('o'), Action::OtherPerson, "other name", "Type the name of a person who is not listed."),
+    row(&[At::Outcome], Key::Enter, Action::GoOn, "go on", "Go on: begin the next step, or come to the end of the section."),
+    row(&[At::Branch], c('r'), Action::PutRight, "put right", "Say what was put right; the step is then answered afresh."),
+    row(&[At::SectionEnd], c('c'), Action::CompleteSection, "complete", "State that the section is complete, as the sentence says."),
+    row(&[At::Finished], c('f'), Action::Finish, "finish", "End the walk as complete, and go to signing it."),
+    row(&[At::Held], Key::Enter, Action::Resume, "take up", "Take the walk up again where it was left."),
+    row(&[At::Unsure], c('s'), Action::Settle, "settled", "Say how it was settled, and with whom."),
+    row(&[At::TakeBack], c('a'), Action::Pick, "step", "Take back the answer of the step with this letter.").any(Press::Letters),
+    row(&[At::GiveOver], c('a'), Action::Pick, "person", "Choose the person with this letter.").any(Press::Letters),
+    row(&[At::Signer], c('1'), Action::Pick, "who signs", "The person with this number signs.").any(Press::Digits),
+    row(&[At::Sealed], Key::Enter, Action::ToStart, "start", "Go back to the first screen."),
+    row(&[At::Sealed], c('o'), Action::OpenRecord, "record", "Read the record that was signed."),
+    row(&[At::Reading], Key::Enter, Action::Submit, "answer", "Answer with the reading that was typed."),
+    row(&[At::Passphrase], Key::Enter, Action::Submit, "sign", "Sign the trip."),
+    row(&[At::Words, At::Remark, At::Odometer], Key::Enter, Action::Submit, "done", "Hand in what was typed."),
+    row(&[At::Help], Key::Enter, Action::Submit, "do it", "Do the marked line."),
+    // Stopping: the same key everywhere, and never one that writes what a field may need.
+    row(WALKING, Key::Tab, Action::Hold, "hold", "Leave the walk for a while; nothing is lost."),
+    row(DOUBTABLE, c(']'), Action::Unsure, "unsure", "Stop: something is not clear. Nobody has to say why.").also(Key::F(9)),
+    // The side doors.
+    row(BETWEEN, c('t'), Action::TakeBack, "take back", TAKE_BACK).unlisted(),
+    row(&[At::Next, At::Sighting], c('p'), Action::PutOff, "put off", PUT_OFF).unlisted(),
+    row(&[At::Next, At::Sighting, At::Outcome, At::Branch, At::SectionEnd, At::Finished, At::Held, At::Unsure], c('n'), Action::Note, "note", NOTE).unlisted(),
+    row(&[At::Next, At::Sighting, At::Outcome, At::SectionEnd, At::Held, At::Unsure], c('g'), Action::HandOver, "give over", HAND_OVER).unlisted(),
+    row(&[At::Next, At::Sighting, At::Outcome, At::Branch, At::SectionEnd, At::Held, At::Unsure], c('e'), Action::End, "end", END).unlisted(),
+    row(TYPING, c('t'), Action::TakeBack, "take back", TAKE_BACK).any(Press::Listed).unlisted(),
+    row(TYPING, c('p'), Action::PutOff, "put off", PUT_OFF).any(Press::Listed).unlisted(),
+    row(TYPING, c('n'), Action::Note, "note", NOTE).any(Press::Listed).unlisted(),
+    row(TYPING, c('g'), Action::HandOver, "give over", HAND_OVER).any(Press::Listed).unlisted(),
+    row(TYPING, c('e'), Action::End, "end", END).any(Press::Listed).unlisted(),
+    // Moving about.
+    row(&[At::Start, At::TakeBack, At::Help], Key::Up, Action::Up, "up", "Mark the line above.").unlisted(),
+    row(&[At::Start, At::TakeBack, At::Help], Key::Down, Action::Down, "down", "Mark the line below.").unlisted(),
+    row(&[At::TakeBack], Key::Enter, Action::Choose, "take it back", "Take back the answer of the marked step."),
+    row(SCROLLED, Key::Up, Action::Up, "up", "Show what is above.").unlisted(),
+    row(SCROLLED, Key::Down, Action::Down, "down", "Show what is below.").unlisted(),
+    row(&[At::Record], Key::PageUp, Action::PageUp, "page up", "A page up.").unlisted(),
+    row(&[At::Record], Key::PageDown, Action::PageDown, "page down", "A page down.").also(c(' ')),
+    row(&[At::Record], Key::Home, Action::Top, "top", "To the first line.").unlisted(),
+    row(&[At::Record], Key::End, Action::Bottom, "end", "To the last line.").unlisted(),
+    // Back and out.
+    row(&[At::Words, At::Odometer, At::Passphrase, At::Help, At::Sighting, At::Reading], Key::Esc, Action::Back, "back", "Go back one question."),
+    row(&[At::TakeBack, At::GiveOver, At::Crew, At::Record, At::Signer], Key::Esc, Action::Back, "back", "Go back.").unlisted(),
+    row(&[At::TakeBack, At::GiveOver, At::Crew, At::Record, At::Signer], c('q'), Action::Back, "back", "Go back.").also(Key::Backspace),
+    row(&[At::Start], c('q'), Action::Quit, "quit", "Leave Hames."),
+    row(&[At::Held, At::Unsure], c('q'), Action::ToStart, "leave", "Leave the walk as it stands and go to the first screen."),
+    // Looks and help.
+    row(FREE, c('?'), Action::Help, "keys", "List every key that is valid now.").also(Key::F(1)),
+    row(&[At::Reading], c('?'), Action::Help, "keys", "List every key that is valid now.").also(Key::F(1)),
+    row(WORDS, Key::F(1), Action::Help, "keys", "List every key that is valid now."),
+    row(FREE, c('v'), Action::Colours, "colours", COLOURS).unlisted(),
+    row(UNLETTERED, c('b'), Action::Big, "big", BIG).unlisted(),
+    row(LETTERED, c('b'), Action::Big, "big", BIG).any(Press::Listed).unlisted(),
+    row(TYPING, c('v'), Action::Colours, "colours", COLOURS).any(Press::Listed).unlisted(),
+    row(TYPING, c('b'), Action::Big, "big", BIG).any(Press::Listed).unlisted(),
+    // Text, last: a letter with a meaning of its own is not text.
+    row(&[At::Reading, At::Words, At::Remark, At::Odometer, At::Passphrase, At::Help], Key::Backspace, Action::Erase, "rub out", "Rub out the last character.").unlisted(),
+    row(&[At::Reading, At::Words, At::Remark, At::Odometer, At::Passphrase, At::Help], c('a'), Action::Type, "type", "Write.").any(Press::Text).unlisted(),
+];

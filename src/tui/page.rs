@@ -1,0 +1,418 @@
+//! A page of text: blocks by rank, of which a small window shows the first ranks only.
+
+use crate::tui::Look;
+use crate::tui::text::{MEASURE, columns, wrap};
+use crate::tui::theme::Ink;
+use ratatui::Frame;
+use ratatui::layout::{Position, Rect};
+use ratatui::text::{Line, Span};
+
+/// How much a block is needed. In a window too small for all, the highest ranks go first; what is
+/// needed never goes, it scrolls.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub(super) enum Rank {
+    /// Without it the step cannot be done or answered.
+    Needed,
+    /// Shows at a glance what it means.
+    Wanted,
+    /// Explains the limit or the consequence.
+    Useful,
+    /// Good to know.
+    Extra,
+}
+
+/// A page being written.
+pub(super) struct Page {
+    look: Look,
+    width: usize,
+    blocks: Vec<Block>,
+}
+
+struct Block {
+    rank: Rank,
+    /// Whether it belongs to the block before it, with no gap between.
+    close: bool,
+    lines: Vec<Line<'static>>,
+    /// Line and column of the cursor.
+    cursor: Option<(usize, usize)>,
+    /// A line that stays in sight.
+    focus: Option<usize>,
+}
+
+/// The lines of a page, and where in them the cursor and the line to keep in sight are.
+struct Laid {
+    lines: Vec<Line<'static>>,
+    cursor: Option<(usize, usize)>,
+    focus: Option<usize>,
+}
+
+/// A page as it fits a height.
+pub(super) struct Placed {
+    lines: Vec<Line<'static>>,
+    cursor: Option<(usize, usize)>,
+    /// What of the page lies outside the window, to be told in its last row.
+    more: Option<&'static str>,
+}
+
+impl Page {
+    /// An empty page so many columns wide; running text keeps to the measure.
+    pub(super) fn new(look: Look, width: u16) -> Self {
+        let measure = if look.big { 40 } else { MEASURE };
+        Self {
+            look,
+            width: usize::from(width).min(measure),
+            blocks: Vec::new(),
+        }
+    }
+
+    /// Columns of text.
+    pub(super) fn width(&self) -> usize {
+        self.width
+    }
+
+    pub(super) fn look(&self) -> Look {
+        self.look
+    }
+
+    /// A paragraph.
+    pub(super) fn say(&mut self, rank: Rank, ink: Ink, text: &str) {
+        let lines = self.wrapped(ink, text, "");
+        self.lines(rank, lines);
+    }
+
+    /// A paragraph whose later lines stand in below a first word: `1  Latched, pin through`.
+    pub(super) fn item(&mut self, rank: Rank, head: &str, ink: Ink, text: &str) {
+        let lines = self.hung(head, ink, text);
+        self.lines(rank, lines);
+    }
+
+    /// What the last block rests on: it stands right below it, and may go alone.
+    pub(super) fn beneath(&mut self, rank: Rank, text: &str) {
+        self.lines(rank, self.wrapped(Ink::Body, text, "  "));
+        if let Some(block) = self.blocks.last_mut() {
+            block.close = true;
+        }
+    }
+
+    /// A paragraph whose first word is drawn in its own way.
+    pub(super) fn marked(&mut self, head: &str, ink: Ink, text: &str) {
+        let mut lines = self.hung(head, Ink::Strong, text);
+        if let Some(first) = lines.first_mut().and_then(|line| line.spans.first_mut()) {
+            *first = Span::styled(head.to_owned(), self.look.style(ink));
+        }
+        if let Some(line) = lines.first_mut() {
+            line.spans.insert(1, Span::raw(" "));
+        }
+        self.lines(Rank::Needed, lines);
+    }
+
+    /// Several hanging paragraphs without a gap.
+    pub(super) fn items(&mut self, rank: Rank, items: &[(String, Ink, String)]) {
+        let lines = items
+            .iter()
+            .flat_map(|(head, ink, text)| self.hung(head, *ink, text));
+        let lines = lines.collect();
+        self.lines(rank, lines);
+    }
+
+    /// As [`items`](Self::items), with one of them marked and kept in sight.
+    pub(super) fn choices(&mut self, items: &[(String, Ink, String)], marked: Option<usize>) {
+        let mut lines = Vec::new();
+        let mut focus = None;
+        for (at, (head, ink, text)) in items.iter().enumerate() {
+            let here = marked == Some(at);
+            if here {
+                focus = Some(lines.len());
+            }
+            let head = format!("{} {head}", if here { ">" } else { " " });
+            lines.extend(self.hung(&head, if here { Ink::Strong } else { *ink }, text));
+        }
+        self.blocks.push(Block {
+            rank: Rank::Needed,
+            close: false,
+            lines,
+            cursor: None,
+            focus,
+        });
+    }
+
+    /// Lines as they are.
+    pub(super) fn lines(&mut self, rank: Rank, lines: Vec<Line<'static>>) {
+        self.blocks.push(Block {
+            rank,
+            close: false,
+            lines,
+            cursor: None,
+            focus: None,
+        });
+    }
+
+    /// A field with what is typed in it, and the cursor behind that.
+    pub(super) fn field(&mut self, head: &str, typed: &str, tail: &str) {
+        let room = self
+            .width
+            .saturating_sub(columns(head) + columns(tail) + 2)
+            .max(1);
+        // The end of a long text is what is being typed.
+        let mut start = typed;
+        while columns(start) > room {
+            let mut letters = start.chars();
+            letters.next();
+            start = letters.as_str();
+        }
+        let filled = columns(start);
+        let blank = "_".repeat(room.saturating_sub(filled).min(24));
+        let line = Line::from(vec![
+            Span::styled(head.to_owned(), self.look.style(Ink::Strong)),
+            Span::raw(" "),
+            Span::styled(start.to_owned(), self.look.style(Ink::Input)),
+            Span::styled(blank, self.look.style(Ink::Dim)),
+            Span::raw(" "),
+            Span::styled(tail.to_owned(), self.look.style(Ink::Strong)),
+        ]);
+        let cursor = Some((0, columns(head) + 1 + filled));
+        let focus = (!typed.is_empty()).then_some(0);
+        self.blocks.push(Block {
+            rank: Rank::Needed,
+            close: false,
+            lines: vec![line],
+            cursor,
+            focus,
+        });
+    }
+
+    fn wrapped(&self, ink: Ink, text: &str, indent: &str) -> Vec<Line<'static>> {
+        wrap(text, self.width.saturating_sub(indent.len()))
+            .into_iter()
+            .map(|line| Line::styled(format!("{indent}{line}"), self.look.style(ink)))
+            .collect()
+    }
+
+    fn hung(&self, head: &str, ink: Ink, text: &str) -> Vec<Line<'static>> {
+        let indent = columns(head) + 1;
+        let wrapped = wrap(text, self.width.saturating_sub(indent));
+        let lines = wrapped.into_iter().enumerate().map(|(at, line)| {
+            let head = if at == 0 {
+                format!("{head} ")
+            } else {
+                " ".repeat(indent)
+            };
+            Line::from(vec![
+                Span::styled(head, self.look.style(Ink::Key)),
+                Span::styled(line, self.look.style(ink)),
+            ])
+        });
+        lines.collect()
+    }
+
+    /// The page as it fits: with gaps, then without, then by rank, and then from `scroll` on; with
+    /// no scroll, so that the line to keep in sight is in it.
+    pub(super) fn placed(&self, height: usize, scroll: usize) -> Placed {
+        let laid = self.fitted(height);
+        let over = laid.over(height);
+        let rows = if over > 0 {
+            height.saturating_sub(1)
+        } else {
+            height
+        };
+        let kept = laid
+            .focus
+            .map_or(0, |focus| (focus + 1).saturating_sub(rows));
+        let from = if scroll == 0 { kept } else { scroll }.min(over);
+        let more = match (from > 0, from < over) {
+            (true, true) => Some("-- Up, Down: more --"),
+            (true, false) => Some("-- Up: more --"),
+            (false, true) => Some("-- Down: more --"),
+            (false, false) => None,
+        };
+        let in_sight = |(line, _): &(usize, usize)| (from..from + rows).contains(line);
+        Placed {
+            cursor: laid
+                .cursor
+                .filter(in_sight)
+                .map(|(line, column)| (line - from, column)),
+            more,
+            lines: laid.lines.into_iter().skip(from).take(rows).collect(),
+        }
+    }
+
+    /// Rows the page takes with everything on it, and with what explains but no more.
+    pub(super) fn wishes(&self) -> [usize; 2] {
+        [Rank::Extra, Rank::Useful].map(|most| self.height(most, 1))
+    }
+
+    /// How far the page can be scrolled in this height.
+    pub(super) fn most_scroll(&self, height: usize) -> usize {
+        self.fitted(height).over(height)
+    }
+
+    /// The fullest way of laying the page that fits, else the barest.
+    fn fitted(&self, height: usize) -> Laid {
+        let gap = if self.look.big { 2 } else { 1 };
+        let ways = [
+            (Rank::Extra, gap),
+            (Rank::Extra, 1),
+            (Rank::Useful, 1),
+            (Rank::Extra, 0),
+            (Rank::Wanted, 1),
+            (Rank::Useful, 0),
+            (Rank::Wanted, 0),
+        ];
+        let fits = |(rank, gap): &(Rank, usize)| self.height(*rank, *gap) <= height;
+        let (rank, gap) = ways.into_iter().find(fits).unwrap_or((Rank::Needed, 0));
+        self.laid(rank, gap)
+    }
+
+    /// The blocks of these ranks, each with the gap before it.
+    fn kept(&self, most: Rank, gap: usize) -> impl Iterator<Item = (usize, &Block)> {
+        let blocks = self.blocks.iter().filter(move |block| block.rank <= most);
+        blocks.enumerate().map(move |(at, block)| {
+            let gap = if at == 0 || block.close { 0 } else { gap };
+            (gap, block)
+        })
+    }
+
+    fn height(&self, most: Rank, gap: usize) -> usize {
+        self.kept(most, gap)
+            .map(|(gap, block)| gap + block.lines.len())
+            .sum()
+    }
+
+    fn laid(&self, most: Rank, gap: usize) -> Laid {
+        let mut laid = Laid {
+            lines: Vec::new(),
+            cursor: None,
+            focus: None,
+        };
+        for (gap, block) in self.kept(most, gap) {
+            laid.lines.extend(std::iter::repeat_n(Line::default(), gap));
+            let first = laid.lines.len();
+            if let Some((line, column)) = block.cursor {
+                laid.cursor = Some((first + line, column));
+            }
+            laid.focus = block.focus.map(|line| first + line).or(laid.focus);
+            laid.lines.extend(block.lines.iter().cloned());
+        }
+        laid
+    }
+}
+
+impl Laid {
+    /// Lines that do not fit, one row being kept to say so.
+    fn over(&self, height: usize) -> usize {
+        let lines = self.lines.len();
+        if lines <= height {
+            0
+        } else {
+            lines - height.saturating_sub(1)
+        }
+    }
+}
+
+impl Placed {
+    /// Draws the page, marks where more of it is, and rests the cursor in its field.
+    pub(super) fn draw(self, look: Look, frame: &mut Frame, area: Rect) {
+        let rows = area.rows();
+        for (row, line) in rows.zip(&self.lines) {
+            frame.render_widget(line, row);
+        }
+        if let (Some(more), Some(last)) = (self.more, area.rows().next_back()) {
+            frame.render_widget(Line::styled(more, look.style(Ink::Key)), last);
+        }
+        let Some((line, column)) = self.cursor else {
+            return;
+        };
+        if let (Ok(line), Ok(column)) = (u16::try_from(line), u16::try_from(column))
+            && line < area.height
+            && column < area.width
+        {
+            frame.set_cursor_position(Position::new(area.x + column, area.y + line));
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::tui::Theme;
+
+    const LOOK: Look = Look {
+        theme: Theme::Own,
+        colour: true,
+        ascii: false,
+        big: false,
+    };
+
+    fn text(placed: &Placed) -> Vec<String> {
+        placed.lines.iter().map(ToString::to_string).collect()
+    }
+
+    fn page(width: u16) -> Page {
+        let mut page = Page::new(LOOK, width);
+        page.say(Rank::Needed, Ink::Body, "needed");
+        page.say(Rank::Wanted, Ink::Body, "wanted");
+        page.say(Rank::Extra, Ink::Body, "extra");
+        page
+    }
+
+    #[test]
+    fn running_text_keeps_to_the_measure_however_wide_the_window_is() {
+        let mut page = Page::new(LOOK, 200);
+        page.say(Rank::Needed, Ink::Body, &"word ".repeat(40));
+        let lines = text(&page.placed(20, 0));
+        assert!(
+            lines.iter().all(|line| columns(line) <= MEASURE),
+            "{lines:?}"
+        );
+    }
+
+    #[test]
+    fn what_explains_goes_first_then_the_gaps_and_what_is_needed_never() {
+        let page = page(40);
+        assert_eq!(
+            text(&page.placed(5, 0)),
+            ["needed", "", "wanted", "", "extra"]
+        );
+        assert_eq!(text(&page.placed(4, 0)), ["needed", "", "wanted"]);
+        assert_eq!(text(&page.placed(2, 0)), ["needed", "wanted"]);
+        assert_eq!(text(&page.placed(1, 0)), ["needed"]);
+        assert_eq!(text(&page.placed(0, 0)), [""; 0]);
+    }
+
+    #[test]
+    fn what_is_needed_scrolls_to_its_last_line_and_no_further() {
+        let mut page = Page::new(LOOK, 40);
+        for word in ["one", "two", "three", "four"] {
+            page.say(Rank::Needed, Ink::Body, word);
+        }
+        let placed = page.placed(3, 0);
+        assert_eq!(
+            (text(&placed), placed.more),
+            (
+                vec!["one".to_owned(), "two".to_owned()],
+                Some("-- Down: more --")
+            )
+        );
+        assert_eq!(page.most_scroll(3), 2);
+        let placed = page.placed(3, 9);
+        assert_eq!(
+            (text(&placed), placed.more),
+            (
+                vec!["three".to_owned(), "four".to_owned()],
+                Some("-- Up: more --")
+            )
+        );
+    }
+
+    #[test]
+    fn the_field_being_typed_in_stays_in_sight_with_its_cursor() {
+        let mut page = Page::new(LOOK, 20);
+        for _ in 0..9 {
+            page.say(Rank::Needed, Ink::Body, "line");
+        }
+        page.field("Reading:", "65", "psi");
+        let placed = page.placed(4, 0);
+        assert_eq!(placed.lines.len(), 3);
+        assert_eq!(placed.cursor, Some((2, 11)));
+    }
+}

@@ -1,0 +1,91 @@
+//! Signing: what is stated, by whom, and the receipt.
+
+mod update;
+mod view;
+
+pub(super) use update::act;
+pub(super) use view::body;
+
+use crate::desk::Sealed;
+use crate::record::Mode;
+use crate::tui::Context;
+use crate::tui::field::Field;
+use crate::tui::text::escaped;
+use crate::tui::theme::Ink;
+use crate::tui::walk::Walking;
+use crate::walk::Walk;
+
+/// An ended walk being signed.
+#[derive(Clone, Debug)]
+pub(super) struct Sealing {
+    pub(super) walk: Walk,
+    pub(super) trip: String,
+    pub(super) mode: Mode,
+    pub(super) shipped: bool,
+    /// Who signs: id and printed name.
+    pub(super) signer: Option<(String, String)>,
+    pub(super) passphrase: Field,
+    pub(super) sealed: Option<Sealed>,
+    pub(super) scroll: usize,
+}
+
+impl Sealing {
+    pub(super) fn new(walking: &Walking) -> Self {
+        Self {
+            walk: walking.walk.clone(),
+            trip: walking.trip.clone(),
+            mode: walking.mode,
+            shipped: walking.shipped,
+            signer: None,
+            passphrase: Field::default(),
+            sealed: None,
+            scroll: 0,
+        }
+    }
+
+    pub(super) fn context(&self) -> Context {
+        match (&self.sealed, &self.signer) {
+            (Some(_), _) => Context::Sealed,
+            (None, Some(_)) => Context::Passphrase,
+            (None, None) => Context::Signer,
+        }
+    }
+
+    pub(super) fn sealed(&mut self, sealed: Sealed) {
+        self.sealed = Some(sealed);
+        self.scroll = 0;
+    }
+
+    pub(super) fn paste(&mut self, text: &str) {
+        if self.context() == Context::Passphrase {
+            self.passphrase.paste(text);
+        }
+    }
+
+    /// Rig, checklist, and as what the walk ended.
+    pub(super) fn heading(&self) -> Vec<(Ink, String)> {
+        let plan = self.walk.plan();
+        let mark = if self.shipped { "" } else { "UNAPPROVED  " };
+        let list = plan.checklist();
+        let first = format!(
+            "{mark}{}  {}, revision {}",
+            plan.rig().name,
+            list.title,
+            list.revision
+        );
+        let ended = self
+            .walk
+            .ended()
+            .map_or("", |outcome| outcome.word())
+            .replace('-', " ");
+        let sealed = if self.sealed.is_some() {
+            "signed"
+        } else {
+            "not signed yet"
+        };
+        vec![
+            (Ink::Strong, escaped(&first)),
+            (Ink::Body, format!("Ended as {ended}, {sealed}")),
+        ]
+    }
+}

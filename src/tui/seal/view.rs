@@ -1,0 +1,121 @@
+//! Signing drawn.
+
+use crate::record::{Mode, meaning};
+use crate::tui::Model;
+use crate::tui::large::large;
+use crate::tui::page::{Page, Rank};
+use crate::tui::seal::Sealing;
+use crate::tui::start::people;
+use crate::tui::text::escaped;
+use crate::tui::theme::Ink;
+use ratatui::text::Line;
+
+/// Writes the page.
+pub(in crate::tui) fn body(sealing: &Sealing, model: &Model, page: &mut Page) {
+    if sealing.sealed.is_some() {
+        return sealed(sealing, page);
+    }
+    counts(sealing, page);
+    let Some(outcome) = sealing.walk.ended() else {
+        return;
+    };
+    let meaning = format!("“{}”", meaning(outcome));
+    match &sealing.signer {
+        None => {
+            page.say(Rank::Wanted, Ink::Body, "Who signs states:");
+            page.say(Rank::Needed, Ink::Strong, &meaning);
+            page.say(Rank::Needed, Ink::Strong, "Who signs?");
+            page.items(Rank::Needed, &people(model.crew()));
+        }
+        Some((_, name)) => {
+            page.say(
+                Rank::Needed,
+                Ink::Strong,
+                &format!("{} signs and states:", escaped(name)),
+            );
+            page.say(Rank::Needed, Ink::Body, &meaning);
+            let masked = "*".repeat(sealing.passphrase.text().chars().count());
+            page.field("Passphrase:", &masked, "");
+            let demo = model.barn.as_ref().filter(|barn| barn.mode == Mode::Demo);
+            for notice in demo.iter().flat_map(|barn| &barn.notices) {
+                page.say(Rank::Wanted, Ink::Body, &escaped(notice));
+            }
+        }
+    }
+}
+
+/// Answers by verdict, and what is open or was lived with.
+fn counts(sealing: &Sealing, page: &mut Page) {
+    let tally = sealing.walk.tally();
+    let text = format!(
+        "Answers: {} ok, {} note, {} fix, {} stop.",
+        tally.ok, tally.note, tally.fix, tally.stop
+    );
+    page.say(Rank::Needed, Ink::Body, &text);
+    let walk = &sealing.walk;
+    let mut findings: Vec<(String, Ink, String)> = Vec::new();
+    for (planned, state) in walk.plan().steps().iter().zip(walk.steps()) {
+        use crate::walk::Status;
+        let (head, words) = match (&state.status, &state.remark) {
+            (Status::Bad { .. }, _) => ("open:", String::new()),
+            (Status::NoteOwed, _) => ("note without words:", String::new()),
+            (Status::Deferred { words, .. }, _) => ("put off:", format!(", {words}")),
+            (Status::Done(_), Some(words)) => ("note:", format!(", {words}")),
+            _ => continue,
+        };
+        findings.push((
+            head.to_owned(),
+            Ink::Body,
+            escaped(&format!("{}{words}", planned.name())),
+        ));
+    }
+    if !findings.is_empty() {
+        page.items(Rank::Wanted, &findings);
+    }
+}
+
+fn sealed(sealing: &Sealing, page: &mut Page) {
+    let Some(sealed) = &sealing.sealed else {
+        return;
+    };
+    let receipt = sealed.receipt.to_string();
+    page.say(
+        Rank::Needed,
+        Ink::Body,
+        "Receipt, for the phone or the cab book:",
+    );
+    if let Some(rows) = large(&receipt, page.width(), page.look().ascii) {
+        let strong = page.look().style(Ink::Strong);
+        page.lines(
+            Rank::Wanted,
+            rows.into_iter()
+                .map(|row| Line::styled(row, strong))
+                .collect(),
+        );
+    }
+    page.say(Rank::Needed, Ink::Title, &receipt);
+    page.item(
+        Rank::Needed,
+        "Ended as:",
+        Ink::Body,
+        &escaped(&sealed.outcome),
+    );
+    page.item(
+        Rank::Needed,
+        "Signed by:",
+        Ink::Body,
+        &escaped(&sealed.signed_by),
+    );
+    page.item(
+        Rank::Wanted,
+        "Kept in:",
+        Ink::Body,
+        &escaped(&sealed.folder),
+    );
+    page.say(
+        Rank::Needed,
+        Ink::Body,
+        "It shows what was looked at and what was found. It does not show that anything is \
+         without risk.",
+    );
+}

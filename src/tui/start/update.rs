@@ -1,0 +1,140 @@
+//! What the keys of the first screen do.
+
+use crate::desk::Errand;
+use crate::record::Mode;
+use crate::tui::keys::Key;
+use crate::tui::model::Screen;
+use crate::tui::start::{Choice, Setup, TAKING_UP, choices, usual_pair};
+use crate::tui::{Action, Model};
+
+/// The word shown while a walk is begun.
+const BEGINNING: &str = "laying the checklist on the rig";
+
+/// The word shown while a record is read.
+pub(in crate::tui) const READING: &str = "checking the record";
+
+/// Does what a key means on the first screen.
+pub(in crate::tui) fn act(model: &mut Model, action: Action, key: Key) -> Vec<Errand> {
+    let Screen::Start(start) = &mut model.screen else {
+        return Vec::new();
+    };
+    let lines = model.barn.as_ref().map_or(0, |barn| choices(barn).len());
+    match action {
+        Action::Up => start.marked = start.marked.saturating_sub(1),
+        Action::Down => start.marked = (start.marked + 1).min(lines.saturating_sub(1)),
+        Action::Choose => {
+            let marked = start.marked;
+            return choose(model, marked, false);
+        }
+        Action::ChooseWho => {
+            let marked = start.marked;
+            return choose(model, marked, true);
+        }
+        Action::Pick => {
+            let place = key.place().unwrap_or(usize::MAX);
+            return if start.setup.is_some() {
+                person(model, place)
+            } else {
+                choose(model, place, false)
+            };
+        }
+        Action::Back => back(&mut start.setup),
+        Action::Type => {
+            if let (Some(setup), Key::Char(letter)) = (&mut start.setup, key) {
+                setup.odometer.add(letter);
+            }
+        }
+        Action::Erase => match &mut start.setup {
+            Some(setup) if !setup.odometer.is_empty() => setup.odometer.erase(),
+            setup => back(setup),
+        },
+        Action::Submit => {
+            // The setup stays on the screen until the walk is there.
+            return start
+                .setup
+                .clone()
+                .map_or_else(Vec::new, |setup| begin(model, &setup));
+        }
+        _ => {}
+    }
+    Vec::new()
+}
+
+/// Does what a line says.
+fn choose(model: &mut Model, place: usize, ask_who: bool) -> Vec<Errand> {
+    let (Some(barn), Screen::Start(start)) = (&model.barn, &mut model.screen) else {
+        return Vec::new();
+    };
+    let lines = choices(barn);
+    let Some(choice) = lines.get(place) else {
+        model.said = Some(format!(
+            "There are {} lines. Press the number of one.",
+            lines.len()
+        ));
+        return Vec::new();
+    };
+    start.marked = place;
+    match choice {
+        Choice::TakeUp(card) => {
+            model.busy = Some(TAKING_UP);
+            vec![Errand::TakeUp {
+                trip: card.trip.clone(),
+            }]
+        }
+        Choice::Read(card) => {
+            model.busy = Some(READING);
+            vec![Errand::Show {
+                trip: card.trip.clone(),
+            }]
+        }
+        Choice::Begin(list, rig) => {
+            let mut setup = Setup::new(list, rig);
+            // The demo begins with one key; a real walk asks who is there.
+            let pair = usual_pair(&barn.crew).filter(|_| barn.mode == Mode::Demo && !ask_who);
+            if let Some((reader, doer)) = pair {
+                (setup.reader, setup.doer) = (Some(reader), Some(doer));
+                return begin(model, &setup);
+            }
+            start.setup = Some(setup);
+            Vec::new()
+        }
+    }
+}
+
+/// Takes a person, first as reader, then as doer. One person may be both.
+fn person(model: &mut Model, place: usize) -> Vec<Errand> {
+    let name = model.crew().get(place).map(|card| card.name.clone());
+    let Screen::Start(start) = &mut model.screen else {
+        return Vec::new();
+    };
+    match (name, &mut start.setup) {
+        (Some(name), Some(setup)) if setup.reader.is_none() => setup.reader = Some(name),
+        (Some(name), Some(setup)) => setup.doer = Some(name),
+        _ => model.said = Some("Press the number of a person listed.".to_owned()),
+    }
+    Vec::new()
+}
+
+/// One question back.
+fn back(setup: &mut Option<Setup>) {
+    match setup {
+        Some(open) if open.doer.is_some() => open.doer = None,
+        Some(open) if open.reader.is_some() => open.reader = None,
+        _ => *setup = None,
+    }
+}
+
+/// Asks the world for the walk.
+fn begin(model: &mut Model, setup: &Setup) -> Vec<Errand> {
+    let (Some(reader), Some(doer)) = (&setup.reader, &setup.doer) else {
+        return Vec::new();
+    };
+    model.busy = Some(BEGINNING);
+    vec![Errand::Begin {
+        rig: setup.rig.clone(),
+        checklist: setup.checklist.clone(),
+        reader: reader.clone(),
+        doer: doer.clone(),
+        odometer: setup.odometer.text().trim().to_owned(),
+    }]
+}

@@ -1,0 +1,191 @@
+//! A message in; the model changed and errands out.
+
+use crate::desk::{Errand, Reply, told};
+use crate::tui::help::{self, Help};
+use crate::tui::keys::{Key, meant};
+use crate::tui::model::Screen;
+use crate::tui::record::{self, Reading};
+use crate::tui::seal::{self, Sealing};
+use crate::tui::start::{self, Start};
+use crate::tui::walk::{self, Walking};
+use crate::tui::{Action, Look, Model, Msg, view};
+use crate::walk::Moment;
+
+/// An absence longer than this is told, with how to have the steps looked at again; the walk
+/// itself reopens steps after a hold of the same length.
+const SHORT_ABSENCE_MS: u64 = 120_000;
+
+/// The screens as they begin, and the first thing they ask.
+pub fn first(look: Look, now: Moment) -> (Model, Vec<Errand>) {
+    (Model::new(look, now), vec![Errand::LookAround])
+}
+
+/// Takes a message in. What the world is asked is handed out; nothing is shown as done before its
+/// reply has come.
+pub fn update(model: &mut Model, msg: Msg) -> Vec<Errand> {
+    match msg {
+        Msg::Clock(now) => model.now = now,
+        Msg::Resized(columns, rows) => model.size = (columns, rows),
+        Msg::Press { key, repeat } => return press(model, key, repeat),
+        Msg::Paste(text) => paste(model, &text),
+        Msg::Away(ms) => away(model, ms),
+        Msg::Reply(reply) => return replied(model, reply),
+    }
+    Vec::new()
+}
+
+fn press(model: &mut Model, key: Key, repeat: bool) -> Vec<Errand> {
+    let Some(row) = meant(model, key) else {
+        if !repeat && key != Key::Other {
+            model.said = Some(model.context().hint().to_owned());
+        }
+        return Vec::new();
+    };
+    let moves_or_writes = matches!(
+        row.action,
+        Action::Type
+            | Action::Erase
+            | Action::Up
+            | Action::Down
+            | Action::PageUp
+            | Action::PageDown
+    );
+    if repeat && !moves_or_writes {
+        return Vec::new();
+    }
+    model.said = None;
+    let asked = act(model, row.action, key);
+    stay_on_page(model);
+    permitted(model, asked)
+}
+
+/// Nothing is scrolled further than its last line.
+fn stay_on_page(model: &mut Model) {
+    let most = view::most_scroll(model);
+    let scroll = match &mut model.screen {
+        Screen::Start(_) => return,
+        Screen::Walk(walking) => &mut walking.scroll,
+        Screen::Seal(sealing) => &mut sealing.scroll,
+        Screen::Record(reading) => &mut reading.scroll,
+    };
+    *scroll = (*scroll).min(most);
+}
+
+/// Does what a key means.
+pub(super) fn act(model: &mut Model, action: Action, key: Key) -> Vec<Errand> {
+    if model.help.is_some() {
+        return help::act(model, action, key);
+    }
+    match action {
+        Action::Help => model.help = Some(Help::default()),
+        Action::Colours => {
+            model.look.theme = model.look.theme.next();
+            model.said = Some(format!("Colours: {}.", model.look.theme.word()));
+        }
+        Action::Big => model.look.big = !model.look.big,
+        Action::Quit => model.over = true,
+        Action::ToStart => {
+            model.screen = Screen::Start(Start::default());
+            return vec![Errand::LookAround];
+        }
+        _ => {
+            return match &mut model.screen {
+                Screen::Start(_) => start::act(model, action, key),
+                Screen::Walk(_) => walk::act(model, action, key),
+                Screen::Seal(_) => seal::act(model, action, key),
+                Screen::Record(_) => record::act(model, action),
+            };
+        }
+    }
+    Vec::new()
+}
+
+/// Once the disk has failed nothing that writes is asked any more.
+fn permitted(model: &mut Model, asked: Vec<Errand>) -> Vec<Errand> {
+    let Some(reason) = &model.read_only else {
+        return asked;
+    };
+    let reads = |errand: &Errand| matches!(errand, Errand::LookAround | Errand::Show { .. });
+    if asked.iter().all(reads) {
+        return asked;
+    }
+    // Leaving has to work although the hold cannot be written.
+    if asked
+        .iter()
+        .any(|errand| matches!(errand, Errand::Record(crate::walk::Act::Hold { .. })))
+    {
+        model.screen = Screen::Start(Start::default());
+        return vec![Errand::LookAround];
+    }
+    model.busy = None;
+    model.said = Some(format!("Nothing can be recorded: {reason}"));
+    Vec::new()
+}
+
+fn paste(model: &mut Model, text: &str) {
+    if let Some(help) = &mut model.help {
+        return help.paste(text);
+    }
+    match &mut model.screen {
+        Screen::Start(start) => start.paste(text),
+        Screen::Walk(walking) => walking.paste(text),
+        Screen::Seal(sealing) => sealing.paste(text),
+        Screen::Record(_) => {}
+    }
+}
+
+fn away(model: &mut Model, ms: u64) {
+    let walking = matches!(&model.screen, Screen::Walk(walking) if walking.walk.held().is_none());
+    if walking && ms > SHORT_ABSENCE_MS {
+        model.said = Some(format!(
+            "Away for {}. Press Tab to hold and Enter to take up: what may have changed is then \
+             looked at again.",
+            told::span(ms)
+        ));
+    }
+}
+
+fn replied(model: &mut Model, reply: Reply) -> Vec<Errand> {
+    let busy = model.busy.take();
+    match reply {
+        Reply::Barn(barn) => model.barn = Some(barn),
+        Reply::Walking {
+            walk,
+            trip,
+            mode,
+            shipped,
+            now,
+        } => {
+            let taken_up = busy == Some(start::TAKING_UP);
+            model.now = now;
+            let walking = Walking::new(*walk, trip, mode, shipped, taken_up);
+            model.screen = match walking.walk.ended() {
+                Some(_) => Screen::Seal(Box::new(Sealing::new(&walking))),
+                None => Screen::Walk(Box::new(walking)),
+            };
+        }
+        Reply::Recorded(entry) => {
+            if let Screen::Walk(walking) = &mut model.screen {
+                model.said = walking.recorded(&entry);
+                if walking.walk.ended().is_some() {
+                    model.screen = Screen::Seal(Box::new(Sealing::new(walking)));
+                }
+            }
+        }
+        Reply::Refused(refusal) => {
+            if let Screen::Walk(walking) = &mut model.screen {
+                walking.refused(&refusal);
+            }
+            model.said = Some(refusal.to_string());
+        }
+        Reply::Sealed(sealed) => {
+            if let Screen::Seal(sealing) = &mut model.screen {
+                sealing.sealed(sealed);
+            }
+        }
+        Reply::Record(tale) => model.screen = Screen::Record(Reading::new(*tale)),
+        Reply::Cannot(reason) => model.said = Some(reason),
+        Reply::ReadOnly(reason) => model.read_only = Some(reason),
+    }
+    Vec::new()
+}

@@ -1,0 +1,333 @@
+//! A model drawn. Nothing changes here, and no window is too small.
+
+use crate::record::Mode;
+use crate::tui::help;
+use crate::tui::keys::{Context, Row, live};
+use crate::tui::model::Screen;
+use crate::tui::page::Page;
+use crate::tui::rig::Drawing;
+use crate::tui::text::{columns, escaped, shorten, wrap};
+use crate::tui::theme::Ink;
+use crate::tui::{Action, Model, record, seal, start, walk};
+use ratatui::Frame;
+use ratatui::buffer::Buffer;
+use ratatui::layout::{Constraint, Layout, Rect};
+use ratatui::text::{Line, Span};
+
+/// Below this many columns or rows only a sentence is shown.
+const LEAST: (u16, u16) = (40, 12);
+
+/// From this many columns on, the list of steps stands at the left.
+const WIDE: u16 = 100;
+
+/// Columns of the list of steps.
+pub(super) const LIST: u16 = 32;
+
+/// Fewest and most rows of the drawing.
+const LEAST_DRAWING: u16 = 7;
+const MOST_DRAWING: u16 = 16;
+
+/// Draws the model.
+pub fn view(model: &Model, frame: &mut Frame) {
+    let area = frame.area();
+    frame
+        .buffer_mut()
+        .set_style(area, model.look.style(Ink::Body));
+    if area.width < LEAST.0 || area.height < LEAST.1 {
+        too_small(model, frame, area);
+    } else {
+        screen(model, frame, area);
+    }
+    if model.look.ascii {
+        to_ascii(frame.buffer_mut());
+    }
+}
+
+fn too_small(model: &Model, frame: &mut Frame, area: Rect) {
+    let mark = mode_word(model).map_or_else(String::new, |word| format!("{word}. "));
+    let text = format!(
+        "{mark}The window is too small: {} columns and {} rows are needed. Nothing is lost; make \
+         it larger.",
+        LEAST.0, LEAST.1
+    );
+    draw_lines(
+        model,
+        frame,
+        area,
+        Ink::Body,
+        &wrap(&text, usize::from(area.width)),
+    );
+}
+
+/// What a frame is made of, top to bottom.
+struct Parts {
+    heading: Vec<Line<'static>>,
+    banner: Vec<String>,
+    said: Vec<String>,
+    top: Rect,
+    bar: Rect,
+    list: Option<Rect>,
+    page: Rect,
+    low: Rect,
+    foot: Rect,
+}
+
+fn parts(model: &Model, area: Rect) -> Parts {
+    let width = usize::from(area.width);
+    let said = model.busy.map(|word| format!("{word}..."));
+    let said = said.or_else(|| model.said.clone());
+    let said = said
+        .map(|text| wrap(&escaped(&text), width))
+        .unwrap_or_default();
+    let banner = model.read_only.as_ref().map(|reason| {
+        let text = format!("READ ONLY: nothing more can be recorded. {reason}");
+        wrap(&escaped(&text), width)
+    });
+    let banner = banner.unwrap_or_default();
+    let heading = heading(model, area);
+    // The sentences give way before the step does.
+    let most = if area.height < 20 { 4 } else { 5 };
+    let rows = |count: usize, most: u16| u16::try_from(count).unwrap_or(most).min(most);
+    let [top, bar, _, middle, low, foot] = Layout::vertical([
+        Constraint::Length(rows(heading.len(), 3)),
+        Constraint::Length(rows(banner.len(), 2)),
+        Constraint::Length(u16::from(area.height >= 20)),
+        Constraint::Fill(1),
+        Constraint::Length(rows(said.len(), most)),
+        Constraint::Length(1),
+    ])
+    .areas(area);
+    let listed = matches!(model.screen, Screen::Walk(_)) && area.width >= WIDE && !model.look.big;
+    let (list, page) = if listed {
+        let columns = [
+            Constraint::Length(LIST),
+            Constraint::Length(2),
+            Constraint::Fill(1),
+        ];
+        let [list, _, page] = Layout::horizontal(columns).areas(middle);
+        (Some(list), page)
+    } else {
+        (None, middle)
+    };
+    Parts {
+        heading,
+        banner,
+        said,
+        top,
+        bar,
+        list,
+        page,
+        low,
+        foot,
+    }
+}
+
+fn screen(model: &Model, frame: &mut Frame, area: Rect) {
+    let parts = parts(model, area);
+    for (row, line) in parts.top.rows().zip(&parts.heading) {
+        frame.render_widget(line, row);
+    }
+    draw_lines(model, frame, parts.bar, Ink::Banner, &parts.banner);
+    if let (Some(area), Screen::Walk(walking)) = (parts.list, &model.screen) {
+        let lines = walk::list(walking, usize::from(area.height));
+        for (row, (ink, text)) in area.rows().zip(lines) {
+            let text = shorten(&escaped(&text), usize::from(area.width));
+            frame.render_widget(Line::styled(text, model.look.style(ink)), row);
+        }
+    }
+    let page = written(model, parts.page);
+    let (words, drawing) = beside_drawing(model, &page, parts.page);
+    page.placed(usize::from(words.height), scroll(model))
+        .draw(model.look, frame, words);
+    if let (Some(area), Some(drawing)) = (drawing, drawn(model)) {
+        frame.render_widget(&drawing, area);
+    }
+    draw_lines(model, frame, parts.low, Ink::Strong, &parts.said);
+    frame.render_widget(footer(model, usize::from(area.width)), parts.foot);
+}
+
+/// The rig with the part in question marked: a person in a cab looks before reading.
+fn drawn(model: &Model) -> Option<Drawing> {
+    match &model.screen {
+        Screen::Walk(walking) if model.help.is_none() => walking.drawing(model.look.ascii),
+        _ => None,
+    }
+}
+
+/// The room for words and, below them, for the drawing where enough is left.
+fn beside_drawing(model: &Model, page: &Page, area: Rect) -> (Rect, Option<Rect>) {
+    if model.look.big || drawn(model).is_none() {
+        return (area, None);
+    }
+    let words = page
+        .wishes()
+        .into_iter()
+        .filter_map(|rows| u16::try_from(rows).ok());
+    let fits = |rows: &u16| area.height.saturating_sub(rows + 1) >= LEAST_DRAWING;
+    let Some(rows) = words.clone().find(fits) else {
+        return (area, None);
+    };
+    let most = Constraint::Max(MOST_DRAWING);
+    let [words, _, drawing] =
+        Layout::vertical([Constraint::Length(rows), Constraint::Length(1), most]).areas(area);
+    (words, Some(drawing))
+}
+
+/// How far what is in the middle can be scrolled, in a window of the model's size.
+pub(super) fn most_scroll(model: &Model) -> usize {
+    let page = parts(model, Rect::new(0, 0, model.size.0, model.size.1)).page;
+    written(model, page).most_scroll(usize::from(page.height))
+}
+
+/// Rows of what is in the middle, in a window of the model's size.
+pub(super) fn rows(model: &Model) -> usize {
+    usize::from(
+        parts(model, Rect::new(0, 0, model.size.0, model.size.1))
+            .page
+            .height,
+    )
+}
+
+fn scroll(model: &Model) -> usize {
+    match &model.screen {
+        _ if model.help.is_some() => 0,
+        Screen::Start(_) => 0,
+        Screen::Walk(walking) => walking.scroll,
+        Screen::Seal(sealing) => sealing.scroll,
+        Screen::Record(reading) => reading.scroll,
+    }
+}
+
+/// What is in the middle.
+fn written(model: &Model, area: Rect) -> Page {
+    let mut page = Page::new(model.look, area.width);
+    match &model.screen {
+        _ if model.help.is_some() => help::body(model, &mut page),
+        Screen::Start(start) => start::body(start, model, &mut page),
+        Screen::Walk(walking) => walk::body(walking, model, &mut page),
+        Screen::Seal(sealing) => seal::body(sealing, model, &mut page),
+        Screen::Record(reading) => record::body(reading, &mut page),
+    }
+    page
+}
+
+/// The one or two lines that say where one is. No list or panel covers them.
+fn heading(model: &Model, area: Rect) -> Vec<Line<'static>> {
+    let lines = match &model.screen {
+        Screen::Start(_) => start::heading(model.barn.as_ref()),
+        Screen::Walk(walking) => walk::heading(walking, area.width, area.height),
+        Screen::Seal(sealing) => sealing.heading(),
+        Screen::Record(reading) => reading.heading(),
+    };
+    let word = mode_word(model);
+    let mark = word.map_or(0, |word| word.len() + 1);
+    let width = usize::from(area.width);
+    let lines = lines.into_iter().enumerate().map(|(at, (ink, text))| {
+        let ink = model.look.style(ink);
+        match word.filter(|_| at == 0) {
+            Some(word) => Line::from(vec![
+                Span::styled(word, model.look.style(Ink::Banner)),
+                Span::raw(" "),
+                Span::styled(shorten(&text, width.saturating_sub(mark)), ink),
+            ]),
+            None => Line::styled(shorten(&text, width), ink),
+        }
+    });
+    lines.collect()
+}
+
+/// The word that marks every frame of a walk that does not count.
+fn mode_word(model: &Model) -> Option<&'static str> {
+    match model.mode()? {
+        Mode::Real => None,
+        Mode::Demo => Some("DEMO"),
+        Mode::Drill => Some("DRILL"),
+    }
+}
+
+/// The keys valid now, in words: what the screen waits for first, then hold, doubt and help.
+fn footer(model: &Model, width: usize) -> Line<'static> {
+    let rows: Vec<&Row> = live(model).into_iter().filter(|row| row.footer).collect();
+    let always = |row: &&Row| matches!(row.action, Action::Hold | Action::Unsure | Action::Help);
+    let text = |row: &Row| format!("{} {}", cap(model, row), row.label);
+    let mut room = width;
+    let mut kept = Vec::new();
+    let (last, first): (Vec<&Row>, Vec<&Row>) = rows.into_iter().partition(always);
+    for row in last.iter().chain(&first) {
+        let takes = columns(&text(row)) + 2;
+        if takes <= room + 2 {
+            room = room.saturating_sub(takes);
+            kept.push(row.action);
+        }
+    }
+    let shown = first
+        .iter()
+        .chain(&last)
+        .filter(|row| kept.contains(&row.action));
+    let spans = shown.enumerate().flat_map(|(at, row)| {
+        let gap = if at == 0 { "" } else { "  " };
+        [
+            Span::raw(gap),
+            Span::styled(cap(model, row), model.look.style(Ink::Key)),
+            Span::styled(format!(" {}", row.label), model.look.style(Ink::Body)),
+        ]
+    });
+    Line::from(spans.collect::<Vec<_>>())
+}
+
+/// The cap of a key; of digits and letters only as many as the screen has.
+pub(super) fn cap(model: &Model, row: &Row) -> String {
+    use crate::tui::keys::{Press, letter};
+    let count = choices(model);
+    match row.press {
+        Press::Digits if count > 1 => format!("1-{}", count.min(9)),
+        Press::Digits => "1".to_owned(),
+        Press::Letters if count > 1 => {
+            format!("a-{}", letter(count - 1).unwrap_or('m'))
+        }
+        Press::Letters => "a".to_owned(),
+        _ => row.cap(),
+    }
+}
+
+/// How many numbered or lettered lines the screen has.
+fn choices(model: &Model) -> usize {
+    match (&model.screen, model.context_below()) {
+        (Screen::Start(_), Context::Start) => model
+            .barn
+            .as_ref()
+            .map_or(0, |barn| start::choices(barn).len()),
+        (Screen::Walk(walking), _) => walk::choices(walking, model),
+        _ => model.crew().len(),
+    }
+}
+
+fn draw_lines(model: &Model, frame: &mut Frame, area: Rect, ink: Ink, lines: &[String]) {
+    for (row, line) in area.rows().zip(lines) {
+        frame.render_widget(Line::styled(line.clone(), model.look.style(ink)), row);
+    }
+}
+
+/// Replaces whatever is not ASCII, cell by cell, so that no screen can forget to.
+fn to_ascii(buffer: &mut Buffer) {
+    for cell in &mut buffer.content {
+        if cell.symbol().is_ascii() {
+            continue;
+        }
+        let plain = match cell.symbol() {
+            "“" | "”" => "\"",
+            "‘" | "’" => "'",
+            "–" | "—" | "─" | "━" => "-",
+            "│" | "┃" => "|",
+            "·" => ".",
+            "×" => "x",
+            "é" | "è" | "ê" => "e",
+            "á" | "à" | "å" | "ä" => "a",
+            "°" | "ö" | "ó" | "ø" => "o",
+            "ü" | "ú" => "u",
+            "█" | "▀" | "▄" | "▌" | "▐" => "#",
+            _ => "?",
+        };
+        cell.set_symbol(plain);
+    }
+}

@@ -1,0 +1,326 @@
+//! The walk on the screen: the machine's own state, and what is typed and not yet handed in.
+
+mod ask;
+mod ending;
+mod outcome;
+mod panel;
+mod place;
+mod standing;
+mod steps;
+mod update;
+mod view;
+
+pub(super) use place::heading;
+pub(super) use steps::{MARKS, list, mark};
+pub(super) use update::act;
+pub(super) use view::{body, choices};
+
+use crate::checklist::{PlannedAsk, PlannedStep, StepKey};
+use crate::desk::told;
+use crate::record::Mode;
+use crate::rig::Instrument;
+use crate::rules::suits;
+use crate::tui::field::Field;
+use crate::tui::{Action, Context, text};
+use crate::walk::{Act, Ended, Entry, Event, Moment, Now, Refusal, Walk};
+
+/// A walk on the screen.
+#[derive(Clone, Debug)]
+pub(super) struct Walking {
+    /// The walk as the journal tells it: it changes by recorded events only.
+    pub(super) walk: Walk,
+    pub(super) trip: String,
+    pub(super) mode: Mode,
+    pub(super) shipped: bool,
+    /// Whether it was just taken up after the program was closed, and nobody has read yet where
+    /// it stands.
+    pub(super) taken_up: bool,
+    /// What is typed for the reading or the remark.
+    pub(super) field: Field,
+    /// The instrument chosen for the open step.
+    pub(super) instrument: Option<String>,
+    /// The second person named for the open step.
+    pub(super) second: Option<String>,
+    /// The step whose answer is shown.
+    pub(super) answered: Option<usize>,
+    /// What lies over the step.
+    pub(super) panel: Option<Panel>,
+    /// What lay over the step when the walk was held.
+    pub(super) parked: Option<Panel>,
+    pub(super) scroll: usize,
+}
+
+/// What lies over the step.
+#[derive(Clone, Debug)]
+pub(super) enum Panel {
+    /// Words are typed.
+    Words(Purpose, Field),
+    /// A done step is chosen.
+    TakeBack { marked: usize },
+    /// The people who take over are chosen: who reads is known, or not yet.
+    GiveOver { reader: Option<String> },
+}
+
+/// What words are for.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(super) enum Purpose {
+    PutRight,
+    PutOff,
+    Note,
+    Settle,
+    TakeBack(StepKey),
+    SecondName,
+    /// The word that names how the walk ends.
+    EndAs,
+    /// Why it ends so.
+    EndWhy(Ended),
+}
+
+impl Walking {
+    pub(super) fn new(walk: Walk, trip: String, mode: Mode, shipped: bool, taken_up: bool) -> Self {
+        let mut walking = Self {
+            walk,
+            trip,
+            mode,
+            shipped,
+            taken_up,
+            field: Field::default(),
+            instrument: None,
+            second: None,
+            answered: None,
+            panel: None,
+            parked: None,
+            scroll: 0,
+        };
+        walking.take_only_instrument();
+        walking
+    }
+
+    pub(super) fn typed(&self) -> &str {
+        match &self.panel {
+            Some(Panel::Words(_, field)) => field.text(),
+            _ => self.field.text(),
+        }
+    }
+
+    pub(super) fn context(&self) -> Context {
+        match &self.panel {
+            Some(Panel::Words(..)) => return Context::Words,
+            Some(Panel::TakeBack { .. }) => return Context::TakeBack,
+            Some(Panel::GiveOver { .. }) => return Context::GiveOver,
+            None => {}
+        }
+        match self.now() {
+            Now::Held => Context::Held,
+            Now::Unsure => Context::Unsure,
+            Now::Branch(_) => Context::Branch,
+            Now::Remark(_) => Context::Remark,
+            _ if self.answered.is_some() => Context::Outcome,
+            Now::Next(_) => Context::Next,
+            Now::Open(at) => self.answer_context(at),
+            Now::SectionEnd(_) => Context::SectionEnd,
+            Now::Finished | Now::Ended(_) => Context::Finished,
+        }
+    }
+
+    /// Where the walk stands; taken up and not yet looked at counts as held.
+    pub(super) fn now(&self) -> Now {
+        match self.walk.now() {
+            Now::Ended(outcome) => Now::Ended(outcome),
+            Now::Unsure => Now::Unsure,
+            _ if self.taken_up => Now::Held,
+            now => now,
+        }
+    }
+
+    fn answer_context(&self, at: usize) -> Context {
+        match self.walk.step(at).map(|(planned, _)| &planned.ask) {
+            Some(PlannedAsk::Reading { .. }) if self.instrument.is_none() => Context::Instrument,
+            Some(PlannedAsk::Reading { .. }) => Context::Reading,
+            Some(PlannedAsk::Independent(_)) if self.second.is_none() => Context::Second,
+            _ => Context::Sighting,
+        }
+    }
+
+    /// Whether an action its context has in general is valid at this very place.
+    pub(super) fn offers(&self, action: Action, now: &Moment) -> bool {
+        let allowed = |act: &Act| self.walk.decide(act, now).is_ok();
+        let words = || "words".to_owned();
+        match action {
+            Action::Hold => allowed(&Act::Hold {
+                why: String::new(),
+                next: String::new(),
+            }),
+            Action::Unsure => allowed(&Act::Unsure {
+                words: String::new(),
+            }),
+            Action::PutRight => allowed(&Act::PutRight { words: words() }),
+            Action::PutOff => !self.pausing() && allowed(&Act::Defer { words: words() }),
+            Action::TakeBack => !self.done_here().is_empty(),
+            Action::End => !self.pausing() || matches!(self.context(), Context::Branch),
+            Action::Back => match self.context() {
+                Context::Sighting => self.second.is_some(),
+                Context::Reading => self.instruments().len() > 1,
+                _ => true,
+            },
+            _ => true,
+        }
+    }
+
+    /// Whether the section at hand is one in which everything else stops.
+    pub(super) fn pausing(&self) -> bool {
+        let running = !matches!(self.now(), Now::Held | Now::Unsure);
+        let section = self
+            .walk
+            .section()
+            .and_then(|at| self.walk.plan().sections().get(at));
+        running && section.is_some_and(|section| section.pause)
+    }
+
+    /// The step at hand: the one answered, else the open or next one.
+    pub(super) fn at_hand(&self) -> Option<usize> {
+        self.answered.or(match self.walk.now() {
+            Now::Next(at) | Now::Open(at) | Now::Branch(at) | Now::Remark(at) => Some(at),
+            _ => None,
+        })
+    }
+
+    pub(super) fn planned(&self, at: usize) -> Option<&PlannedStep> {
+        self.walk.plan().steps().get(at)
+    }
+
+    /// The instruments of the rig that fit the step at hand, in the order of the rig file.
+    pub(super) fn instruments(&self) -> Vec<&Instrument> {
+        let asked = self
+            .at_hand()
+            .and_then(|at| self.planned(at))
+            .map(|planned| &planned.ask);
+        let Some(PlannedAsk::Reading { ask, target, .. }) = asked else {
+            return Vec::new();
+        };
+        let rig = self.walk.plan().rig();
+        rig.instruments
+            .iter()
+            .filter(|one| suits(one, ask.instrument, ask.dimension, target.as_ref()).is_ok())
+            .collect()
+    }
+
+    /// Done steps of the section at hand whose answer can be taken back.
+    pub(super) fn done_here(&self) -> Vec<usize> {
+        let section = match self.answered {
+            Some(at) => self.planned(at).map(|planned| planned.section),
+            None => self.walk.section(),
+        };
+        let steps = self
+            .walk
+            .steps()
+            .iter()
+            .zip(self.walk.plan().steps())
+            .enumerate();
+        steps
+            .filter(|(_, (state, planned))| {
+                state.done.is_some()
+                    && matches!(state.status, crate::walk::Status::Done(_))
+                    && Some(planned.section) == section
+            })
+            .map(|(at, _)| at)
+            .collect()
+    }
+
+    /// Takes the identity of the only instrument that fits; never a value.
+    pub(super) fn take_only_instrument(&mut self) {
+        let only = match self.instruments().as_slice() {
+            [only] => Some(only.id.clone()),
+            _ => None,
+        };
+        self.instrument = only;
+    }
+
+    pub(super) fn paste(&mut self, text: &str) {
+        let context = self.context();
+        match (&mut self.panel, context) {
+            (Some(Panel::Words(_, field)), _) => field.paste(text),
+            (None, Context::Reading | Context::Remark) => self.field.paste(text),
+            _ => {}
+        }
+    }
+
+    /// Takes in what is now on disk, and tells it in a sentence.
+    pub(super) fn recorded(&mut self, entry: &Entry) -> Option<String> {
+        self.walk.apply(entry);
+        self.scroll = 0;
+        let parking = matches!(entry.event, Event::Held { .. } | Event::Unsure { .. });
+        match self.panel.take() {
+            Some(panel) if parking => self.parked = Some(panel),
+            // Words about a hold are no reason to forget what was typed before it.
+            _ if matches!(entry.event, Event::Noted { .. }) => {}
+            _ if matches!(entry.event, Event::Resumed { .. } | Event::Settled { .. }) => {
+                self.panel = self.parked.take();
+            }
+            _ => self.parked = None,
+        }
+        let time = text::time_of(&entry.at);
+        match &entry.event {
+            Event::Opened { .. } => {
+                self.clear();
+                self.take_only_instrument();
+                return None;
+            }
+            Event::Doubted { doubt, .. } => {
+                self.field = Field::default();
+                return Some(doubt.to_string());
+            }
+            Event::Answered { step, .. } => {
+                self.clear();
+                self.answered = self.walk.plan().index(step);
+            }
+            Event::Resumed {
+                look_again,
+                stood_ms,
+                ..
+            }
+            | Event::Settled {
+                look_again,
+                stood_ms,
+                ..
+            } => {
+                self.taken_up = false;
+                if !look_again.is_empty() {
+                    // The step at hand is begun again, so nothing half typed belongs to it.
+                    self.panel = None;
+                    self.clear();
+                }
+                return Some(back(*stood_ms, look_again.len()));
+            }
+            Event::Held { .. } | Event::Unsure { .. } | Event::Noted { .. } => {}
+            _ => self.clear(),
+        }
+        Some(format!("Recorded {time}."))
+    }
+
+    /// Keeps what was typed; a refused word for the end asks for the word again.
+    pub(super) fn refused(&mut self, refusal: &Refusal) {
+        if let (Refusal::NotComplete { .. }, Some(Panel::Words(Purpose::EndWhy(_), _))) =
+            (refusal, &self.panel)
+        {
+            self.panel = None;
+        }
+    }
+
+    fn clear(&mut self) {
+        self.field = Field::default();
+        self.instrument = None;
+        self.second = None;
+        self.answered = None;
+    }
+}
+
+/// What is said on coming back.
+fn back(stood_ms: u64, again: usize) -> String {
+    let stood = told::span(stood_ms);
+    if again == 0 {
+        return format!("Taken up after {stood}. Go on where you were.");
+    }
+    let steps = if again == 1 { "step is" } else { "steps are" };
+    format!("Taken up after {stood}. {again} {steps} looked at again.")
+}

@@ -1,0 +1,160 @@
+//! What an answer came to: the reading large, the verdict as word and sign, and what it rests on.
+
+use crate::checklist::{PlannedAsk, PlannedStep};
+use crate::desk::told;
+use crate::rules::{Authority, Basis, Held, Judgement, Limit, Outcome, Verdict};
+use crate::tui::large::{large, number};
+use crate::tui::page::{Page, Rank};
+use crate::tui::text::{columns, escaped};
+use crate::tui::theme::Ink;
+use crate::tui::walk::Walking;
+use crate::walk::{Answer, Given};
+use ratatui::text::{Line, Span};
+
+/// Writes the answer of a step.
+pub(super) fn body(walking: &Walking, at: usize, page: &mut Page) {
+    let Some((planned, state)) = walking.walk.step(at) else {
+        return;
+    };
+    page.say(Rank::Needed, Ink::Title, &planned.name());
+    let Some(answer) = state.answers.last() else {
+        return;
+    };
+    found(walking, planned, answer, page);
+    if answer.given.outcome() == Outcome::Again {
+        page.say(
+            Rank::Needed,
+            Ink::Strong,
+            "Measure again: with a finer instrument, or after bringing the value further inside \
+             the limit.",
+        );
+    }
+}
+
+/// What was found, and what it rests on.
+pub(super) fn found(walking: &Walking, planned: &PlannedStep, answer: &Answer, page: &mut Page) {
+    match &answer.given {
+        Given::Read {
+            typed,
+            instrument,
+            judgement,
+        } => {
+            reading(page, typed.text());
+            verdict_line(judgement.outcome, page);
+            basis(judgement, page);
+            let rig = walking.walk.plan().rig();
+            let name = rig
+                .instrument(instrument)
+                .map_or(instrument, |one| &one.name);
+            band(name, judgement, page);
+        }
+        Given::Seen { state, verdict, by } => {
+            let (PlannedAsk::Sighting(ask) | PlannedAsk::Independent(ask)) = &planned.ask else {
+                return;
+            };
+            let seen = ask.states.iter().find(|known| known.id == *state);
+            let seen = seen.map_or(state, |known| &known.seen);
+            page.say(Rank::Needed, Ink::Strong, &escaped(seen));
+            verdict_line(Outcome::Judged(*verdict), page);
+            if let Some(by) = by {
+                page.item(Rank::Wanted, "Seen by", Ink::Body, &escaped(by.as_str()));
+            }
+            if *verdict != Verdict::Ok {
+                page.beneath(Rank::Useful, &escaped(&source(&ask.basis)));
+            }
+        }
+    }
+}
+
+/// The reading as typed, as large as the window lets it be.
+fn reading(page: &mut Page, typed: &str) {
+    let typed = escaped(typed);
+    let digits = number(&typed);
+    let unit = typed.get(digits.len()..).unwrap_or_default().trim();
+    let strong = page.look().style(Ink::Strong);
+    let room = page.width().saturating_sub(columns(unit) + 2);
+    if let Some(mut rows) = large(digits, room, page.look().ascii) {
+        if let Some(last) = rows.last_mut() {
+            last.push_str(unit);
+        }
+        let lines = rows
+            .into_iter()
+            .map(|row| Line::styled(row, strong))
+            .collect();
+        page.lines(Rank::Wanted, lines);
+        let plain = Line::from(vec![Span::raw("Reading: "), Span::styled(typed, strong)]);
+        page.lines(Rank::Needed, vec![plain]);
+    } else {
+        page.say(Rank::Needed, Ink::Strong, &typed);
+    }
+}
+
+/// Sign and word of what an answer came to.
+fn verdict_line(outcome: Outcome, page: &mut Page) {
+    let (ink, head, meaning) = match outcome {
+        Outcome::Judged(Verdict::Ok) => (Ink::Ok, " (/) OK ", "inside every limit"),
+        Outcome::Judged(Verdict::Note) => {
+            (Ink::Note, " (*) NOTE ", "goes on, with words beside it")
+        }
+        Outcome::Judged(Verdict::Fix) => (Ink::Fix, " (!) FIX ", "put right now, answer afresh"),
+        Outcome::Judged(Verdict::Stop) => (Ink::Stop, " (X) STOP ", "the rig does not move"),
+        Outcome::Again => (Ink::Note, " (?) AGAIN ", "a limit lies inside the error"),
+    };
+    page.marked(head, ink, meaning);
+}
+
+/// The limit that decided; where none did, all of them.
+fn basis(judgement: &Judgement, page: &mut Page) {
+    if let Some(limit) = judgement.deciding() {
+        limit_item(limit, Rank::Needed, page);
+        return;
+    }
+    for Held { limit, .. } in &judgement.held {
+        limit_item(limit, Rank::Useful, page);
+    }
+}
+
+/// A limit, and beneath it how it came about and whose word it is.
+pub(super) fn limit_item(limit: &Limit, rank: Rank, page: &mut Page) {
+    let side = limit.side.word().replace('-', " ");
+    let head = format!(
+        "{} {side} {}",
+        limit.verdict.word(),
+        told::shown(&limit.bound)
+    );
+    let figure = limit
+        .derivation
+        .as_ref()
+        .map(|figure| format!("{figure}. "));
+    let from = format!("{}{}", figure.unwrap_or_default(), source(&limit.basis));
+    let beneath = if rank == Rank::Needed {
+        Rank::Wanted
+    } else {
+        Rank::Extra
+    };
+    page.item(rank, "Limit:", Ink::Strong, &escaped(&head));
+    page.beneath(beneath, &escaped(&from));
+}
+
+/// Whose word it is and where it is written: `Law: 49 CFR 571.108`.
+fn source(basis: &Basis) -> String {
+    let word = match basis.authority {
+        Authority::Plate => "Plate",
+        Authority::Law => "Law",
+        Authority::Barn => "Barn",
+        Authority::Default => "Default",
+    };
+    format!("{word}: {}", basis.source)
+}
+
+fn band(instrument: &str, judgement: &Judgement, page: &mut Page) {
+    let (low, high) = (&judgement.band.low, &judgement.band.high);
+    if low != high {
+        let (low, high) = (told::shown(low), told::shown(high));
+        let text = format!(
+            "Given the error of {}, it is {low} to {high}.",
+            escaped(instrument)
+        );
+        page.say(Rank::Useful, Ink::Body, &text);
+    }
+}

@@ -1,0 +1,171 @@
+//! The walk drawn: one thing at a time, whatever the machine says is next.
+
+use crate::checklist::Ending;
+use crate::tui::Model;
+use crate::tui::keys::Context;
+use crate::tui::page::{Page, Rank};
+use crate::tui::rig::{Drawing, drawing_of};
+use crate::tui::text::escaped;
+use crate::tui::theme::Ink;
+use crate::tui::walk::{Walking, ask, outcome, panel, standing};
+use crate::walk::{Now, Status};
+
+/// Writes what is in the middle of the screen.
+pub(in crate::tui) fn body(walking: &Walking, model: &Model, page: &mut Page) {
+    if let Some(panel) = &walking.panel {
+        return panel::body(walking, panel, model, page);
+    }
+    match (walking.now(), walking.answered) {
+        (Now::Held, _) => standing::held(walking, model, page),
+        (Now::Unsure, _) => standing::unsure(walking, model, page),
+        (Now::Branch(at), _) => branch(walking, at, page),
+        (Now::Remark(at), _) => remark(walking, at, page),
+        (_, Some(at)) => outcome::body(walking, at, page),
+        (Now::Next(at), None) => ask::next(walking, at, page),
+        (Now::Open(at), None) => ask::open(walking, at, model, page),
+        (Now::SectionEnd(section), None) => section_end(walking, section, page),
+        (Now::Finished | Now::Ended(_), None) => finished(walking, page),
+    }
+}
+
+/// A bad answer: what was found, what to do now, how it ends.
+fn branch(walking: &Walking, at: usize, page: &mut Page) {
+    let Some((planned, state)) = walking.walk.step(at) else {
+        return;
+    };
+    page.say(Rank::Needed, Ink::Title, &planned.name());
+    if let Some(answer) = state.answers.last() {
+        outcome::found(walking, planned, answer, page);
+    }
+    let Status::Bad { branch, .. } = &state.status else {
+        return;
+    };
+    let Some(branch) = walking.walk.plan().branch(branch) else {
+        return;
+    };
+    page.item(Rank::Needed, "Found:", Ink::Body, &escaped(&branch.found));
+    let mut now: Vec<(String, Ink, String)> = branch
+        .now
+        .iter()
+        .map(|line| ("  -".to_owned(), Ink::Strong, escaped(line)))
+        .collect();
+    now.insert(0, ("Do now:".to_owned(), Ink::Strong, String::new()));
+    page.items(Rank::Needed, &now);
+    let ends = match branch.ends {
+        Ending::AnswerAfresh => "r when it is put right; the step is then answered afresh.",
+        Ending::NotFitToGo => "it cannot be put right here. e ends the trip as not fit to go.",
+    };
+    page.item(Rank::Needed, "Ends:", Ink::Body, ends);
+}
+
+fn remark(walking: &Walking, at: usize, page: &mut Page) {
+    let Some((planned, state)) = walking.walk.step(at) else {
+        return;
+    };
+    page.say(Rank::Needed, Ink::Title, &planned.name());
+    if let Some(answer) = state.answers.last() {
+        outcome::found(walking, planned, answer, page);
+    }
+    page.say(
+        Rank::Needed,
+        Ink::Strong,
+        "Why can this be lived with, and by when is it closed?",
+    );
+    page.field(">", walking.field.text(), "");
+}
+
+fn section_end(walking: &Walking, section: usize, page: &mut Page) {
+    let Some(section) = walking.walk.plan().sections().get(section) else {
+        return;
+    };
+    page.say(
+        Rank::Needed,
+        Ink::Title,
+        &escaped(&format!("End of section: {}", section.title)),
+    );
+    page.say(Rank::Needed, Ink::Strong, &escaped(&section.complete));
+    page.say(
+        Rank::Needed,
+        Ink::Body,
+        "Is that so? c states it; it stands in the record.",
+    );
+}
+
+fn finished(walking: &Walking, page: &mut Page) {
+    page.say(Rank::Needed, Ink::Title, "Every section is complete");
+    let tally = walking.walk.tally();
+    let text = format!(
+        "Answers: {} ok, {} note, {} fix, {} stop, counting those that were put right.",
+        tally.ok, tally.note, tally.fix, tally.stop
+    );
+    page.say(Rank::Needed, Ink::Body, &text);
+    page.say(
+        Rank::Needed,
+        Ink::Strong,
+        "f ends the walk as complete; then it is signed.",
+    );
+}
+
+/// How many numbered or lettered lines the screen has.
+pub(in crate::tui) fn choices(walking: &Walking, model: &Model) -> usize {
+    use crate::checklist::PlannedAsk;
+    let planned = walking.at_hand().and_then(|at| walking.planned(at));
+    match (walking.context(), planned.map(|planned| &planned.ask)) {
+        (Context::Sighting, Some(PlannedAsk::Sighting(ask) | PlannedAsk::Independent(ask))) => {
+            ask.states.len()
+        }
+        (Context::Instrument, _) => walking.instruments().len(),
+        (Context::Second, _) => {
+            let names: Vec<String> = model.crew().iter().map(|card| card.name.clone()).collect();
+            walking.others(&names).len()
+        }
+        (Context::TakeBack, _) => walking.done_here().len(),
+        _ => model.crew().len(),
+    }
+}
+
+impl Walking {
+    /// The rig with the part marked that the step at hand is about.
+    pub(in crate::tui) fn drawing(&self, ascii: bool) -> Option<Drawing> {
+        let planned = self.planned(self.at_hand()?)?;
+        let open = self.panel.is_none().then_some(planned);
+        open.map(|planned| drawing_of(self.walk.plan(), planned, ascii))
+    }
+
+    /// The step the heading names: the one at hand, or the one the walk stands still at.
+    pub(super) fn here(&self) -> Option<usize> {
+        match self.walk.now() {
+            Now::Held | Now::Unsure => self.stopped_at(),
+            _ => self.at_hand(),
+        }
+    }
+
+    /// The step at hand, also while the walk stands still.
+    pub(super) fn stopped_at(&self) -> Option<usize> {
+        self.at_hand()
+            .or_else(|| self.begun())
+            .or_else(|| self.first_waiting())
+    }
+
+    /// The step being worked on.
+    fn begun(&self) -> Option<usize> {
+        self.walk.steps().iter().position(|step| {
+            matches!(
+                step.status,
+                Status::Open(_) | Status::Doubted(..) | Status::Bad { .. } | Status::NoteOwed
+            )
+        })
+    }
+
+    fn first_waiting(&self) -> Option<usize> {
+        let waits = |(at, step): &(usize, &crate::walk::StepState)| {
+            matches!(step.status, Status::Waiting(_)) && self.walk.left_out(*at).is_none()
+        };
+        self.walk
+            .steps()
+            .iter()
+            .enumerate()
+            .find(waits)
+            .map(|(at, _)| at)
+    }
+}

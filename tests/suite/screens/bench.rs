@@ -1,0 +1,224 @@
+//! The screens with the desk of the line-by-line tests behind them, played by keys.
+
+use crate::harness::good::{Asked, Good, whole_walk};
+use crate::plain::bench::{Bench as Desk, words};
+use hames::checklist::{Checklist, Plan, StepKey};
+use hames::rig::{Rig, demo::JUNIPER};
+use hames::tui::{Key, Look, Model, Msg, Theme, first, update, view};
+use hames::walk::{Event, Now, Walk};
+use ratatui::Terminal;
+use ratatui::backend::TestBackend;
+use ratatui::buffer::Buffer;
+
+/// A model and the desk that answers it.
+pub(crate) struct Bench {
+    pub(crate) model: Model,
+    pub(crate) desk: Desk,
+}
+
+pub(crate) const LOOK: Look = Look {
+    theme: Theme::Own,
+    colour: true,
+    ascii: false,
+    big: false,
+};
+
+impl Bench {
+    /// The start screen of a fresh demo barn.
+    pub(crate) fn new() -> Self {
+        Self::with(short_plan())
+    }
+
+    pub(crate) fn with(plan: Plan) -> Self {
+        let desk = Desk::with(plan);
+        let (model, errands) = first(LOOK, desk.now.clone());
+        let mut bench = Self { model, desk };
+        bench.carry_out(errands);
+        bench
+    }
+
+    /// The same, drawn otherwise.
+    pub(crate) fn clone_with(&self, look: Look) -> Self {
+        Self {
+            model: self.model.clone().looking(look),
+            desk: self.desk.clone(),
+        }
+    }
+
+    /// A walk begun with one key.
+    pub(crate) fn walking() -> Self {
+        Self::new().play("1")
+    }
+
+    /// Plays keys, one a character: `⏎ ⇥ ⎋ ⌫ ↑ ↓` are the named ones. With `⌛` a quarter of an
+    /// hour goes by, with `⛔` the disk takes no more.
+    pub(crate) fn play(mut self, keys: &str) -> Self {
+        for sign in keys.chars() {
+            match sign {
+                '⌛' => self.wait(15),
+                '⛔' => self.desk.disk_takes = self.desk.journal.len(),
+                sign => self.press(key(sign)),
+            }
+        }
+        self
+    }
+
+    pub(crate) fn press(&mut self, key: Key) {
+        self.tell(Msg::Press { key, repeat: false });
+    }
+
+    pub(crate) fn tell(&mut self, msg: Msg) {
+        update(&mut self.model, Msg::Clock(self.desk.now.clone()));
+        let errands = update(&mut self.model, msg);
+        self.carry_out(errands);
+    }
+
+    fn carry_out(&mut self, errands: Vec<hames::desk::Errand>) {
+        for errand in errands {
+            let reply = self.desk.perform(errand);
+            let more = update(&mut self.model, Msg::Reply(reply));
+            self.carry_out(more);
+        }
+    }
+
+    /// Lets time pass without a key.
+    pub(crate) fn wait(&mut self, minutes: u32) {
+        self.desk.now.mono_ms += u64::from(minutes) * 60_000;
+        self.desk.now.wall += chrono::TimeDelta::minutes(i64::from(minutes));
+        update(&mut self.model, Msg::Clock(self.desk.now.clone()));
+    }
+
+    /// Plays a good walk to where this step is open.
+    pub(crate) fn at_step(self, step: &str) -> Self {
+        let index = self.desk.plan.index(&StepKey::named(step)).unwrap();
+        self.until(|bench| bench.walk().now() == Now::Open(index))
+    }
+
+    /// Plays a good walk until something is so.
+    pub(crate) fn until(mut self, reached: impl Fn(&Self) -> bool) -> Self {
+        for key in good_keys(&self.desk.plan).concat().chars().map(key) {
+            if reached(&self) {
+                return self;
+            }
+            self.press(key);
+        }
+        assert!(reached(&self), "never came there:\n{}", self.text(80, 24));
+        self
+    }
+
+    pub(crate) fn walk(&self) -> &Walk {
+        self.model.walk().expect("a walk on the screen")
+    }
+
+    /// How many events of the journal are of this kind.
+    pub(crate) fn count(&self, which: fn(&Event) -> bool) -> usize {
+        let events = self.desk.journal.iter().map(|entry| &entry.event);
+        events.filter(|event| which(event)).count()
+    }
+
+    /// The frame at this size.
+    pub(crate) fn frame(&self, columns: u16, rows: u16) -> Buffer {
+        let mut terminal = Terminal::new(TestBackend::new(columns, rows)).unwrap();
+        terminal.draw(|frame| view(&self.model, frame)).unwrap();
+        terminal.backend().buffer().clone()
+    }
+
+    /// The frame as text, blanks at the ends of lines taken off.
+    pub(crate) fn text(&self, columns: u16, rows: u16) -> String {
+        let mut model = self.model.clone();
+        update(&mut model, Msg::Resized(columns, rows));
+        text(&self.frame(columns, rows))
+    }
+}
+
+/// A short checklist with every kind of step, laid on the demo rig.
+fn short_plan() -> Plan {
+    let list = include_str!("../../vectors/screens.yaml");
+    Plan::lay(Checklist::read(list).unwrap(), Rig::read(JUNIPER).unwrap()).unwrap()
+}
+
+/// The keys of a whole walk on which all is well, one text an answer, sections and end included.
+pub(crate) fn good_keys(plan: &Plan) -> Vec<String> {
+    let at = Desk::new().now;
+    let walk = Walk::begin(
+        plan.clone(),
+        words("Wren Ashdown"),
+        words("Tobias Fenn"),
+        at,
+    );
+    let asked = whole_walk(walk, "Odile Marsh");
+    let enter = "⏎";
+    let keys = asked.iter().map(|one| {
+        // After an answer, Enter begins the next step; elsewhere the step waits to be begun.
+        match one {
+            Asked::Step(Good::State { number, .. }) => format!("{enter}{number}"),
+            // Of the others, Odile Marsh is the second listed.
+            Asked::Step(Good::StateBy { number, .. }) => format!("{enter}b{number}"),
+            Asked::Step(Good::Reading {
+                tool, tools, typed, ..
+            }) if *tools > 1 => {
+                let letter = ('a'..).nth(tool - 1).unwrap();
+                format!("{enter}{letter}{typed}⏎")
+            }
+            Asked::Step(Good::Reading { typed, .. }) => format!("{enter}{typed}⏎"),
+            Asked::SectionEnd => "⏎c".to_owned(),
+            Asked::Finished => "f".to_owned(),
+        }
+    });
+    keys.collect()
+}
+
+/// A key by its sign.
+pub(crate) fn key(sign: char) -> Key {
+    match sign {
+        '⏎' => Key::Enter,
+        '⇥' => Key::Tab,
+        '⎋' => Key::Esc,
+        '⌫' => Key::Backspace,
+        '↑' => Key::Up,
+        '↓' => Key::Down,
+        '⇞' => Key::PageUp,
+        '⇟' => Key::PageDown,
+        '⇱' => Key::Home,
+        '⇲' => Key::End,
+        letter => Key::Char(letter),
+    }
+}
+
+/// The frame as runs of cells drawn alike: what no plain text of it shows.
+pub(crate) fn runs(buffer: &Buffer) -> String {
+    let mut lines = Vec::new();
+    for row in buffer.area.rows() {
+        let cells: Vec<_> = row
+            .columns()
+            .filter_map(|at| buffer.cell((at.x, at.y)))
+            .collect();
+        let mut start = 0;
+        for run in cells.chunk_by(|one, other| one.style() == other.style()) {
+            let text: String = run.iter().map(|cell| cell.symbol()).collect();
+            let (end, style) = (start + run.len(), run[0].style());
+            if !text.trim().is_empty() {
+                let (ink, shape) = (style.fg.unwrap_or_default(), style.add_modifier);
+                lines.push(format!(
+                    "y{} x{start}-{} {ink:?} {shape:?} {}",
+                    row.y,
+                    end - 1,
+                    text.trim()
+                ));
+            }
+            start = end;
+        }
+    }
+    lines.join("\n")
+}
+
+pub(crate) fn text(buffer: &Buffer) -> String {
+    let rows = buffer.area.rows().map(|row| {
+        let cells = row
+            .columns()
+            .filter_map(|place| buffer.cell((place.x, place.y)));
+        let line: String = cells.map(ratatui::buffer::Cell::symbol).collect();
+        line.trim_end().to_owned()
+    });
+    rows.collect::<Vec<_>>().join("\n")
+}

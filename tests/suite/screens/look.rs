@@ -1,0 +1,172 @@
+//! Every screen as text at three sizes, as approved; and what holds at every size.
+
+use crate::screens::bench::{Bench, LOOK, runs, text};
+use crate::screens::stations::{station, stations};
+use hames::tui::{Look, Msg, Theme, update};
+
+const SIZES: [(u16, u16); 3] = [(40, 12), (80, 24), (120, 40)];
+
+fn approve(name: &str, shown: &str) {
+    let mut settings = insta::Settings::clone_current();
+    settings.set_snapshot_path("../snapshots");
+    settings.set_prepend_module_to_snapshot(false);
+    settings.set_omit_expression(true);
+    settings.bind(|| insta::assert_snapshot!(format!("screen_{name}"), shown));
+}
+
+#[test]
+fn every_screen_looks_as_it_was_approved() {
+    for station in stations() {
+        let shown = SIZES.map(|(columns, rows)| {
+            format!(
+                "-- {columns} x {rows}\n{}\n",
+                station.bench.text(columns, rows)
+            )
+        });
+        approve(station.name, &shown.concat());
+    }
+}
+
+/// A step, a stop and the banner of a failed disk, with how each run of cells is drawn.
+#[test]
+fn emphasis_and_colours_are_as_approved() {
+    let emphasised = ["sighting", "branch_stop_reading", "read_only"];
+    for station in stations()
+        .iter()
+        .filter(|one| emphasised.contains(&one.name))
+    {
+        for theme in [Theme::Own, Theme::Night, Theme::Glare] {
+            let bench = station.bench.clone_with(Look { theme, ..LOOK });
+            let name = format!("{}_{}", station.name, theme.word());
+            approve(&name, &runs(&bench.frame(80, 24)));
+        }
+    }
+}
+
+#[test]
+fn the_big_view_is_as_approved() {
+    let big = Look { big: true, ..LOOK };
+    let bench = station("outcome_reading").bench.clone_with(big);
+    approve("outcome_reading_big", &bench.text(80, 24));
+}
+
+#[test]
+fn no_size_of_window_stops_any_screen() {
+    // Every width, and every height at the widths where the frame changes its make-up.
+    let widths = (1..=200).map(|columns| (columns, 1 + columns * 7 % 60));
+    let heights = [40, 60, 99, 100];
+    let heights = heights
+        .into_iter()
+        .flat_map(|columns| (1..=60).map(move |rows| (columns, rows)));
+    let sizes: Vec<(u16, u16)> = widths.chain(heights).collect();
+    for station in stations() {
+        let mut bench = station.bench.clone_with(LOOK);
+        for (columns, rows) in &sizes {
+            update(&mut bench.model, Msg::Resized(*columns, *rows));
+            bench.frame(*columns, *rows);
+        }
+    }
+}
+
+#[test]
+fn every_frame_of_the_demo_says_so() {
+    for station in stations() {
+        for (columns, rows) in [(40, 12), (120, 40), (30, 8)] {
+            let shown = station.bench.text(columns, rows);
+            assert!(shown.starts_with("DEMO"), "{}:\n{shown}", station.name);
+        }
+    }
+}
+
+/// Interruptions of seconds lose the place; so no list and no panel hides it.
+#[test]
+fn every_screen_of_a_walk_shows_step_total_and_what_was_last_done() {
+    for station in stations() {
+        let Some(walk) = station
+            .bench
+            .model
+            .walk()
+            .filter(|walk| walk.ended().is_none())
+        else {
+            continue;
+        };
+        let all = walk.steps().len().to_string();
+        let last = walk
+            .last_done()
+            .map(|(_, at)| at.wall.format("%H:%M").to_string());
+        for (columns, rows) in SIZES {
+            let shown = station.bench.text(columns, rows);
+            let place = shown.lines().take(3).collect::<Vec<_>>().join("\n");
+            assert!(place.contains(&all), "{}:\n{shown}", station.name);
+            if let Some(time) = &last {
+                assert!(place.contains(time.as_str()), "{}:\n{shown}", station.name);
+            }
+        }
+    }
+}
+
+#[test]
+fn in_ascii_nothing_else_is_drawn_and_nothing_is_lost() {
+    for station in stations() {
+        let bench = station.bench.clone_with(Look {
+            ascii: true,
+            ..LOOK
+        });
+        for (columns, rows) in SIZES {
+            let shown = text(&bench.frame(columns, rows));
+            assert!(shown.is_ascii(), "{}:\n{shown}", station.name);
+            assert!(!shown.contains("??"), "{}:\n{shown}", station.name);
+        }
+    }
+}
+
+#[test]
+fn without_colours_every_theme_draws_none() {
+    for station in stations() {
+        for theme in [Theme::Night, Theme::Glare] {
+            let bench = station.bench.clone_with(Look {
+                theme,
+                colour: false,
+                ..LOOK
+            });
+            let frame = bench.frame(80, 24);
+            let plain = |cell: &ratatui::buffer::Cell| {
+                use ratatui::style::Color::Reset;
+                cell.fg == Reset && cell.bg == Reset
+            };
+            assert!(frame.content.iter().all(plain), "{}", station.name);
+        }
+    }
+}
+
+#[test]
+fn a_blind_step_shows_no_expected_value_before_its_answer() {
+    let bench = Bench::walking().at_step("ball-size");
+    for (columns, rows) in SIZES {
+        let shown = bench.text(columns, rows);
+        assert!(!shown.contains("2.3") && !shown.contains("5/16"), "{shown}");
+        assert!(!shown.contains("Limit:"), "{shown}");
+    }
+    let shown = bench.play("2 5/16 in⏎").text(80, 24);
+    assert!(shown.contains("Limit:"), "{shown}");
+}
+
+#[test]
+fn no_screen_uses_the_word_nobody_may_promise() {
+    for station in stations() {
+        for (columns, rows) in SIZES {
+            let shown = station.bench.text(columns, rows).to_lowercase();
+            let word = concat!("sa", "fe");
+            assert!(
+                !shown.contains(&format!("{word} ")),
+                "{}:\n{shown}",
+                station.name
+            );
+            assert!(
+                !shown.contains(&format!("{word}.")),
+                "{}:\n{shown}",
+                station.name
+            );
+        }
+    }
+}

@@ -1,0 +1,113 @@
+//! Every screen there is, each reached by keys.
+
+use crate::screens::bench::Bench;
+use hames::tui::Context;
+use std::sync::LazyLock;
+
+/// A screen by its name.
+pub(crate) struct Station {
+    pub(crate) name: &'static str,
+    pub(crate) context: Context,
+    pub(crate) bench: Bench,
+}
+
+/// How far the walk has come before the keys of a station.
+#[derive(Clone, Copy)]
+enum Reached {
+    /// Hames was just started.
+    Fresh,
+    /// The walk is begun, no step yet.
+    Begun,
+    /// This step is open.
+    Step(&'static str),
+    /// Every section is complete.
+    Finished,
+}
+
+use Context as At;
+use Reached::{Begun, Finished, Fresh, Step};
+
+/// Each screen: what it waits for, from where, and by which keys it is reached.
+#[rustfmt::skip]
+const ROUTES: [(&str, At, Reached, &str); 42] = [
+    ("start", At::Start, Fresh, ""),
+    ("start_unfinished", At::Start, Step("ball-stamp"), "⇥q"),
+    ("crew", At::Crew, Fresh, "w"),
+    ("odometer", At::Odometer, Fresh, "w12"),
+    ("next_with_cautions", At::Next, Begun, ""),
+    ("instrument", At::Instrument, Step("tongue-weight"), ""),
+    ("reading", At::Reading, Step("tongue-weight"), "b700 "),
+    ("reading_blind", At::Reading, Step("ball-size"), ""),
+    ("reading_refused", At::Reading, Step("ball-size"), "2 horses⏎"),
+    ("reading_doubted", At::Reading, Step("tire-cold/left-front"), "6.5 psi⏎"),
+    ("sighting", At::Sighting, Step("socket"), ""),
+    ("second", At::Second, Step("second-look"), ""),
+    ("second_looks", At::Sighting, Step("second-look"), "b"),
+    ("outcome_ok", At::Outcome, Step("ball-stamp"), "1"),
+    ("outcome_reading", At::Outcome, Step("tire-cold/left-front"), "65 psi⏎"),
+    ("outcome_again", At::Outcome, Step("tire-cold/left-front"), "62 psi⏎"),
+    ("branch_fix", At::Branch, Step("chains-crossed"), "2"),
+    ("branch_stop_reading", At::Branch, Step("tongue-weight"), "b1600 lb⏎"),
+    ("remark", At::Remark, Step("reverse-lamp"), "2new bulb by friday"),
+    ("put_off", At::Words, Step("reverse-lamp"), "p"),
+    ("put_right", At::Words, Step("chains-crossed"), "2runder the tongue, crossed"),
+    ("section_end", At::SectionEnd, Step("trailer-weight"), "a6300 lb⏎⏎"),
+    ("pause", At::Reading, Step("jack-clear"), ""),
+    ("held", At::Held, Step("latch"), "⇥⌛"),
+    ("unsure", At::Unsure, Step("latch"), "]"),
+    ("settle", At::Words, Step("latch"), "]s"),
+    ("taken_up", At::Held, Step("ball-stamp"), "⇥q⌛1"),
+    ("look_again", At::Next, Step("latch"), "⇥⌛⏎"),
+    ("take_back", At::TakeBack, Step("latch"), "t"),
+    ("take_back_why", At::Words, Step("latch"), "ta"),
+    ("note", At::Words, Step("latch"), "nfrost on the drawbar"),
+    ("give_over", At::GiveOver, Step("latch"), "ga"),
+    ("end_as", At::Words, Step("latch"), "e"),
+    ("end_why", At::Words, Step("latch"), "enot fit⏎"),
+    ("finished", At::Finished, Finished, ""),
+    ("signer", At::Signer, Finished, "f"),
+    ("passphrase", At::Passphrase, Finished, "f1demo"),
+    ("sealed", At::Sealed, Finished, "f1demo⏎"),
+    ("record", At::Record, Finished, "f1demo⏎o"),
+    ("help", At::Help, Step("latch"), "?"),
+    ("help_found", At::Help, Step("ball-size"), "2?take"),
+    ("read_only", At::Sighting, Step("socket"), "⛔3"),
+];
+
+/// Every screen, made once.
+pub(crate) fn stations() -> &'static [Station] {
+    static STATIONS: LazyLock<Vec<Station>> =
+        LazyLock::new(|| ROUTES.into_iter().map(reach).collect());
+    &STATIONS
+}
+
+/// The screen of this name.
+pub(crate) fn station(name: &str) -> &'static Station {
+    stations().iter().find(|one| one.name == name).unwrap()
+}
+
+/// A good walk to its last key but one.
+pub(crate) fn finished() -> Bench {
+    Bench::walking().until(|bench| bench.model.context() == Context::Finished)
+}
+
+fn reach((name, context, from, keys): (&'static str, At, Reached, &str)) -> Station {
+    let bench = match from {
+        Fresh => Bench::new(),
+        Begun => Bench::walking(),
+        Step(step) => Bench::walking().at_step(step),
+        Finished => finished(),
+    };
+    let bench = bench.play(keys);
+    assert_eq!(
+        bench.model.context(),
+        context,
+        "{name}:\n{}",
+        bench.text(80, 24)
+    );
+    Station {
+        name,
+        context,
+        bench,
+    }
+}
