@@ -9,6 +9,7 @@ mod crew;
 mod examples;
 mod lint;
 mod plan;
+mod screens;
 mod setup;
 mod sitting;
 mod status;

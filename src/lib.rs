@@ -38,4 +38,5 @@ pub mod tui;
 
 pub mod plain;
 
+#[cfg(feature = "tui")]
 pub mod cli;

@@ -35,6 +35,8 @@ pub struct Clerk<D: Disk> {
     open: Option<Open<D>>,
     /// What came up on the way and is told with the next look around.
     notices: Vec<String>,
+    /// Whether the disk refused a line.
+    failed: bool,
 }
 
 /// Which logbook.
@@ -56,6 +58,7 @@ impl<D: Disk> Clerk<D> {
             stock,
             open: None,
             notices: Vec::new(),
+            failed: false,
         }
     }
 
@@ -75,7 +78,14 @@ impl<D: Disk> Clerk<D> {
             Errand::Seal { signer, passphrase } => self.seal(&signer, &passphrase),
             Errand::Show { trip } => self.show(&trip),
         };
-        done.unwrap_or_else(Trouble::reply)
+        let reply = done.unwrap_or_else(Trouble::reply);
+        self.failed |= matches!(reply, Reply::ReadOnly(_));
+        reply
+    }
+
+    /// Whether the disk refused a line, so that a trip is finished on paper.
+    pub fn failed(&self) -> bool {
+        self.failed
     }
 
     /// Now, as a record writes it: to the millisecond, so that a walk rebuilt from its journal is

@@ -1,10 +1,10 @@
 //! Sitting down to a logbook: on the screens, or line by line.
 
-use crate::cli::Status;
 use crate::cli::clerk::{Clerk, Place, is_founded};
 use crate::cli::plan::{Barn, Look, Sitting, Way};
 use crate::cli::setup::{self, set_up};
 use crate::cli::supply::{NotFound, stock};
+use crate::cli::{Status, screens};
 use crate::plain::{self, Left, Options};
 use crate::record::Mode;
 use crate::store::Local;
@@ -33,32 +33,41 @@ pub(super) fn sit(
             return Ok(Status::Store);
         }
     };
-    let mut stock = match stock(&place, sitting) {
+    let stock = match stock(&place, sitting) {
         Ok(stock) => stock,
         Err(not_found) => return tell(&not_found, err),
     };
     let input = io::stdin();
-    if sitting.walk && place.mode == Mode::Real {
-        let founded = is_founded(&Local, &place.root).unwrap_or(false);
+    if place.mode == Mode::Real {
+        let founded = match is_founded(&Local, &place.root) {
+            Ok(founded) => founded,
+            Err(trouble) => {
+                writeln!(err, "{trouble}")?;
+                return Ok(Status::Store);
+            }
+        };
+        if !founded && !sitting.walk {
+            writeln!(err, "{}", no_logbook(&place))?;
+            return Ok(Status::Store);
+        }
         if !founded
             && set_up(&place, &mut input.lock(), out, options(look, false))? == setup::Left::Nothing
         {
             return Ok(Status::Usage);
         }
-        if stock.rigs.is_empty() {
+        if sitting.walk && stock.rigs.is_empty() {
             writeln!(err, "{}", no_rig(&place))?;
             return Ok(Status::Usage);
         }
     }
-    stock.notices.dedup();
-    let mut clerk = Clerk::new(Local, Clock::of_this_machine(), place, stock);
+    let clock = Clock::of_this_machine();
+    let mut clerk = Clerk::new(Local, clock.clone(), place, stock);
+    if look.way == Way::Screens {
+        return Ok(screens::run(&mut clerk, &clock, look, err));
+    }
     let mut perform = |errand| clerk.perform(errand);
-    let left = plain::run(
-        &mut input.lock(),
-        out,
-        &mut perform,
-        options(look, sitting.walk),
-    )?;
+    let options = options(look, sitting.walk);
+    let left = plain::run(&mut input.lock(), out, &mut perform, options)?;
     Ok(match left {
         Left::ByChoice | Left::InputEnded => Status::Fine,
         Left::DiskFailed | Left::NoLogbook => Status::Store,
@@ -107,6 +116,14 @@ fn tell(not_found: &NotFound, err: &mut dyn Write) -> io::Result<Status> {
         NotFound::Store(_) => Status::Store,
         NotFound::Id { .. } => Status::Usage,
     })
+}
+
+fn no_logbook(place: &Place) -> String {
+    format!(
+        "There is no logbook in {}. Make one with: hames walk --logbook {}",
+        place.root.display(),
+        place.root.display()
+    )
 }
 
 fn no_rig(place: &Place) -> String {

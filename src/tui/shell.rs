@@ -119,7 +119,10 @@ impl Shell<'_> {
         let msg = match input {
             Input::Key { key, repeat } => Msg::Press { key, repeat },
             Input::Paste(text) => Msg::Paste(text),
-            Input::Resized(columns, rows) => Msg::Resized(columns, rows),
+            Input::Resized(columns, rows) => {
+                self.screen.wipe()?;
+                Msg::Resized(columns, rows)
+            }
             Input::Interrupt => return Ok(Some(Exit::Signalled)),
             Input::Suspend => Msg::Away(self.suspend()?),
         };

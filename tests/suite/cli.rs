@@ -1,7 +1,7 @@
 //! The program from outside: arguments and pipes in; output, side talk and exit status out.
 
 mod barn;
-mod demo;
+pub(crate) mod demo;
 mod files;
 mod verify;
 

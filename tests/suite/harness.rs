@@ -2,3 +2,4 @@
 
 pub(crate) mod good;
 pub(crate) mod home;
+pub(crate) mod terminal;

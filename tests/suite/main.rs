@@ -35,4 +35,5 @@ mod rig_files;
 mod screens;
 mod stock;
 mod store;
+mod terminal;
 mod walk;

@@ -1,6 +1,6 @@
 //! The screens, played by keys against the real machine.
 
-mod bench;
+pub(crate) mod bench;
 mod look;
 mod stations;
 mod storms;

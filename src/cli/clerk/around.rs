@@ -5,7 +5,7 @@ use crate::cli::clerk::{Books, Clerk, TripRead, Trouble};
 use crate::desk::{Barn, CrewCard, Reply, TripCard};
 use crate::record::{Finding, Id, Mode, Role};
 use crate::rig::Rig;
-use crate::store::{Disk, TripFolder};
+use crate::store::{Disk, StoreFault, TripFolder};
 use crate::walk::{Now, Walk};
 
 /// Ended trips on the start screen; `hames verify` reads all.
@@ -28,11 +28,8 @@ impl<D: Disk> Clerk<D> {
             });
             self.barn(DEMO_BARN.to_owned(), Mode::Demo, cards.collect())
         } else {
-            return Err(Trouble::Said(format!(
-                "There is no logbook in {}. Make one with: hames walk --logbook {}",
-                self.place.root.display(),
-                self.place.root.display()
-            )));
+            let folder = self.place.root.clone();
+            return Err(StoreFault::NotALogbook { folder }.into());
         };
         barn.notices.append(&mut self.notices);
         Ok(Reply::Barn(barn))

@@ -5,6 +5,7 @@ use crossterm::cursor::Show;
 use crossterm::event::{DisableBracketedPaste, EnableBracketedPaste};
 use crossterm::execute;
 use ratatui::DefaultTerminal;
+use ratatui::layout::Rect;
 #[cfg(unix)]
 use signal_hook::consts::SIGTSTP;
 use signal_hook::consts::{SIGHUP, SIGINT, SIGTERM};
@@ -38,6 +39,17 @@ impl Screen {
     /// Columns and rows. Fails when the terminal is gone.
     pub(super) fn size() -> io::Result<(u16, u16)> {
         crossterm::terminal::size()
+    }
+
+    /// Wipes the window, so that the next drawing draws every cell. A window that was made small
+    /// and large again has lost cells, and may be told of once, with the size it had before.
+    pub(super) fn wipe(&mut self) -> io::Result<()> {
+        let (columns, rows) = Self::size()?;
+        match &mut self.terminal {
+            // Unlike `clear`, this does not ask where the cursor is.
+            Some(terminal) => terminal.resize(Rect::new(0, 0, columns, rows)),
+            None => Ok(()),
+        }
     }
 
     pub(super) fn draw(&mut self, model: &Model) -> io::Result<()> {

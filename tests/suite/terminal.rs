@@ -1,0 +1,253 @@
+//! The real program in a real terminal: a whole walk, every way out, and what is left behind.
+
+mod helpers;
+
+use crate::cli::demo::{BEGIN, sealed};
+use crate::harness::home::{Home, trip};
+use crate::harness::terminal::{Terminal, program, signal};
+use crate::plain::bench::plan;
+use crate::screens::bench::good_keys;
+use std::time::{Duration, Instant};
+
+const HAMES: &str = env!("CARGO_BIN_EXE_hames");
+
+fn hames(home: &Home, arguments: &[&str]) -> Terminal {
+    Terminal::start(program(HAMES, arguments, &home.path("")))
+}
+
+/// A walk begun on the screens, and its first step answered.
+fn walking(home: &Home) -> Terminal {
+    let mut terminal = hames(home, &[]);
+    terminal.wait_for("Quillwater");
+    terminal.press("1");
+    terminal.wait_for("Rating marks");
+    let first = &good_keys(&plan())[0];
+    terminal.press(first);
+    terminal
+}
+
+/// The lines of the journal of the one trip.
+fn journal(home: &Home) -> Vec<String> {
+    let text = std::fs::read_to_string(trip(&home.demo(), 1).join("trip.jsonl")).unwrap();
+    text.lines().map(str::to_owned).collect()
+}
+
+/// The journal is whole, and the walk goes on where it was: the first step is answered.
+#[track_caller]
+fn goes_on(home: &Home) {
+    let verified = home.hames("verify share/hames/demo").run();
+    assert_eq!(
+        (verified.status, verified.err.as_str()),
+        (10, ""),
+        "{}",
+        verified.out
+    );
+    assert_eq!(
+        verified.out.lines().nth(1).unwrap().trim(),
+        "the trip is not sealed; nobody has signed for it"
+    );
+    let again = home.hames("--plain").typed("1\nquit\n").run();
+    assert!(
+        again.out.contains("To look at again: Rating marks."),
+        "{}",
+        again.out
+    );
+}
+
+#[test]
+fn a_whole_walk_is_pressed_to_a_sealed_trip_that_verifies() {
+    let home = Home::new();
+    let mut terminal = hames(&home, &[]);
+    terminal.wait_for("DEMO");
+    terminal.press("1");
+    for keys in good_keys(&plan()) {
+        terminal.press(&keys);
+    }
+    terminal.press("1demo⏎");
+    terminal.wait_until("a receipt", |screen| {
+        screen.to_lowercase().contains("receipt")
+    });
+    terminal.press("⏎q");
+    assert!(terminal.end().success());
+    terminal.is_given_back();
+    let verified = home.hames("verify share/hames/demo").run();
+    assert!(
+        verified
+            .out
+            .contains("intact  DEMO  complete, signed by Wren Ashdown, driver"),
+        "{}",
+        verified.out
+    );
+    assert_eq!(verified.status, 0);
+}
+
+#[test]
+fn both_ways_of_walking_leave_the_same_record() {
+    let kinds = |home: &Home| -> Vec<String> {
+        let part = |line: &String| line.split("\"kind\":").nth(1).unwrap().to_owned();
+        journal(home).iter().skip(1).map(part).collect()
+    };
+    let (screens, lines) = (Home::new(), sealed());
+    let mut terminal = walking(&screens);
+    for keys in &good_keys(&plan())[1..3] {
+        terminal.press(keys);
+    }
+    let on_screens = kinds(&screens);
+    assert!(on_screens.len() > 4);
+    assert_eq!(on_screens, kinds(&lines)[..on_screens.len()]);
+}
+
+#[test]
+fn a_storm_of_window_sizes_changes_nothing() {
+    let home = Home::new();
+    let mut terminal = walking(&home);
+    let before = journal(&home);
+    for (rows, columns) in [
+        (30, 100),
+        (1, 1),
+        (2, 3),
+        (60, 200),
+        (12, 40),
+        (24, 80),
+        (1, 200),
+        (60, 1),
+        (20, 60),
+        (24, 80),
+    ] {
+        terminal.resize(rows, columns);
+    }
+    terminal.wait_for("Rating marks");
+    terminal.press(&good_keys(&plan())[1]);
+    assert!(journal(&home).len() > before.len());
+    assert_eq!(journal(&home)[..before.len()], before);
+}
+
+#[test]
+fn ctrl_c_sigterm_and_sighup_give_the_terminal_back_and_lose_nothing() {
+    for how in ["ctrl-c", "-TERM", "-HUP", "-INT"] {
+        let home = Home::new();
+        let mut terminal = walking(&home);
+        match how {
+            "ctrl-c" => terminal.send("\u{3}"),
+            name => signal(name, terminal.pid()),
+        }
+        assert_eq!(terminal.end().exit_code(), 0, "{how}");
+        terminal.is_given_back();
+        assert!(
+            terminal.text().contains("What was recorded is kept"),
+            "{how}: {}",
+            terminal.text()
+        );
+        goes_on(&home);
+    }
+}
+
+#[test]
+fn a_walk_killed_outright_goes_on_at_the_same_step_with_every_line() {
+    let home = Home::new();
+    let mut terminal = walking(&home);
+    let before = journal(&home);
+    signal("-KILL", terminal.pid());
+    terminal.end();
+    assert_eq!(journal(&home), before);
+    goes_on(&home);
+}
+
+#[test]
+fn ctrl_z_stops_and_fg_draws_it_again() {
+    let home = Home::new();
+    let mut shell = program(
+        "/bin/bash",
+        &["--norc", "--noprofile", "-i"],
+        &home.path(""),
+    );
+    shell.env("PS1", "ready> ");
+    let mut terminal = Terminal::start(shell);
+    terminal.wait_for("ready>");
+    terminal.send(&format!("{HAMES}\n"));
+    terminal.wait_for("Quillwater");
+    terminal.press("1");
+    terminal.wait_for("Rating marks");
+    terminal.send("\u{1a}");
+    terminal.wait_for("Stopped");
+    terminal.wait_until("the shell", |screen| screen.trim_end().ends_with("ready>"));
+    terminal.send("fg\n");
+    terminal.wait_for("Rating marks");
+    terminal.press(&good_keys(&plan())[0]);
+    terminal.wait_until("the answer", |screen| {
+        screen.contains("OK") || screen.contains("ok")
+    });
+    terminal.send("\u{3}");
+    terminal.wait_until("the shell", |screen| screen.trim_end().ends_with("ready>"));
+    goes_on(&home);
+    terminal.send("exit\n");
+    terminal.end();
+}
+
+#[test]
+fn a_window_that_is_closed_ends_the_program_within_two_seconds() {
+    let home = Home::new();
+    let (window, pid) = helpers::window(&home);
+    let before = journal(&home);
+    helpers::close(window);
+    let closed = Instant::now();
+    while !helpers::is_over(pid) {
+        assert!(
+            closed.elapsed() < Duration::from_secs(2),
+            "it goes on without a window"
+        );
+        std::thread::sleep(Duration::from_millis(10));
+    }
+    assert_eq!(journal(&home), before);
+    goes_on(&home);
+}
+
+#[test]
+fn a_panic_gives_the_terminal_back_before_it_speaks() {
+    let home = Home::new();
+    let mut terminal = Terminal::start(helpers::panicking(&home));
+    terminal.wait_for("an errand nobody expected");
+    assert!(!terminal.end().success());
+    terminal.is_given_back();
+}
+
+#[test]
+fn waiting_writes_next_to_nothing() {
+    let home = Home::new();
+    let terminal = walking(&home);
+    let before = terminal.bytes();
+    std::thread::sleep(Duration::from_secs(3));
+    // A minute may turn meanwhile, and redraws the clock.
+    assert!(
+        terminal.bytes() - before < 200,
+        "{} bytes in three seconds",
+        terminal.bytes() - before
+    );
+}
+
+#[test]
+fn no_colour_is_written_where_none_is_wanted() {
+    for (arguments, name) in [(&["--color", "never"][..], "PLAIN"), (&[], "NO_COLOR")] {
+        let home = Home::new();
+        let mut command = program(HAMES, arguments, &home.path(""));
+        command.env(name, "1");
+        let terminal = Terminal::start(command);
+        terminal.wait_for("Quillwater");
+        assert_eq!(terminal.colours(), 0, "{name}");
+    }
+}
+
+#[test]
+fn line_by_line_a_terminal_hides_the_passphrase() {
+    let home = Home::new();
+    let mut terminal = hames(&home, &["--plain"]);
+    terminal.wait_for("What next?");
+    terminal.send(&format!("{BEGIN}end\nabandoned\nrain\n1\n"));
+    terminal.wait_for("Passphrase of Wren Ashdown");
+    terminal.send("demo\n");
+    terminal.wait_for("Sealed. Receipt:");
+    assert!(!terminal.text().contains("\n> demo"), "{}", terminal.text());
+    terminal.send("quit\n");
+    assert!(terminal.end().success());
+    terminal.is_given_back();
+}
