@@ -12,6 +12,7 @@ mod look_again;
 mod moment;
 mod now;
 mod refusal;
+mod repeat;
 mod state;
 mod words;
 
@@ -21,5 +22,6 @@ pub use event::{After, Ended, Entry, Event};
 pub use moment::Moment;
 pub use now::Now;
 pub use refusal::Refusal;
+pub use repeat::Departure;
 pub use state::{Status, StepState, Tally, Walk};
 pub use words::{NotWords, Words, unprintable};

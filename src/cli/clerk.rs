@@ -11,7 +11,7 @@ mod taking_up;
 mod telling;
 mod trouble;
 
-pub use books::{Books, TripRead, mode_of, read_trip};
+pub use books::{Books, Plans, TripRead, mode_of, read_trip};
 pub use founding::{Person, found, is_founded};
 pub use stock::{Offer, Stock};
 pub use trouble::Trouble;

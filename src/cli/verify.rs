@@ -1,7 +1,7 @@
 //! `hames verify`: needs no key, no network, no folder of ours, and writes nothing.
 
 use crate::cli::Status;
-use crate::cli::clerk::{Books, TripRead, mode_of, read_trip};
+use crate::cli::clerk::{Books, Plans, TripRead, mode_of, read_trip};
 use crate::cli::supply::text;
 use crate::record::{Crew, Finding, Id, SequenceFault, Verified, sequence};
 use crate::store::{Disk, Local, TripFolder};
@@ -69,6 +69,7 @@ pub(super) fn verify(
         }
     };
     let mut report = Report::default();
+    let mut plans = Plans::default();
     for path in paths {
         let found = match find(path) {
             Ok(found) => found,
@@ -85,7 +86,7 @@ pub(super) fn verify(
         report.strays.extend(found.strays);
         for folder in found.trips {
             let mode = trusted.first().map(mode_of);
-            match read_trip(&Local, &folder, mode, &trusted) {
+            match read_trip(&Local, &folder, mode, &trusted, &mut plans) {
                 Ok(read) => report.trips.push(read),
                 Err(fault) => {
                     writeln!(err, "{fault}")?;

@@ -1,6 +1,7 @@
 //! Verification: one function judges a trip, bytes before content, and tells every fault.
 
 mod finding;
+mod repeat;
 mod seal;
 mod sequence;
 mod trip_fault;
@@ -92,7 +93,7 @@ pub fn verify(files: &TripFiles<'_>, mode: Mode, crews: &[Crew]) -> Examined {
         (Some(seal), Some(told)) => seal::examine(&seal, &chain, told, crews, &mut faults),
     };
     let examined = Examined { faults, trip: None };
-    let reliable = matches!(examined.finding(), Finding::Intact | Finding::Unsealed);
+    let reliable = examined.is_reliable();
     Examined {
         trip: told
             .filter(|_| reliable)

@@ -31,7 +31,7 @@ impl Walk {
     pub(super) fn look_again_by(&self, doer: &Words) -> Vec<StepKey> {
         self.done(|index, planned, state| {
             let checked = state.answers.last().is_some_and(
-                |answer| matches!(&answer.given, Given::Seen { by: Some(by), .. } if by.names_whom(doer)),
+                |answer| matches!(&answer.given, Given::Seen { by: Some(by), .. } if by.names_whom(doer.as_str())),
             );
             planned.step.volatile || self.completed.last() == Some(&index) || checked
         })

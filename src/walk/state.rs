@@ -137,6 +137,11 @@ impl Walk {
         &self.doer
     }
 
+    /// Whether this person reads or does the walk, so that a signature states what was seen.
+    pub fn is_walked_by(&self, name: &str) -> bool {
+        self.reader.names_whom(name) || self.doer.names_whom(name)
+    }
+
     /// When the walk began.
     pub fn began(&self) -> &Moment {
         &self.began

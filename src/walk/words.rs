@@ -46,10 +46,9 @@ impl Words {
 
     /// Whether both name the same person: letter case, points, commas, and the order of the names
     /// make no other person of anyone.
-    pub fn names_whom(&self, other: &Self) -> bool {
-        let parts = |words: &Self| {
-            let mut parts: Vec<String> = words
-                .0
+    pub fn names_whom(&self, other: &str) -> bool {
+        let parts = |name: &str| {
+            let mut parts: Vec<String> = name
                 .split(|letter: char| !letter.is_alphanumeric())
                 .filter(|part| !part.is_empty())
                 .map(str::to_lowercase)
@@ -57,7 +56,7 @@ impl Words {
             parts.sort();
             parts
         };
-        parts(self) == parts(other)
+        parts(&self.0) == parts(other)
     }
 }
 
@@ -105,10 +104,10 @@ mod tests {
             "tobias.fenn",
             "TOBIAS-FENN",
         ] {
-            assert!(tobias.names_whom(&Words::read(same).unwrap()), "{same}");
+            assert!(tobias.names_whom(same), "{same}");
         }
         for other in ["Tobias", "Tobias Fennel", "Odile Marsh", "?"] {
-            assert!(!tobias.names_whom(&Words::read(other).unwrap()), "{other}");
+            assert!(!tobias.names_whom(other), "{other}");
         }
     }
 

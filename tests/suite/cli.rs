@@ -3,6 +3,7 @@
 mod barn;
 pub(crate) mod demo;
 mod files;
+mod rules;
 mod verify;
 
 use crate::harness::home::Home;

@@ -1,7 +1,7 @@
 //! Looking around: what the start screen shows.
 
 use crate::cli::clerk::founding::{DEMO_BARN, demo_people, is_founded, name_file};
-use crate::cli::clerk::{Books, Clerk, TripRead, Trouble};
+use crate::cli::clerk::{Books, Clerk, Plans, TripRead, Trouble};
 use crate::desk::{Barn, CrewCard, Reply, TripCard};
 use crate::record::{Finding, Id, Mode, Role};
 use crate::rig::Rig;
@@ -56,11 +56,12 @@ impl<D: Disk> Clerk<D> {
 
 fn find_trips<D: Disk>(books: &Books<D>, barn: &mut Barn) -> Result<(), Trouble> {
     let here = books.device().ok();
+    let mut plans = Plans::default();
     for (device, folder) in books.trips()?.into_iter().rev() {
         if barn.finished.len() >= MOST_FINISHED {
             break;
         }
-        let read = match books.read(&folder) {
+        let read = match books.read(&folder, &mut plans) {
             Ok(read) => read,
             Err(fault) => {
                 barn.notices.push(fault.to_string());

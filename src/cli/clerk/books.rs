@@ -3,13 +3,16 @@
 use crate::checklist::{Checklist, Plan};
 use crate::cli::clerk::Trouble;
 use crate::record::{
-    Crew, Examined, Id, MAX_TRIP, Mode, Role, SealFiles, Signer, TripFiles, Verified, verify,
+    Begun, Crew, Digest, Examined, Id, MAX_TRIP, Mode, Role, SealFiles, Signer, TripFiles,
+    Verified, verify,
 };
 use crate::rig::Rig;
 use crate::store::{Disk, Logbook, MOST_FILE_BYTES, StoreFault, TripFolder};
 use crate::walk::Walk;
+use std::collections::HashMap;
 use std::io::ErrorKind;
 use std::path::Path;
+use std::rc::Rc;
 
 /// A logbook with its crew, to read from.
 #[derive(Clone, Debug)]
@@ -31,9 +34,13 @@ pub struct TripRead {
     pub checklist: Vec<u8>,
     /// The rig's text.
     pub rig: Vec<u8>,
-    /// The crew file pinned when the trip began.
-    pub crew: Vec<u8>,
+    /// The one laid on the other, where the bytes can be relied on and this program can lay them.
+    plan: Option<Rc<Plan>>,
 }
+
+/// Checklists laid on rigs. Most trips of a barn share theirs, and each pair is read once.
+#[derive(Clone, Debug, Default)]
+pub struct Plans(HashMap<(Digest, Digest), Option<Rc<Plan>>>);
 
 impl<D: Disk> Books<D> {
     /// Opens a logbook with its crew.
@@ -100,13 +107,9 @@ impl<D: Disk> Books<D> {
     ///
     /// # Errors
     /// What the disk refused. What is wrong with the trip itself is in [`TripRead::examined`].
-    pub fn read(&self, folder: &TripFolder) -> Result<TripRead, StoreFault> {
-        read_trip(
-            self.logbook.disk(),
-            folder,
-            Some(self.mode()),
-            std::slice::from_ref(&self.crew),
-        )
+    pub fn read(&self, folder: &TripFolder, plans: &mut Plans) -> Result<TripRead, StoreFault> {
+        let crews = std::slice::from_ref(&self.crew);
+        read_trip(self.logbook.disk(), folder, Some(self.mode()), crews, plans)
     }
 }
 
@@ -120,6 +123,7 @@ pub fn read_trip<D: Disk>(
     folder: &TripFolder,
     mode: Option<Mode>,
     trusted: &[Crew],
+    plans: &mut Plans,
 ) -> Result<TripRead, StoreFault> {
     let journal = read_file(disk, &folder.journal(), MAX_TRIP)?.unwrap_or_default();
     let file = |path: &Path| read_file(disk, path, MOST_FILE_BYTES);
@@ -141,13 +145,18 @@ pub fn read_trip<D: Disk>(
     };
     let own = || Crew::read(&crew).map_or(Mode::Real, |crew| mode_of(&crew));
     let mode = mode.unwrap_or_else(own);
-    let examined = verify(&files, mode, &with_earlier(trusted, &crew));
+    let mut examined = verify(&files, mode, &with_earlier(trusted, &crew));
+    let mut plan = None;
+    if let Some(trip) = &examined.trip {
+        plan = plans.of(trip.begun(), &checklist, &rig);
+        examined = examined.repeated(plan.as_deref());
+    }
     Ok(TripRead {
         folder: folder.clone(),
         examined,
         checklist,
         rig,
-        crew,
+        plan,
     })
 }
 
@@ -195,43 +204,40 @@ pub(super) fn person_of<'c>(crew: &'c Crew, name: &str) -> Option<&'c Signer> {
     })
 }
 
-impl TripRead {
+impl Plans {
     /// The checklist laid on the rig, as they were when the trip began.
-    ///
-    /// # Errors
-    /// A sentence that says which file cannot be used.
-    pub fn plan(&self) -> Result<Plan, Trouble> {
-        let unusable = |what: &str| {
-            Trouble::Said(format!(
-                "The {what} beside the record cannot be read by this version of the program. \
-                 Use the version named in the record's first line."
-            ))
+    fn of(&mut self, begun: &Begun, checklist: &[u8], rig: &[u8]) -> Option<Rc<Plan>> {
+        let lay = || {
+            let checklist = Checklist::read(str::from_utf8(checklist).ok()?).ok()?;
+            let rig = Rig::read(str::from_utf8(rig).ok()?).ok()?;
+            Plan::lay(checklist, rig).ok().map(Rc::new)
         };
-        let text = |bytes: &[u8]| String::from_utf8_lossy(bytes).into_owned();
-        let checklist =
-            Checklist::read(&text(&self.checklist)).map_err(|_| unusable("checklist"))?;
-        let rig = Rig::read(&text(&self.rig)).map_err(|_| unusable("rig file"))?;
-        Plan::lay(checklist, rig).map_err(|_| unusable("checklist with this rig"))
+        let pair = (begun.checklist.hash, begun.rig.hash);
+        self.0.entry(pair).or_insert_with(lay).clone()
     }
+}
 
+impl TripRead {
     /// The walk as its journal tells it; why not, when the journal cannot be relied on.
     ///
     /// # Errors
     /// A sentence with what verification found.
     pub fn walk(&self) -> Result<Walk, Trouble> {
-        let Some(trip) = &self.examined.trip else {
-            return Err(Trouble::Said(format!(
+        match (&self.plan, &self.examined.trip) {
+            (Some(plan), Some(trip)) if self.examined.is_reliable() => {
+                Ok(fold(Plan::clone(plan), trip))
+            }
+            _ => Err(Trouble::Said(format!(
                 "This trip cannot be relied on: {}. See it with: hames verify {}",
                 self.examined.finding(),
                 self.folder.path.display()
-            )));
-        };
-        Ok(fold(self.plan()?, trip))
+            ))),
+        }
     }
 }
 
 /// State is a fold of events.
-pub(super) fn fold(plan: Plan, trip: &Verified) -> Walk {
+fn fold(plan: Plan, trip: &Verified) -> Walk {
     let begun = trip.begun();
     let mut walk = Walk::begin(
         plan,

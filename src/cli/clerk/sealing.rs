@@ -110,13 +110,10 @@ impl<D: Disk> Open<D> {
                 "{who} was not in the crew file when this trip began, and cannot sign it."
             ))
         })?;
-        let (reader, doer) = (self.walk.reader(), self.walk.doer());
-        let walked = [reader, doer]
-            .iter()
-            .any(|name| name.as_str().to_lowercase() == signer.name.as_str().to_lowercase());
-        if walked {
+        if self.walk.is_walked_by(signer.name.as_str()) {
             return Ok(signer);
         }
+        let (reader, doer) = (self.walk.reader(), self.walk.doer());
         Err(Trouble::Said(format!(
             "{} neither read nor did this walk. {reader} or {doer} signs it.",
             signer.name

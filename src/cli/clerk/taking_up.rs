@@ -3,7 +3,7 @@
 use crate::cli::clerk::around::trip_name;
 use crate::cli::clerk::open::Open;
 use crate::cli::clerk::stock::is_shipped;
-use crate::cli::clerk::{Books, Clerk, TripRead, Trouble};
+use crate::cli::clerk::{Books, Clerk, Plans, TripRead, Trouble};
 use crate::desk::Reply;
 use crate::record::Id;
 use crate::store::{Device, Disk, TripFolder};
@@ -26,7 +26,7 @@ impl<D: Disk> Clerk<D> {
                 torn.display()
             ));
         }
-        let read = books.read(&folder)?;
+        let read = books.read(&folder, &mut Plans::default())?;
         let walk = read.walk()?;
         let TripRead {
             examined,

@@ -1,7 +1,7 @@
 //! A trip's record told for people, from its verified bytes.
 
 use crate::cli::clerk::around::trip_name;
-use crate::cli::clerk::{Clerk, TripRead, Trouble};
+use crate::cli::clerk::{Clerk, Plans, TripRead, Trouble};
 use crate::desk::{Reply, Tale, TaleLine, Weight, told};
 use crate::record::{Mode, Verified};
 use crate::store::Disk;
@@ -21,7 +21,9 @@ impl<D: Disk> Clerk<D> {
                 trip.escape_debug()
             )));
         };
-        Ok(Reply::Record(Box::new(tale(&books.read(&folder)?))))
+        Ok(Reply::Record(Box::new(tale(
+            &books.read(&folder, &mut Plans::default())?,
+        ))))
     }
 }
 

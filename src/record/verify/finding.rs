@@ -23,11 +23,13 @@ pub enum Finding {
     Altered,
     /// Not a record this program can read.
     Unreadable,
+    /// Signed as it is, and no walk by its checklist and rig comes to that.
+    AgainstTheRules,
 }
 
 impl Finding {
     /// Every finding with its word and exit status.
-    pub const TABLE: [(&'static str, u8, Self); 9] = [
+    pub const TABLE: [(&'static str, u8, Self); 10] = [
         ("intact", 0, Self::Intact),
         ("unsealed", 10, Self::Unsealed),
         ("other-mode", 11, Self::OtherMode),
@@ -37,6 +39,7 @@ impl Finding {
         ("fork", 15, Self::Fork),
         ("altered", 16, Self::Altered),
         ("unreadable", 17, Self::Unreadable),
+        ("against-the-rules", 18, Self::AgainstTheRules),
     ];
 
     /// The word.

@@ -3,6 +3,7 @@
 use crate::record::{
     ChainFault, Digest, Finding, Mode, NotClosed, Refused, SignatureFault, Unreadable,
 };
+use crate::walk::Departure;
 use std::fmt;
 
 /// One thing wrong with a trip, or missing.
@@ -72,6 +73,15 @@ pub enum TripFault {
         /// In the crew.
         crew: String,
     },
+    /// Walked again, the walk does not come to what the journal says.
+    Rules {
+        /// The first line that differs.
+        line: usize,
+        /// How.
+        why: Departure,
+        /// The program that wrote it.
+        program: String,
+    },
 }
 
 impl TripFault {
@@ -101,6 +111,7 @@ impl TripFault {
             | Self::NotClosed(_)
             | Self::NotText
             | Self::Name { .. } => Finding::Altered,
+            Self::Rules { .. } => Finding::AgainstTheRules,
         }
     }
 }
@@ -169,6 +180,12 @@ impl fmt::Display for TripFault {
                 "the seal prints the name {} and the crew file {}",
                 sealed.escape_debug(),
                 crew.escape_debug()
+            ),
+            Self::Rules { line, why, program } => write!(
+                f,
+                "walked again by the rules of this program, line {line} does not come about: {why} \
+                 (written by {}; where this program is another, ask that one)",
+                program.escape_debug()
             ),
         }
     }

@@ -143,7 +143,7 @@ impl Walk {
         answers
             .map(|answer| &answer.doer)
             .chain([&self.doer])
-            .any(|doer| doer.names_whom(who))
+            .any(|doer| doer.names_whom(who.as_str()))
     }
 
     fn being_answered(&self) -> Result<(&PlannedStep, &StepState, Round), Refusal> {

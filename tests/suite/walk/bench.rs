@@ -18,6 +18,8 @@ use std::sync::OnceLock;
 pub(crate) struct Bench {
     pub(crate) walk: Walk,
     pub(crate) journal: Vec<Entry>,
+    /// The walk as whoever holds its journal against the rules walks it again.
+    again: Walk,
     now: Moment,
 }
 
@@ -31,6 +33,7 @@ impl Bench {
         Self {
             walk: fresh(&now),
             journal: Vec::new(),
+            again: fresh(&now),
             now,
         }
     }
@@ -47,8 +50,8 @@ impl Bench {
         self.now.mono_ms = 5_000;
     }
 
-    /// Does one act, and holds the machine to its two promises: a refusal changes nothing, and the
-    /// walk rebuilt from its journal is the walk.
+    /// Does one act, and holds the machine to its promises: a refusal changes nothing, the walk
+    /// rebuilt from its journal is the walk, and so is the walk that journal is walked again to.
     pub(crate) fn act(&mut self, act: &Act) -> Result<(), Refusal> {
         let before = self.walk.clone();
         let event = self.walk.decide(act, &self.now);
@@ -59,6 +62,11 @@ impl Bench {
             event: event?,
         };
         self.walk.apply(&entry);
+        assert_eq!(self.again.repeat(&entry), Ok(()), "{entry:?}");
+        assert_eq!(
+            self.again, self.walk,
+            "walked again it differs after {act:?}"
+        );
         self.journal.push(entry);
         assert_eq!(
             self.rebuilt(),
