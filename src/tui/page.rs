@@ -1,10 +1,11 @@
 //! A page of text: blocks by rank, of which a small window shows the first ranks only.
 
+mod placed;
+
 use crate::tui::Look;
+use crate::tui::page::placed::{Laid, Placed};
 use crate::tui::text::{MEASURE, columns, wrap};
 use crate::tui::theme::Ink;
-use ratatui::Frame;
-use ratatui::layout::{Position, Rect};
 use ratatui::text::{Line, Span};
 
 /// How much a block is needed. In a window too small for all, the highest ranks go first; what is
@@ -37,21 +38,6 @@ struct Block {
     cursor: Option<(usize, usize)>,
     /// A line that stays in sight.
     focus: Option<usize>,
-}
-
-/// The lines of a page, and where in them the cursor and the line to keep in sight are.
-struct Laid {
-    lines: Vec<Line<'static>>,
-    cursor: Option<(usize, usize)>,
-    focus: Option<usize>,
-}
-
-/// A page as it fits a height.
-pub(super) struct Placed {
-    lines: Vec<Line<'static>>,
-    cursor: Option<(usize, usize)>,
-    /// What of the page lies outside the window, to be told in its last row.
-    more: Option<&'static str>,
 }
 
 impl Page {
@@ -208,32 +194,7 @@ impl Page {
     /// The page as it fits: with gaps, then without, then by rank, and then from `scroll` on; with
     /// no scroll, so that the line to keep in sight is in it.
     pub(super) fn placed(&self, height: usize, scroll: usize) -> Placed {
-        let laid = self.fitted(height);
-        let over = laid.over(height);
-        let rows = if over > 0 {
-            height.saturating_sub(1)
-        } else {
-            height
-        };
-        let kept = laid
-            .focus
-            .map_or(0, |focus| (focus + 1).saturating_sub(rows));
-        let from = if scroll == 0 { kept } else { scroll }.min(over);
-        let more = match (from > 0, from < over) {
-            (true, true) => Some("-- Up, Down: more --"),
-            (true, false) => Some("-- Up: more --"),
-            (false, true) => Some("-- Down: more --"),
-            (false, false) => None,
-        };
-        let in_sight = |(line, _): &(usize, usize)| (from..from + rows).contains(line);
-        Placed {
-            cursor: laid
-                .cursor
-                .filter(in_sight)
-                .map(|(line, column)| (line - from, column)),
-            more,
-            lines: laid.lines.into_iter().skip(from).take(rows).collect(),
-        }
+        self.fitted(height).placed(height, scroll)
     }
 
     /// Rows the page takes with everything on it, and with what explains but no more.
@@ -294,40 +255,6 @@ impl Page {
             laid.lines.extend(block.lines.iter().cloned());
         }
         laid
-    }
-}
-
-impl Laid {
-    /// Lines that do not fit, one row being kept to say so.
-    fn over(&self, height: usize) -> usize {
-        let lines = self.lines.len();
-        if lines <= height {
-            0
-        } else {
-            lines - height.saturating_sub(1)
-        }
-    }
-}
-
-impl Placed {
-    /// Draws the page, marks where more of it is, and rests the cursor in its field.
-    pub(super) fn draw(self, look: Look, frame: &mut Frame, area: Rect) {
-        let rows = area.rows();
-        for (row, line) in rows.zip(&self.lines) {
-            frame.render_widget(line, row);
-        }
-        if let (Some(more), Some(last)) = (self.more, area.rows().next_back()) {
-            frame.render_widget(Line::styled(more, look.style(Ink::Key)), last);
-        }
-        let Some((line, column)) = self.cursor else {
-            return;
-        };
-        if let (Ok(line), Ok(column)) = (u16::try_from(line), u16::try_from(column))
-            && line < area.height
-            && column < area.width
-        {
-            frame.set_cursor_position(Position::new(area.x + column, area.y + line));
-        }
     }
 }
 

@@ -13,7 +13,7 @@ use crate::tui::field::Field;
 use crate::tui::text::escaped;
 use crate::tui::theme::Ink;
 use crate::tui::walk::Walking;
-use crate::walk::Walk;
+use crate::walk::{Moment, Walk};
 
 /// An ended walk being signed.
 #[derive(Clone, Debug)]
@@ -25,7 +25,8 @@ pub(super) struct Sealing {
     /// Who signs: id and printed name.
     pub(super) signer: Option<(String, String)>,
     pub(super) passphrase: Field,
-    pub(super) sealed: Option<Sealed>,
+    /// What was signed, and when.
+    pub(super) sealed: Option<(Sealed, Moment)>,
     pub(super) scroll: usize,
 }
 
@@ -51,8 +52,8 @@ impl Sealing {
         }
     }
 
-    pub(super) fn sealed(&mut self, sealed: Sealed) {
-        self.sealed = Some(sealed);
+    pub(super) fn sealed(&mut self, sealed: Sealed, now: Moment) {
+        self.sealed = Some((sealed, now));
         self.scroll = 0;
     }
 

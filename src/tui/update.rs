@@ -53,7 +53,10 @@ fn press(model: &mut Model, key: Key, repeat: bool) -> Vec<Errand> {
     if repeat && !moves_or_writes {
         return Vec::new();
     }
-    model.said = None;
+    // While one types, a refusal stays to be read.
+    if !moves_or_writes {
+        model.said = None;
+    }
     let asked = act(model, row.action, key);
     stay_on_page(model);
     permitted(model, asked)
@@ -180,7 +183,7 @@ fn replied(model: &mut Model, reply: Reply) -> Vec<Errand> {
         }
         Reply::Sealed(sealed) => {
             if let Screen::Seal(sealing) = &mut model.screen {
-                sealing.sealed(sealed);
+                sealing.sealed(sealed, model.now.clone());
             }
         }
         Reply::Record(tale) => model.screen = Screen::Record(Reading::new(*tale)),

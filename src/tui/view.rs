@@ -1,16 +1,21 @@
 //! A model drawn. Nothing changes here, and no window is too small.
 
+mod ascii;
+mod footer;
+
+pub(super) use footer::cap;
+
 use crate::record::Mode;
 use crate::tui::help;
-use crate::tui::keys::{Context, Row, live};
 use crate::tui::model::Screen;
 use crate::tui::page::Page;
 use crate::tui::rig::Drawing;
-use crate::tui::text::{columns, escaped, shorten, wrap};
+use crate::tui::text::{escaped, shorten, wrap};
 use crate::tui::theme::Ink;
-use crate::tui::{Action, Model, record, seal, start, walk};
+use crate::tui::view::ascii::to_ascii;
+use crate::tui::view::footer::footer;
+use crate::tui::{Model, record, seal, start, walk};
 use ratatui::Frame;
-use ratatui::buffer::Buffer;
 use ratatui::layout::{Constraint, Layout, Rect};
 use ratatui::text::{Line, Span};
 
@@ -85,15 +90,16 @@ fn parts(model: &Model, area: Rect) -> Parts {
     });
     let banner = banner.unwrap_or_default();
     let heading = heading(model, area);
-    // The sentences give way before the step does.
-    let most = if area.height < 20 { 4 } else { 5 };
+    // The sentences give way before the step does. Where there is room their first row is kept
+    // free, so that the page does not move when one comes and goes.
+    let (least, most) = if area.height < 20 { (0, 4) } else { (1, 5) };
     let rows = |count: usize, most: u16| u16::try_from(count).unwrap_or(most).min(most);
     let [top, bar, _, middle, low, foot] = Layout::vertical([
         Constraint::Length(rows(heading.len(), 3)),
         Constraint::Length(rows(banner.len(), 2)),
         Constraint::Length(u16::from(area.height >= 20)),
         Constraint::Fill(1),
-        Constraint::Length(rows(said.len(), most)),
+        Constraint::Length(rows(said.len(), most).max(least)),
         Constraint::Length(1),
     ])
     .areas(area);
@@ -245,89 +251,8 @@ fn mode_word(model: &Model) -> Option<&'static str> {
     }
 }
 
-/// The keys valid now, in words: what the screen waits for first, then hold, doubt and help.
-fn footer(model: &Model, width: usize) -> Line<'static> {
-    let rows: Vec<&Row> = live(model).into_iter().filter(|row| row.footer).collect();
-    let always = |row: &&Row| matches!(row.action, Action::Hold | Action::Unsure | Action::Help);
-    let text = |row: &Row| format!("{} {}", cap(model, row), row.label);
-    let mut room = width;
-    let mut kept = Vec::new();
-    let (last, first): (Vec<&Row>, Vec<&Row>) = rows.into_iter().partition(always);
-    for row in last.iter().chain(&first) {
-        let takes = columns(&text(row)) + 2;
-        if takes <= room + 2 {
-            room = room.saturating_sub(takes);
-            kept.push(row.action);
-        }
-    }
-    let shown = first
-        .iter()
-        .chain(&last)
-        .filter(|row| kept.contains(&row.action));
-    let spans = shown.enumerate().flat_map(|(at, row)| {
-        let gap = if at == 0 { "" } else { "  " };
-        [
-            Span::raw(gap),
-            Span::styled(cap(model, row), model.look.style(Ink::Key)),
-            Span::styled(format!(" {}", row.label), model.look.style(Ink::Body)),
-        ]
-    });
-    Line::from(spans.collect::<Vec<_>>())
-}
-
-/// The cap of a key; of digits and letters only as many as the screen has.
-pub(super) fn cap(model: &Model, row: &Row) -> String {
-    use crate::tui::keys::{Press, letter};
-    let count = choices(model);
-    match row.press {
-        Press::Digits if count > 1 => format!("1-{}", count.min(9)),
-        Press::Digits => "1".to_owned(),
-        Press::Letters if count > 1 => {
-            format!("a-{}", letter(count - 1).unwrap_or('m'))
-        }
-        Press::Letters => "a".to_owned(),
-        _ => row.cap(),
-    }
-}
-
-/// How many numbered or lettered lines the screen has.
-fn choices(model: &Model) -> usize {
-    match (&model.screen, model.context_below()) {
-        (Screen::Start(_), Context::Start) => model
-            .barn
-            .as_ref()
-            .map_or(0, |barn| start::choices(barn).len()),
-        (Screen::Walk(walking), _) => walk::choices(walking, model),
-        _ => model.crew().len(),
-    }
-}
-
 fn draw_lines(model: &Model, frame: &mut Frame, area: Rect, ink: Ink, lines: &[String]) {
     for (row, line) in area.rows().zip(lines) {
         frame.render_widget(Line::styled(line.clone(), model.look.style(ink)), row);
-    }
-}
-
-/// Replaces whatever is not ASCII, cell by cell, so that no screen can forget to.
-fn to_ascii(buffer: &mut Buffer) {
-    for cell in &mut buffer.content {
-        if cell.symbol().is_ascii() {
-            continue;
-        }
-        let plain = match cell.symbol() {
-            "“" | "”" => "\"",
-            "‘" | "’" => "'",
-            "–" | "—" | "─" | "━" => "-",
-            "│" | "┃" => "|",
-            "·" => ".",
-            "×" => "x",
-            "é" | "è" | "ê" => "e",
-            "á" | "à" | "å" | "ä" => "a",
-            "°" | "ö" | "ó" | "ø" => "o",
-            "ü" | "ú" => "u",
-            "█" | "▀" | "▄" | "▌" | "▐" => "#",
-            _ => "?",
-        };
-        cell.set_symbol(plain);
     }
 }

@@ -5,6 +5,7 @@ mod ending;
 mod outcome;
 mod panel;
 mod place;
+mod recorded;
 mod standing;
 mod steps;
 mod update;
@@ -16,13 +17,12 @@ pub(super) use update::act;
 pub(super) use view::{body, choices};
 
 use crate::checklist::{PlannedAsk, PlannedStep, StepKey};
-use crate::desk::told;
 use crate::record::Mode;
 use crate::rig::Instrument;
 use crate::rules::suits;
 use crate::tui::field::Field;
-use crate::tui::{Action, Context, text};
-use crate::walk::{Act, Ended, Entry, Event, Moment, Now, Refusal, Walk};
+use crate::tui::{Action, Context};
+use crate::walk::{Act, Ended, Moment, Now, Walk};
 
 /// A walk on the screen.
 #[derive(Clone, Debug)]
@@ -244,83 +244,4 @@ impl Walking {
             _ => {}
         }
     }
-
-    /// Takes in what is now on disk, and tells it in a sentence.
-    pub(super) fn recorded(&mut self, entry: &Entry) -> Option<String> {
-        self.walk.apply(entry);
-        self.scroll = 0;
-        let parking = matches!(entry.event, Event::Held { .. } | Event::Unsure { .. });
-        match self.panel.take() {
-            Some(panel) if parking => self.parked = Some(panel),
-            // Words about a hold are no reason to forget what was typed before it.
-            _ if matches!(entry.event, Event::Noted { .. }) => {}
-            _ if matches!(entry.event, Event::Resumed { .. } | Event::Settled { .. }) => {
-                self.panel = self.parked.take();
-            }
-            _ => self.parked = None,
-        }
-        let time = text::time_of(&entry.at);
-        match &entry.event {
-            Event::Opened { .. } => {
-                self.clear();
-                self.take_only_instrument();
-                return None;
-            }
-            Event::Doubted { doubt, .. } => {
-                self.field = Field::default();
-                return Some(doubt.to_string());
-            }
-            Event::Answered { step, .. } => {
-                self.clear();
-                self.answered = self.walk.plan().index(step);
-            }
-            Event::Resumed {
-                look_again,
-                stood_ms,
-                ..
-            }
-            | Event::Settled {
-                look_again,
-                stood_ms,
-                ..
-            } => {
-                self.taken_up = false;
-                if !look_again.is_empty() {
-                    // The step at hand is begun again, so nothing half typed belongs to it.
-                    self.panel = None;
-                    self.clear();
-                }
-                return Some(back(*stood_ms, look_again.len()));
-            }
-            Event::Held { .. } | Event::Unsure { .. } | Event::Noted { .. } => {}
-            _ => self.clear(),
-        }
-        Some(format!("Recorded {time}."))
-    }
-
-    /// Keeps what was typed; a refused word for the end asks for the word again.
-    pub(super) fn refused(&mut self, refusal: &Refusal) {
-        if let (Refusal::NotComplete { .. }, Some(Panel::Words(Purpose::EndWhy(_), _))) =
-            (refusal, &self.panel)
-        {
-            self.panel = None;
-        }
-    }
-
-    fn clear(&mut self) {
-        self.field = Field::default();
-        self.instrument = None;
-        self.second = None;
-        self.answered = None;
-    }
-}
-
-/// What is said on coming back.
-fn back(stood_ms: u64, again: usize) -> String {
-    let stood = told::span(stood_ms);
-    if again == 0 {
-        return format!("Taken up after {stood}. Go on where you were.");
-    }
-    let steps = if again == 1 { "step is" } else { "steps are" };
-    format!("Taken up after {stood}. {again} {steps} looked at again.")
 }

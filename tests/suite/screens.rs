@@ -1,7 +1,9 @@
 //! The screens, played by keys against the real machine.
 
 pub(crate) mod bench;
+mod flows;
 mod look;
+mod reference;
 mod stations;
 mod storms;
 mod table;

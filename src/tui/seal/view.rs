@@ -75,7 +75,7 @@ fn counts(sealing: &Sealing, page: &mut Page) {
 }
 
 fn sealed(sealing: &Sealing, page: &mut Page) {
-    let Some(sealed) = &sealing.sealed else {
+    let Some((sealed, at)) = &sealing.sealed else {
         return;
     };
     let receipt = sealed.receipt.to_string();
@@ -94,18 +94,17 @@ fn sealed(sealing: &Sealing, page: &mut Page) {
         );
     }
     page.say(Rank::Needed, Ink::Title, &receipt);
-    page.item(
-        Rank::Needed,
-        "Ended as:",
-        Ink::Body,
-        &escaped(&sealed.outcome),
-    );
-    page.item(
-        Rank::Needed,
-        "Signed by:",
-        Ink::Body,
-        &escaped(&sealed.signed_by),
-    );
+    let when = at.wall.format("%Y-%m-%d %H:%M");
+    let signed = format!("{}, {when}", escaped(&sealed.signed_by));
+    page.item(Rank::Needed, "Signed by:", Ink::Body, &signed);
+    if let Some(outcome) = sealing.walk.ended() {
+        page.item(
+            Rank::Useful,
+            "Stating:",
+            Ink::Body,
+            &format!("“{}”", meaning(outcome)),
+        );
+    }
     page.item(
         Rank::Wanted,
         "Kept in:",

@@ -11,6 +11,7 @@ use ratatui::backend::TestBackend;
 use ratatui::buffer::Buffer;
 
 /// A model and the desk that answers it.
+#[derive(Clone)]
 pub(crate) struct Bench {
     pub(crate) model: Model,
     pub(crate) desk: Desk,
