@@ -3,6 +3,7 @@
 pub(crate) mod bench;
 mod flows;
 mod look;
+mod readme;
 mod reference;
 mod stations;
 mod storms;

@@ -45,7 +45,9 @@ fn the_pictures_in_the_documents_are_fresh() {
 
 #[test]
 fn no_picture_lies_in_the_documents_that_is_no_longer_made() {
-    let made: Vec<String> = pictures().into_iter().map(|(name, _)| name).collect();
+    let mut made: Vec<String> = pictures().into_iter().map(|(name, _)| name).collect();
+    // The frame in the README, made by the tests of the screens.
+    made.push("walk.svg".to_owned());
     for entry in fs::read_dir(root().join("docs/pictures")).unwrap() {
         let name = entry.unwrap().file_name().into_string().unwrap();
         assert!(made.contains(&name), "{name}");
