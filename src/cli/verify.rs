@@ -88,10 +88,8 @@ pub(super) fn verify(
             let mode = trusted.first().map(mode_of);
             match read_trip(&Local, &folder, mode, &trusted, &mut plans) {
                 Ok(read) => report.trips.push(read),
-                Err(fault) => {
-                    writeln!(err, "{fault}")?;
-                    return Ok(Status::Store);
-                }
+                // One file that cannot be read hides none of the other trips.
+                Err(fault) => report.unread.push((folder, fault.to_string())),
             }
         }
         report.trust(&trusted);
@@ -102,6 +100,8 @@ pub(super) fn verify(
 #[derive(Default)]
 struct Report {
     trips: Vec<TripRead>,
+    /// Trips with a file that cannot be read at all, and why.
+    unread: Vec<(TripFolder, String)>,
     crews: Vec<String>,
     strays: Vec<String>,
 }
@@ -116,6 +116,10 @@ impl Report {
         }
     }
 
+    fn looked_at(&self) -> usize {
+        self.trips.len() + self.unread.len()
+    }
+
     fn verified(&self) -> impl Iterator<Item = &Verified> {
         self.trips
             .iter()
@@ -126,7 +130,9 @@ impl Report {
         let order = sequence(self.verified());
         let of_trips = self.trips.iter().map(|read| read.examined.finding());
         let of_order = order.iter().map(SequenceFault::finding);
-        let worst = of_trips.chain(of_order).max().unwrap_or(Finding::Intact);
+        let of_unread = self.unread.iter().map(|_| Finding::Unreadable);
+        let worst = of_trips.chain(of_order).chain(of_unread).max();
+        let worst = worst.unwrap_or(Finding::Intact);
         if json {
             self.tell_json(&order, worst, out)?;
         } else {
@@ -142,7 +148,17 @@ impl Report {
         out: &mut dyn Write,
     ) -> io::Result<()> {
         for read in &self.trips {
-            line(out, &trip_told(read))?;
+            let faults = read.examined.faults.iter().map(ToString::to_string);
+            let trip = read.examined.trip.as_ref();
+            let finding = read.examined.finding();
+            line(
+                out,
+                &trip_told(&read.folder, finding, faults.collect(), trip),
+            )?;
+        }
+        for (folder, why) in &self.unread {
+            let faults = vec![why.clone()];
+            line(out, &trip_told(folder, Finding::Unreadable, faults, None))?;
         }
         for fault in order {
             line(
@@ -159,7 +175,7 @@ impl Report {
             &Told::Whole {
                 schema: SCHEMA,
                 finding: worst.word(),
-                trips: self.trips.len(),
+                trips: self.looked_at(),
                 crews: self.crews.clone(),
             },
         )
@@ -177,6 +193,9 @@ impl Report {
                 writeln!(out, "  {fault}")?;
             }
         }
+        for (folder, why) in &self.unread {
+            writeln!(out, "{}  {}\n  {why}", name(folder), Finding::Unreadable)?;
+        }
         for fault in order {
             writeln!(out, "{}: {fault}", fault.finding())?;
         }
@@ -192,7 +211,7 @@ impl Report {
         for (device, seq) in self.newest() {
             writeln!(out, "nothing after trip {seq} of {device} is witnessed")?;
         }
-        let trips = self.trips.len();
+        let trips = self.looked_at();
         let word = if trips == 1 { "trip" } else { "trips" };
         writeln!(out, "{trips} {word}: {worst}")
     }
@@ -214,20 +233,19 @@ fn line(out: &mut dyn Write, told: &Told) -> io::Result<()> {
     writeln!(out)
 }
 
-fn trip_told(read: &TripRead) -> Told {
-    let trip = read.examined.trip.as_ref();
+fn trip_told(
+    folder: &TripFolder,
+    finding: Finding,
+    faults: Vec<String>,
+    trip: Option<&Verified>,
+) -> Told {
     let begun = trip.map(Verified::begun);
     let sealed = trip.and_then(Verified::sealed);
     Told::Trip {
         schema: SCHEMA,
-        path: read.folder.path.display().to_string(),
-        finding: read.examined.finding().word(),
-        faults: read
-            .examined
-            .faults
-            .iter()
-            .map(ToString::to_string)
-            .collect(),
+        path: folder.path.display().to_string(),
+        finding: finding.word(),
+        faults,
         trip: begun.map(|begun| begun.trip.to_string()),
         device: begun.map(|begun| begun.device.to_string()),
         number: begun.map(|begun| begun.seq),
@@ -239,13 +257,13 @@ fn trip_told(read: &TripRead) -> Told {
     }
 }
 
+fn name(folder: &TripFolder) -> String {
+    let name = folder.path.file_name().unwrap_or_default();
+    name.to_string_lossy().escape_debug().to_string()
+}
+
 fn trip_line(read: &TripRead) -> String {
-    let name = read
-        .folder
-        .path
-        .file_name()
-        .unwrap_or_default()
-        .to_string_lossy();
+    let name = name(&read.folder);
     let finding = read.examined.finding();
     let Some(trip) = &read.examined.trip else {
         return format!("{name}  {finding}");
@@ -300,7 +318,7 @@ fn find(path: &Path) -> Result<Found, (Status, String)> {
         strays.extend(
             found
                 .iter()
-                .map(|name| format!("{device}/{}", name.display())),
+                .map(|name| format!("{device}/{}", name.to_string_lossy().escape_debug())),
         );
     }
     let trips = books.trips().map_err(store)?;

@@ -24,7 +24,8 @@ impl Session<'_> {
             .collect();
         if fitting.is_empty() {
             return Ok(self.talk.say(&format!(
-                "No checklist here is for a {} rig.",
+                "No checklist here is for a {} rig. Choose another rig, or name a checklist file \
+                 with --checklist.",
                 rig.kind.word()
             ))?);
         }

@@ -2,7 +2,7 @@
 
 use crate::record::json::{DEEPEST, check};
 use crate::record::{Body, Id, JsonFault};
-use crate::walk::Words;
+use crate::walk::{Words, unprintable};
 use serde::de::DeserializeOwned;
 use serde::{Deserialize, Serialize};
 use std::fmt;
@@ -83,10 +83,18 @@ where
 }
 
 /// The reader's words without the place it adds: there is one line, and the caller knows which.
+/// They quote what was stored, so what would move a cursor is written out.
 pub(crate) fn fields(error: &serde_json::Error) -> Unreadable {
     let words = error.to_string();
     let end = words.find(" at line ").unwrap_or(words.len());
-    Unreadable::Fields(words.chars().take(end).collect())
+    let shown = |letter: char| {
+        if unprintable(letter) {
+            letter.escape_unicode().to_string()
+        } else {
+            letter.to_string()
+        }
+    };
+    Unreadable::Fields(words.chars().take(end).map(shown).collect())
 }
 
 /// Writes a struct of fields in the fixed order.

@@ -150,10 +150,16 @@ impl fmt::Display for SequenceFault {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::Gap { device, from, to } if from == to => {
-                write!(f, "trip {from} of {device} is not here")
+                write!(
+                    f,
+                    "trip {from} of {device} is not here, or cannot be relied on"
+                )
             }
             Self::Gap { device, from, to } => {
-                write!(f, "trips {from} to {to} of {device} are not here")
+                write!(
+                    f,
+                    "trips {from} to {to} of {device} are not here, or cannot be relied on"
+                )
             }
             Self::Fork { device, seq, trips } => {
                 write!(f, "{device} has {} different trips {seq}:", trips.len())?;

@@ -88,6 +88,51 @@ fn every_kind_of_damage_has_its_word_and_its_status() {
 }
 
 #[test]
+fn a_file_that_cannot_be_read_at_all_hides_no_other_trip() {
+    let home = two_trips();
+    let rig = trip(&home.demo(), 1).join("rig.yaml");
+    fs::remove_file(&rig).unwrap();
+    fs::create_dir(&rig).unwrap();
+    let ended = home.hames("verify share/hames/demo").run();
+    assert_eq!((ended.status, ended.err.as_str()), (17, ""));
+    for told in [
+        "000002-TRIP  intact  DEMO  abandoned",
+        "000001-TRIP  unreadable\n  The disk refused to read ",
+        "2 trips: unreadable\n",
+    ] {
+        assert!(ended.out.contains(told), "{told}: {}", ended.out);
+    }
+    let json = home.hames("verify --json share/hames/demo").run();
+    assert_eq!(json.status, 17);
+    assert!(
+        json.out
+            .contains(r#""finding":"unreadable","faults":["The disk"#),
+        "{}",
+        json.out
+    );
+}
+
+#[test]
+fn nothing_stored_reaches_the_terminal_as_a_control() {
+    let home = sealed();
+    let folder = trip(&home.demo(), 1);
+    fs::write(folder.with_file_name("\u{1b}[2J"), "").unwrap();
+    let path = folder.join("trip.jsonl");
+    let journal = fs::read_to_string(&path).unwrap();
+    let evil = "{\"\\u001b[2J\u{202e}\":1,\"step\":";
+    fs::write(&path, journal.replacen(r#"{"step":"#, evil, 1)).unwrap();
+    let ended = home.hames("verify share/hames/demo").run();
+    for told in [
+        r"unknown field `\u{1b}[2J\u{202e}`",
+        r"not looked at: LAPTOP/\u{1b}[2J, which is no trip's folder",
+    ] {
+        assert!(ended.out.contains(told), "{told}: {}", ended.out);
+    }
+    let hidden = |letter: char| letter.is_control() && letter != '\n' || letter == '\u{202e}';
+    assert!(!ended.out.contains(hidden), "{:?}", ended.out);
+}
+
+#[test]
 fn it_needs_no_home_and_changes_nothing() {
     let home = sealed();
     copy(&home.demo(), &home.path("stick"));
@@ -181,7 +226,10 @@ fn json_is_one_object_a_line_with_its_schema() {
     assert_eq!(lines[0]["outcome"], "abandoned");
     assert_eq!(lines[0]["signed_by"], "Wren Ashdown");
     assert_eq!(lines[0]["receipt"], "RECEIPT");
-    assert_eq!(lines[1]["what"], "trip 1 of LAPTOP is not here");
+    assert_eq!(
+        lines[1]["what"],
+        "trip 1 of LAPTOP is not here, or cannot be relied on"
+    );
     assert_eq!(lines[2]["finding"], "gap");
 }
 
