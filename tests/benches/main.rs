@@ -15,9 +15,11 @@
 #[expect(dead_code, reason = "the suite also tells these answers line by line")]
 mod good;
 
+mod key_to_frame;
 mod lay_a_checklist;
 mod line_to_disk;
 mod one_act;
+mod start_up;
 mod trips;
 mod unsynced;
 mod verify;
@@ -35,6 +37,7 @@ fn settings() -> Criterion {
 criterion_group! {
     name = speed;
     config = settings();
-    targets = one_act::measure, lay_a_checklist::measure, line_to_disk::measure, verify::measure
+    targets = key_to_frame::measure, line_to_disk::measure, start_up::measure, verify::measure,
+        one_act::measure, lay_a_checklist::measure
 }
 criterion_main!(speed);

@@ -84,6 +84,7 @@ impl Barn {
     /// A logbook in `root` with the same walk on so many days, read back as `verify` takes it.
     pub(crate) fn logbook(&self, root: &Path, days: u64, walk: &[Entry]) -> Vec<Trip> {
         let logbook = Logbook::make(Unsynced, root).unwrap();
+        logbook.replace_crew(self.crew.text().as_bytes()).unwrap();
         let device = Device::take(&logbook, &id("laptop-7f3a")).unwrap();
         let mut previous = None;
         for seq in 1..=days {

@@ -2,13 +2,14 @@
 
 use crate::trips::{Barn, PERFORMED, Trip, WITNESSED};
 use crate::walked::{entries, fresh, laid};
-use criterion::{Criterion, SamplingMode, Throughput};
-use hames::record::{Finding, Mode, Namespace, verify};
+use criterion::{Criterion, SamplingMode};
+use hames::record::{Digest, Finding, Mode, Namespace, Tag, verify};
 use hames::store::TripFolder;
-use sha2::{Digest, Sha256};
 use ssh_key::{PublicKey, SshSig};
+use std::cell::LazyCell;
 use std::fs::File;
 use std::hint::black_box;
+use std::path::Path;
 use std::process::{Command, Stdio};
 
 const TRIPS: u64 = 1000;
@@ -19,34 +20,44 @@ const BY_TOOL: usize = 50;
 pub(crate) fn measure(criterion: &mut Criterion) {
     let barn = Barn::new();
     let folder = tempfile::tempdir_in(env!("CARGO_TARGET_TMPDIR")).unwrap();
-    let walk = entries(fresh(laid()));
-    let trips = barn.logbook(folder.path(), TRIPS, &walk);
+    // Written only when one of the following is asked for.
+    let trips = LazyCell::new(|| barn.logbook(folder.path(), TRIPS, &entries(fresh(laid()))));
 
     let mut group = criterion.benchmark_group("verify");
     group.sample_size(10).sampling_mode(SamplingMode::Flat);
-    group.throughput(Throughput::Elements(TRIPS));
+    let crews = std::slice::from_ref(&barn.crew);
     group.bench_function("1000 trips", |bencher| {
+        let trips = &**trips;
         bencher.iter(|| {
-            for trip in &trips {
-                let crews = std::slice::from_ref(&barn.crew);
+            for trip in trips {
                 let examined = verify(&trip.files(), Mode::Real, crews);
                 assert_eq!(examined.finding(), Finding::Intact);
             }
         });
     });
-    let unread: Vec<Bare<'_>> = trips.iter().map(|trip| Bare::of(trip, &barn)).collect();
+    group.bench_function("1000 trips, and walked again", |bencher| {
+        let (trips, plan) = (&**trips, laid());
+        bencher.iter(|| {
+            for trip in trips {
+                let examined = verify(&trip.files(), Mode::Real, crews).repeated(Some(&plan));
+                assert_eq!(examined.finding(), Finding::Intact);
+            }
+        });
+    });
     group.bench_function("1000 trips, hashes and signatures alone", |bencher| {
+        let unread: Vec<Bare<'_>> = trips.iter().map(|trip| Bare::of(trip, &barn)).collect();
         bencher.iter(|| unread.iter().for_each(Bare::check));
     });
-    group.finish();
-
-    let mut tool = criterion.benchmark_group("verify");
-    tool.sample_size(BY_TOOL);
-    let mut sampled = trips.iter().take(BY_TOOL).cycle();
-    tool.bench_function("one trip, its two signatures by ssh-keygen", |bencher| {
+    group.bench_function("1000 trips by hames verify, from the disk", |bencher| {
+        LazyCell::force(&trips);
+        bencher.iter(|| by_program(folder.path()));
+    });
+    group.sample_size(BY_TOOL);
+    group.bench_function("one trip by ssh-keygen, its two signatures", |bencher| {
+        let mut sampled = trips.iter().take(BY_TOOL).cycle();
         bencher.iter(|| by_tool(&sampled.next().unwrap().folder));
     });
-    tool.finish();
+    group.finish();
 }
 
 /// What is left when nothing is read: the bytes, cut into lines, and the signatures as numbers.
@@ -75,16 +86,27 @@ impl<'a> Bare<'a> {
 
     fn check(&self) {
         for line in &self.lines {
-            black_box(Sha256::digest(line));
+            black_box(Digest::tagged(Tag::Line, line));
         }
         for file in [&self.trip.checklist, &self.trip.rig, &self.trip.seal] {
-            black_box(Sha256::digest(file));
+            black_box(Digest::of(file));
         }
         for (key, namespace, signature) in &self.signatures {
             let held = key.verify(namespace.name(), &self.trip.seal, signature);
             assert_eq!(held, Ok(()));
         }
     }
+}
+
+/// What a manager with Hames does, the reading of the files included.
+fn by_program(logbook: &Path) {
+    let mut program = Command::new(env!("CARGO_BIN_EXE_hames"));
+    let status = program
+        .arg("verify")
+        .arg(logbook)
+        .stdout(Stdio::null())
+        .status();
+    assert!(status.unwrap().success());
 }
 
 /// What a manager without Hames does with a trip; the tool knows nothing of its lines.
