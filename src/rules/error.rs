@@ -3,13 +3,31 @@
 //! Dial gauges by the grades of ASME B40.100 (A 2-1-2 %, B 3-2-3 % of span at the first quarter,
 //! the middle half and the last quarter; 1A 1 % over the whole scale), from memory. Torque
 //! wrenches by a share of the reading, ±4 % above 10 N·m in ISO 6789-1:2017, from memory.
+//!
+//! Whatever its leaflet says, nothing is read finer than half its smallest mark: common practice,
+//! no source. So a share of nothing is not taken for no error.
 
-use crate::rig::{ErrorRule, GaugeGrade, Instrument};
+use crate::rig::{ErrorRule, GaugeGrade, Instrument, InstrumentKind};
 use crate::units::{Exact, Quantity};
 
 /// How wrong this instrument may be at this reading, in the reading's unit; nothing when its scale
 /// does not measure such a reading, so that its error is not known.
 pub(crate) fn error_at(instrument: &Instrument, reading: &Quantity) -> Option<Quantity> {
+    let stated = stated(instrument, reading)?;
+    if instrument.kind == InstrumentKind::Count {
+        return Some(stated);
+    }
+    let mark = instrument.step.difference_in(reading.unit)?;
+    let half = mark.times(&Exact::ratio(1, 2)?);
+    Some(if stated.value < half.value {
+        half
+    } else {
+        stated
+    })
+}
+
+/// What its maker says of it.
+fn stated(instrument: &Instrument, reading: &Quantity) -> Option<Quantity> {
     if instrument.step.dimension() != reading.dimension() {
         return None;
     }
@@ -77,6 +95,20 @@ mod tests {
         for (reading, expected) in [("50 ft-lb", "2 ft-lb"), ("150 N·m", "6 N·m")] {
             let found = error("wrench-150", reading, Dimension::Torque);
             assert_eq!(found.as_deref(), Some(expected), "{reading}");
+        }
+    }
+
+    #[test]
+    fn nothing_is_read_finer_than_half_the_smallest_mark_but_what_is_counted() {
+        for (instrument, reading, dimension, expected) in [
+            ("multimeter", "0 V", Dimension::Voltage, "0.005 V"),
+            ("multimeter", "0.4 V", Dimension::Voltage, "0.005 V"),
+            ("multimeter", "12 V", Dimension::Voltage, "0.12 V"),
+            ("wrench-250", "20 ft-lb", Dimension::Torque, "1 ft-lb"),
+            ("count", "4", Dimension::Count, "0"),
+        ] {
+            let found = error(instrument, reading, dimension);
+            assert_eq!(found.as_deref(), Some(expected), "{instrument} {reading}");
         }
     }
 
