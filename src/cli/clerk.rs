@@ -9,11 +9,13 @@ mod sealing;
 mod stock;
 mod taking_up;
 mod telling;
+mod trip;
 mod trouble;
 
-pub use books::{Books, Plans, TripRead, mode_of, read_trip};
+pub use books::Books;
 pub use founding::{Person, found, is_founded};
 pub use stock::{Offer, Stock};
+pub use trip::{Misplaced, Plans, TripRead, read_trip};
 pub use trouble::Trouble;
 
 use crate::cli::clerk::open::Open;

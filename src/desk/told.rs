@@ -254,3 +254,65 @@ fn weight(event: &Event) -> Weight {
         Weight::Exception
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::rules::{Authority, Basis, Side, Verdict, judge};
+    use crate::units::{Dimension, parse_quantity};
+
+    fn pressure(text: &str) -> Quantity {
+        parse_quantity(text, Dimension::Pressure).unwrap()
+    }
+
+    fn below(bound: &str, verdict: Verdict) -> Limit {
+        Limit {
+            verdict,
+            side: Side::AtOrBelow,
+            bound: pressure(bound),
+            derivation: Some("95 % of tire cold pressure 65 psi".to_owned()),
+            basis: Basis {
+                authority: Authority::Plate,
+                source: "left wall".to_owned(),
+            },
+            branch: None,
+        }
+    }
+
+    #[test]
+    fn a_limit_says_verdict_side_bound_authority_source_and_how_it_came_about() {
+        assert_eq!(
+            limit(&below("61.75 psi", Verdict::Fix)),
+            "fix at or below 61.75 psi, by plate: left wall; 95 % of tire cold pressure 65 psi"
+        );
+    }
+
+    #[test]
+    fn a_judgement_tells_the_limit_that_decided_and_no_other() {
+        let limits = [
+            below("61.75 psi", Verdict::Fix),
+            below("52 psi", Verdict::Stop),
+        ];
+        let told = rests_on(&judge(&pressure("50 psi"), None, &limits));
+        assert_eq!(told.len(), 1);
+        assert!(
+            told[0].starts_with("Limit: stop at or below 52 psi"),
+            "{told:?}"
+        );
+        assert!(rests_on(&judge(&pressure("70 psi"), None, &limits)).is_empty());
+    }
+
+    #[test]
+    fn a_span_is_told_in_hours_and_minutes() {
+        for (ms, told) in [
+            (0, "less than a minute"),
+            (59_999, "less than a minute"),
+            (60_000, "1 min"),
+            (3_599_999, "59 min"),
+            (3_600_000, "1 h"),
+            (5_400_000, "1 h 30 min"),
+        ] {
+            assert_eq!(span(ms), told);
+        }
+    }
+}

@@ -6,7 +6,10 @@ mod files;
 mod rules;
 mod verify;
 
+use crate::architecture::root;
 use crate::harness::home::Home;
+use std::fs;
+use std::path::Path;
 
 #[test]
 fn help_begins_with_examples_and_ends_with_the_exit_statuses() {
@@ -27,6 +30,40 @@ fn help_begins_with_examples_and_ends_with_the_exit_statuses() {
         whole.out.contains("  16  verify: altered\n"),
         "{}",
         whole.out
+    );
+}
+
+#[test]
+fn the_page_of_commands_is_what_help_says() {
+    let commands = [
+        "",
+        "walk",
+        "verify",
+        "lint",
+        "rig",
+        "checklist",
+        "crew",
+        "crew list",
+    ];
+    let part = |command: &str| {
+        let help = Home::new().hames(&format!("{command} --help")).run().out;
+        let lines: Vec<&str> = help.lines().map(str::trim_end).collect();
+        let title = format!("hames {command}");
+        let (title, text) = (title.trim_end(), lines.join("\n"));
+        format!("\n## {title}\n\n```text\n{}\n```\n", text.trim_end())
+    };
+    let parts: Vec<String> = commands.into_iter().map(part).collect();
+    let head = "# Commands\n\n\
+        For everybody: what `hames --help` says, command by command.\n\
+        This page is what the program prints; a test holds it to that.\n";
+    let page = head.to_owned() + &parts.concat();
+    let made = Path::new(env!("CARGO_TARGET_TMPDIR")).join("commands.md");
+    fs::write(&made, &page).unwrap();
+    let written = fs::read_to_string(root().join("docs/commands.md")).unwrap();
+    assert!(
+        written == page,
+        "the help has changed; take the new page with: cp {} docs/commands.md",
+        made.display()
     );
 }
 
@@ -67,8 +104,7 @@ fn without_a_home_it_says_what_to_name() {
 #[test]
 fn no_variable_sets_clock_chance_or_identity() {
     // The names read anywhere in the program, as the sources have them.
-    let text = std::fs::read_to_string(crate::architecture::root().join("src/cli/surroundings.rs"))
-        .unwrap();
+    let text = fs::read_to_string(root().join("src/cli/surroundings.rs")).unwrap();
     let read: Vec<&str> = text
         .split("text(\"")
         .skip(1)

@@ -251,3 +251,30 @@ fn line_by_line_a_terminal_hides_the_passphrase() {
     assert!(terminal.end().success());
     terminal.is_given_back();
 }
+
+#[test]
+fn the_first_walk_of_a_barn_is_set_up_line_by_line_and_then_walked_on_the_screens() {
+    let home = Home::new();
+    home.put("rig.yaml", hames::rig::demo::JUNIPER);
+    let mut terminal = hames(&home, &["walk", "--rig", "rig.yaml", "--logbook", "book"]);
+    terminal.wait_for("Name of the barn?");
+    terminal.send("Quillwater Stables\nWren Ashdown\ndriver\n");
+    terminal.wait_for("A passphrase for your key");
+    terminal.send("hay and oats\n");
+    terminal.wait_for("The same once more?");
+    assert!(!terminal.text().contains("hay"), "{}", terminal.text());
+    terminal.send("hay and oats\n");
+    terminal.wait_for("Juniper");
+    assert!(!terminal.text().contains("DEMO"));
+    terminal.press("q");
+    assert!(terminal.end().success());
+    terminal.is_given_back();
+    assert_eq!(
+        home.hames("crew list --logbook book")
+            .run()
+            .out
+            .lines()
+            .count(),
+        2
+    );
+}

@@ -8,6 +8,9 @@ use crate::rig::Rig;
 use crate::store::{Disk, StoreFault, TripFolder};
 use crate::walk::{Now, Walk};
 
+/// In the demo no passphrase is secret.
+const DEMO_PASSPHRASE: &str = "Each of these people signs with the passphrase demo.";
+
 /// Ended trips on the start screen; `hames verify` reads all.
 const MOST_FINISHED: usize = 30;
 
@@ -40,6 +43,12 @@ impl<D: Disk> Clerk<D> {
             Mode::Demo => format!("{name}, an invented barn: nothing here counts"),
             Mode::Real | Mode::Drill => name,
         };
+        let told = match mode {
+            Mode::Demo => Some(DEMO_PASSPHRASE.to_owned()),
+            Mode::Real | Mode::Drill => None,
+        };
+        let kept = self.stock.notices.iter().cloned();
+        let notices = told.into_iter().chain(kept).collect();
         Barn {
             name,
             mode,
@@ -49,7 +58,7 @@ impl<D: Disk> Clerk<D> {
             crew,
             unfinished: Vec::new(),
             finished: Vec::new(),
-            notices: self.stock.notices.clone(),
+            notices,
         }
     }
 }
@@ -61,14 +70,14 @@ fn find_trips<D: Disk>(books: &Books<D>, barn: &mut Barn) -> Result<(), Trouble>
         if barn.finished.len() >= MOST_FINISHED {
             break;
         }
-        let read = match books.read(&folder, &mut plans) {
+        let read = match books.read(&device, &folder, &mut plans) {
             Ok(read) => read,
             Err(fault) => {
                 barn.notices.push(fault.to_string());
                 continue;
             }
         };
-        let open = read.examined.finding() == Finding::Unsealed && here.as_ref() == Some(&device);
+        let open = read.finding() == Finding::Unsealed && here.as_ref() == Some(&device);
         let card = card(&read, &device);
         if open {
             barn.unfinished.push(card);
@@ -107,13 +116,13 @@ fn crew_cards<D: Disk>(books: &Books<D>) -> Vec<CrewCard> {
 
 fn card(read: &TripRead, device: &Id) -> TripCard {
     let trip = trip_name(&read.folder);
-    let Some(verified) = &read.examined.trip else {
+    let Some(verified) = read.trip() else {
         return TripCard {
             trip,
             rig: rig_name(&read.rig),
             checklist: format!("on {device}"),
             last: "time not known".to_owned(),
-            stands: format!("{}: see hames verify", read.examined.finding()),
+            stands: format!("{}: see hames verify", read.finding()),
         };
     };
     let last = verified

@@ -26,7 +26,7 @@ impl<D: Disk> Clerk<D> {
                 torn.display()
             ));
         }
-        let read = books.read(&folder, &mut Plans::default())?;
+        let read = books.read(&name, &folder, &mut Plans::default())?;
         let walk = read.walk()?;
         let TripRead {
             examined,

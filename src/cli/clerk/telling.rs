@@ -1,6 +1,7 @@
 //! A trip's record told for people, from its verified bytes.
 
 use crate::cli::clerk::around::trip_name;
+use crate::cli::clerk::stock::is_shipped;
 use crate::cli::clerk::{Clerk, Plans, TripRead, Trouble};
 use crate::desk::{Reply, Tale, TaleLine, Weight, told};
 use crate::record::{Mode, Verified};
@@ -15,22 +16,21 @@ impl<D: Disk> Clerk<D> {
             .trips()?
             .into_iter()
             .find(|(_, folder)| trip_name(folder) == trip);
-        let Some((_, folder)) = found else {
+        let Some((device, folder)) = found else {
             return Err(Trouble::Said(format!(
                 "There is no trip “{}” here.",
                 trip.escape_debug()
             )));
         };
-        Ok(Reply::Record(Box::new(tale(
-            &books.read(&folder, &mut Plans::default())?,
-        ))))
+        let read = books.read(&device, &folder, &mut Plans::default())?;
+        Ok(Reply::Record(Box::new(tale(&read))))
     }
 }
 
 /// The tale of a trip as read. Where its bytes cannot be relied on only the findings are told.
 fn tale(read: &TripRead) -> Tale {
     let findings = findings(read);
-    let (Some(verified), Ok(walk)) = (&read.examined.trip, read.walk()) else {
+    let (Some(verified), Ok(walk)) = (read.trip(), read.walk()) else {
         return Tale {
             heading: vec![format!("Trip {}", trip_name(&read.folder))],
             findings,
@@ -65,10 +65,7 @@ fn heading(read: &TripRead, verified: &Verified, walk: &Walk) -> Vec<String> {
             walk.plan().rig().name,
             walk.plan().checklist().title
         ),
-        format!(
-            "Revision {} of the checklist",
-            walk.plan().checklist().revision
-        ),
+        revision(read, walk),
         format!("Begun {}", verified.at().wall.format("%Y-%m-%d %H:%M %:z")),
         format!(
             "{} reads and types, {} does the work",
@@ -84,9 +81,18 @@ fn heading(read: &TripRead, verified: &Verified, walk: &Walk) -> Vec<String> {
     heading
 }
 
+fn revision(read: &TripRead, walk: &Walk) -> String {
+    let revision = walk.plan().checklist().revision;
+    if is_shipped(&read.checklist) {
+        format!("Revision {revision} of the checklist")
+    } else {
+        format!("Revision {revision} of the checklist, UNAPPROVED: not as this program ships it")
+    }
+}
+
 fn findings(read: &TripRead) -> Vec<String> {
-    let mut findings = vec![read.examined.finding().to_string()];
-    findings.extend(read.examined.faults.iter().map(ToString::to_string));
+    let mut findings = vec![read.finding().to_string()];
+    findings.extend(read.faults());
     findings
 }
 

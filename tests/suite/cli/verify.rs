@@ -133,6 +133,28 @@ fn nothing_stored_reaches_the_terminal_as_a_control() {
 }
 
 #[test]
+fn a_record_under_another_name_number_or_device_is_told() {
+    let home = sealed();
+    let first = trip(&home.demo(), 1);
+    let name = first.file_name().unwrap().to_str().unwrap();
+    let device = first.ancestors().nth(2).unwrap();
+    let (number, id) = name.split_once('-').unwrap();
+    for other in [
+        device.join(format!("t/000002-{id}")),
+        device.join(format!("t/{number}-00000000")),
+        home.demo().join(format!("dev/laptop-0000/t/{name}")),
+    ] {
+        copy(&first, &other);
+        let ended = home.hames("verify share/hames/demo").run();
+        assert_eq!(ended.status, 16, "{}", ended.out);
+        let told = "the record is trip 1 of LAPTOP, and lies in the folder of another";
+        assert!(ended.out.contains(told), "{}", ended.out);
+        fs::remove_dir_all(other).unwrap();
+    }
+    assert_eq!(home.hames("verify share/hames/demo").run().status, 0);
+}
+
+#[test]
 fn it_needs_no_home_and_changes_nothing() {
     let home = sealed();
     copy(&home.demo(), &home.path("stick"));

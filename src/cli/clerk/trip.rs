@@ -1,0 +1,212 @@
+//! One trip: read, verified, laid on its plan, and held to the place it lies in.
+
+use crate::checklist::{Checklist, Plan};
+use crate::cli::clerk::Trouble;
+use crate::cli::clerk::books::mode_of;
+use crate::record::{
+    Begun, Crew, Digest, Examined, Finding, Id, MAX_TRIP, Mode, SealFiles, TripFiles, Verified,
+    verify,
+};
+use crate::rig::Rig;
+use crate::store::{Disk, MOST_FILE_BYTES, StoreFault, TripFolder};
+use crate::walk::Walk;
+use std::collections::HashMap;
+use std::fmt;
+use std::io::ErrorKind;
+use std::path::Path;
+use std::rc::Rc;
+
+/// A trip as read, and what verification found.
+#[derive(Clone, Debug)]
+pub struct TripRead {
+    /// The folder.
+    pub folder: TripFolder,
+    /// What verification found.
+    pub examined: Examined,
+    /// The checklist's text.
+    pub checklist: Vec<u8>,
+    /// The rig's text.
+    pub rig: Vec<u8>,
+    /// Where the folder's name or place says another trip than the record in it.
+    pub misplaced: Option<Misplaced>,
+    /// The one laid on the other, where the bytes can be relied on and this program can lay them.
+    plan: Option<Rc<Plan>>,
+}
+
+/// A record in a folder of another trip: copied, renamed or moved by hand.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Misplaced {
+    /// The device that wrote the record.
+    pub device: Id,
+    /// The place in its sequence.
+    pub seq: u64,
+}
+
+/// Checklists laid on rigs. Most trips of a barn share theirs, and each pair is read once.
+#[derive(Clone, Debug, Default)]
+pub struct Plans(HashMap<(Digest, Digest), Option<Rc<Plan>>>);
+
+/// Reads and verifies a trip, trusting these crew files and what they grew from. They also say
+/// what the logbook is for; without any, the trip is taken to be where it belongs.
+///
+/// # Errors
+/// What the disk refused.
+pub fn read_trip<D: Disk>(
+    disk: &D,
+    folder: &TripFolder,
+    trusted: &[Crew],
+    plans: &mut Plans,
+) -> Result<TripRead, StoreFault> {
+    let journal = read_file(disk, &folder.journal(), MAX_TRIP)?.unwrap_or_default();
+    let file = |path: &Path| read_file(disk, path, MOST_FILE_BYTES);
+    let checklist = file(&folder.checklist())?.unwrap_or_default();
+    let rig = file(&folder.rig())?.unwrap_or_default();
+    let crew = file(&folder.crew())?.unwrap_or_default();
+    let seal = file(&folder.seal())?;
+    let by_person = file(&folder.person_signature())?;
+    let by_device = file(&folder.device_signature())?;
+    let files = TripFiles {
+        journal: &journal,
+        checklist: &checklist,
+        rig: &rig,
+        seal: seal.as_ref().map(|seal| SealFiles {
+            seal,
+            by_person: by_person.as_deref(),
+            by_device: by_device.as_deref(),
+        }),
+    };
+    let own = || Crew::read(&crew).map_or(Mode::Real, |crew| mode_of(&crew));
+    let mode = trusted.first().map_or_else(own, mode_of);
+    let mut examined = verify(&files, mode, &with_earlier(trusted, &crew));
+    let mut plan = None;
+    if let Some(trip) = &examined.trip {
+        plan = plans.of(trip.begun(), &checklist, &rig);
+        examined = examined.repeated(plan.as_deref());
+    }
+    Ok(TripRead {
+        folder: folder.clone(),
+        examined,
+        checklist,
+        rig,
+        misplaced: None,
+        plan,
+    })
+}
+
+/// The crews trusted, and the pinned one where a trusted one grew from it: lines are only ever
+/// added, so the earlier file is the beginning of the later one, to the byte.
+fn with_earlier(trusted: &[Crew], pinned: &[u8]) -> Vec<Crew> {
+    let grew = trusted
+        .iter()
+        .any(|crew| crew.text().as_bytes().starts_with(pinned));
+    let earlier = Crew::read(pinned).ok().filter(|_| grew);
+    trusted.iter().cloned().chain(earlier).collect()
+}
+
+/// A file of at most so many bytes; nothing where there is none.
+fn read_file<D: Disk>(disk: &D, path: &Path, most: usize) -> Result<Option<Vec<u8>>, StoreFault> {
+    match disk.read(path, most) {
+        Ok(bytes) => Ok(Some(bytes)),
+        Err(error) if error.kind() == ErrorKind::NotFound => Ok(None),
+        Err(error) => Err(StoreFault::of_reading(path, most)(error)),
+    }
+}
+
+impl Plans {
+    /// The checklist laid on the rig, as they were when the trip began.
+    fn of(&mut self, begun: &Begun, checklist: &[u8], rig: &[u8]) -> Option<Rc<Plan>> {
+        let lay = || {
+            let checklist = Checklist::read(str::from_utf8(checklist).ok()?).ok()?;
+            let rig = Rig::read(str::from_utf8(rig).ok()?).ok()?;
+            Plan::lay(checklist, rig).ok().map(Rc::new)
+        };
+        let pair = (begun.checklist.hash, begun.rig.hash);
+        self.0.entry(pair).or_insert_with(lay).clone()
+    }
+}
+
+impl TripRead {
+    /// The same, held to the folder it lies in: by device, number and id.
+    pub(super) fn in_its_place(self, device: &Id) -> Self {
+        let misplaced = self.examined.trip.as_ref().and_then(|trip| {
+            let begun = trip.begun();
+            let name = self.folder.path.file_name()?.to_str()?;
+            let own = name
+                .split_once('-')
+                .is_some_and(|(_, id)| begun.trip.as_str().starts_with(id));
+            let here = begun.device == *device && begun.seq == self.folder.seq && own;
+            (!here).then(|| Misplaced {
+                device: begun.device.clone(),
+                seq: begun.seq,
+            })
+        });
+        Self { misplaced, ..self }
+    }
+
+    /// What is found of the trip, its place included.
+    pub fn finding(&self) -> Finding {
+        let place = self
+            .misplaced
+            .as_ref()
+            .map_or(Finding::Intact, |_| Finding::Altered);
+        self.examined.finding().max(place)
+    }
+
+    /// Everything wrong or missing, as sentences.
+    pub fn faults(&self) -> Vec<String> {
+        let faults = self.examined.faults.iter().map(ToString::to_string);
+        faults
+            .chain(self.misplaced.as_ref().map(ToString::to_string))
+            .collect()
+    }
+
+    /// The trip, where its bytes can be relied on and it lies where it belongs.
+    pub fn trip(&self) -> Option<&Verified> {
+        self.examined
+            .trip
+            .as_ref()
+            .filter(|_| self.misplaced.is_none())
+    }
+
+    /// The walk as its journal tells it; why not, when the journal cannot be relied on.
+    ///
+    /// # Errors
+    /// A sentence with what verification found.
+    pub fn walk(&self) -> Result<Walk, Trouble> {
+        match (&self.plan, self.trip()) {
+            (Some(plan), Some(trip)) if self.examined.is_reliable() => {
+                Ok(fold(Plan::clone(plan), trip))
+            }
+            _ => Err(Trouble::Said(format!(
+                "This trip cannot be relied on: {}. See it with: hames verify {}",
+                self.finding(),
+                self.folder.path.display()
+            ))),
+        }
+    }
+}
+
+/// State is a fold of events.
+fn fold(plan: Plan, trip: &Verified) -> Walk {
+    let begun = trip.begun();
+    let mut walk = Walk::begin(
+        plan,
+        begun.reader.clone(),
+        begun.doer.clone(),
+        trip.at().clone(),
+    );
+    for entry in trip.entries() {
+        walk.apply(entry);
+    }
+    walk
+}
+
+impl fmt::Display for Misplaced {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(
+            f,
+            "the record is trip {} of {}, and lies in the folder of another",
+            self.seq, self.device
+        )
+    }
+}
