@@ -184,13 +184,13 @@ impl Seal {
 pub const fn meaning(outcome: Ended) -> &'static str {
     match outcome {
         Ended::Complete => {
-            "I looked at every step of this checklist myself, and what is written here is what I saw and read."
+            "Every step was done by the people named here, and what is written here is what we saw and read."
         }
         Ended::Incomplete => {
-            "I stopped before the last step. What is written here is what I saw and read; the other steps were not looked at."
+            "We stopped before the last step. What is written here is what we saw and read; the other steps were not looked at."
         }
         Ended::NotFitToGo => {
-            "What is written here is what I saw and read. This rig is not fit to go as it stands."
+            "What is written here is what we saw and read. This rig is not fit to go as it stands."
         }
         Ended::Abandoned => {
             "This walk was given up. What is written here is what was seen and read until then."

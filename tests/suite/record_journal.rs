@@ -164,7 +164,7 @@ fn a_seal_is_one_line_with_these_fields_in_this_order() {
         "{\"v\":1,\"trip\":\"9f0c11b2\",\"mode\":\"real\",\"device\":\"laptop-7f3a\",\"seq\":12,\
          \"lines\":5,\"last\":\"LAST\",\"outcome\":\"complete\",\
          \"counts\":{\"ok\":4,\"note\":1,\"fix\":0,\"stop\":0},\
-         \"meaning\":\"I looked at every step of this checklist myself, and what is written here is what I saw and read.\",\
+         \"meaning\":\"Every step was done by the people named here, and what is written here is what we saw and read.\",\
          \"name\":\"Wren Ashdown\",\"role\":\"driver\",\"person\":\"wren.ashdown\",\
          \"wall\":\"2026-11-25T07:14:03.250-05:00\"}\n"
             .replace("LAST", &read_chain(&sealed().0).tip().last.to_string())

@@ -239,7 +239,7 @@ fn a_record_is_read_back_with_its_findings_and_signatures() {
         "What verification found:\nintact\n",
         "TIME Rating marks: All four marks are as the rig description says: ok\n",
         "Wren Ashdown, driver, DATE TIME",
-        "I looked at every step of this checklist myself",
+        "Every step was done by the people named here",
         "Receipt RECEIPT\n",
     ] {
         assert!(ended.out.contains(line), "{line}: {}", ended.out);
