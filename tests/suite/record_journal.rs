@@ -176,7 +176,7 @@ fn a_seal_is_one_line_with_these_fields_in_this_order() {
         ("\"stop\":0", "\"stop\":0,\"fix\":0"),
         (",\"stop\":0", ""),
         ("\"Wren Ashdown\"", "\"Wren \\u001b[2J\""),
-        ("\"I looked", "\"\\nI looked"),
+        ("\"Every step", "\"\\nEvery step"),
         ("}\n", "}"),
         ("}\n", "}\r\n"),
         ("}\n", "}\n\n"),
