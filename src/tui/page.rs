@@ -6,7 +6,14 @@ use crate::tui::Look;
 use crate::tui::page::placed::{Laid, Placed};
 use crate::tui::text::{MEASURE, columns, wrap};
 use crate::tui::theme::Ink;
+use ratatui::style::Style;
 use ratatui::text::{Line, Span};
+use std::borrow::Cow;
+
+/// A line of which the text is drawn so, and not the rest of its row.
+pub(super) fn inked(text: impl Into<Cow<'static, str>>, style: Style) -> Line<'static> {
+    Line::from(Span::styled(text, style))
+}
 
 /// How much a block is needed. In a window too small for all, the highest ranks go first; what is
 /// needed never goes, it scrolls.
@@ -170,7 +177,7 @@ impl Page {
     fn wrapped(&self, ink: Ink, text: &str, indent: &str) -> Vec<Line<'static>> {
         wrap(text, self.width.saturating_sub(indent.len()))
             .into_iter()
-            .map(|line| Line::styled(format!("{indent}{line}"), self.look.style(ink)))
+            .map(|line| inked(format!("{indent}{line}"), self.look.style(ink)))
             .collect()
     }
 
@@ -209,9 +216,7 @@ impl Page {
 
     /// The fullest way of laying the page that fits, else the barest.
     fn fitted(&self, height: usize) -> Laid {
-        let gap = if self.look.big { 2 } else { 1 };
-        let ways = [
-            (Rank::Extra, gap),
+        let usual: &[(Rank, usize)] = &[
             (Rank::Extra, 1),
             (Rank::Useful, 1),
             (Rank::Extra, 0),
@@ -219,8 +224,12 @@ impl Page {
             (Rank::Useful, 0),
             (Rank::Wanted, 0),
         ];
+        // What is read at arm's length is little, with room around it.
+        let big = &[(Rank::Wanted, 2), (Rank::Wanted, 1), (Rank::Wanted, 0)];
+        let ways = if self.look.big { big } else { usual };
         let fits = |(rank, gap): &(Rank, usize)| self.height(*rank, *gap) <= height;
-        let (rank, gap) = ways.into_iter().find(fits).unwrap_or((Rank::Needed, 0));
+        let way = ways.iter().copied().find(fits);
+        let (rank, gap) = way.unwrap_or((Rank::Needed, 0));
         self.laid(rank, gap)
     }
 

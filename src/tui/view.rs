@@ -5,11 +5,12 @@ mod footer;
 
 pub(super) use footer::cap;
 
+use crate::checklist::{Plan, PlannedStep};
 use crate::record::Mode;
 use crate::tui::help;
 use crate::tui::model::Screen;
-use crate::tui::page::Page;
-use crate::tui::rig::Drawing;
+use crate::tui::page::{Page, inked};
+use crate::tui::rig::drawing_of;
 use crate::tui::text::{escaped, shorten, wrap};
 use crate::tui::theme::Ink;
 use crate::tui::view::ascii::to_ascii;
@@ -138,33 +139,33 @@ fn screen(model: &Model, frame: &mut Frame, area: Rect) {
         let lines = walk::list(walking, usize::from(area.height));
         for (row, (ink, text)) in area.rows().zip(lines) {
             let text = shorten(&escaped(&text), usize::from(area.width));
-            frame.render_widget(Line::styled(text, model.look.style(ink)), row);
+            frame.render_widget(inked(text, model.look.style(ink)), row);
         }
     }
     let page = written(model, parts.page);
-    let (words, drawing) = beside_drawing(model, &page, parts.page);
-    page.placed(usize::from(words.height), scroll(model))
-        .draw(model.look, frame, words);
-    if let (Some(area), Some(drawing)) = (drawing, drawn(model)) {
+    let step = drawn_step(model);
+    let room = step.map(|_| beside_drawing(&page, parts.page));
+    let (words, drawing) = room.unwrap_or((parts.page, None));
+    let placed = page.placed(usize::from(words.height), scroll(model));
+    placed.draw(model.look, frame, words);
+    if let (Some(area), Some((plan, step))) = (drawing, step) {
+        let drawing = drawing_of(plan, step, model.look.ascii);
         frame.render_widget(&drawing, area);
     }
     draw_lines(model, frame, parts.low, Ink::Strong, &parts.said);
     frame.render_widget(footer(model, usize::from(area.width)), parts.foot);
 }
 
-/// The rig with the part in question marked: a person in a cab looks before reading.
-fn drawn(model: &Model) -> Option<Drawing> {
+/// The step whose part is marked on a drawing of the rig: a person in a cab looks before reading.
+fn drawn_step(model: &Model) -> Option<(&Plan, &PlannedStep)> {
     match &model.screen {
-        Screen::Walk(walking) if model.help.is_none() => walking.drawing(model.look.ascii),
+        Screen::Walk(walking) if model.help.is_none() && !model.look.big => walking.drawn_step(),
         _ => None,
     }
 }
 
 /// The room for words and, below them, for the drawing where enough is left.
-fn beside_drawing(model: &Model, page: &Page, area: Rect) -> (Rect, Option<Rect>) {
-    if model.look.big || drawn(model).is_none() {
-        return (area, None);
-    }
+fn beside_drawing(page: &Page, area: Rect) -> (Rect, Option<Rect>) {
     let words = page
         .wishes()
         .into_iter()
@@ -236,7 +237,7 @@ fn heading(model: &Model, area: Rect) -> Vec<Line<'static>> {
                 Span::raw(" "),
                 Span::styled(shorten(&text, width.saturating_sub(mark)), ink),
             ]),
-            None => Line::styled(shorten(&text, width), ink),
+            None => inked(shorten(&text, width), ink),
         }
     });
     lines.collect()
@@ -253,6 +254,6 @@ fn mode_word(model: &Model) -> Option<&'static str> {
 
 fn draw_lines(model: &Model, frame: &mut Frame, area: Rect, ink: Ink, lines: &[String]) {
     for (row, line) in area.rows().zip(lines) {
-        frame.render_widget(Line::styled(line.clone(), model.look.style(ink)), row);
+        frame.render_widget(inked(line.clone(), model.look.style(ink)), row);
     }
 }

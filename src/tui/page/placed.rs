@@ -1,6 +1,7 @@
 //! A page laid out, and the part of it a window shows.
 
 use crate::tui::Look;
+use crate::tui::page::inked;
 use crate::tui::theme::Ink;
 use ratatui::Frame;
 use ratatui::layout::{Position, Rect};
@@ -70,7 +71,7 @@ impl Placed {
             frame.render_widget(line, row);
         }
         if let (Some(more), Some(last)) = (self.more, area.rows().next_back()) {
-            frame.render_widget(Line::styled(more, look.style(Ink::Key)), last);
+            frame.render_widget(inked(more, look.style(Ink::Key)), last);
         }
         let Some((line, column)) = self.cursor else {
             return;

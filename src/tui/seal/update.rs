@@ -61,7 +61,7 @@ fn submit(model: &mut Model) -> Vec<Errand> {
             }]
         }
         (Err(fault), _) => {
-            model.said = Some(fault.to_string());
+            model.said = Some(format!("Not signed: {fault}."));
             Vec::new()
         }
         (Ok(_), None) => Vec::new(),

@@ -3,12 +3,11 @@
 use crate::record::{Mode, meaning};
 use crate::tui::Model;
 use crate::tui::large::large;
-use crate::tui::page::{Page, Rank};
+use crate::tui::page::{Page, Rank, inked};
 use crate::tui::seal::Sealing;
 use crate::tui::start::people;
 use crate::tui::text::escaped;
 use crate::tui::theme::Ink;
-use ratatui::text::Line;
 
 /// Writes the page.
 pub(in crate::tui) fn body(sealing: &Sealing, model: &Model, page: &mut Page) {
@@ -36,9 +35,8 @@ pub(in crate::tui) fn body(sealing: &Sealing, model: &Model, page: &mut Page) {
             page.say(Rank::Needed, Ink::Body, &meaning);
             let masked = "*".repeat(sealing.passphrase.text().chars().count());
             page.field("Passphrase:", &masked, "");
-            let demo = model.barn.as_ref().filter(|barn| barn.mode == Mode::Demo);
-            for notice in demo.iter().flat_map(|barn| &barn.notices) {
-                page.say(Rank::Wanted, Ink::Body, &escaped(notice));
+            if sealing.mode == Mode::Demo {
+                page.say(Rank::Needed, Ink::Body, "In the demo it is the word demo.");
             }
         }
     }
@@ -88,9 +86,7 @@ fn sealed(sealing: &Sealing, page: &mut Page) {
         let strong = page.look().style(Ink::Strong);
         page.lines(
             Rank::Wanted,
-            rows.into_iter()
-                .map(|row| Line::styled(row, strong))
-                .collect(),
+            rows.into_iter().map(|row| inked(row, strong)).collect(),
         );
     }
     page.say(Rank::Needed, Ink::Title, &receipt);

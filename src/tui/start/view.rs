@@ -1,9 +1,10 @@
 //! The first screen drawn.
 
 use crate::desk::{Barn, CrewCard};
+use crate::record::Mode;
 use crate::tui::Model;
 use crate::tui::page::{Page, Rank};
-use crate::tui::start::{Choice, Setup, Start, choices};
+use crate::tui::start::{Choice, Setup, Start, choices, usual_pair};
 use crate::tui::text::escaped;
 use crate::tui::theme::Ink;
 
@@ -54,6 +55,10 @@ fn lines_page(start: &Start, barn: &Barn, page: &mut Page) {
             page.say(Rank::Wanted, Ink::Strong, title);
         }
         page.choices(&items, start.marked.checked_sub(first));
+    }
+    if let Some((reader, doer)) = usual_pair(&barn.crew).filter(|_| barn.mode == Mode::Demo) {
+        let text = format!("{reader} reads and {doer} does the work; w chooses others.");
+        page.say(Rank::Extra, Ink::Body, &escaped(&text));
     }
     if lines.is_empty() {
         page.say(

@@ -4,7 +4,7 @@ use crate::checklist::{PlannedAsk, PlannedStep};
 use crate::desk::told;
 use crate::rules::{Authority, Basis, Held, Judgement, Limit, Outcome, Verdict};
 use crate::tui::large::{large, number};
-use crate::tui::page::{Page, Rank};
+use crate::tui::page::{Page, Rank, inked};
 use crate::tui::text::{columns, escaped};
 use crate::tui::theme::Ink;
 use crate::tui::walk::Walking;
@@ -77,10 +77,7 @@ fn reading(page: &mut Page, typed: &str) {
         if let Some(last) = rows.last_mut() {
             last.push_str(unit);
         }
-        let lines = rows
-            .into_iter()
-            .map(|row| Line::styled(row, strong))
-            .collect();
+        let lines = rows.into_iter().map(|row| inked(row, strong)).collect();
         page.lines(Rank::Wanted, lines);
         let plain = Line::from(vec![Span::raw("Reading: "), Span::styled(typed, strong)]);
         page.lines(Rank::Needed, vec![plain]);
@@ -100,6 +97,15 @@ fn verdict_line(outcome: Outcome, page: &mut Page) {
         Outcome::Judged(Verdict::Stop) => (Ink::Stop, " (X) STOP ", "the rig does not move"),
         Outcome::Again => (Ink::Note, " (?) AGAIN ", "a limit lies inside the error"),
     };
+    let word = head.split_whitespace().last().unwrap_or_default();
+    let drawn = large(word, page.width(), page.look().ascii);
+    if let Some(rows) = drawn.filter(|_| page.look().big) {
+        let strong = page.look().style(Ink::Strong);
+        page.lines(
+            Rank::Wanted,
+            rows.into_iter().map(|row| inked(row, strong)).collect(),
+        );
+    }
     page.marked(head, ink, meaning);
 }
 

@@ -1,6 +1,6 @@
 //! The place in the walk: the lines no list and no panel ever covers.
 
-use crate::tui::text::{escaped, time_of};
+use crate::tui::text::{columns, escaped, time_of};
 use crate::tui::theme::Ink;
 use crate::tui::walk::Walking;
 use crate::walk::{Status, Walk};
@@ -13,11 +13,9 @@ pub(in crate::tui) fn heading(walking: &Walking, width: u16, height: u16) -> Vec
     let list = format!("{}, revision {}", escaped(&list.title), list.revision);
     let people = people(&walking.walk);
     let place = (Ink::Body, place(walking));
-    if width >= 100 {
-        return vec![
-            (Ink::Strong, format!("{mark}{rig}  {list}  {people}")),
-            place,
-        ];
+    let all = format!("{mark}{rig}  {list}  {people}");
+    if columns(&all) + columns("DRILL ") <= usize::from(width) {
+        return vec![(Ink::Strong, all), place];
     }
     if width >= 60 && height >= 20 {
         return vec![

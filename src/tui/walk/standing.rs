@@ -38,12 +38,12 @@ pub(super) fn held(walking: &Walking, model: &Model, page: &mut Page) {
         );
     }
     if let Some(next) = about_to(walking) {
-        page.item(Rank::Needed, "You were at:", Ink::Strong, &escaped(&next));
+        page.item(Rank::Needed, "Next:", Ink::Strong, &escaped(&next));
     }
     page.say(Rank::Needed, Ink::Body, &look_again(walking, model));
     for (at, words) in walk.notes().iter().rev().take(2) {
         let text = format!("{} {}", time_of(at), escaped(words.as_str()));
-        page.item(Rank::Extra, "Note:", Ink::Body, &text);
+        page.item(Rank::Useful, "Note:", Ink::Body, &text);
     }
     page.say(
         Rank::Wanted,
@@ -81,7 +81,7 @@ pub(super) fn unsure(walking: &Walking, model: &Model, page: &mut Page) {
          settled. Stopping is right whenever you are not sure.",
     );
     if let Some(next) = about_to(walking) {
-        page.item(Rank::Wanted, "You were at:", Ink::Body, &escaped(&next));
+        page.item(Rank::Wanted, "Next:", Ink::Body, &escaped(&next));
     }
     page.say(
         Rank::Wanted,

@@ -1,10 +1,9 @@
 //! The walk drawn: one thing at a time, whatever the machine says is next.
 
-use crate::checklist::Ending;
+use crate::checklist::{Ending, Plan, PlannedStep};
 use crate::tui::Model;
 use crate::tui::keys::Context;
 use crate::tui::page::{Page, Rank};
-use crate::tui::rig::{Drawing, drawing_of};
 use crate::tui::text::escaped;
 use crate::tui::theme::Ink;
 use crate::tui::walk::{Walking, ask, outcome, panel, standing};
@@ -125,11 +124,10 @@ pub(in crate::tui) fn choices(walking: &Walking, model: &Model) -> usize {
 }
 
 impl Walking {
-    /// The rig with the part marked that the step at hand is about.
-    pub(in crate::tui) fn drawing(&self, ascii: bool) -> Option<Drawing> {
-        let planned = self.planned(self.at_hand()?)?;
-        let open = self.panel.is_none().then_some(planned);
-        open.map(|planned| drawing_of(self.walk.plan(), planned, ascii))
+    /// The step whose part a drawing marks; none while a panel lies over it.
+    pub(in crate::tui) fn drawn_step(&self) -> Option<(&Plan, &PlannedStep)> {
+        let at = self.here().filter(|_| self.panel.is_none())?;
+        Some((self.walk.plan(), self.planned(at)?))
     }
 
     /// The step the heading names: the one at hand, or the one the walk stands still at.

@@ -54,7 +54,7 @@ fn the_big_view_is_as_approved() {
 fn no_size_of_window_stops_any_screen() {
     // Every width, and every height at the widths where the frame changes its make-up.
     let widths = (1..=200).map(|columns| (columns, 1 + columns * 7 % 60));
-    let heights = [40, 60, 99, 100];
+    let heights = [40, 100];
     let heights = heights
         .into_iter()
         .flat_map(|columns| (1..=60).map(move |rows| (columns, rows)));
