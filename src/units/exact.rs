@@ -37,10 +37,13 @@ impl Exact {
         if denominator == 0 {
             return None;
         }
-        Some(Self(BigRational::new(
-            BigInt::from(numerator),
-            BigInt::from(denominator),
-        )))
+        // The least number of all has no positive counterpart to reckon with.
+        let small = numerator != i128::MIN && denominator != i128::MIN;
+        Some(if small {
+            Self::lowest(numerator, denominator)
+        } else {
+            Self(BigRational::new(numerator.into(), denominator.into()))
+        })
     }
 
     /// Zero.
@@ -70,17 +73,21 @@ impl Exact {
         }
         let mantissa: i64 = digits.parse().map_err(|_| NotANumber)?;
         let scale = ten_to(part.len()).ok_or(NotANumber)?;
-        Ok(Self::small(
-            if negative { -mantissa } else { mantissa },
-            scale,
-        ))
+        let signed = if negative { -mantissa } else { mantissa };
+        Ok(Self::lowest(signed.into(), scale.into()))
     }
 
-    /// A fraction of small numbers, brought to lowest terms without big ones.
-    fn small(numerator: i64, denominator: i64) -> Self {
-        let lowest = Ratio::new(numerator, denominator);
-        let (upper, lower) = (*lowest.numer(), *lowest.denom());
+    /// A fraction in lowest terms. The denominator is not zero, and neither is [`i128::MIN`].
+    fn lowest(numerator: i128, denominator: i128) -> Self {
+        let (upper, lower) = Ratio::new(numerator, denominator).into_raw();
         Self(BigRational::new_raw(upper.into(), lower.into()))
+    }
+
+    /// Numerator and denominator where both are small, as nearly always. Of such, the products and
+    /// the sums of two products fit the widest machine word, and no big numbers are reckoned with.
+    fn small(&self) -> Option<(i128, i128)> {
+        let (upper, lower) = (self.0.numer().to_i64()?, self.0.denom().to_i64()?);
+        Some((upper.into(), lower.into()))
     }
 
     /// The quotient, or nothing when dividing by zero.
@@ -88,7 +95,10 @@ impl Exact {
         if divisor.0.is_zero() {
             return None;
         }
-        Some(Self(&self.0 / &divisor.0))
+        Some(match (self.small(), divisor.small()) {
+            (Some((a, b)), Some((c, d))) => Self::lowest(a * d, b * c),
+            _ => Self(&self.0 / &divisor.0),
+        })
     }
 
     /// The distance from zero.
@@ -207,21 +217,30 @@ impl fmt::Display for Exact {
 impl Add for &Exact {
     type Output = Exact;
     fn add(self, other: Self) -> Exact {
-        Exact(&self.0 + &other.0)
+        match (self.small(), other.small()) {
+            (Some((a, b)), Some((c, d))) => Exact::lowest(a * d + c * b, b * d),
+            _ => Exact(&self.0 + &other.0),
+        }
     }
 }
 
 impl Sub for &Exact {
     type Output = Exact;
     fn sub(self, other: Self) -> Exact {
-        Exact(&self.0 - &other.0)
+        match (self.small(), other.small()) {
+            (Some((a, b)), Some((c, d))) => Exact::lowest(a * d - c * b, b * d),
+            _ => Exact(&self.0 - &other.0),
+        }
     }
 }
 
 impl Mul for &Exact {
     type Output = Exact;
     fn mul(self, other: Self) -> Exact {
-        Exact(&self.0 * &other.0)
+        match (self.small(), other.small()) {
+            (Some((a, b)), Some((c, d))) => Exact::lowest(a * c, b * d),
+            _ => Exact(&self.0 * &other.0),
+        }
     }
 }
 
@@ -279,7 +298,35 @@ mod tests {
         assert_eq!(Exact::ratio(1, 0), None);
     }
 
+    /// Numbers of every size: small ones, the largest that count as small, and larger.
+    fn any_exact() -> impl Strategy<Value = Exact> {
+        let number = || {
+            prop_oneof![
+                (-99i64..100).prop_map(i128::from),
+                any::<i64>().prop_map(i128::from),
+                Just(i128::from(i64::MIN)),
+                Just(i128::from(i64::MAX)),
+                any::<i128>(),
+                Just(i128::MIN),
+            ]
+        };
+        (number(), number())
+            .prop_filter_map("no fraction", |(upper, lower)| Exact::ratio(upper, lower))
+    }
+
     proptest! {
+        #[test]
+        fn the_short_way_of_reckoning_comes_to_the_same_as_the_long(
+            left in any_exact(),
+            right in any_exact(),
+        ) {
+            prop_assert_eq!((&left + &right).0, &left.0 + &right.0);
+            prop_assert_eq!((&left - &right).0, &left.0 - &right.0);
+            prop_assert_eq!((&left * &right).0, &left.0 * &right.0);
+            let quotient = left.over(&right).map(|quotient| quotient.0);
+            prop_assert_eq!(quotient, (!right.is_zero()).then(|| &left.0 / &right.0));
+        }
+
         #[test]
         fn any_fraction_written_for_a_record_reads_back_the_same(
             upper: i64,

@@ -40,6 +40,9 @@ impl Quantity {
 
     /// The same quantity in another unit of its dimension, exactly.
     pub fn in_unit(&self, unit: Unit) -> Option<Self> {
+        if unit == self.unit {
+            return Some(self.clone());
+        }
         if unit.dimension() != self.dimension() {
             return None;
         }
@@ -58,6 +61,9 @@ impl Quantity {
     /// The same amount of difference in another unit: 9 F of error are 5 C of error, though 9 F on
     /// the scale are -12.8 C. Apart from temperatures it is what [`in_unit`](Self::in_unit) gives.
     pub fn difference_in(&self, unit: Unit) -> Option<Self> {
+        if unit == self.unit {
+            return Some(self.clone());
+        }
         if unit.dimension() != self.dimension() {
             return None;
         }
