@@ -4,11 +4,12 @@ use crate::checklist::{Plan, PlannedStep, StepKey, Test};
 use crate::rules::{Outcome, Verdict};
 use crate::units::Typed;
 use crate::walk::{Answer, Ended, Given, Moment, Round, Words};
+use std::sync::Arc;
 
 /// A walk under way.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Walk {
-    pub(super) plan: Plan,
+    pub(super) plan: Arc<Plan>,
     pub(super) reader: Words,
     pub(super) doer: Words,
     pub(super) began: Moment,
@@ -96,7 +97,8 @@ pub struct Tally {
 
 impl Walk {
     /// A walk at its beginning.
-    pub fn begin(plan: Plan, reader: Words, doer: Words, at: Moment) -> Self {
+    pub fn begin(plan: impl Into<Arc<Plan>>, reader: Words, doer: Words, at: Moment) -> Self {
+        let plan = plan.into();
         let fresh = StepState {
             status: Status::Waiting(Round::First),
             opened: None,

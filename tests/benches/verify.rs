@@ -11,6 +11,7 @@ use std::fs::File;
 use std::hint::black_box;
 use std::path::Path;
 use std::process::{Command, Stdio};
+use std::sync::Arc;
 
 const TRIPS: u64 = 1000;
 
@@ -36,7 +37,7 @@ pub(crate) fn measure(criterion: &mut Criterion) {
         });
     });
     group.bench_function("1000 trips, and walked again", |bencher| {
-        let (trips, plan) = (&**trips, laid());
+        let (trips, plan) = (&**trips, Arc::new(laid()));
         bencher.iter(|| {
             for trip in trips {
                 let examined = verify(&trip.files(), Mode::Real, crews).repeated(Some(&plan));

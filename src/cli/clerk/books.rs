@@ -67,7 +67,7 @@ impl<D: Disk> Books<D> {
         let mut trips = Vec::new();
         for device in self.logbook.devices()? {
             for trip in self.logbook.trips(&device)?.trips {
-                if self.logbook.has_begun(&trip)? || self.logbook.is_sealed(&trip)? {
+                if self.logbook.is_sealed(&trip)? || self.logbook.has_begun(&trip)? {
                     trips.push((device.clone(), trip));
                 }
             }

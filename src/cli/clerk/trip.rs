@@ -10,11 +10,12 @@ use crate::record::{
 use crate::rig::Rig;
 use crate::store::{Disk, MOST_FILE_BYTES, StoreFault, TripFolder};
 use crate::walk::Walk;
+use std::borrow::Cow;
 use std::collections::HashMap;
 use std::fmt;
 use std::io::ErrorKind;
 use std::path::Path;
-use std::rc::Rc;
+use std::sync::Arc;
 
 /// A trip as read, and what verification found.
 #[derive(Clone, Debug)]
@@ -30,7 +31,7 @@ pub struct TripRead {
     /// Where the folder's name or place says another trip than the record in it.
     pub misplaced: Option<Misplaced>,
     /// The one laid on the other, where the bytes can be relied on and this program can lay them.
-    plan: Option<Rc<Plan>>,
+    plan: Option<Arc<Plan>>,
 }
 
 /// A record in a folder of another trip: copied, renamed or moved by hand.
@@ -44,7 +45,7 @@ pub struct Misplaced {
 
 /// Checklists laid on rigs. Most trips of a barn share theirs, and each pair is read once.
 #[derive(Clone, Debug, Default)]
-pub struct Plans(HashMap<(Digest, Digest), Option<Rc<Plan>>>);
+pub struct Plans(HashMap<(Digest, Digest), Option<Arc<Plan>>>);
 
 /// Reads and verifies a trip, trusting these crew files and what they grew from. They also say
 /// what the logbook is for; without any, the trip is taken to be where it belongs.
@@ -81,7 +82,7 @@ pub fn read_trip<D: Disk>(
     let mut plan = None;
     if let Some(trip) = &examined.trip {
         plan = plans.of(trip.begun(), &checklist, &rig);
-        examined = examined.repeated(plan.as_deref());
+        examined = examined.repeated(plan.as_ref());
     }
     Ok(TripRead {
         folder: folder.clone(),
@@ -95,12 +96,15 @@ pub fn read_trip<D: Disk>(
 
 /// The crews trusted, and the pinned one where a trusted one grew from it: lines are only ever
 /// added, so the earlier file is the beginning of the later one, to the byte.
-fn with_earlier(trusted: &[Crew], pinned: &[u8]) -> Vec<Crew> {
-    let grew = trusted
-        .iter()
-        .any(|crew| crew.text().as_bytes().starts_with(pinned));
-    let earlier = Crew::read(pinned).ok().filter(|_| grew);
-    trusted.iter().cloned().chain(earlier).collect()
+fn with_earlier<'c>(trusted: &'c [Crew], pinned: &[u8]) -> Cow<'c, [Crew]> {
+    let known = |crew: &Crew| crew.text().as_bytes() == pinned;
+    let grew = |crew: &Crew| crew.text().as_bytes().starts_with(pinned);
+    // Most trips of a barn have the crew of today, which is read already.
+    if trusted.iter().any(known) || !trusted.iter().any(grew) {
+        return Cow::Borrowed(trusted);
+    }
+    let earlier = Crew::read(pinned).ok();
+    Cow::Owned(trusted.iter().cloned().chain(earlier).collect())
 }
 
 /// A file of at most so many bytes; nothing where there is none.
@@ -114,11 +118,11 @@ fn read_file<D: Disk>(disk: &D, path: &Path, most: usize) -> Result<Option<Vec<u
 
 impl Plans {
     /// The checklist laid on the rig, as they were when the trip began.
-    fn of(&mut self, begun: &Begun, checklist: &[u8], rig: &[u8]) -> Option<Rc<Plan>> {
+    fn of(&mut self, begun: &Begun, checklist: &[u8], rig: &[u8]) -> Option<Arc<Plan>> {
         let lay = || {
             let checklist = Checklist::read(str::from_utf8(checklist).ok()?).ok()?;
             let rig = Rig::read(str::from_utf8(rig).ok()?).ok()?;
-            Plan::lay(checklist, rig).ok().map(Rc::new)
+            Plan::lay(checklist, rig).ok().map(Arc::new)
         };
         let pair = (begun.checklist.hash, begun.rig.hash);
         self.0.entry(pair).or_insert_with(lay).clone()
@@ -175,7 +179,7 @@ impl TripRead {
     pub fn walk(&self) -> Result<Walk, Trouble> {
         match (&self.plan, self.trip()) {
             (Some(plan), Some(trip)) if self.examined.is_reliable() => {
-                Ok(fold(Plan::clone(plan), trip))
+                Ok(fold(Arc::clone(plan), trip))
             }
             _ => Err(Trouble::Said(format!(
                 "This trip cannot be relied on: {}. See it with: hames verify {}",
@@ -187,7 +191,7 @@ impl TripRead {
 }
 
 /// State is a fold of events.
-fn fold(plan: Plan, trip: &Verified) -> Walk {
+fn fold(plan: Arc<Plan>, trip: &Verified) -> Walk {
     let begun = trip.begun();
     let mut walk = Walk::begin(
         plan,

@@ -6,12 +6,13 @@
 use crate::checklist::Plan;
 use crate::record::{Examined, Finding, TripFault, Verified};
 use crate::walk::{Departure, Walk};
+use std::sync::Arc;
 
 impl Examined {
     /// Adds where the walk departs from the rules, given its checklist laid on its rig, or nothing
     /// where this program cannot lay it. A trip whose bytes cannot be relied on stays as it is.
     #[must_use]
-    pub fn repeated(mut self, plan: Option<&Plan>) -> Self {
+    pub fn repeated(mut self, plan: Option<&Arc<Plan>>) -> Self {
         let departs = self
             .trip
             .as_ref()
@@ -29,7 +30,7 @@ impl Examined {
 }
 
 /// The first line, counted from 1, that the rules do not give, and why.
-fn departure(trip: &Verified, plan: Option<&Plan>) -> Option<(usize, Departure)> {
+fn departure(trip: &Verified, plan: Option<&Arc<Plan>>) -> Option<(usize, Departure)> {
     let begun = trip.begun();
     let Some(plan) = plan else {
         return Some((1, Departure::NoPlan));
@@ -38,7 +39,7 @@ fn departure(trip: &Verified, plan: Option<&Plan>) -> Option<(usize, Departure)>
     if *trip.actor() != reader {
         return Some((1, Departure::Actor));
     }
-    let mut walk = Walk::begin(plan.clone(), reader, doer, trip.at().clone());
+    let mut walk = Walk::begin(Arc::clone(plan), reader, doer, trip.at().clone());
     for (line, entry) in (2..).zip(trip.entries()) {
         if let Err(why) = walk.repeat(entry) {
             return Some((line, why));
