@@ -7,6 +7,7 @@ mod ask;
 mod branch;
 mod condition;
 mod lint;
+mod passing;
 mod plan;
 mod section;
 mod shipped;

@@ -1,5 +1,6 @@
 //! A checklist laid on a rig.
 
+use crate::checklist::passing::can_pass;
 use crate::checklist::{Ask, Branch, Checklist, ReadingAsk, SightingAsk, Step, Style, Test};
 use crate::mechanics::{Item, NotKnown};
 use crate::rig::{InstrumentKind, Rig};
@@ -107,6 +108,13 @@ pub enum Gap {
         wanted: InstrumentKind,
         /// The value aimed at.
         target: Option<Quantity>,
+    },
+    /// The limits of a step leave less open than every fitting instrument may be wrong by.
+    NeverPasses {
+        /// The step.
+        step: String,
+        /// What it is measured with.
+        wanted: InstrumentKind,
     },
 }
 
@@ -253,18 +261,35 @@ impl Plan {
         }
     }
 
-    /// A step nobody could answer, because nothing kept with the rig measures it.
+    /// A step nobody could answer, because nothing kept with the rig measures it, or not finely
+    /// enough.
     fn no_instrument(&self, step: &str, ask: &PlannedAsk) -> Option<Gap> {
-        let PlannedAsk::Reading { ask, target, .. } = ask else {
+        let PlannedAsk::Reading {
+            ask,
+            target,
+            limits,
+        } = ask
+        else {
             return None;
         };
-        let any = self.rig.instruments.iter().any(|instrument| {
-            suits(instrument, ask.instrument, ask.dimension, target.as_ref()).is_ok()
-        });
-        (!any).then(|| Gap::NoInstrument {
-            step: step.to_owned(),
+        let mut suiting = self
+            .rig
+            .instruments
+            .iter()
+            .filter(|one| suits(one, ask.instrument, ask.dimension, target.as_ref()).is_ok())
+            .peekable();
+        let step = step.to_owned();
+        if suiting.peek().is_none() {
+            return Some(Gap::NoInstrument {
+                step,
+                wanted: ask.instrument,
+                target: target.clone(),
+            });
+        }
+        let passes = suiting.any(|one| can_pass(ask, target.as_ref(), limits, one));
+        (!passes).then_some(Gap::NeverPasses {
+            step,
             wanted: ask.instrument,
-            target: target.clone(),
         })
     }
 
@@ -362,6 +387,13 @@ impl fmt::Display for Gap {
                 }
                 f.write_str("; add a fitting one to the rig file")
             }
+            Self::NeverPasses { step, wanted } => write!(
+                f,
+                "step {step}: no reading of a {} of this rig can pass, since its limits leave \
+                 less open than the instrument may be wrong by; add a finer one to the rig file, \
+                 or mend the limits",
+                wanted.word()
+            ),
         }
     }
 }

@@ -2,8 +2,11 @@
 
 use crate::checklist::{PlannedAsk, StepKey};
 use crate::rules::{Outcome, Verdict};
+use crate::walk::look_again::is_long;
 use crate::walk::state::Standing;
-use crate::walk::{Answer, Entry, Event, Given, Moment, Round, Status, StepState, Walk, Words};
+use crate::walk::{
+    After, Answer, Entry, Event, Given, Moment, Round, Status, StepState, Walk, Words,
+};
 
 impl Walk {
     /// Takes one event into the state. An event about a step this plan does not have changes
@@ -77,16 +80,24 @@ impl Walk {
                 });
             }
             Event::Unsure { words } => self.on_unsure(words.as_ref(), at),
-            Event::Resumed { look_again, .. } => {
+            Event::Resumed {
+                after,
+                stood_ms,
+                look_again,
+            } => {
                 // What is not clear stays so over a restart.
                 if !matches!(self.standing, Some(Standing::Unsure { .. })) {
                     self.standing = None;
                 }
-                self.on_look_again(look_again);
+                self.on_absence(*after == After::Restart || is_long(*stood_ms), look_again);
             }
-            Event::Settled { look_again, .. } => {
+            Event::Settled {
+                stood_ms,
+                look_again,
+                ..
+            } => {
                 self.standing = None;
-                self.on_look_again(look_again);
+                self.on_absence(is_long(*stood_ms), look_again);
             }
             Event::HandedOver {
                 reader,
@@ -95,7 +106,7 @@ impl Walk {
             } => {
                 self.reader = reader.clone();
                 self.doer = doer.clone();
-                self.on_look_again(look_again);
+                self.on_absence(true, look_again);
             }
             Event::Ended { outcome, .. } => self.ended = Some(*outcome),
         }
@@ -181,9 +192,10 @@ impl Walk {
         }
     }
 
-    /// After an absence the step that was open begins again, and these are looked at again.
-    fn on_look_again(&mut self, steps: &[StepKey]) {
-        if !steps.is_empty() {
+    /// After a long absence, or when others take over, the step that was open begins again; these
+    /// are looked at again.
+    fn on_absence(&mut self, long: bool, steps: &[StepKey]) {
+        if long || !steps.is_empty() {
             self.lay_down();
         }
         for step in steps {

@@ -9,10 +9,15 @@ use crate::walk::{Given, Moment, Status, StepState, Walk, Words};
 /// A hold longer than this reopens steps.
 const SHORT_HOLD_MS: u64 = 120_000;
 
+/// Whether a walk stood so long that the place in it may be lost.
+pub(super) fn is_long(stood_ms: u64) -> bool {
+    stood_ms > SHORT_HOLD_MS
+}
+
 impl Walk {
     /// After standing from `since` to `at`: what must be looked at again.
     pub(super) fn look_again_after(&self, since: &Moment, at: &Moment) -> Vec<StepKey> {
-        if at.restarted_since(since) || at.since(since) > SHORT_HOLD_MS {
+        if at.restarted_since(since) || is_long(at.since(since)) {
             self.look_again()
         } else {
             Vec::new()

@@ -184,3 +184,19 @@ fn the_page_on_the_format_lists_every_rule_with_its_severity() {
     let rules = Rule::ALL.map(|rule| (rule.word(), rule.severity().word()));
     assert_eq!(listed, rules);
 }
+
+#[test]
+fn a_step_that_no_instrument_is_fine_enough_to_pass_is_told_before_the_walk() {
+    // 90 to 120 ft-lb leaves 30 open; a wrench wrong by 20 % is wrong by 21 either way at 105.
+    let coarse = JUNIPER.replace("error: { of-reading: 4 % }", "error: { of-reading: 20 % }");
+    assert_ne!(coarse, JUNIPER);
+    let gaps = Plan::lay(shipped("hitch-bumper"), rig(&coarse)).unwrap_err();
+    let told: Vec<String> = gaps.iter().map(ToString::to_string).collect();
+    assert_eq!(told.len(), 4, "one a wheel: {told:?}");
+    assert_eq!(
+        told[0],
+        "step lug-torque: no reading of a torque-wrench of this rig can pass, since its limits \
+         leave less open than the instrument may be wrong by; add a finer one to the rig file, or \
+         mend the limits"
+    );
+}

@@ -95,6 +95,27 @@ fn an_open_step_begins_again_after_a_long_absence() {
 }
 
 #[test]
+fn the_first_step_begins_again_too_though_nothing_before_it_can_be_looked_at() {
+    for absence in [
+        "hold\n wait 121\n resume",
+        "wait 1\n take-up",
+        "hand-over Odile Marsh | Odile Marsh",
+        "unsure\n wait 121\n settle asked",
+    ] {
+        let mut bench = Bench::new();
+        assert_eq!(
+            bench.play(&format!("open\n {absence}")),
+            "next latch",
+            "{absence}"
+        );
+    }
+    assert_eq!(
+        Bench::new().play("open\n hold\n wait 120\n resume"),
+        "open latch"
+    );
+}
+
+#[test]
 fn a_bad_answer_is_not_forgotten_by_leaving() {
     check(
         "open\n see loose\n hold\n wait 300\n resume",
