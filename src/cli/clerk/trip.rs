@@ -147,6 +147,16 @@ impl TripRead {
         Self { misplaced, ..self }
     }
 
+    /// The same as far as a report on many trips needs it: without texts and events.
+    pub(in crate::cli) fn for_report(mut self) -> Self {
+        self.examined.trip = self.examined.trip.map(Verified::without_entries);
+        Self {
+            checklist: Vec::new(),
+            rig: Vec::new(),
+            ..self
+        }
+    }
+
     /// What is found of the trip, its place included.
     pub fn finding(&self) -> Finding {
         let place = self

@@ -57,7 +57,7 @@ impl Report {
     /// Takes in a trip. One file that cannot be read hides none of the other trips.
     pub(super) fn take(&mut self, folder: TripFolder, read: Result<TripRead, StoreFault>) {
         match read {
-            Ok(read) => self.trips.push(read),
+            Ok(read) => self.trips.push(read.for_report()),
             Err(fault) => self.unread.push((folder, fault.to_string())),
         }
     }
