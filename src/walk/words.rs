@@ -62,8 +62,11 @@ impl Words {
 
 /// Controls, blanks other than the plain one, and the marks of Unicode that hide or reorder text.
 pub fn unprintable(letter: char) -> bool {
+    if matches!(letter, ' '..='~') {
+        return false;
+    }
     letter.is_control()
-        || (letter.is_whitespace() && letter != ' ')
+        || letter.is_whitespace()
         || matches!(letter,
             '\u{ad}' | '\u{61c}' | '\u{200b}'..='\u{200f}' | '\u{202a}'..='\u{202e}'
             | '\u{2060}'..='\u{206f}' | '\u{feff}' | '\u{e0000}'..='\u{e007f}')
