@@ -12,6 +12,7 @@ mod plan;
 mod section;
 mod shipped;
 mod step;
+mod tool;
 mod yaml;
 
 pub use ask::{Ask, ReadingAsk, SightingAsk, State};
@@ -22,6 +23,7 @@ pub use plan::{Gap, Left, Plan, PlannedAsk, PlannedSection, PlannedStep, StepKey
 pub use section::{Section, Style};
 pub use shipped::{SHIPPED, Shipped};
 pub use step::{Deferral, Step};
+pub use tool::{Tool, only_tool};
 
 use crate::rig::HitchKind;
 

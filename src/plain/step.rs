@@ -1,13 +1,12 @@
 //! The open step: what to do, and the question that is its own.
 
-use crate::checklist::{PlannedAsk, PlannedStep, ReadingAsk, SightingAsk};
+use crate::checklist::{PlannedAsk, PlannedStep, ReadingAsk, SightingAsk, only_tool};
 use crate::desk::told;
 use crate::plain::choose::pick;
 use crate::plain::going::{Going, Heard, Session};
 use crate::plain::stop::Stop;
 use crate::plain::tell::asked_again;
-use crate::rig::Instrument;
-use crate::rules::{Limit, suits};
+use crate::rules::Limit;
 use crate::units::Quantity;
 use crate::walk::Act;
 use std::io;
@@ -51,7 +50,7 @@ impl Session<'_> {
         match planned.ask.clone() {
             PlannedAsk::Sighting(ask) => self.see(going, &ask),
             PlannedAsk::Independent(ask) => self.see_as(going, &ask),
-            PlannedAsk::Reading { ask, target, .. } => self.read(going, &ask, target.as_ref()),
+            PlannedAsk::Reading { ask, .. } => self.read(going, index, &ask),
         }
     }
 
@@ -118,18 +117,19 @@ impl Session<'_> {
         Ok(chosen.map(|state| state.id.clone()))
     }
 
-    fn read(
-        &mut self,
-        going: &mut Going,
-        ask: &ReadingAsk,
-        target: Option<&Quantity>,
-    ) -> Result<(), Stop> {
-        let rig = going.walk.plan().rig();
-        let tools = fitting(&rig.instruments, ask, target);
-        let ids: Vec<String> = tools.iter().map(|tool| tool.id.clone()).collect();
-        let only = ids.first().filter(|_| ids.len() == 1).cloned();
+    fn read(&mut self, going: &mut Going, index: usize, ask: &ReadingAsk) -> Result<(), Stop> {
+        let Some((planned, _)) = going.walk.step(index) else {
+            return Err(Stop::Left);
+        };
+        let tools = planned.tools(going.walk.plan().rig());
+        let only = only_tool(&tools).map(|only| only.id.clone());
         let Some(instrument) = going.tool.clone().or(only) else {
-            return self.take_tool(going, &ids);
+            let offered = tools.into_iter().map(|tool| match tool.unfit {
+                Some(unfit) => Err(unfit.to_string()),
+                None => Ok(tool.instrument.id.clone()),
+            });
+            let offered: Vec<Result<String, String>> = offered.collect();
+            return self.take_tool(going, &offered);
         };
         let question = how_to_type(ask);
         match self.hear(going, &question)? {
@@ -143,14 +143,20 @@ impl Session<'_> {
         }
     }
 
-    fn take_tool(&mut self, going: &mut Going, ids: &[String]) -> Result<(), Stop> {
+    /// Takes the instrument whose number is typed; of one that does not suit it says why.
+    fn take_tool(
+        &mut self,
+        going: &mut Going,
+        offered: &[Result<String, String>],
+    ) -> Result<(), Stop> {
         let Heard::Text(typed) = self.hear(going, "Type the number of the instrument in hand.")?
         else {
             return Ok(());
         };
-        match pick(&typed, ids.len()).and_then(|at| ids.get(at)) {
-            Some(id) => going.tool = Some(id.clone()),
-            None => self.no_choice(&typed, ids.len())?,
+        match pick(&typed, offered.len()).and_then(|at| offered.get(at)) {
+            Some(Ok(id)) => going.tool = Some(id.clone()),
+            Some(Err(refused)) => self.talk.say(refused)?,
+            None => self.no_choice(&typed, offered.len())?,
         }
         Ok(())
     }
@@ -174,32 +180,19 @@ impl Session<'_> {
     }
 
     fn say_tools(&mut self, going: &Going, planned: &PlannedStep) -> io::Result<()> {
-        let PlannedAsk::Reading { ask, target, .. } = &planned.ask else {
-            return Ok(());
-        };
-        let rig = going.walk.plan().rig();
-        let tools = fitting(&rig.instruments, ask, target.as_ref());
-        if let [only] = tools.as_slice() {
+        let tools = planned.tools(going.walk.plan().rig());
+        if let Some(only) = only_tool(&tools) {
             return self.talk.say(&format!("Measured with: {}.", only.name));
         }
         self.talk.say("Measured with which of these?")?;
         for (number, tool) in (1..).zip(tools) {
-            self.talk.say(&format!("{number}. {}", tool.name))?;
+            let unfit = tool.unfit.map(|unfit| format!(": {}", unfit.reason()));
+            let name = &tool.instrument.name;
+            self.talk
+                .say(&format!("{number}. {name}{}", unfit.unwrap_or_default()))?;
         }
         Ok(())
     }
-}
-
-/// The instruments of the rig that suit a step. A plan has none without one.
-fn fitting<'a>(
-    instruments: &'a [Instrument],
-    ask: &ReadingAsk,
-    target: Option<&Quantity>,
-) -> Vec<&'a Instrument> {
-    instruments
-        .iter()
-        .filter(|instrument| suits(instrument, ask.instrument, ask.dimension, target).is_ok())
-        .collect()
 }
 
 /// No number stands here, not even as an example: it could lead the eye.

@@ -64,6 +64,20 @@ impl Judgement {
             .and_then(|at| self.held.get(at))
             .map(|held| &held.limit)
     }
+
+    /// The limit the reading lies nearest to: where none decided, the one that would next.
+    pub fn nearest(&self) -> Option<&Limit> {
+        let away = |end: &Quantity, bound: &Quantity| Some(end.minus(bound)?.value.magnitude());
+        let away = |limit: &Limit| {
+            let low = away(&self.band.low, &limit.bound)?;
+            Some(low.min(away(&self.band.high, &limit.bound)?))
+        };
+        let limits = self.held.iter().map(|held| &held.limit);
+        let known = limits.filter_map(|limit| Some((away(limit)?, limit)));
+        known
+            .min_by(|(one, _), (other, _)| one.cmp(other))
+            .map(|(_, limit)| limit)
+    }
 }
 
 /// Judges a reading, exactly. Without an instrument the band is the reading itself.

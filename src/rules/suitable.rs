@@ -35,8 +35,8 @@ pub enum Unsuitable {
     OutsideRange {
         /// The instrument's name.
         name: String,
-        /// The value aimed at, or read.
-        value: Quantity,
+        /// The value aimed at, where it may be told.
+        value: Option<Quantity>,
         /// Lowest value it is good for.
         low: Quantity,
         /// Highest value it is good for.
@@ -84,7 +84,7 @@ pub fn suits(
     }
     Err(Unsuitable::OutsideRange {
         name: instrument.name.clone(),
-        value: value.clone(),
+        value: Some(value.clone()),
         low,
         high,
     })
@@ -105,6 +105,41 @@ pub fn usable(instrument: &Instrument) -> Option<(Quantity, Quantity)> {
             Some((at(part(1, 5)?), high.clone()))
         }
         _ => Some((low, high.clone())),
+    }
+}
+
+impl Unsuitable {
+    /// The same without the value aimed at, for a step answered blind.
+    #[must_use]
+    pub fn blind(mut self) -> Self {
+        if let Self::OutsideRange { value, .. } = &mut self {
+            *value = None;
+        }
+        self
+    }
+
+    /// Why, in a few words behind the instrument's name.
+    pub fn reason(&self) -> String {
+        match self {
+            Self::OtherKind { is, wanted, .. } => {
+                format!("a {}; this step needs a {}", is.word(), wanted.word())
+            }
+            Self::OtherScale { scale, wanted, .. } => {
+                format!(
+                    "its scale is a {}; this step measures a {}",
+                    scale.word(),
+                    wanted.word()
+                )
+            }
+            Self::OutsideRange {
+                value, low, high, ..
+            } => match value {
+                Some(value) => {
+                    format!("trusted from {low} to {high}; this step is about {value}")
+                }
+                None => format!("trusted from {low} to {high}; this step lies outside"),
+            },
+        }
     }
 }
 
@@ -135,8 +170,12 @@ impl fmt::Display for Unsuitable {
                 high,
             } => write!(
                 f,
-                "{name} is trusted from {low} to {high}, and this step is about {value}. \
-                 Choose an instrument whose range holds it."
+                "{name} is trusted from {low} to {high}, and this step {}. \
+                 Choose an instrument whose range holds it.",
+                match value {
+                    Some(value) => format!("is about {value}"),
+                    None => "lies outside".to_owned(),
+                }
             ),
         }
     }

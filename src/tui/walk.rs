@@ -16,10 +16,8 @@ pub(super) use steps::{MARKS, list, mark};
 pub(super) use update::act;
 pub(super) use view::{body, choices};
 
-use crate::checklist::{PlannedAsk, PlannedStep, StepKey};
+use crate::checklist::{PlannedAsk, PlannedStep, StepKey, Tool, only_tool};
 use crate::record::Mode;
-use crate::rig::Instrument;
-use crate::rules::suits;
 use crate::tui::field::Field;
 use crate::tui::{Action, Context};
 use crate::walk::{Act, Ended, Moment, Now, Walk};
@@ -160,7 +158,7 @@ impl Walking {
             Action::End => !self.pausing() || matches!(self.context(), Context::Branch),
             Action::Back => match self.context() {
                 Context::Sighting => self.second.is_some(),
-                Context::Reading => self.instruments().len() > 1,
+                Context::Reading => self.tools().len() > 1,
                 _ => true,
             },
             _ => true,
@@ -189,20 +187,10 @@ impl Walking {
         self.walk.plan().steps().get(at)
     }
 
-    /// The instruments of the rig that fit the step at hand, in the order of the rig file.
-    pub(super) fn instruments(&self) -> Vec<&Instrument> {
-        let asked = self
-            .at_hand()
-            .and_then(|at| self.planned(at))
-            .map(|planned| &planned.ask);
-        let Some(PlannedAsk::Reading { ask, target, .. }) = asked else {
-            return Vec::new();
-        };
-        let rig = self.walk.plan().rig();
-        rig.instruments
-            .iter()
-            .filter(|one| suits(one, ask.instrument, ask.dimension, target.as_ref()).is_ok())
-            .collect()
+    /// The instruments of the kind the step at hand asks for, those refused among them.
+    pub(super) fn tools(&self) -> Vec<Tool<'_>> {
+        let planned = self.at_hand().and_then(|at| self.planned(at));
+        planned.map_or_else(Vec::new, |planned| planned.tools(self.walk.plan().rig()))
     }
 
     /// Done steps of the section at hand whose answer can be taken back.
@@ -227,13 +215,9 @@ impl Walking {
             .collect()
     }
 
-    /// Takes the identity of the only instrument that fits; never a value.
+    /// Takes the identity of the instrument there is no choice about; never a value.
     pub(super) fn take_only_instrument(&mut self) {
-        let only = match self.instruments().as_slice() {
-            [only] => Some(only.id.clone()),
-            _ => None,
-        };
-        self.instrument = only;
+        self.instrument = only_tool(&self.tools()).map(|only| only.id.clone());
     }
 
     pub(super) fn paste(&mut self, text: &str) {

@@ -203,3 +203,17 @@ proptest! {
         }
     }
 }
+
+#[test]
+fn the_nearest_limit_is_the_one_the_reading_would_come_to_first() {
+    let limits = [
+        limit(Verdict::Stop, Side::AtOrBelow, psi(520)),
+        limit(Verdict::Fix, Side::Below, psi(617)),
+        limit(Verdict::Fix, Side::Above, psi(682)),
+    ];
+    for (reading, nearest) in [(620, 617), (649, 617), (651, 682), (530, 520)] {
+        let judged = judge(&psi(reading), Some(&gauge(psi(1))), &limits);
+        assert_eq!(judged.nearest().unwrap().bound, psi(nearest), "{reading}");
+    }
+    assert_eq!(judge(&psi(650), None, &[]).nearest(), None);
+}

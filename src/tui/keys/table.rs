@@ -165,7 +165,7 @@ pub const TABLE: &[Row] = &[
     row(&[At::Start], c('w'), Action::ChooseWho, "who", "Begin the marked checklist, choosing who reads and who does."),
     row(&[At::Crew], c('1'), Action::Pick, "person", "Choose the person with this number.").any(Press::Digits),
     row(&[At::Next], Key::Enter, Action::Begin, "begin", "Begin the step that is shown."),
-    row(&[At::Instrument], c('a'), Action::Pick, "instrument", "Take the instrument with this letter.").any(Press::Letters),
+    row(&[At::Instrument], c('a'), Action::Pick, "choose", "Take the instrument with this letter.").any(Press::Letters),
     row(&[At::Sighting], c('1'), Action::Pick, "answer", "Answer with the state of this number.").any(Press::Digits),
     row(&[At::Second], c('a'), Action::Pick, "person", "Name the person with this letter as the second pair of eyes.").any(Press::Letters),
     row(&[At::Second], c('o'), Action::OtherPerson, "other name", "Type the name of a person who is not listed."),

@@ -1,13 +1,13 @@
 //! A step before its answer: warning first, then what to do, with what, and the field.
 
-use crate::checklist::{PlannedAsk, PlannedStep, SightingAsk};
+use crate::checklist::{PlannedAsk, PlannedStep, SightingAsk, Tool};
 use crate::rig::Instrument;
 use crate::tui::Model;
 use crate::tui::keys::letter;
 use crate::tui::page::{Page, Rank};
 use crate::tui::text::escaped;
 use crate::tui::theme::Ink;
-use crate::tui::walk::outcome::limit_item;
+use crate::tui::walk::outcome::limit_lines;
 use crate::tui::walk::{Walking, mark};
 use crate::walk::{Round, Status};
 
@@ -117,10 +117,7 @@ fn reading(walking: &Walking, planned: &PlannedStep, page: &mut Page) {
     };
     let Some(id) = &walking.instrument else {
         page.say(Rank::Needed, Ink::Strong, "Which instrument is in hand?");
-        page.items(
-            Rank::Needed,
-            &lettered(walking.instruments().into_iter().map(told)),
-        );
+        page.items(Rank::Needed, &lettered(walking.tools().iter().map(tool)));
         return;
     };
     if let Some(instrument) = walking.walk.plan().rig().instrument(id) {
@@ -135,9 +132,7 @@ fn reading(walking: &Walking, planned: &PlannedStep, page: &mut Page) {
         );
         return;
     }
-    for limit in limits {
-        limit_item(limit, Rank::Useful, page);
-    }
+    limit_lines(limits.iter(), page);
 }
 
 /// An instrument with its range, as it lies in the box.
@@ -147,6 +142,14 @@ fn told(instrument: &Instrument) -> String {
         .as_ref()
         .map(|(low, high)| format!(", {low} to {high}"));
     escaped(&format!("{}{}", instrument.name, span.unwrap_or_default()))
+}
+
+/// The same for the choice, with why it is refused where it is.
+fn tool(tool: &Tool<'_>) -> String {
+    match &tool.unfit {
+        Some(unfit) => escaped(&format!("{}: {}", tool.instrument.name, unfit.reason())),
+        None => told(tool.instrument),
+    }
 }
 
 /// The states by number. None is marked beforehand.

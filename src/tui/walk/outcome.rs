@@ -10,6 +10,10 @@ use crate::tui::theme::Ink;
 use crate::tui::walk::Walking;
 use crate::walk::{Answer, Given};
 use ratatui::text::{Line, Span};
+use std::ptr;
+
+/// The word before a limit.
+const LIMIT: &str = "Limit:";
 
 /// Writes the answer of a step.
 pub(super) fn body(walking: &Walking, at: usize, page: &mut Page) {
@@ -40,7 +44,7 @@ pub(super) fn found(walking: &Walking, planned: &PlannedStep, answer: &Answer, p
             judgement,
         } => {
             reading(page, typed.text());
-            verdict_line(judgement.outcome, page);
+            verdict_line(judgement.outcome, "inside every limit", page);
             basis(judgement, page);
             let rig = walking.walk.plan().rig();
             let name = rig
@@ -55,7 +59,7 @@ pub(super) fn found(walking: &Walking, planned: &PlannedStep, answer: &Answer, p
             let seen = ask.states.iter().find(|known| known.id == *state);
             let seen = seen.map_or(state, |known| &known.seen);
             page.say(Rank::Needed, Ink::Strong, &escaped(seen));
-            verdict_line(Outcome::Judged(*verdict), page);
+            verdict_line(Outcome::Judged(*verdict), "as it should be", page);
             if let Some(by) = by {
                 page.item(Rank::Wanted, "Seen by", Ink::Body, &escaped(by.as_str()));
             }
@@ -86,10 +90,10 @@ fn reading(page: &mut Page, typed: &str) {
     }
 }
 
-/// Sign and word of what an answer came to.
-fn verdict_line(outcome: Outcome, page: &mut Page) {
+/// Sign and word of what an answer came to, with what it means; of a good one, `well` says it.
+fn verdict_line(outcome: Outcome, well: &str, page: &mut Page) {
     let (ink, head, meaning) = match outcome {
-        Outcome::Judged(Verdict::Ok) => (Ink::Ok, " (/) OK ", "inside every limit"),
+        Outcome::Judged(Verdict::Ok) => (Ink::Ok, " (/) OK ", well),
         Outcome::Judged(Verdict::Note) => {
             (Ink::Note, " (*) NOTE ", "goes on, with words beside it")
         }
@@ -109,37 +113,58 @@ fn verdict_line(outcome: Outcome, page: &mut Page) {
     page.marked(head, ink, meaning);
 }
 
-/// The limit that decided; where none did, all of them.
+/// The limit that decided, in full. Where none did, the nearest one so, and the others with whose
+/// word they are.
 fn basis(judgement: &Judgement, page: &mut Page) {
     if let Some(limit) = judgement.deciding() {
-        limit_item(limit, Rank::Needed, page);
+        limit_in_full(limit, Rank::Wanted, page);
         return;
     }
-    for Held { limit, .. } in &judgement.held {
-        limit_item(limit, Rank::Useful, page);
+    let nearest = judgement.nearest();
+    if let Some(limit) = nearest {
+        limit_in_full(limit, Rank::Useful, page);
+    }
+    let others = judgement.held.iter().map(|Held { limit, .. }| limit);
+    let others = others.filter(|limit| nearest.is_none_or(|nearest| !ptr::eq(nearest, *limit)));
+    limit_lines(others, page);
+}
+
+/// A limit, and beneath it how it came about and where it is written.
+fn limit_in_full(limit: &Limit, beneath: Rank, page: &mut Page) {
+    page.item(Rank::Needed, LIMIT, Ink::Strong, &bound(limit));
+    let source = capital(&limit.basis.source);
+    let from = match &limit.derivation {
+        Some(figure) => format!("{}. {source}", capital(figure)),
+        None => source,
+    };
+    page.beneath(beneath, &escaped(&from));
+}
+
+/// Limits of one line each.
+pub(super) fn limit_lines<'a>(limits: impl Iterator<Item = &'a Limit>, page: &mut Page) {
+    let line = |limit| (LIMIT.to_owned(), Ink::Body, bound(limit));
+    let lines: Vec<(String, Ink, String)> = limits.map(line).collect();
+    if !lines.is_empty() {
+        page.items(Rank::Useful, &lines);
     }
 }
 
-/// A limit, and beneath it how it came about and whose word it is.
-pub(super) fn limit_item(limit: &Limit, rank: Rank, page: &mut Page) {
+/// The verdict, the side, the bound and whose word it is: `stop above 800 lb (plate)`.
+fn bound(limit: &Limit) -> String {
     let side = limit.side.word().replace('-', " ");
-    let head = format!(
-        "{} {side} {}",
+    escaped(&format!(
+        "{} {side} {} ({})",
         limit.verdict.word(),
-        told::shown(&limit.bound)
-    );
-    let figure = limit
-        .derivation
-        .as_ref()
-        .map(|figure| format!("{figure}. "));
-    let from = format!("{}{}", figure.unwrap_or_default(), source(&limit.basis));
-    let beneath = if rank == Rank::Needed {
-        Rank::Wanted
-    } else {
-        Rank::Extra
-    };
-    page.item(rank, "Limit:", Ink::Strong, &escaped(&head));
-    page.beneath(beneath, &escaped(&from));
+        told::shown(&limit.bound),
+        limit.basis.authority.word()
+    ))
+}
+
+/// As a sentence begins.
+fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    let first = letters.next().map(char::to_uppercase);
+    first.into_iter().flatten().chain(letters).collect()
 }
 
 /// Whose word it is and where it is written: `Law: 49 CFR 571.108`.

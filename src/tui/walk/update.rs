@@ -122,11 +122,14 @@ impl Walking {
         match self.context() {
             Context::Sighting => self.see(place),
             Context::Instrument => {
-                let id = self.instruments().get(place).map(|one| one.id.clone());
-                if id.is_none() {
+                let tools = self.tools();
+                let Some(tool) = tools.get(place) else {
                     return Done::Said("Press the letter of an instrument listed.".to_owned());
+                };
+                if let Some(unfit) = &tool.unfit {
+                    return Done::Said(unfit.to_string());
                 }
-                self.instrument = id;
+                self.instrument = Some(tool.instrument.id.clone());
                 Done::Nothing
             }
             Context::Second => {
@@ -188,7 +191,7 @@ impl Walking {
 
     /// One question back.
     fn back(&mut self) {
-        let (several, context) = (self.instruments().len() > 1, self.context());
+        let (several, context) = (self.tools().len() > 1, self.context());
         match (&mut self.panel, context) {
             (Some(Panel::GiveOver { reader }), _) if reader.is_some() => *reader = None,
             (Some(_), _) => self.panel = None,

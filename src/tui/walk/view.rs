@@ -113,7 +113,7 @@ pub(in crate::tui) fn choices(walking: &Walking, model: &Model) -> usize {
         (Context::Sighting, Some(PlannedAsk::Sighting(ask) | PlannedAsk::Independent(ask))) => {
             ask.states.len()
         }
-        (Context::Instrument, _) => walking.instruments().len(),
+        (Context::Instrument, _) => walking.tools().len(),
         (Context::Second, _) => {
             let names: Vec<String> = model.crew().iter().map(|card| card.name.clone()).collect();
             walking.others(&names).len()

@@ -2,7 +2,7 @@
 
 use crate::checklist::{Ending, PlannedAsk, PlannedStep, SightingAsk};
 use crate::rig::{Instrument, InstrumentKind};
-use crate::rules::{Verdict, doubt, judge, suits, usable};
+use crate::rules::{Verdict, doubt, judge, usable};
 use crate::units::{Quantity, Typed};
 use crate::walk::decide::{Decision, needed, optional};
 use crate::walk::{Event, Given, Now, Refusal, Round, Status, StepState, Walk, Words};
@@ -11,12 +11,7 @@ use std::cmp::Ordering;
 impl Walk {
     pub(super) fn read(&self, typed: &str, instrument: &str) -> Decision {
         let (planned, state, round) = self.being_answered()?;
-        let PlannedAsk::Reading {
-            ask,
-            target,
-            limits,
-        } = &planned.ask
-        else {
+        let PlannedAsk::Reading { ask, limits, .. } = &planned.ask else {
             return Err(Refusal::OtherAsk {
                 wanted: "a state that was seen",
             });
@@ -26,7 +21,7 @@ impl Walk {
             .rig()
             .instrument(instrument)
             .ok_or_else(|| Refusal::NoInstrument(instrument.to_owned()))?;
-        suits(instrument, ask.instrument, ask.dimension, target.as_ref())?;
+        planned.suits(instrument)?;
         let typed = Typed::read(typed, ask.dimension)?;
         on_scale(instrument, typed.quantity())?;
         let step = planned.key.clone();

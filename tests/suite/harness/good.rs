@@ -1,9 +1,8 @@
 //! The answers of a walk on which everything is as it should be, worked out from the checklist
 //! and the rig, so that a changed checklist changes them too.
 
-use hames::checklist::{Plan, PlannedAsk, PlannedStep};
-use hames::rig::Instrument;
-use hames::rules::{Outcome, Verdict, judge, suits};
+use hames::checklist::{Plan, PlannedAsk, PlannedStep, Tool};
+use hames::rules::{Outcome, Verdict, judge};
 use hames::units::{Exact, Quantity};
 use hames::walk::{Act, Ended, Entry, Moment, Now, Walk};
 
@@ -18,7 +17,8 @@ pub(crate) enum Good {
         number: usize,
         act: Act,
     },
-    /// A reading, with the instrument in this place among those that suit, from 1, of so many.
+    /// A reading, with the instrument in this place among those of its kind, from 1; of so many,
+    /// or one where there is no choice.
     Reading {
         tool: usize,
         tools: usize,
@@ -72,12 +72,7 @@ pub(crate) fn good(plan: &Plan, planned: &PlannedStep, second: &str) -> Good {
             target,
             limits,
         } => {
-            let tools: Vec<&Instrument> = plan
-                .rig()
-                .instruments
-                .iter()
-                .filter(|tool| suits(tool, ask.instrument, ask.dimension, target.as_ref()).is_ok())
-                .collect();
+            let tools = planned.tools(plan.rig());
             let mut tried = target.iter().cloned().collect::<Vec<_>>();
             for share in [
                 (1, 1),
@@ -97,18 +92,20 @@ pub(crate) fn good(plan: &Plan, planned: &PlannedStep, second: &str) -> Good {
                 let above = high.minus(low).unwrap().times(&share);
                 tried.push(low.plus(&above).unwrap());
             }
-            let judged = |tool: &Instrument, value: &Quantity| {
+            let judged = |tool: &Tool<'_>, value: &Quantity| {
+                let (fits, tool) = (tool.unfit.is_none(), tool.instrument);
                 let inside = |(low, high): &(Quantity, Quantity)| {
                     value.compare(low).unwrap().is_ge() && value.compare(high).unwrap().is_le()
                 };
                 let on_scale = tool.span.as_ref().is_none_or(inside) && inside(&ask.plausible);
-                on_scale && judge(value, Some(tool), limits).outcome == Outcome::Judged(Verdict::Ok)
+                fits && on_scale
+                    && judge(value, Some(tool), limits).outcome == Outcome::Judged(Verdict::Ok)
             };
             for value in tried.iter().map(rounded) {
                 for (at, tool) in tools.iter().enumerate() {
                     if judged(tool, &value) {
                         let typed = value.to_string();
-                        let instrument = tool.id.clone();
+                        let instrument = tool.instrument.id.clone();
                         let act = Act::Read {
                             typed: typed.clone(),
                             instrument,

@@ -159,12 +159,13 @@ impl Bench {
             rig: rig.name.clone(),
             checklist: list.title.clone(),
             last: "2026-11-25 07:30".to_owned(),
-            stands: format!("{:?}", walk.ended()),
+            stands: walk.ended().map_or_else(
+                || "begun".to_owned(),
+                |outcome| format!("ended as {}, not signed", outcome.word()),
+            ),
         });
-        let ended = self
-            .walk
-            .as_ref()
-            .is_some_and(|walk| walk.ended().is_some());
+        // As the desk has it: what is not signed is not finished.
+        let sealed = self.sealed_by.is_some();
         Barn {
             name: "Quillwater Stables".to_owned(),
             mode: Mode::Demo,
@@ -189,8 +190,8 @@ impl Bench {
                     roles: vec![role],
                 })
                 .collect(),
-            unfinished: trip.clone().filter(|_| !ended).into_iter().collect(),
-            finished: trip.filter(|_| ended).into_iter().collect(),
+            unfinished: trip.clone().filter(|_| !sealed).into_iter().collect(),
+            finished: trip.filter(|_| sealed).into_iter().collect(),
             notices: vec![],
         }
     }

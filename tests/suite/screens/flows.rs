@@ -100,6 +100,46 @@ fn an_instrument_is_chosen_where_several_fit_and_can_be_chosen_again() {
     assert_eq!(instrument, "tongue-scale");
 }
 
+/// Who holds the wrong gauge must not have to call it by the name of the right one.
+#[test]
+fn an_instrument_that_does_not_suit_is_listed_with_why_and_refused_when_chosen() {
+    let bench = station("instrument_unfit").bench.clone();
+    assert_eq!(bench.model.context(), Context::Instrument);
+    let said = bench.model.said().unwrap();
+    assert!(
+        said.contains("trusted from 15 psi to 45 psi") && said.ends_with("whose range holds it."),
+        "{said}"
+    );
+    for (columns, rows) in [(80, 24), (120, 40)] {
+        let shown = bench.text(columns, rows);
+        assert!(shown.contains("b dial gauge to 60 psi"), "{shown}");
+    }
+    let shown = bench.text(80, 24);
+    assert!(shown.contains("trusted from 15 psi to 45"), "{shown}");
+    assert!(
+        !shown.contains("65 psi"),
+        "the value aimed at, on a blind step: {shown}"
+    );
+    assert!(matches!(last(&bench), Event::Opened { .. }));
+    let bench = bench.play("a65 psi⏎");
+    assert!(matches!(last(&bench), Event::Answered { .. }));
+}
+
+#[test]
+fn a_trip_that_ended_unsigned_is_taken_up_to_be_signed() {
+    let bench = station("start_unsigned").bench.clone();
+    assert!(
+        bench.text(80, 24).contains("Not finished"),
+        "{}",
+        bench.text(80, 24)
+    );
+    let bench = bench.play("1");
+    assert_eq!(bench.model.context(), Context::Signer);
+    let bench = bench.play("1demo⏎");
+    assert_eq!(bench.model.context(), Context::Sealed);
+    assert_eq!(bench.desk.sealed_by.as_deref(), Some("wren.ashdown"));
+}
+
 #[test]
 fn the_second_person_is_named_before_the_state_and_is_never_the_one_who_worked() {
     let bench = station("second").bench.clone();

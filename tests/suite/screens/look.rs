@@ -151,6 +151,39 @@ fn a_blind_step_shows_no_expected_value_before_its_answer() {
     assert!(shown.contains("Limit:"), "{shown}");
 }
 
+/// A number without whose word it is asks for belief.
+#[test]
+fn after_a_reading_every_limit_says_whose_word_it_is_and_the_one_that_matters_its_source() {
+    for name in ["outcome_reading", "outcome_again", "branch_stop_reading"] {
+        for (columns, rows) in SIZES {
+            let shown = station(name).bench.text(columns, rows);
+            let mut limits = shown
+                .lines()
+                .filter_map(|line| line.split("Limit: ").nth(1));
+            assert!(
+                limits.clone().count() > 0
+                    && limits
+                        .all(|limit| limit.ends_with("(default)") || limit.ends_with("(plate)")),
+                "{shown}"
+            );
+        }
+    }
+    let shown = station("outcome_reading").bench.text(80, 24);
+    assert!(
+        shown.contains("95 % of cold pressure asked for 65 psi (plate")
+            && shown.contains("Common practice, no source"),
+        "{shown}"
+    );
+}
+
+#[test]
+fn a_sighting_is_as_it_should_be_and_only_a_reading_is_inside_its_limits() {
+    let shown = station("outcome_ok").bench.text(80, 24);
+    assert!(shown.contains("OK  as it should be"), "{shown}");
+    let shown = station("outcome_reading").bench.text(80, 24);
+    assert!(shown.contains("OK  inside every limit"), "{shown}");
+}
+
 #[test]
 fn no_screen_uses_the_word_nobody_may_promise() {
     for station in stations() {

@@ -29,23 +29,24 @@ use Reached::{Begun, Finished, Fresh, Step};
 
 /// Each screen: what it waits for, from where, and by which keys it is reached.
 #[rustfmt::skip]
-const ROUTES: [(&str, At, Reached, &str); 42] = [
+const ROUTES: [(&str, At, Reached, &str); 44] = [
     ("start", At::Start, Fresh, ""),
     ("start_unfinished", At::Start, Step("ball-stamp"), "⇥q"),
     ("crew", At::Crew, Fresh, "w"),
     ("odometer", At::Odometer, Fresh, "w12"),
     ("next_with_cautions", At::Next, Begun, ""),
     ("instrument", At::Instrument, Step("tongue-weight"), ""),
+    ("instrument_unfit", At::Instrument, Step("tire-cold/left-front"), "b"),
     ("reading", At::Reading, Step("tongue-weight"), "b700 "),
     ("reading_blind", At::Reading, Step("ball-size"), ""),
     ("reading_refused", At::Reading, Step("ball-size"), "2 horses⏎"),
-    ("reading_doubted", At::Reading, Step("tire-cold/left-front"), "6.5 psi⏎"),
+    ("reading_doubted", At::Reading, Step("tire-cold/left-front"), "a6.5 psi⏎"),
     ("sighting", At::Sighting, Step("socket"), ""),
     ("second", At::Second, Step("second-look"), ""),
     ("second_looks", At::Sighting, Step("second-look"), "b"),
     ("outcome_ok", At::Outcome, Step("ball-stamp"), "1"),
-    ("outcome_reading", At::Outcome, Step("tire-cold/left-front"), "65 psi⏎"),
-    ("outcome_again", At::Outcome, Step("tire-cold/left-front"), "62 psi⏎"),
+    ("outcome_reading", At::Outcome, Step("tire-cold/left-front"), "a65 psi⏎"),
+    ("outcome_again", At::Outcome, Step("tire-cold/left-front"), "a62 psi⏎"),
     ("branch_fix", At::Branch, Step("chains-crossed"), "2"),
     ("branch_stop_reading", At::Branch, Step("tongue-weight"), "b1600 lb⏎"),
     ("remark", At::Remark, Step("reverse-lamp"), "2new bulb by friday"),
@@ -66,6 +67,7 @@ const ROUTES: [(&str, At, Reached, &str); 42] = [
     ("end_why", At::Words, Step("latch"), "enot fit⏎"),
     ("finished", At::Finished, Finished, ""),
     ("signer", At::Signer, Finished, "f"),
+    ("start_unsigned", At::Start, Finished, "fq"),
     ("passphrase", At::Passphrase, Finished, "f1demo"),
     ("sealed", At::Sealed, Finished, "f1demo⏎"),
     ("record", At::Record, Finished, "f1demo⏎o"),
