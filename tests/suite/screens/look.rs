@@ -3,6 +3,7 @@
 use crate::screens::bench::{Bench, LOOK, runs, text};
 use crate::screens::stations::{station, stations};
 use hames::tui::{Look, Msg, Theme, update};
+use std::collections::BTreeSet;
 
 const SIZES: [(u16, u16); 3] = [(40, 12), (80, 24), (120, 40)];
 
@@ -50,22 +51,56 @@ fn the_big_view_is_as_approved() {
     approve("outcome_reading_big", &bench.text(80, 24));
 }
 
+/// Every size once, each with the next screen, and with every look many sizes large and small.
 #[test]
 fn no_size_of_window_stops_any_screen() {
-    // Every width, and every height at the widths where the frame changes its make-up.
-    let widths = (1..=200).map(|columns| (columns, 1 + columns * 7 % 60));
-    let heights = [40, 100];
-    let heights = heights
-        .into_iter()
-        .flat_map(|columns| (1..=60).map(move |rows| (columns, rows)));
-    let sizes: Vec<(u16, u16)> = widths.chain(heights).collect();
-    for station in stations() {
-        let mut bench = station.bench.clone_with(LOOK);
-        for (columns, rows) in &sizes {
+    let (columns, rows) = (200_u16, 60_u16);
+    let all = columns * rows;
+    // The step has no factor in common with their number, so it meets each size once.
+    let shuffled = (0..u32::from(all)).map(|turn| u16::try_from(turn * 7919 % u32::from(all)));
+    let size = |at: u16| (1 + at / rows, 1 + at % rows);
+    let sizes: Vec<(u16, u16)> = shuffled.map(|at| size(at.unwrap())).collect();
+    let looks = looks();
+    let mut drawn = BTreeSet::new();
+    for (look, sizes) in looks.iter().zip(sizes.chunks(sizes.len() / looks.len())) {
+        let mut benches: Vec<Bench> = stations()
+            .iter()
+            .map(|station| station.bench.clone_with(*look))
+            .collect();
+        let turns = benches.len();
+        for (turn, (columns, rows)) in sizes.iter().enumerate() {
+            let bench = &mut benches[turn % turns];
             update(&mut bench.model, Msg::Resized(*columns, *rows));
             bench.frame(*columns, *rows);
+            drawn.insert((*columns, *rows));
         }
     }
+    assert_eq!(drawn.len(), usize::from(all));
+}
+
+/// Every way of drawing there is.
+fn looks() -> Vec<Look> {
+    let mut looks = Vec::new();
+    for (_, theme) in Theme::WORDS {
+        for (colour, ascii, big) in [
+            (true, false, false),
+            (true, true, false),
+            (true, false, true),
+            (true, true, true),
+            (false, false, false),
+            (false, true, false),
+            (false, false, true),
+            (false, true, true),
+        ] {
+            looks.push(Look {
+                theme,
+                colour,
+                ascii,
+                big,
+            });
+        }
+    }
+    looks
 }
 
 #[test]
