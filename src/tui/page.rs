@@ -174,6 +174,32 @@ impl Page {
         });
     }
 
+    /// Steps what is written so far back behind what follows: what is needed of it stays, plain to
+    /// the eye, and goes before what follows does.
+    pub(super) fn step_back(&mut self) {
+        let dim = self.look.style(Ink::Dim);
+        self.blocks.retain(|block| block.rank == Rank::Needed);
+        for block in &mut self.blocks {
+            block.rank = Rank::Useful;
+            (block.cursor, block.focus) = (None, None);
+            let spans = block.lines.iter_mut().flat_map(|line| &mut line.spans);
+            spans.for_each(|span| span.style = dim);
+        }
+        // Apart from what follows, also where nothing else has room around it.
+        self.lines(Rank::Useful, vec![Line::default()]);
+        if let Some(blank) = self.blocks.last_mut() {
+            blank.close = true;
+        }
+    }
+
+    /// Writes blocks with no gap between.
+    pub(super) fn together(&mut self, write: impl FnOnce(&mut Self)) {
+        let first = self.blocks.len();
+        write(self);
+        let blocks = self.blocks.iter_mut().skip(first + 1);
+        blocks.for_each(|block| block.close = true);
+    }
+
     fn wrapped(&self, ink: Ink, text: &str, indent: &str) -> Vec<Line<'static>> {
         wrap(text, self.width.saturating_sub(indent.len()))
             .into_iter()

@@ -33,10 +33,14 @@ impl Walk {
             return Now::Ended(outcome);
         }
         match &self.standing {
-            Some(Standing::Held { .. }) => return Now::Held,
-            Some(Standing::Unsure { .. }) => return Now::Unsure,
-            None => {}
+            Some(Standing::Held { .. }) => Now::Held,
+            Some(Standing::Unsure { .. }) => Now::Unsure,
+            None => self.at_work(),
         }
+    }
+
+    /// The same of a walk that goes on: what a hold or a stop keeps waiting.
+    pub fn at_work(&self) -> Now {
         if let Some(active) = self.active {
             return match self.steps.get(active).map(|step| &step.status) {
                 Some(Status::Bad { .. }) => Now::Branch(active),

@@ -1,6 +1,7 @@
 //! The screens, played by keys against the real machine.
 
 pub(crate) mod bench;
+mod beside;
 mod flows;
 mod look;
 mod readme;

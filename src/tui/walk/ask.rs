@@ -197,9 +197,10 @@ fn rest_of_section(walking: &Walking, at: usize, page: &mut Page) {
     let Some(section) = section else {
         return;
     };
-    let steps: Vec<usize> = match section.style {
-        Style::ReadDo => (at + 1..section.first + section.count).take(1).collect(),
-        Style::DoConfirm => (section.first..section.first + section.count).collect(),
+    let all = section.first..section.first + section.count;
+    let (rank, steps): (Rank, Vec<usize>) = match section.style {
+        Style::ReadDo => (Rank::Extra, (at + 1..all.end).take(1).collect()),
+        Style::DoConfirm => (Rank::Useful, all.collect()),
     };
     let lines: Vec<(String, Ink, String)> = steps
         .into_iter()
@@ -207,6 +208,6 @@ fn rest_of_section(walking: &Walking, at: usize, page: &mut Page) {
         .map(|(step, name)| (mark(walking, step).to_owned(), Ink::Dim, escaped(&name)))
         .collect();
     if !lines.is_empty() {
-        page.items(Rank::Extra, &lines);
+        page.items(rank, &lines);
     }
 }

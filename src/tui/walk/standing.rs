@@ -121,6 +121,6 @@ fn look_again(walking: &Walking, model: &Model) -> String {
     };
     match steps.len() {
         0 => "Nothing has to be looked at again.".to_owned(),
-        _ => escaped(&format!("Looked at again: {}{more}.", names.join("; "))),
+        _ => escaped(&format!("To look at again: {}{more}.", names.join("; "))),
     }
 }

@@ -14,16 +14,30 @@ pub(in crate::tui) fn body(walking: &Walking, model: &Model, page: &mut Page) {
     if let Some(panel) = &walking.panel {
         return panel::body(walking, panel, model, page);
     }
-    match (walking.now(), walking.answered) {
-        (Now::Held, _) => standing::held(walking, model, page),
-        (Now::Unsure, _) => standing::unsure(walking, model, page),
+    let now = walking.now();
+    if !matches!(now, Now::Held | Now::Unsure) {
+        return work(walking, &now, model, page);
+    }
+    // The step stays where it was, so that who comes back finds it again.
+    work(walking, &walking.walk.at_work(), model, page);
+    page.step_back();
+    page.together(|page| match now {
+        Now::Held => standing::held(walking, model, page),
+        _ => standing::unsure(walking, model, page),
+    });
+}
+
+/// Writes what is worked on.
+fn work(walking: &Walking, now: &Now, model: &Model, page: &mut Page) {
+    match (now.clone(), walking.answered) {
         (Now::Branch(at), _) => branch(walking, at, page),
         (Now::Remark(at), _) => remark(walking, at, page),
         (_, Some(at)) => outcome::body(walking, at, page),
         (Now::Next(at), None) => ask::next(walking, at, page),
         (Now::Open(at), None) => ask::open(walking, at, model, page),
         (Now::SectionEnd(section), None) => section_end(walking, section, page),
-        (Now::Finished | Now::Ended(_), None) => finished(walking, page),
+        (Now::Finished, None) => finished(walking, page),
+        (Now::Held | Now::Unsure | Now::Ended(_), None) => {}
     }
 }
 

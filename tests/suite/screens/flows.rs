@@ -290,7 +290,7 @@ fn a_hold_says_how_long_it_stood_and_what_it_reopens_before_it_does() {
         assert!(shown.contains(part), "{part}:\n{shown}");
     }
     let told = shown
-        .split("Looked at again: ")
+        .split("To look at again: ")
         .nth(1)
         .unwrap()
         .split('.')
