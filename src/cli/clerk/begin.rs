@@ -117,9 +117,17 @@ fn odometer_of(typed: &str) -> Result<Option<Typed>, Trouble> {
     if typed.trim().is_empty() {
         return Ok(None);
     }
+    // The example of a length in general would be one of a hitch, in inches.
+    let refused = |_| {
+        Trouble::Said(
+            "This is no reading of an odometer. Type one such as 48210 mi or 77586 km, or leave \
+             it empty."
+                .to_owned(),
+        )
+    };
     Typed::read(typed, Dimension::Length)
         .map(Some)
-        .map_err(|fault| Trouble::Said(format!("The odometer is not a reading: {fault}.")))
+        .map_err(refused)
 }
 
 fn person(name: &str, whose: &str) -> Result<Words, Trouble> {

@@ -68,8 +68,11 @@ const FREE: &[At] = &[
 /// On a walk, before an answer or between two.
 const BETWEEN: &[At] = &[At::Next, At::Sighting, At::Outcome, At::SectionEnd];
 
-/// Where letters belong to the reading, so that side doors open from the list of keys only.
+/// Where letters belong to the reading.
 const TYPING: &[At] = &[At::Reading];
+
+/// Where letters belong to the answer, so that side doors open from the list of keys only.
+const ANSWERING: &[At] = &[At::Instrument, At::Reading, At::Second];
 
 /// Where letters choose a line.
 const LETTERED: &[At] = &[At::Instrument, At::Second, At::TakeBack, At::GiveOver];
@@ -191,13 +194,13 @@ pub const TABLE: &[Row] = &[
     row(BETWEEN, c('t'), Action::TakeBack, "take back", TAKE_BACK).unlisted(),
     row(&[At::Next, At::Sighting], c('p'), Action::PutOff, "put off", PUT_OFF).unlisted(),
     row(&[At::Next, At::Sighting, At::Outcome, At::Branch, At::SectionEnd, At::Finished, At::Held, At::Unsure], c('n'), Action::Note, "note", NOTE).unlisted(),
-    row(&[At::Next, At::Sighting, At::Outcome, At::SectionEnd, At::Held, At::Unsure], c('g'), Action::HandOver, "give over", HAND_OVER).unlisted(),
+    row(&[At::Next, At::Sighting, At::Outcome, At::SectionEnd, At::Held, At::Unsure], c('g'), Action::HandOver, "hand over", HAND_OVER).unlisted(),
     row(&[At::Next, At::Sighting, At::Outcome, At::Branch, At::SectionEnd, At::Held, At::Unsure], c('e'), Action::End, "end", END).unlisted(),
-    row(TYPING, c('t'), Action::TakeBack, "take back", TAKE_BACK).any(Press::Listed).unlisted(),
-    row(TYPING, c('p'), Action::PutOff, "put off", PUT_OFF).any(Press::Listed).unlisted(),
-    row(TYPING, c('n'), Action::Note, "note", NOTE).any(Press::Listed).unlisted(),
-    row(TYPING, c('g'), Action::HandOver, "give over", HAND_OVER).any(Press::Listed).unlisted(),
-    row(TYPING, c('e'), Action::End, "end", END).any(Press::Listed).unlisted(),
+    row(ANSWERING, c('t'), Action::TakeBack, "take back", TAKE_BACK).any(Press::Listed).unlisted(),
+    row(ANSWERING, c('p'), Action::PutOff, "put off", PUT_OFF).any(Press::Listed).unlisted(),
+    row(ANSWERING, c('n'), Action::Note, "note", NOTE).any(Press::Listed).unlisted(),
+    row(ANSWERING, c('g'), Action::HandOver, "hand over", HAND_OVER).any(Press::Listed).unlisted(),
+    row(ANSWERING, c('e'), Action::End, "end", END).any(Press::Listed).unlisted(),
     // Moving about.
     row(&[At::Start, At::TakeBack, At::Help], Key::Up, Action::Up, "up", "Mark the line above.").unlisted(),
     row(&[At::Start, At::TakeBack, At::Help], Key::Down, Action::Down, "down", "Mark the line below.").unlisted(),

@@ -49,7 +49,12 @@ fn counts(sealing: &Sealing, page: &mut Page) {
         "Answers: {} ok, {} note, {} fix, {} stop.",
         tally.ok, tally.note, tally.fix, tally.stop
     );
-    page.say(Rank::Needed, Ink::Body, &text);
+    // With the passphrase being typed, its field is what has to stay in sight.
+    let rank = match &sealing.signer {
+        None => Rank::Needed,
+        Some(_) => Rank::Wanted,
+    };
+    page.say(rank, Ink::Body, &text);
     let walk = &sealing.walk;
     let mut findings: Vec<(String, Ink, String)> = Vec::new();
     for (planned, state) in walk.plan().steps().iter().zip(walk.steps()) {

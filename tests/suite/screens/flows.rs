@@ -195,6 +195,25 @@ fn a_step_put_off_is_counted_on_every_screen_until_it_is_done() {
 }
 
 #[test]
+fn the_side_doors_stand_open_while_an_instrument_or_a_person_is_chosen() {
+    for name in ["instrument", "reading", "second"] {
+        let bench = &station(name).bench;
+        for action in [Action::Note, Action::HandOver, Action::End] {
+            let listed = live(&bench.model).iter().any(|row| row.action == action);
+            assert!(listed, "{name}: {action:?}");
+        }
+    }
+    let bench = station("instrument").bench.clone();
+    let ended = bench.play("?end the walk⏎not fit⏎the axle is cracked⏎");
+    assert_eq!(
+        ended.model.context(),
+        Context::Signer,
+        "{}",
+        ended.text(80, 24)
+    );
+}
+
+#[test]
 fn a_critical_step_cannot_be_put_off() {
     let bench = Bench::walking().at_step("latch");
     assert!(
