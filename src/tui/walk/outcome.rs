@@ -10,7 +10,6 @@ use crate::tui::theme::Ink;
 use crate::tui::walk::Walking;
 use crate::walk::{Answer, Given};
 use ratatui::text::{Line, Span};
-use std::ptr;
 
 /// The word before a limit.
 const LIMIT: &str = "Limit:";
@@ -125,7 +124,9 @@ fn basis(judgement: &Judgement, page: &mut Page) {
         limit_in_full(limit, Rank::Useful, page);
     }
     let others = judgement.held.iter().map(|Held { limit, .. }| limit);
-    let others = others.filter(|limit| nearest.is_none_or(|nearest| !ptr::eq(nearest, *limit)));
+    // Two parts with the same rating give two limits that read alike; one line says both.
+    let others =
+        others.filter(|limit| nearest.is_none_or(|nearest| bound(nearest) != bound(limit)));
     limit_lines(others, page);
 }
 
@@ -142,8 +143,10 @@ fn limit_in_full(limit: &Limit, beneath: Rank, page: &mut Page) {
 
 /// Limits of one line each.
 pub(super) fn limit_lines<'a>(limits: impl Iterator<Item = &'a Limit>, page: &mut Page) {
-    let line = |limit| (LIMIT.to_owned(), Ink::Body, bound(limit));
-    let lines: Vec<(String, Ink, String)> = limits.map(line).collect();
+    let mut bounds: Vec<String> = limits.map(bound).collect();
+    bounds.dedup();
+    let line = |bound| (LIMIT.to_owned(), Ink::Body, bound);
+    let lines: Vec<(String, Ink, String)> = bounds.into_iter().map(line).collect();
     if !lines.is_empty() {
         page.items(Rank::Useful, &lines);
     }

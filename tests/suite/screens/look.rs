@@ -212,6 +212,19 @@ fn after_a_reading_every_limit_says_whose_word_it_is_and_the_one_that_matters_it
 }
 
 #[test]
+fn limits_that_read_alike_are_told_once() {
+    let bench = Bench::walking().at_step("trailer-weight").play("a6300 lb⏎");
+    let shown = bench.text(80, 24);
+    let mut limits: Vec<&str> = shown
+        .lines()
+        .filter(|line| line.contains("Limit:"))
+        .collect();
+    let all = limits.len();
+    limits.dedup();
+    assert!(all > 0 && limits.len() == all, "{shown}");
+}
+
+#[test]
 fn a_sighting_is_as_it_should_be_and_only_a_reading_is_inside_its_limits() {
     let shown = station("outcome_ok").bench.text(80, 24);
     assert!(shown.contains("OK  as it should be"), "{shown}");
