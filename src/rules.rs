@@ -13,5 +13,5 @@ pub use basis::{Authority, Basis};
 pub use judge::{Band, Held, Judgement, Outcome, judge};
 pub use limit::{Bound, Limit, Rung, Side};
 pub use plausible::{Doubt, doubt};
-pub use suitable::{Unsuitable, suits, usable};
+pub use suitable::{Unsuitable, scale, suits, usable};
 pub use verdict::Verdict;

@@ -5,9 +5,8 @@
 
 use crate::checklist::ReadingAsk;
 use crate::rig::Instrument;
-use crate::rules::{Limit, Outcome, judge};
+use crate::rules::{Limit, Outcome, judge, scale};
 use crate::units::{Exact, Quantity};
-use std::cmp::Ordering;
 
 /// Whether some reading of this instrument goes on: judged ok or note, not to be measured again.
 pub(super) fn can_pass(
@@ -20,7 +19,7 @@ pub(super) fn can_pass(
         .cloned()
         .into_iter()
         .chain(tried(ask, limits))
-        .filter(|reading| on_scale(instrument, reading))
+        .filter(|reading| scale(instrument).is_none_or(|(low, high)| reading.within(&low, &high)))
         .any(
             |reading| match judge(&reading, Some(instrument), limits).outcome {
                 Outcome::Judged(verdict) => !verdict.blocks(),
@@ -52,15 +51,4 @@ fn tried(ask: &ReadingAsk, limits: &[Limit]) -> Vec<Quantity> {
         .chain(marks)
         .map(|value| Quantity::new(value, ask.unit))
         .collect()
-}
-
-fn on_scale(instrument: &Instrument, reading: &Quantity) -> bool {
-    instrument.span.as_ref().is_none_or(|(low, high)| {
-        reading
-            .compare(low)
-            .is_some_and(|order| order != Ordering::Less)
-            && reading
-                .compare(high)
-                .is_some_and(|order| order != Ordering::Greater)
-    })
 }

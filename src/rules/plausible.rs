@@ -1,7 +1,6 @@
 //! Readings that are probably slips of the finger, asked again before they are judged.
 
 use crate::units::{Quantity, Unit};
-use std::cmp::Ordering;
 use std::fmt;
 
 /// Why a reading is asked again before it is judged.
@@ -19,11 +18,11 @@ pub struct Doubt {
 
 /// Whether a reading lies outside what is plausible, and what may have been meant.
 pub fn doubt(reading: &Quantity, (low, high): &(Quantity, Quantity)) -> Option<Doubt> {
-    if within(reading, low, high) {
+    if reading.within(low, high) {
         return None;
     }
     let perhaps = reading.dimension().units().find(|unit| {
-        *unit != reading.unit && within(&Quantity::new(reading.value.clone(), *unit), low, high)
+        *unit != reading.unit && Quantity::new(reading.value.clone(), *unit).within(low, high)
     });
     Some(Doubt {
         reading: reading.clone(),
@@ -31,15 +30,6 @@ pub fn doubt(reading: &Quantity, (low, high): &(Quantity, Quantity)) -> Option<D
         high: high.clone(),
         perhaps,
     })
-}
-
-fn within(reading: &Quantity, low: &Quantity, high: &Quantity) -> bool {
-    reading
-        .compare(low)
-        .is_some_and(|order| order != Ordering::Less)
-        && reading
-            .compare(high)
-            .is_some_and(|order| order != Ordering::Greater)
 }
 
 impl fmt::Display for Doubt {

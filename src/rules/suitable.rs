@@ -7,7 +7,6 @@
 
 use crate::rig::{Instrument, InstrumentKind};
 use crate::units::{Dimension, Exact, Quantity};
-use std::cmp::Ordering;
 use std::fmt;
 
 /// Why an instrument is refused for a step.
@@ -73,13 +72,7 @@ pub fn suits(
     let (Some((low, high)), Some(value)) = (usable(instrument), target) else {
         return Ok(());
     };
-    let at_least = value
-        .compare(&low)
-        .is_some_and(|order| order != Ordering::Less);
-    let at_most = value
-        .compare(&high)
-        .is_some_and(|order| order != Ordering::Greater);
-    if at_least && at_most {
+    if value.within(&low, &high) {
         return Ok(());
     }
     Err(Unsuitable::OutsideRange {
@@ -88,6 +81,15 @@ pub fn suits(
         low,
         high,
     })
+}
+
+/// Where readings are taken with an instrument: on its scale, since a gauge cannot show more, and
+/// with a wrench only where it is trusted.
+pub fn scale(instrument: &Instrument) -> Option<(Quantity, Quantity)> {
+    match instrument.kind {
+        InstrumentKind::TorqueWrench => usable(instrument),
+        _ => instrument.span.clone(),
+    }
 }
 
 /// The part of its span an instrument is trusted in.

@@ -38,6 +38,12 @@ impl Quantity {
         (self.dimension() == other.dimension()).then(|| self.base().cmp(&other.base()))
     }
 
+    /// Whether this lies from `low` to `high`, both taken in; never across dimensions.
+    pub fn within(&self, low: &Self, high: &Self) -> bool {
+        self.compare(low).is_some_and(Ordering::is_ge)
+            && self.compare(high).is_some_and(Ordering::is_le)
+    }
+
     /// The same quantity in another unit of its dimension, exactly.
     pub fn in_unit(&self, unit: Unit) -> Option<Self> {
         if unit == self.unit {

@@ -6,7 +6,6 @@ use crate::document::{Map, Node, Read, nearest};
 use crate::mechanics::{Each, Figure};
 use crate::rules::{Authority, Basis, Bound, Rung, Side, Verdict};
 use crate::units::{Dimension, Exact, Quantity};
-use std::cmp::Ordering;
 
 /// What a bound is about: what is measured, and the part the step is repeated for. Either may
 /// have been told as a fault already, and then nothing is built on it.
@@ -84,9 +83,7 @@ pub(super) fn within(
     let (Bound::Fixed(value), Ok((from, to))) = (&bound, plausible) else {
         return Ok(bound);
     };
-    let outside =
-        value.compare(from) == Some(Ordering::Less) || value.compare(to) == Some(Ordering::Greater);
-    if outside {
+    if !value.within(from, to) {
         return Err(node.fault(
             format!("{value} is outside the plausible values, {from} to {to}"),
             "move the limit, or widen `plausible`",

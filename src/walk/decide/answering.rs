@@ -1,12 +1,11 @@
 //! The acts that answer a step, and those that end a bad answer.
 
 use crate::checklist::{Ending, PlannedAsk, PlannedStep, SightingAsk};
-use crate::rig::{Instrument, InstrumentKind};
-use crate::rules::{Verdict, doubt, judge, usable};
+use crate::rig::Instrument;
+use crate::rules::{Verdict, doubt, judge, scale};
 use crate::units::{Quantity, Typed};
 use crate::walk::decide::{Decision, needed, optional};
 use crate::walk::{Event, Given, Now, Refusal, Round, Status, StepState, Walk, Words};
-use std::cmp::Ordering;
 
 impl Walk {
     pub(super) fn read(&self, typed: &str, instrument: &str) -> Decision {
@@ -169,25 +168,15 @@ fn seen(sighting: &SightingAsk, id: &str, by: Option<Words>) -> Result<Given, Re
     })
 }
 
-/// A gauge cannot show what its scale does not reach, and a wrench is not trusted below its range.
+/// Refuses a reading the instrument cannot give.
 fn on_scale(instrument: &Instrument, reading: &Quantity) -> Result<(), Refusal> {
-    let range = match instrument.kind {
-        InstrumentKind::TorqueWrench => usable(instrument),
-        _ => instrument.span.clone(),
-    };
-    let Some((low, high)) = range else {
-        return Ok(());
-    };
-    let below = reading.compare(&low) == Some(Ordering::Less);
-    let above = reading.compare(&high) == Some(Ordering::Greater);
-    if below || above {
-        let name = instrument.name.clone();
-        return Err(Refusal::OffScale {
-            name,
+    match scale(instrument) {
+        Some((low, high)) if !reading.within(&low, &high) => Err(Refusal::OffScale {
+            name: instrument.name.clone(),
             reading: reading.clone(),
             low,
             high,
-        });
+        }),
+        _ => Ok(()),
     }
-    Ok(())
 }
