@@ -6,6 +6,7 @@ use hames::checklist::{Checklist, Plan, SHIPPED};
 use hames::rig::Rig;
 use hames::rig::demo::JUNIPER;
 use hames::walk::{Entry, Moment, Walk, Words};
+use std::sync::Arc;
 
 /// The shipped checklist's text.
 pub(crate) const CHECKLIST: &str = SHIPPED[0].text;
@@ -17,7 +18,7 @@ pub(crate) fn laid() -> Plan {
 }
 
 /// A walk before its first act.
-pub(crate) fn fresh(plan: Plan) -> Walk {
+pub(crate) fn fresh(plan: impl Into<Arc<Plan>>) -> Walk {
     let began = Moment {
         wall: DateTime::parse_from_rfc3339("2026-11-25T07:30:00-05:00").unwrap(),
         boot: "5f0c11b2".to_owned(),
