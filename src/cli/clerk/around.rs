@@ -67,8 +67,9 @@ fn find_trips<D: Disk>(books: &Books<D>, barn: &mut Barn) -> Result<(), Trouble>
     let here = books.device().ok();
     let mut plans = Plans::default();
     for (device, folder) in books.trips()?.into_iter().rev() {
-        if barn.finished.len() >= MOST_FINISHED {
-            break;
+        // Of the ended ones the newest are enough; one that is not signed is never left out.
+        if barn.finished.len() >= MOST_FINISHED && books.logbook.is_sealed(&folder)? {
+            continue;
         }
         let read = match books.read(&device, &folder, &mut plans) {
             Ok(read) => read,

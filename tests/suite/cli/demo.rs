@@ -135,6 +135,27 @@ fn a_torn_last_line_is_set_aside_kept_and_told() {
 }
 
 #[test]
+fn a_walk_left_open_stays_on_the_start_screen_however_many_came_after_it() {
+    let home = Home::new();
+    let begun = home.hames("--plain").typed(&format!("{BEGIN}2\n")).run();
+    assert_eq!(begun.status, 0, "{}", begun.err);
+    // Sealed trips of a laptop whose name comes later, so that they are met first.
+    for seq in 1..=40 {
+        let later = home
+            .demo()
+            .join(format!("dev/zz-laptop/t/{seq:06}-0000000a"));
+        std::fs::create_dir_all(&later).unwrap();
+        std::fs::write(later.join("trip.jsonl"), "{}\n").unwrap();
+        std::fs::write(later.join("seal.json"), "{}\n").unwrap();
+    }
+    let ended = home
+        .hames("--plain")
+        .typed("1\nend\nabandoned\nrain\n1\ndemo\n")
+        .run();
+    assert!(ended.out.contains("Sealed."), "{}", ended.out);
+}
+
+#[test]
 fn a_second_program_may_not_touch_a_trip_under_way() {
     let home = Home::new();
     let mut first = home.hames("--plain").start();
