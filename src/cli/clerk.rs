@@ -20,9 +20,8 @@ pub use trouble::Trouble;
 
 use crate::cli::clerk::open::Open;
 use crate::desk::{Errand, Reply};
-use crate::record::{Mode, Wall};
+use crate::record::Mode;
 use crate::store::Disk;
-use crate::walk::Moment;
 use crate::world::Clock;
 use std::path::PathBuf;
 
@@ -88,16 +87,6 @@ impl<D: Disk> Clerk<D> {
     /// Whether the disk refused a line, so that a trip is finished on paper.
     pub fn failed(&self) -> bool {
         self.failed
-    }
-
-    /// Now, as a record writes it: to the millisecond, so that a walk rebuilt from its journal is
-    /// the walk that was.
-    fn now(&self) -> Moment {
-        let now = self.clock.now();
-        Moment {
-            wall: Wall::new(now.wall).map_or(now.wall, |wall| wall.moment()),
-            ..now
-        }
     }
 
     fn books(&self) -> Result<Books<D>, Trouble> {

@@ -72,7 +72,7 @@ impl<D: Disk> Clerk<D> {
             reader: reader.clone(),
             doer: doer.clone(),
         };
-        let now = self.now();
+        let now = self.clock.now();
         let said = Said::Begun(Box::new(begun.clone()));
         let (line, tip) = append(Tip::START, &now, &reader, &said)?;
         let pinned = Pinned {
@@ -101,7 +101,7 @@ impl<D: Disk> Clerk<D> {
             trip: super::around::trip_name(&open.folder),
             mode: open.begun.mode,
             shipped,
-            now: self.now(),
+            now: self.clock.now(),
         })
     }
 }

@@ -47,7 +47,7 @@ impl<D: Disk> Clerk<D> {
             walk,
         };
         if open.walk.ended().is_none() {
-            open.record(&Act::TakeUp, self.now())?;
+            open.record(&Act::TakeUp, self.clock.now())?;
         }
         self.open = Some(open);
         self.walking(is_shipped(&checklist))
