@@ -13,6 +13,8 @@ pub mod rig;
 
 pub mod mechanics;
 
+pub mod figures;
+
 pub mod rules;
 
 pub mod checklist;

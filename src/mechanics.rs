@@ -1,19 +1,24 @@
-//! Figures of a rig: what a checklist may ask of it, by name.
+//! The mechanics of a rig: one formula, one file, each with its own [`Page`].
 //!
-//! A figure is a plate value or the result of a formula; each formula is a file of its own.
+//! Formulas take plain numbers whose names carry their units, look at every one of them before
+//! they reckon, and refuse outside their range: [`NoNumber`]. They know no rig file, no limit and
+//! no screen. Physics is done in `f64`; powers, roots of other kinds and angles come from `libm`,
+//! so that every machine reckons the same last digit and a record judged on one can be judged
+//! again on another.
 
-mod battery;
-mod brakes;
-mod chain_rule;
-mod chain_strength;
-mod figure;
-mod item;
-mod level;
-mod ratings;
-mod weights;
+pub mod attitude;
 
-pub use chain_rule::ChainRule;
-pub use chain_strength::{breaking_by_table, breaking_factor, lowest, working_load_limit};
-pub use figure::{Figure, Found, NotKnown};
-pub use item::{Each, Item};
-pub use ratings::{Link, links, weakest_downward, weakest_total};
+mod bodies;
+
+pub mod constants;
+
+pub mod load;
+
+mod page;
+
+mod range;
+
+pub(crate) use bodies::look_at_items;
+pub use bodies::{Axle, Item, MassProperties, Springing, Trailer, Truck};
+pub use page::Page;
+pub use range::{NoNumber, Outside, Ranges, finite};

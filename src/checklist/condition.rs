@@ -1,6 +1,6 @@
 //! When a step applies, and why.
 
-use crate::mechanics::Figure;
+use crate::figures::Figure;
 use crate::rules::Side;
 use crate::units::Quantity;
 

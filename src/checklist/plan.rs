@@ -2,7 +2,7 @@
 
 use crate::checklist::passing::can_pass;
 use crate::checklist::{Ask, Branch, Checklist, ReadingAsk, SightingAsk, Step, Style, Test};
-use crate::mechanics::{Item, NotKnown};
+use crate::figures::{Item, NotKnown};
 use crate::rig::{InstrumentKind, Rig};
 use crate::rules::{Limit, suits};
 use crate::units::Quantity;

@@ -1,7 +1,7 @@
 //! A step: one act on one part of the rig, and the answer that proves it.
 
 use crate::checklist::{Ask, Condition};
-use crate::mechanics::Each;
+use crate::figures::Each;
 use crate::rig::Place;
 
 /// One step.

@@ -94,6 +94,12 @@ pub(super) enum Command {
         #[arg(long, required = true)]
         example: bool,
     },
+    /// One formula by name: inputs as JSON, outputs as JSON
+    #[command(before_help = examples::FIGURE)]
+    Figure {
+        /// The formula; without it they are listed
+        name: Option<String>,
+    },
     /// Checklist files
     #[command(before_help = examples::CHECKLIST)]
     Checklist {

@@ -35,6 +35,12 @@ Examples:
   hames rig --example > my-rig.yaml      a rig file with comments, to change into yours
 ";
 
+pub(super) const FIGURE: &str = "\
+Examples:
+  hames figure                           every formula with its name
+  hames figure awg <<< '{\"gauge\": 12}'   one formula: inputs as JSON in, outputs as JSON out
+";
+
 pub(super) const CHECKLIST: &str = "\
 Examples:
   hames checklist --example > my-list.yaml    the bumper-pull checklist, to change into yours

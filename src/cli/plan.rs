@@ -35,6 +35,8 @@ pub enum Meant {
         /// Whether JSON is written.
         json: bool,
     },
+    /// Reckon one formula from JSON, or list them all.
+    Figure(Option<String>),
     /// Print this.
     Print(&'static str),
 }
@@ -148,6 +150,7 @@ pub fn meant(args: &Args, surroundings: &Surroundings) -> Result<Meant, NotMeant
             files: files.clone(),
             json: *json,
         },
+        Some(Command::Figure { name }) => Meant::Figure(name.clone()),
         Some(Command::Rig { .. }) => Meant::Print(JUNIPER),
         Some(Command::Checklist { .. }) => Meant::Print(SHIPPED[0].text),
         Some(Command::Crew {

@@ -1,6 +1,6 @@
 //! A limit: first as a checklist writes it, then as it stands for one rig.
 
-use crate::mechanics::{Figure, Item, NotKnown};
+use crate::figures::{Figure, Item, NotKnown};
 use crate::rig::Rig;
 use crate::rules::{Basis, Verdict};
 use crate::units::{Exact, Quantity};

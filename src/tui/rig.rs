@@ -36,7 +36,7 @@ pub use scene::{Fill, Form, Mark, Note, Pen, Piece, Point, Scene, Window};
 pub use view::View;
 
 use crate::checklist::{Plan, PlannedStep};
-use crate::mechanics::Item;
+use crate::figures::Item;
 use crate::rig::{Place, Rig};
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;

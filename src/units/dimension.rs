@@ -13,6 +13,8 @@ pub enum Dimension {
     Count,
     /// Electric current.
     Current,
+    /// How fast speed is lost or won; one g is what falls.
+    Deceleration,
     /// A force, such as the breaking strength of a chain.
     Force,
     /// A length, a height or a distance driven.
@@ -25,6 +27,8 @@ pub enum Dimension {
     Share,
     /// Road speed.
     Speed,
+    /// How much force an axle's springs take for a length of travel.
+    SpringRate,
     /// A temperature on a scale, not a difference of two.
     Temperature,
     /// A span of time.
@@ -43,12 +47,14 @@ impl Dimension {
             Self::Charge => "charge",
             Self::Count => "count",
             Self::Current => "current",
+            Self::Deceleration => "deceleration",
             Self::Force => "force",
             Self::Length => "length",
             Self::Mass => "weight",
             Self::Pressure => "pressure",
             Self::Share => "share",
             Self::Speed => "speed",
+            Self::SpringRate => "spring rate",
             Self::Temperature => "temperature",
             Self::Time => "time",
             Self::Voltage => "voltage",
@@ -63,12 +69,14 @@ impl Dimension {
             Self::Charge => "9 Ah",
             Self::Count => "4",
             Self::Current => "12.8 A",
+            Self::Deceleration => "0.1 g",
             Self::Force => "26400 lb or 117 kN",
             Self::Length => "18 1/4 in or 46 cm",
             Self::Mass => "7000 lb or 3175 kg",
             Self::Pressure => "65 psi or 4.5 bar",
             Self::Share => "13 %",
             Self::Speed => "5 mph",
+            Self::SpringRate => "1500 lb/in or 263 N/mm",
             Self::Temperature => "98 F or 37 C",
             Self::Time => "2.1 s",
             Self::Voltage => "12.6 V",
@@ -91,17 +99,19 @@ impl Dimension {
     }
 
     /// Every dimension, by word.
-    pub const ALL: [Self; 14] = [
+    pub const ALL: [Self; 16] = [
         Self::Angle,
         Self::Charge,
         Self::Count,
         Self::Current,
+        Self::Deceleration,
         Self::Force,
         Self::Length,
         Self::Mass,
         Self::Pressure,
         Self::Share,
         Self::Speed,
+        Self::SpringRate,
         Self::Temperature,
         Self::Time,
         Self::Torque,

@@ -2,7 +2,7 @@
 
 use num_bigint::BigInt;
 use num_rational::{BigRational, Ratio};
-use num_traits::{Signed, ToPrimitive, Zero};
+use num_traits::{FromPrimitive, Signed, ToPrimitive, Zero};
 use std::fmt;
 use std::ops::{Add, Mul, Neg, Sub};
 
@@ -120,6 +120,27 @@ impl Exact {
     /// The nearest float, for physics only; nothing when it would not be finite.
     pub fn to_f64(&self) -> Option<f64> {
         self.0.to_f64().filter(|value| value.is_finite())
+    }
+
+    /// The multiple of `step` nearest to a float, for what physics reckoned; nothing when it is no
+    /// number, or so large that its steps cannot be counted.
+    pub fn nearest(value: f64, step: &Self) -> Option<Self> {
+        Self::stepped(value, step, f64::round)
+    }
+
+    /// The largest multiple of `step` not above a float.
+    pub fn floor(value: f64, step: &Self) -> Option<Self> {
+        Self::stepped(value, step, f64::floor)
+    }
+
+    /// The smallest multiple of `step` not below a float.
+    pub fn ceiling(value: f64, step: &Self) -> Option<Self> {
+        Self::stepped(value, step, f64::ceil)
+    }
+
+    fn stepped(value: f64, step: &Self, to_whole: fn(f64) -> f64) -> Option<Self> {
+        let steps = BigRational::from_f64(to_whole(value / step.to_f64()?))?;
+        Some(&Self(steps) * step)
     }
 
     /// The number in decimal, rounded half away from zero to at most `places` digits behind the

@@ -46,6 +46,9 @@ units! {
     Piece, Count, "", ["pcs"], 1 / 1, "One of a number of things.";
     Ampere, Current, "A", ["amp", "amps"], 1 / 1, "Ampere.";
     Milliampere, Current, "mA", [], 1 / 1000, "Thousandth of an ampere.";
+    StandardGravity, Deceleration, "g", [], 980_665 / 100_000, "Standard gravity.";
+    FootPerSecondSquared, Deceleration, "ft/s2", ["ft/s²"], 3048 / 10_000, "Foot per second squared.";
+    MetrePerSecondSquared, Deceleration, "m/s2", ["m/s²"], 1 / 1, "Metre per second squared.";
     PoundForce, Force, "lb", ["lbs", "lbf"], 44_482_216_152_605 / 10_000_000_000_000, "Pound-force.";
     Kilonewton, Force, "kN", [], 1000 / 1, "Thousand newtons.";
     Newton, Force, "N", [], 1 / 1, "Newton.";
@@ -65,6 +68,8 @@ units! {
     Percent, Share, "%", ["percent"], 1 / 100, "One in a hundred.";
     MilePerHour, Speed, "mph", [], 44_704 / 100_000, "Mile per hour.";
     KilometrePerHour, Speed, "km/h", ["kmh", "kph"], 1000 / 3600, "Kilometre per hour.";
+    PoundPerInch, SpringRate, "lb/in", ["lbf/in"], 44_482_216_152_605 / 254_000_000_000, "Pound-force per inch.";
+    NewtonPerMillimetre, SpringRate, "N/mm", [], 1000 / 1, "Newton per millimetre.";
     Fahrenheit, Temperature, "F", ["°f", "degf"], 5 / 9, "Degree Fahrenheit.";
     Celsius, Temperature, "C", ["°c", "degc"], 1 / 1, "Degree Celsius.";
     Second, Time, "s", ["sec", "second", "seconds"], 1 / 1, "Second.";

@@ -5,7 +5,7 @@
 
 mod table;
 
-use hames::mechanics::{ChainRule, Each, Figure, breaking_by_table, lowest, working_load_limit};
+use hames::figures::{ChainRule, Each, Figure, breaking_by_table, lowest, working_load_limit};
 use hames::rig::demo::{JUNIPER, MESQUITE};
 use hames::rig::{Grade, Instrument, InstrumentKind, Rig};
 use hames::rules::{

@@ -24,6 +24,7 @@ mod hitch_up;
 mod house;
 mod judged;
 mod judging;
+mod mechanics;
 mod plain;
 mod record_crew;
 mod record_journal;

@@ -3,7 +3,7 @@
 
 use crate::corpus::{self, Wrong};
 use hames::document::Fault;
-use hames::mechanics::{Each, Figure, NotKnown};
+use hames::figures::{Each, Figure, NotKnown};
 use hames::rig::demo::{JUNIPER, MESQUITE};
 use hames::rig::{HitchKind, Instrument, Rig};
 use hames::rules::suits;

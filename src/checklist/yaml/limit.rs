@@ -3,7 +3,7 @@
 use crate::checklist::yaml::names::Names;
 use crate::checklist::yaml::words;
 use crate::document::{Map, Node, Read, nearest};
-use crate::mechanics::{Each, Figure};
+use crate::figures::{Each, Figure};
 use crate::rules::{Authority, Basis, Bound, Rung, Side, Verdict};
 use crate::units::{Dimension, Exact, Quantity};
 

@@ -4,7 +4,7 @@ use crate::checklist::ReadingAsk;
 use crate::checklist::yaml::limit::{self, Subject};
 use crate::checklist::yaml::names::Names;
 use crate::document::{Map, Node, Read};
-use crate::mechanics::Each;
+use crate::figures::Each;
 use crate::rig::InstrumentKind;
 use crate::units::{Dimension, Quantity, Unit};
 use std::cmp::Ordering;

@@ -4,7 +4,7 @@ use crate::checklist::yaml::names::Names;
 use crate::checklist::yaml::{flag, limit, reading, sighting, words};
 use crate::checklist::{Ask, Condition, Deferral, Step, Test};
 use crate::document::{Map, Node, Read};
-use crate::mechanics::Each;
+use crate::figures::Each;
 use crate::rig::Place;
 use crate::rules::Side;
 

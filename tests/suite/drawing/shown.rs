@@ -4,7 +4,7 @@ use crate::drawing::{
     is_reversed, marked, marked_runs, painted, rigs, rigs_of_all_axles, text, view,
 };
 use hames::checklist::{Checklist, Plan, SHIPPED};
-use hames::mechanics::Each;
+use hames::figures::Each;
 use hames::rig::Place;
 use hames::tui::rig::{Drawing, View, drawing_of};
 use ratatui::buffer::Buffer;

@@ -6,7 +6,7 @@ use hames::checklist::{
     Ask, Branch, Checklist, Condition, Deferral, Ending, Plan, ReadingAsk, Section, SightingAsk,
     State, Step, StepKey, Style, Test,
 };
-use hames::mechanics::Figure;
+use hames::figures::Figure;
 use hames::rig::demo::JUNIPER;
 use hames::rig::{HitchKind, InstrumentKind, Place, Rig};
 use hames::rules::{Authority, Basis, Bound, Rung, Side, Verdict};
@@ -379,7 +379,7 @@ fn tire() -> Step {
         ],
     };
     Step {
-        each: Some(hames::mechanics::Each::TrailerWheel),
+        each: Some(hames::figures::Each::TrailerWheel),
         ..step("tire", Ask::Reading(ask))
     }
 }

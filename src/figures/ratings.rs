@@ -8,8 +8,8 @@
 //! Source: 49 CFR 393.108(a) states the same rule for tiedowns (the lowest of any component,
 //! connector or anchor point); for hitch parts common practice, no source.
 
-use crate::mechanics::Found;
-use crate::mechanics::figure::read;
+use crate::figures::Found;
+use crate::figures::figure::read;
 use crate::rig::{Given, Joint, Rig};
 use std::cmp::Ordering;
 

@@ -18,8 +18,8 @@
 //! Sources: 49 CFR 393.108(a), (b), (d) and its tables for L; for B the welded chain specification
 //! of the National Association of Chain Manufacturers, adopted 2010, as a chain supplier tables it.
 
-use crate::mechanics::Found;
-use crate::mechanics::figure::read;
+use crate::figures::Found;
+use crate::figures::figure::read;
 use crate::rig::{Chain, Grade, Rig};
 use crate::units::{Exact, Quantity, Unit, weight_of};
 use std::cmp::Ordering;
@@ -104,6 +104,7 @@ pub(crate) fn both(rig: &Rig) -> Option<Found> {
         quantity: left.quantity.plus(&right.quantity)?,
         from: format!("{}; {}", left.from, right.from),
         by_maker: left.by_maker && right.by_maker,
+        working: None,
     })
 }
 
@@ -153,6 +154,7 @@ fn links(chain: &Chain) -> Option<Found> {
             breaking_factor(chain.grade)
         ),
         by_maker: false,
+        working: None,
     })
 }
 
@@ -169,7 +171,7 @@ fn weaker(first: Found, second: Found) -> Option<Found> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::mechanics::Figure;
+    use crate::figures::Figure;
     use crate::rig::demo::{JUNIPER, MESQUITE};
 
     fn figures(text: &str) -> [String; 2] {

@@ -13,8 +13,8 @@
 //! Source: parallel circuit, any textbook of electricity; magnet currents are the maker's, read
 //! into the rig file.
 
-use crate::mechanics::Found;
-use crate::mechanics::figure::counted;
+use crate::figures::Found;
+use crate::figures::figure::counted;
 use crate::rig::{Brake, Rig};
 use crate::units::{Exact, Unit};
 
@@ -32,6 +32,7 @@ pub(crate) fn current(rig: &Rig) -> Option<Found> {
         quantity: total.in_unit(Unit::Ampere)?,
         from: "sum of the magnets in the rig file".to_owned(),
         by_maker: false,
+        working: None,
     })
 }
 

@@ -7,7 +7,7 @@
 //! that is itself level. The half degree is common practice, no source; the tangent is taken as
 //! 0.0087, a third of a percent on the strict side, so that the figure reads plainly.
 
-use crate::mechanics::Found;
+use crate::figures::Found;
 use crate::rig::Rig;
 use crate::units::Exact;
 
@@ -19,12 +19,13 @@ pub(crate) fn gap(rig: &Rig) -> Option<Found> {
         quantity: base.times(&tangent),
         from: format!("half a degree over the frame base of {base}"),
         by_maker: false,
+        working: None,
     })
 }
 
 #[cfg(test)]
 mod tests {
-    use crate::mechanics::Figure;
+    use crate::figures::Figure;
     use crate::rig::Rig;
     use crate::rig::demo::JUNIPER;
 

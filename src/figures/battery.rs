@@ -11,7 +11,7 @@
 //! Valid for 12 V batteries near room temperature. Tables of battery makers differ by a tenth of a
 //! volt; these are common practice, no source.
 
-use crate::mechanics::Found;
+use crate::figures::Found;
 use crate::rig::{BatteryKind, Rig};
 use crate::units::{Exact, Quantity, Unit};
 
@@ -34,12 +34,13 @@ fn tabled(rig: &Rig, flooded: i128, glass_mat: i128, charge: &str) -> Option<Fou
         quantity: Quantity::new(Exact::ratio(tenths, 10)?, Unit::Volt),
         from: format!("table for a {kind} battery at {charge} charge"),
         by_maker: false,
+        working: None,
     })
 }
 
 #[cfg(test)]
 mod tests {
-    use crate::mechanics::Figure;
+    use crate::figures::Figure;
     use crate::rig::demo::JUNIPER;
     use crate::rig::{BatteryKind, Rig};
 

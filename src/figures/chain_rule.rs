@@ -12,7 +12,7 @@
 //! Valid for two chains that share no part. The federal rule is written for full trailers and
 //! dollies; for a trailer that rests on its truck it is a yardstick, and state law is the rule.
 
-use crate::mechanics::chain_strength::lowest;
+use crate::figures::chain_strength::lowest;
 use crate::units::{Exact, Quantity, weight_of};
 use std::cmp::Ordering;
 

@@ -1,6 +1,9 @@
 //! The closed list of figures a checklist can name.
 
-use crate::mechanics::{Each, Item, battery, brakes, chain_strength, level, ratings, weights};
+use crate::figures::{
+    Each, Fact, Item, Today, Working, battery, brakes, chain_strength, level, ratings, weights,
+};
+use crate::mechanics::NoNumber;
 use crate::rig::{Evidence, Given, Rig};
 use crate::units::{Dimension, Quantity, Unit};
 use std::fmt;
@@ -14,6 +17,8 @@ pub struct Found {
     pub from: String,
     /// Whether the maker's word stands behind it, by plate, stamp or manual.
     pub by_maker: bool,
+    /// How it was computed, where it was.
+    pub working: Option<Working>,
 }
 
 /// Why a rig has no such figure.
@@ -23,6 +28,51 @@ pub enum NotKnown {
     NotOnThisRig(Figure),
     /// The figure belongs to one wheel, axle or chain and none was named.
     NeedsItem(Figure, Each),
+    /// The rig file does not say all that the formula needs.
+    Undescribed(Figure, Vec<Lack>),
+    /// It depends on something not read yet on this walk.
+    Unread(Figure, Fact),
+    /// The formula gives no number for this rig, and says why.
+    NoNumber(Figure, String),
+}
+
+/// A field the rig file does not have.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Lack {
+    /// Its path: `truck.springs.front`.
+    pub field: &'static str,
+    /// What it is, in words.
+    pub what: String,
+}
+
+/// Why one figure is not known, before it is said which.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(crate) enum Lacking {
+    /// The rig is built otherwise.
+    Absent,
+    /// The rig file does not say all that the formula needs.
+    Undescribed(Vec<Lack>),
+    /// Something was not read yet.
+    Unread(Fact),
+    /// The formula gives no number.
+    NoNumber(String),
+}
+
+impl From<NoNumber> for Lacking {
+    fn from(no: NoNumber) -> Self {
+        Self::NoNumber(no.to_string())
+    }
+}
+
+impl Lacking {
+    fn of(self, figure: Figure) -> NotKnown {
+        match self {
+            Self::Absent => NotKnown::NotOnThisRig(figure),
+            Self::Undescribed(lacks) => NotKnown::Undescribed(figure, lacks),
+            Self::Unread(fact) => NotKnown::Unread(figure, fact),
+            Self::NoNumber(why) => NotKnown::NoNumber(figure, why),
+        }
+    }
 }
 
 macro_rules! figures {
@@ -94,21 +144,31 @@ impl Figure {
         Self::ALL.into_iter().find(|figure| figure.word() == word)
     }
 
-    /// The figure of this rig; for figures of a wheel, axle or chain, of that item.
+    /// The figure of this rig, today; for figures of a wheel, axle or chain, of that item.
     ///
     /// # Errors
-    /// [`NotKnown`] when the rig has no such part, or the item is missing.
-    pub fn of(self, rig: &Rig, item: Option<&Item>) -> Result<Found, NotKnown> {
+    /// [`NotKnown`] when the rig has no such part, its file does not say enough, or the item is
+    /// missing.
+    pub fn of<'r>(
+        self,
+        today: impl Into<Today<'r>>,
+        item: Option<&Item>,
+    ) -> Result<Found, NotKnown> {
+        let today = today.into();
         match self.each() {
-            None => self.of_rig(rig).ok_or(NotKnown::NotOnThisRig(self)),
+            None => self.of_today(&today).map_err(|lacking| lacking.of(self)),
             Some(each) => {
                 let item = item
                     .filter(|item| item.each == each)
                     .ok_or(NotKnown::NeedsItem(self, each))?;
-                self.of_item(rig, item.index)
-                    .ok_or(NotKnown::NotOnThisRig(self))
+                self.of_item(&today, item.index)
+                    .map_err(|lacking| lacking.of(self))
             }
         }
+    }
+
+    fn of_today(self, today: &Today<'_>) -> Result<Found, Lacking> {
+        self.of_rig(today.rig).ok_or(Lacking::Absent)
     }
 
     fn of_rig(self, rig: &Rig) -> Option<Found> {
@@ -141,7 +201,11 @@ impl Figure {
         })
     }
 
-    fn of_item(self, rig: &Rig, index: usize) -> Option<Found> {
+    fn of_item(self, today: &Today<'_>, index: usize) -> Result<Found, Lacking> {
+        self.of_part(today.rig, index).ok_or(Lacking::Absent)
+    }
+
+    fn of_part(self, rig: &Rig, index: usize) -> Option<Found> {
         let axle = rig.trailer.axles.get(index);
         Some(match self {
             Self::TireCold => read(&axle?.tire.cold),
@@ -167,6 +231,7 @@ pub(crate) fn read(given: &Given) -> Found {
         quantity: given.quantity.clone(),
         from: format!("{}, {}", given.source.by.word(), given.source.at),
         by_maker,
+        working: None,
     }
 }
 
@@ -177,6 +242,7 @@ pub(crate) fn counted(count: usize, from: &str) -> Found {
         quantity: Quantity::whole(count, Unit::Piece),
         from: from.to_owned(),
         by_maker: false,
+        working: None,
     }
 }
 
@@ -193,6 +259,27 @@ impl fmt::Display for NotKnown {
                     figure.word(),
                     each.word()
                 )
+            }
+            Self::Undescribed(figure, lacks) => {
+                let fields: Vec<String> = lacks
+                    .iter()
+                    .map(|lack| format!("{} ({})", lack.what, lack.field))
+                    .collect();
+                write!(
+                    f,
+                    "{} needs what the rig file does not say: {}",
+                    figure.label(),
+                    fields.join(", ")
+                )
+            }
+            Self::Unread(figure, fact) => write!(
+                f,
+                "{} needs the {}, which was not read yet",
+                figure.label(),
+                fact.word().replace('-', " ")
+            ),
+            Self::NoNumber(figure, why) => {
+                write!(f, "{} has no number here: {why}", figure.label())
             }
         }
     }

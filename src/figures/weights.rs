@@ -5,7 +5,7 @@
 //! `W = W_empty + Σ W_i`, all in lb or kg. Valid when everything carried is listed; a weighbridge
 //! beats it. Source: addition of weights; the parts are read into the rig file.
 
-use crate::mechanics::Found;
+use crate::figures::Found;
 use crate::rig::Rig;
 
 /// The weight of the trailer with its load.
@@ -18,5 +18,6 @@ pub(crate) fn gross(rig: &Rig) -> Found {
         quantity,
         from: "empty weight and load, summed from the rig file".to_owned(),
         by_maker: false,
+        working: None,
     }
 }

@@ -1,0 +1,27 @@
+//! Figures of a rig: what a checklist may ask of it, by name.
+//!
+//! A figure is a field of the rig file, or the result of a formula of [`mechanics`](crate::mechanics)
+//! fed from it. What a formula needs and the file does not say is told by name, so that a limit can
+//! fall back to the trade's rule of thumb and say so.
+
+mod battery;
+mod brakes;
+mod chain_rule;
+mod chain_strength;
+mod figure;
+mod gather;
+mod item;
+mod level;
+mod ratings;
+mod today;
+mod weights;
+mod working;
+
+pub use chain_rule::ChainRule;
+pub use chain_strength::{breaking_by_table, breaking_factor, lowest, working_load_limit};
+pub(crate) use figure::Lacking;
+pub use figure::{Figure, Found, Lack, NotKnown};
+pub use item::{Each, Item};
+pub use ratings::{Link, links, weakest_downward, weakest_total};
+pub use today::{Fact, Facts, Today};
+pub use working::{Input, Working};

@@ -1,0 +1,84 @@
+//! This rig, today: what is known when a figure is asked for.
+
+use crate::rig::Rig;
+use crate::units::{Dimension, Quantity};
+use std::collections::BTreeMap;
+
+/// Something read on the walk that figures depend on, and that no rig file can know.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub enum Fact {
+    /// Air temperature in the shade.
+    AirTemperature,
+    /// The truck's odometer.
+    Odometer,
+    /// Weight of the loaded trailer, tongue and axles together, from a scale.
+    TrailerWeight,
+    /// Weight on the ball, from a scale.
+    TongueWeight,
+}
+
+impl Fact {
+    /// Every fact with the word used in checklists.
+    pub const WORDS: [(&'static str, Self); 4] = [
+        ("air-temperature", Self::AirTemperature),
+        ("odometer", Self::Odometer),
+        ("trailer-weight", Self::TrailerWeight),
+        ("tongue-weight", Self::TongueWeight),
+    ];
+
+    /// The word used in checklists.
+    pub fn word(self) -> &'static str {
+        Self::WORDS
+            .iter()
+            .find(|(_, fact)| *fact == self)
+            .map_or("", |(word, _)| word)
+    }
+
+    /// What it measures.
+    pub fn dimension(self) -> Dimension {
+        match self {
+            Self::AirTemperature => Dimension::Temperature,
+            Self::Odometer => Dimension::Length,
+            Self::TrailerWeight | Self::TongueWeight => Dimension::Mass,
+        }
+    }
+}
+
+/// The facts read so far.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Facts(BTreeMap<Fact, Quantity>);
+
+static NOTHING: Facts = Facts(BTreeMap::new());
+
+impl Facts {
+    /// The same with one more; a later reading of the same takes its place.
+    #[must_use]
+    pub fn with(mut self, fact: Fact, read: Quantity) -> Self {
+        self.0.insert(fact, read);
+        self
+    }
+
+    /// What was read of it.
+    pub fn get(&self, fact: Fact) -> Option<&Quantity> {
+        self.0.get(&fact)
+    }
+}
+
+/// A rig and the facts of the day.
+#[derive(Clone, Copy, Debug)]
+pub struct Today<'r> {
+    /// The rig.
+    pub rig: &'r Rig,
+    /// What was read today.
+    pub facts: &'r Facts,
+}
+
+impl<'r> From<&'r Rig> for Today<'r> {
+    /// A rig of which nothing was read yet.
+    fn from(rig: &'r Rig) -> Self {
+        Self {
+            rig,
+            facts: &NOTHING,
+        }
+    }
+}

@@ -1,0 +1,5 @@
+//! What is carried, what it weighs and where it lies.
+
+mod mass_properties;
+
+pub use mass_properties::{MassItems, PAGE as MASS_PROPERTIES, mass_properties};
