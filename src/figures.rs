@@ -4,6 +4,7 @@
 //! fed from it. What a formula needs and the file does not say is told by name, so that a limit can
 //! fall back to the trade's rule of thumb and say so.
 
+mod area;
 mod battery;
 mod brakes;
 mod chain_rule;
@@ -13,15 +14,18 @@ mod gather;
 mod item;
 mod level;
 mod ratings;
+mod sheet;
 mod today;
 mod weights;
 mod working;
 
+pub use area::Area;
 pub use chain_rule::ChainRule;
 pub use chain_strength::{breaking_by_table, breaking_factor, lowest, working_load_limit};
 pub(crate) use figure::Lacking;
 pub use figure::{Figure, Found, Lack, NotKnown};
 pub use item::{Each, Item};
 pub use ratings::{Link, links, weakest_downward, weakest_total};
+pub use sheet::{Entry, entries, sheet};
 pub use today::{Fact, Facts, Today};
 pub use working::{Input, Working};

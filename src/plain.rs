@@ -10,12 +10,14 @@ mod choose;
 mod finish;
 mod going;
 mod menu;
+mod rig;
 mod step;
 mod stop;
 mod talk;
 mod tell;
 mod word;
 
+pub use rig::report as rig_report;
 pub(crate) use stop::Stop;
 pub(crate) use talk::Talk;
 

@@ -87,11 +87,19 @@ pub(super) enum Command {
         #[arg(long)]
         json: bool,
     },
-    /// Rig files
+    /// A rig: every figure of it, and where each comes from
     #[command(before_help = examples::RIG)]
     Rig {
+        /// A rig file, or the id of a rig of the logbook or the demo barn
+        #[arg(value_name = "FILE|ID")]
+        rig: Option<String>,
+        /// Every figure as one JSON object
+        #[arg(long)]
+        json: bool,
+        #[command(flatten)]
+        facts: FactArgs,
         /// Print a rig file with comments
-        #[arg(long, required = true)]
+        #[arg(long, conflicts_with_all = ["rig", "json"])]
         example: bool,
     },
     /// One formula by name: inputs as JSON, outputs as JSON
@@ -113,6 +121,23 @@ pub(super) enum Command {
         #[command(subcommand)]
         what: CrewCommand,
     },
+}
+
+/// What was read today.
+#[derive(Clone, Debug, Default, clap::Args)]
+pub(super) struct FactArgs {
+    /// Air temperature in the shade today, such as 40F
+    #[arg(long, value_name = "TEMPERATURE", allow_hyphen_values = true)]
+    pub(super) air: Option<String>,
+    /// The truck's odometer today, such as 41250mi
+    #[arg(long, value_name = "DISTANCE")]
+    pub(super) odometer: Option<String>,
+    /// What a scale says of the loaded trailer, tongue and axles together
+    #[arg(long, value_name = "WEIGHT")]
+    pub(super) trailer_weight: Option<String>,
+    /// What a scale says of the weight on the ball
+    #[arg(long, value_name = "WEIGHT")]
+    pub(super) tongue_weight: Option<String>,
 }
 
 #[derive(Clone, Debug, Subcommand)]

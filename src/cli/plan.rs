@@ -1,14 +1,16 @@
 //! The arguments as meant: folders resolved, looks decided, nothing left to guess.
 
 use crate::checklist::SHIPPED;
-use crate::cli::args::{Args, Color, Command, CrewCommand, Theme};
+use crate::cli::args::{Args, Color, Command, CrewCommand, FactArgs, Theme};
 use crate::cli::surroundings::Surroundings;
+use crate::figures::{Fact, Facts};
 use crate::rig::demo::JUNIPER;
+use crate::units::{NotAQuantity, parse_quantity};
 use std::fmt;
 use std::path::{Path, PathBuf};
 
 /// What is meant.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq)]
 pub enum Meant {
     /// Sit down to a logbook, on the screens or line by line.
     Sit(Sitting),
@@ -35,6 +37,8 @@ pub enum Meant {
         /// Whether JSON is written.
         json: bool,
     },
+    /// Tell every figure of a rig.
+    Rig(AboutRig),
     /// Reckon one formula from JSON, or list them all.
     Figure(Option<String>),
     /// Print this.
@@ -52,6 +56,21 @@ pub struct Sitting {
     pub rig: Option<Named>,
     /// A checklist named: a file or an id.
     pub checklist: Option<Named>,
+    /// How it looks.
+    pub look: Look,
+}
+
+/// A rig asked about.
+#[derive(Clone, Debug, PartialEq)]
+pub struct AboutRig {
+    /// The rig: a file or an id; the only one of the logbook where none is named.
+    pub rig: Option<Named>,
+    /// The logbook whose rigs are known by their ids, where there is a folder for one.
+    pub barn: Option<Barn>,
+    /// What was read today.
+    pub facts: Facts,
+    /// Whether JSON is written.
+    pub json: bool,
     /// How it looks.
     pub look: Look,
 }
@@ -103,10 +122,12 @@ pub enum Named {
 }
 
 /// Why what was typed means nothing.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub enum NotMeant {
     /// Nobody says where data of programs lies.
     NoFolder,
+    /// What was read today is no such quantity.
+    NoFact(&'static str, NotAQuantity),
 }
 
 /// What the arguments mean in these surroundings.
@@ -151,7 +172,22 @@ pub fn meant(args: &Args, surroundings: &Surroundings) -> Result<Meant, NotMeant
             json: *json,
         },
         Some(Command::Figure { name }) => Meant::Figure(name.clone()),
-        Some(Command::Rig { .. }) => Meant::Print(JUNIPER),
+        Some(Command::Rig { example: true, .. }) => Meant::Print(JUNIPER),
+        Some(Command::Rig {
+            rig, json, facts, ..
+        }) => Meant::Rig(AboutRig {
+            rig: rig.as_deref().map(named),
+            barn: match (&args.logbook, args.demo) {
+                (Some(folder), _) => Some(Barn::Logbook(folder.clone())),
+                (None, true) => home().ok().map(|home| Barn::Demo(demo(home))),
+                (None, false) => home()
+                    .ok()
+                    .map(|home| Barn::Either(logbook(home), demo(home))),
+            },
+            facts: read_today(facts)?,
+            json: *json,
+            look: look(args, surroundings),
+        }),
         Some(Command::Checklist { .. }) => Meant::Print(SHIPPED[0].text),
         Some(Command::Crew {
             what: CrewCommand::List { json },
@@ -164,6 +200,29 @@ pub fn meant(args: &Args, surroundings: &Surroundings) -> Result<Meant, NotMeant
             json: *json,
         },
     })
+}
+
+/// What was read today, as typed behind the flags.
+fn read_today(typed: &FactArgs) -> Result<Facts, NotMeant> {
+    let flags = [
+        (Fact::AirTemperature, "--air", &typed.air),
+        (Fact::Odometer, "--odometer", &typed.odometer),
+        (
+            Fact::TrailerWeight,
+            "--trailer-weight",
+            &typed.trailer_weight,
+        ),
+        (Fact::TongueWeight, "--tongue-weight", &typed.tongue_weight),
+    ];
+    let mut facts = Facts::default();
+    for (fact, flag, text) in flags {
+        if let Some(text) = text {
+            let read = parse_quantity(text, fact.dimension())
+                .map_err(|not| NotMeant::NoFact(flag, not))?;
+            facts = facts.with(fact, read);
+        }
+    }
+    Ok(facts)
 }
 
 fn look(args: &Args, surroundings: &Surroundings) -> Look {
@@ -205,6 +264,7 @@ impl fmt::Display for NotMeant {
                 "Neither XDG_DATA_HOME nor HOME is set, so there is no folder to look in. \
                  Name one with --logbook DIR.",
             ),
+            Self::NoFact(flag, not) => write!(f, "{flag}: {not}"),
         }
     }
 }

@@ -74,7 +74,7 @@ pub(super) fn sit(
     })
 }
 
-fn place(barn: &Barn) -> Result<Place, String> {
+pub(super) fn place(barn: &Barn) -> Result<Place, String> {
     let real = |root: &PathBuf| Place {
         root: root.clone(),
         mode: Mode::Real,
@@ -109,12 +109,12 @@ fn unseen() -> io::Result<Zeroizing<String>> {
     rpassword::read_password().map(Zeroizing::new)
 }
 
-fn tell(not_found: &NotFound, err: &mut dyn Write) -> io::Result<Status> {
+pub(super) fn tell(not_found: &NotFound, err: &mut dyn Write) -> io::Result<Status> {
     writeln!(err, "{not_found}")?;
     Ok(match not_found {
         NotFound::Faults(_) => Status::Findings,
         NotFound::Store(_) => Status::Store,
-        NotFound::Id { .. } => Status::Usage,
+        NotFound::Id { .. } | NotFound::Several(_) => Status::Usage,
     })
 }
 

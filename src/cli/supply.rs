@@ -24,6 +24,8 @@ pub(super) enum NotFound {
         id: String,
         known: Vec<String>,
     },
+    /// None was named, and there are several rigs with these ids.
+    Several(Vec<String>),
 }
 
 /// How a text becomes what is offered.
@@ -37,7 +39,7 @@ pub(super) fn stock(place: &Place, sitting: &Sitting) -> Result<Stock, NotFound>
     };
     if let Some(named) = &sitting.rig {
         let known = std::mem::take(&mut stock.rigs);
-        stock.rigs = vec![one("rig", named, known, Rig::read, |rig| &rig.id)?];
+        stock.rigs = vec![rig(named, known)?];
     }
     if let Some(named) = &sitting.checklist {
         let known = std::mem::take(&mut stock.checklists);
@@ -46,6 +48,20 @@ pub(super) fn stock(place: &Place, sitting: &Sitting) -> Result<Stock, NotFound>
         })?];
     }
     Ok(stock)
+}
+
+/// The rigs a logbook keeps; a faulty file is left away.
+pub(super) fn rigs_kept(root: &Path) -> Vec<Offer<Rig>> {
+    let files = yaml_files(&root.join("rigs"));
+    files
+        .iter()
+        .filter_map(|path| read(path, Rig::read).ok())
+        .collect()
+}
+
+/// The rig that is named, among those known or in its file.
+pub(super) fn rig(named: &Named, known: Vec<Offer<Rig>>) -> Result<Offer<Rig>, NotFound> {
+    one("rig", named, known, Rig::read, |rig| &rig.id)
 }
 
 /// Reads a text file of at most the size any file of a logbook has.
@@ -132,6 +148,7 @@ impl fmt::Display for NotFound {
         match self {
             Self::Store(fault) => fault.fmt(f),
             Self::Faults(lines) => f.write_str(&lines.join("\n")),
+            Self::Several(ids) => write!(f, "Which rig? Name one: {}.", ids.join(", ")),
             Self::Id { what, id, known } if known.is_empty() => write!(
                 f,
                 "There is no {what} “{}” here, and no other. Name a file, such as ./{}.yaml.",

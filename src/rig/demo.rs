@@ -5,3 +5,8 @@ pub const JUNIPER: &str = include_str!("../../checklists/demo/juniper.yaml");
 
 /// Mesquite: a four-horse gooseneck behind a one-ton truck.
 pub const MESQUITE: &str = include_str!("../../checklists/demo/mesquite.yaml");
+
+/// Whether a rig file is, to the byte, one of the demo barn's.
+pub fn is_invented(text: &str) -> bool {
+    [JUNIPER, MESQUITE].contains(&text)
+}

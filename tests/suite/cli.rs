@@ -3,6 +3,7 @@
 mod barn;
 pub(crate) mod demo;
 mod files;
+mod rig;
 mod rules;
 mod verify;
 

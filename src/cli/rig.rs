@@ -1,0 +1,66 @@
+//! `hames rig`: every figure of a rig, as text or as JSON.
+
+mod json;
+
+use crate::cli::Status;
+use crate::cli::clerk::{Offer, Place, Stock};
+use crate::cli::plan::{AboutRig, Named};
+use crate::cli::sitting::{place, tell};
+use crate::cli::supply::{self, NotFound};
+use crate::figures::Today;
+use crate::plain;
+use crate::record::Mode;
+use crate::rig::{Rig, demo};
+use std::io::{self, Write};
+
+pub(super) fn rig(
+    about: &AboutRig,
+    out: &mut dyn Write,
+    err: &mut dyn Write,
+) -> io::Result<Status> {
+    let place = match about.barn.as_ref().map(place).transpose() {
+        Ok(place) => place,
+        Err(sentence) => {
+            writeln!(err, "{sentence}")?;
+            return Ok(Status::Store);
+        }
+    };
+    let offer = match named(about.rig.as_ref(), own(place.as_ref())) {
+        Ok(offer) => offer,
+        Err(not_found) => return tell(&not_found, err),
+    };
+    let today = Today {
+        rig: &offer.read,
+        facts: &about.facts,
+    };
+    if about.json {
+        json::write(today, out)?;
+    } else {
+        let demo = demo::is_invented(&offer.text);
+        write!(out, "{}", plain::rig_report(today, demo))?;
+    }
+    Ok(Status::Fine)
+}
+
+/// The rigs a logbook keeps.
+fn own(place: Option<&Place>) -> Vec<Offer<Rig>> {
+    place
+        .filter(|place| place.mode == Mode::Real)
+        .map_or_else(Vec::new, |place| supply::rigs_kept(&place.root))
+}
+
+/// The rig that is named; else the only one of the logbook; where it keeps none, the demo barn's
+/// first.
+fn named(name: Option<&Named>, own: Vec<Offer<Rig>>) -> Result<Offer<Rig>, NotFound> {
+    let demo = Stock::demo().rigs;
+    if let Some(name) = name {
+        return supply::rig(name, own.into_iter().chain(demo).collect());
+    }
+    let several: Vec<String> = own.iter().map(|offer| offer.read.id.clone()).collect();
+    let only = if own.len() < 2 {
+        own.into_iter().chain(demo).next()
+    } else {
+        None
+    };
+    only.ok_or(NotFound::Several(several))
+}

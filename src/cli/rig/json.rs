@@ -1,0 +1,186 @@
+//! Every figure of a rig as one JSON object.
+
+use crate::figures::{Entry, Fact, Found, NotKnown, Today, sheet};
+use crate::units::{Exact, Quantity};
+use serde::Serialize;
+use serde_json::value::RawValue;
+use std::io::{self, Write};
+
+#[derive(Serialize)]
+struct Sheet<'a> {
+    schema: &'static str,
+    rig: &'a str,
+    name: &'a str,
+    today: Vec<Read>,
+    figures: Vec<Told>,
+}
+
+/// Something read today.
+#[derive(Serialize)]
+struct Read {
+    name: &'static str,
+    #[serde(flatten)]
+    amount: Amount,
+}
+
+/// One figure.
+#[derive(Serialize)]
+struct Told {
+    name: &'static str,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    item: Option<String>,
+    label: &'static str,
+    #[serde(flatten)]
+    answer: Answer,
+}
+
+#[derive(Serialize)]
+#[serde(untagged)]
+enum Answer {
+    Known {
+        #[serde(flatten)]
+        amount: Amount,
+        from: String,
+        by_maker: bool,
+        #[serde(skip_serializing_if = "Option::is_none")]
+        formula: Option<Formula>,
+    },
+    Unknown {
+        value: (),
+        unknown: &'static str,
+        why: String,
+        #[serde(skip_serializing_if = "Vec::is_empty")]
+        missing: Vec<Missing>,
+    },
+}
+
+/// A number with its unit: exact, or where no decimal is, to fifteen digits with the fraction
+/// beside it.
+#[derive(Serialize)]
+struct Amount {
+    value: Box<RawValue>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    exact: Option<String>,
+    unit: &'static str,
+}
+
+/// The formula behind a figure.
+#[derive(Serialize)]
+struct Formula {
+    name: &'static str,
+    title: &'static str,
+    source: &'static str,
+    inputs: Vec<Input>,
+}
+
+#[derive(Serialize)]
+struct Input {
+    what: String,
+    value: String,
+    from: String,
+}
+
+/// What the rig file does not say, or was not read today.
+#[derive(Serialize)]
+struct Missing {
+    field: &'static str,
+    what: String,
+}
+
+/// Digits behind the point where a fraction has no finite decimal.
+const PLACES: usize = 15;
+
+/// Writes every figure of this rig, today.
+pub(super) fn write(today: Today<'_>, out: &mut dyn Write) -> io::Result<()> {
+    let facts = Fact::WORDS.into_iter().filter_map(|(name, fact)| {
+        let amount = today.facts.get(fact).map(amount)?;
+        Some(amount.map(|amount| Read { name, amount }))
+    });
+    let figures = sheet(today).into_iter().map(told);
+    let sheet = Sheet {
+        schema: "hames-rig-figures/1",
+        rig: &today.rig.id,
+        name: &today.rig.name,
+        today: facts.collect::<Result<_, _>>()?,
+        figures: figures.collect::<Result<_, _>>()?,
+    };
+    serde_json::to_writer_pretty(&mut *out, &sheet)?;
+    writeln!(out)
+}
+
+fn told(entry: Entry) -> Result<Told, serde_json::Error> {
+    Ok(Told {
+        name: entry.figure.word(),
+        item: entry.item.map(|item| item.id),
+        label: entry.figure.label(),
+        answer: match entry.answer {
+            Ok(found) => known(found)?,
+            Err(not) => unknown(&not),
+        },
+    })
+}
+
+fn known(found: Found) -> Result<Answer, serde_json::Error> {
+    let formula = found.working.map(|working| Formula {
+        name: working.page.name,
+        title: working.page.title,
+        source: working.page.source,
+        inputs: working
+            .inputs
+            .into_iter()
+            .map(|input| Input {
+                what: input.what,
+                value: input.value,
+                from: input.from,
+            })
+            .collect(),
+    });
+    Ok(Answer::Known {
+        amount: amount(&found.quantity)?,
+        from: found.from,
+        by_maker: found.by_maker,
+        formula,
+    })
+}
+
+fn unknown(not: &NotKnown) -> Answer {
+    let (unknown, missing) = match not {
+        NotKnown::NotOnThisRig(_) => ("not on this rig", Vec::new()),
+        NotKnown::NeedsItem(..) => ("of one item only", Vec::new()),
+        NotKnown::Undescribed(_, lacks) => {
+            let missing = lacks.iter().map(|lack| Missing {
+                field: lack.field,
+                what: lack.what.clone(),
+            });
+            ("not described", missing.collect())
+        }
+        NotKnown::Unread(_, fact) => {
+            let missing = Missing {
+                field: fact.word(),
+                what: fact.word().replace('-', " "),
+            };
+            ("not read today", vec![missing])
+        }
+        NotKnown::NoNumber(..) => ("no number", Vec::new()),
+    };
+    Answer::Unknown {
+        value: (),
+        unknown,
+        why: not.to_string(),
+        missing,
+    }
+}
+
+fn amount(quantity: &Quantity) -> Result<Amount, serde_json::Error> {
+    let Quantity { value, unit } = quantity;
+    Ok(Amount {
+        value: digits(value)?,
+        exact: value.decimal().is_none().then(|| value.written()),
+        unit: unit.symbol(),
+    })
+}
+
+/// The number's decimal digits, as they are written and not through a float.
+fn digits(value: &Exact) -> Result<Box<RawValue>, serde_json::Error> {
+    RawValue::from_string(value.decimal().unwrap_or_else(|| value.rounded(PLACES)))
+}

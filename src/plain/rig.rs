@@ -1,0 +1,152 @@
+//! A rig's figures as lines of text: what they are, and where each comes from.
+
+use crate::figures::{Area, Entry, Fact, Found, Item, NotKnown, Today, links, sheet};
+use crate::rig::Rig;
+
+/// Columns of a line.
+const WIDTH: usize = 80;
+
+/// Columns before the value.
+const LABEL: usize = 48;
+
+/// Every figure of a rig, part by part, no line longer than 80 columns.
+pub fn report(today: Today<'_>, demo: bool) -> String {
+    let mut text = String::new();
+    put(&mut text, 0, &today.rig.name);
+    if demo {
+        put(&mut text, 0, "DEMO. Every number of this rig is invented.");
+    }
+    for (word, fact) in Fact::WORDS {
+        if let Some(read) = today.facts.get(fact) {
+            put(
+                &mut text,
+                0,
+                &format!("Today, {}: {read}", word.replace('-', " ")),
+            );
+        }
+    }
+    let sheet = sheet(today);
+    for (area, title) in Area::TITLES {
+        let here: Vec<&Entry> = sheet
+            .iter()
+            .filter(|entry| entry.figure.area() == area)
+            .collect();
+        if here.is_empty() {
+            continue;
+        }
+        text.push('\n');
+        put(&mut text, 0, title);
+        if area == Area::Ratings {
+            chain(&mut text, today.rig);
+        }
+        for same in here.chunk_by(|one, next| one.figure == next.figure) {
+            figure(&mut text, same);
+        }
+    }
+    text
+}
+
+/// The links from truck to trailer with both their ratings.
+fn chain(text: &mut String, rig: &Rig) {
+    for link in links(rig) {
+        let downward = link
+            .downward
+            .map_or_else(String::new, |given| format!(", {} down", given.quantity));
+        let value = format!("{} in all{downward}", link.total.quantity);
+        row(text, 2, link.part, &value);
+    }
+}
+
+/// One figure: one line where all its items agree, else one for each.
+fn figure(text: &mut String, entries: &[&Entry]) {
+    let Some((first, others)) = entries.split_first() else {
+        return;
+    };
+    let label = first.figure.label();
+    if others.iter().all(|other| alike(other, first)) {
+        let each = first.item.as_ref().map_or_else(String::new, |item| {
+            format!(", each {}", item.each.word().replace('-', " "))
+        });
+        return answer(text, 2, &format!("{label}{each}"), &first.answer);
+    }
+    put(text, 2, label);
+    for entry in entries {
+        let name = entry.item.as_ref().map_or_else(String::new, Item::name);
+        answer(text, 4, &name, &entry.answer);
+    }
+}
+
+/// Whether two items of a figure are answered alike, so that it need be said but once.
+fn alike(one: &Entry, other: &Entry) -> bool {
+    match (&one.answer, &other.answer) {
+        (Ok(one), Ok(other)) => one.quantity == other.quantity && one.from == other.from,
+        (one, other) => one == other,
+    }
+}
+
+fn answer(text: &mut String, indent: usize, label: &str, answer: &Result<Found, NotKnown>) {
+    let (value, why) = match answer {
+        Ok(found) => (found.quantity.to_string(), found.from.clone()),
+        Err(not) => unknown(not),
+    };
+    row(text, indent, label, &value);
+    put(text, indent + 4, &why);
+}
+
+/// That a figure is not known, in two or three words, and why.
+fn unknown(not: &NotKnown) -> (String, String) {
+    let (word, why) = match not {
+        NotKnown::NotOnThisRig(_) => ("not on this rig", String::new()),
+        NotKnown::NeedsItem(_, each) => ("one of several", format!("of each {}", each.word())),
+        NotKnown::Undescribed(_, lacks) => {
+            let fields: Vec<&str> = lacks.iter().map(|lack| lack.field).collect();
+            ("not known", format!("not described: {}", fields.join(", ")))
+        }
+        NotKnown::Unread(_, fact) => (
+            "not known",
+            format!("not read today: {}", fact.word().replace('-', " ")),
+        ),
+        NotKnown::NoNumber(_, why) => ("no number", why.clone()),
+    };
+    (word.to_owned(), why)
+}
+
+/// A label with its value behind it, or below where the two do not fit one line.
+fn row(text: &mut String, indent: usize, label: &str, value: &str) {
+    let room = LABEL - indent;
+    if letters(label) < room && LABEL + letters(value) <= WIDTH {
+        put(text, indent, &format!("{label:<room$}{value}"));
+    } else {
+        put(text, indent, label);
+        put(text, LABEL.min(WIDTH.saturating_sub(letters(value))), value);
+    }
+}
+
+/// A text, broken at blanks into indented lines.
+fn put(text: &mut String, indent: usize, words: &str) {
+    for line in wrapped(words, WIDTH - indent) {
+        text.push_str(&" ".repeat(indent));
+        text.push_str(line.trim_end());
+        text.push('\n');
+    }
+}
+
+/// Lines of at most so many letters, broken at blanks; a longer word stays whole.
+fn wrapped(words: &str, width: usize) -> Vec<String> {
+    let mut lines: Vec<String> = Vec::new();
+    for word in words.split(' ') {
+        match lines.last_mut() {
+            Some(line) if letters(line) + 1 + letters(word) <= width => {
+                line.push(' ');
+                line.push_str(word);
+            }
+            _ => lines.push(word.to_owned()),
+        }
+    }
+    lines.retain(|line| !line.is_empty());
+    lines
+}
+
+fn letters(text: &str) -> usize {
+    text.chars().count()
+}
