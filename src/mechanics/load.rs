@@ -2,4 +2,5 @@
 
 mod mass_properties;
 
+pub(crate) use mass_properties::weighed;
 pub use mass_properties::{MassItems, PAGE as MASS_PROPERTIES, mass_properties};

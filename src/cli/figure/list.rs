@@ -20,4 +20,5 @@ formulas! {
 
     attitude::truck_uncoupled, attitude::TRUCK_UNCOUPLED;
     attitude::solve_static, attitude::SOLVE_STATIC;
+    attitude::level_drawbar, attitude::LEVEL_DRAWBAR;
 }

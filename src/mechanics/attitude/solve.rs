@@ -1,9 +1,8 @@
 //! # Truck and trailer at rest
 
-use crate::mechanics::attitude::stand::{Footing, Rest, Stand, stand};
-use crate::mechanics::attitude::{TruckAlone, Uncoupled, truck_uncoupled};
-use crate::mechanics::load::{MassItems, mass_properties};
-use crate::mechanics::{MassProperties, NoNumber, Page, Ranges, Springing, Trailer, Truck, finite};
+use crate::mechanics::attitude::Status;
+use crate::mechanics::attitude::statics::Statics;
+use crate::mechanics::{NoNumber, Page, Trailer, Truck};
 use serde::{Deserialize, Serialize};
 
 /// What `hames figure solve_static` tells of it.
@@ -40,7 +39,8 @@ pub const PAGE: Page = Page {
             "how far the ball gives to a push and a couple, in/lb and 1/lb",
         ),
     ],
-    holds: "one to three axles, pitch of a few degrees, springs off their stops",
+    holds: "one to three axles; pitch up to 20 deg; springs off their stops; both axles of the \
+            truck on the road",
     assumes: "Level ground, linear springs, no friction in springs or equalizer. Leaving the small \
               angles out costs up to 24 lb an axle and 0.06 deg, so nothing finer than 10 lb and \
               0.1 deg is shown.",
@@ -56,8 +56,16 @@ pub struct StaticRig {
     pub truck: Truck,
     /// The trailer.
     pub trailer: Trailer,
-    /// Couple of the spring bars, lb ft.
-    #[serde(default, alias = "spring_bar_moment_lbft", alias = "moment_lbft")]
+    /// Couple of the spring bars, nose down on the truck and nose up on the trailer, lb ft.
+    #[serde(
+        default,
+        alias = "spring_bar_moment_lbft",
+        alias = "spring_bar_couple_lbft",
+        alias = "bar_moment_lbft",
+        alias = "wd_couple_lbft",
+        alias = "moment_lbft",
+        alias = "couple_lbft"
+    )]
     pub wd_moment_lbft: f64,
 }
 
@@ -82,14 +90,16 @@ pub struct StaticSolution {
     pub axle_sum_lb: f64,
     /// Load of one tire of each axle, lb.
     pub tire_lb: Vec<f64>,
+    /// Whether each axle is on the road.
+    pub on_road: Vec<bool>,
     /// Load of the truck's front axle, lb.
     pub truck_front_lb: f64,
     /// Load of the truck's rear axle, lb.
     pub truck_rear_lb: f64,
     /// What the trailer took off the front axle, lb; negative is added.
     pub front_unloading_lb: f64,
-    /// The same of the front axle's load before, %.
-    pub front_unloading_pct: f64,
+    /// The same of the front axle's load before, %; nothing where it carried nothing.
+    pub front_unloading_pct: Option<f64>,
     /// How far the truck came down at its front axle, in.
     pub truck_front_drop_in: f64,
     /// How far the truck came down at its rear axle, in.
@@ -105,225 +115,10 @@ pub struct StaticSolution {
     pub ball_height_for_level_in: Option<f64>,
 }
 
-/// Which axles are on the road, or what the equalizer does.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
-#[serde(rename_all = "snake_case")]
-pub enum Status {
-    /// Every axle is on the road, each on its own spring.
-    AllAxles,
-    /// At least one axle is off the road.
-    AxleLifted,
-    /// The equalizer keeps the axles' loads alike.
-    Equalized,
-    /// The equalizer lies on its stop, and the axles act each on its own spring.
-    EqualizerStop,
-}
-
 /// How truck and trailer stand at rest.
 ///
 /// # Errors
-/// [`NoNumber`] when a number is out of range, or no axle would reach the road.
+/// [`NoNumber`] when a number is out of range, or the two could not stand so.
 pub fn solve_static(inputs: &StaticRig) -> Result<StaticSolution, NoNumber> {
     Statics::of(inputs)?.solve()
-}
-
-/// Everything that is known before the trailer is stood.
-#[derive(Clone, Debug)]
-pub(crate) struct Statics<'r> {
-    pub(crate) truck: &'r Truck,
-    pub(crate) trailer: &'r Trailer,
-    pub(crate) mass: MassProperties,
-    pub(crate) before: Uncoupled,
-    pub(crate) gives: Gives,
-    /// Couple of the spring bars, lb in.
-    pub(crate) couple_lb_in: f64,
-}
-
-/// How far the ball gives.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub(crate) struct Gives {
-    /// To a push, in/lb.
-    pub(crate) push_in_lb: f64,
-    /// To a nose-down couple on the truck: how far it rises, in per lb in.
-    pub(crate) couple_in_lb_in: f64,
-}
-
-impl Gives {
-    pub(crate) fn of(truck: &Truck) -> Self {
-        let base = truck.wheelbase_in;
-        let front = truck.ball_behind_rear_axle_in / base;
-        let rear = 1.0 + front;
-        let (kf, kr) = (truck.front_rate_lb_in, truck.rear_rate_lb_in);
-        Self {
-            push_in_lb: front * front / kf + rear * rear / kr,
-            couple_in_lb_in: (front / kf + rear / kr) / base,
-        }
-    }
-}
-
-impl<'r> Statics<'r> {
-    pub(crate) fn of(inputs: &'r StaticRig) -> Result<Self, NoNumber> {
-        let mut ranges = Ranges::new();
-        inputs.truck.look(&mut ranges);
-        inputs.trailer.look(&mut ranges);
-        ranges.finite("wd_moment_lbft", inputs.wd_moment_lbft);
-        ranges.checked()?;
-        let alone = TruckAlone {
-            truck: inputs.truck.clone(),
-        };
-        let items = MassItems {
-            items: inputs.trailer.items.clone(),
-        };
-        Ok(Self {
-            truck: &inputs.truck,
-            trailer: &inputs.trailer,
-            mass: mass_properties(&items)?,
-            before: truck_uncoupled(&alone)?,
-            gives: Gives::of(&inputs.truck),
-            couple_lb_in: inputs.wd_moment_lbft * 12.0,
-        })
-    }
-
-    /// The trailer ready to be stood on this truck.
-    pub(crate) fn stand_on_truck(&self) -> Stand {
-        let footing = Footing::Truck {
-            free_height_in: self.before.ball_height_in
-                + self.gives.couple_in_lb_in * self.couple_lb_in,
-            gives_in_lb: self.gives.push_in_lb,
-        };
-        let trailer = self.trailer;
-        Stand {
-            weight_lb: self.mass.weight_lb,
-            moment_lb_in: self.mass.weight_lb * self.mass.x_cg_in + self.couple_lb_in,
-            places_in: trailer.axle_places(),
-            rates_lb_in: trailer.axles.iter().map(|axle| axle.rate_lb_in).collect(),
-            free_heights_in: trailer.free_heights(),
-            beyond_lb: vec![0.0; trailer.axles.len()],
-            equalized: trailer.suspension == Springing::Equalized,
-            footing,
-        }
-    }
-
-    fn solve(&self) -> Result<StaticSolution, NoNumber> {
-        let (rest, status) = stood(&self.stand_on_truck(), self.trailer)?;
-        self.told(&rest, status)
-    }
-
-    /// The solution in the terms people use.
-    pub(crate) fn told(&self, rest: &Rest, status: Status) -> Result<StaticSolution, NoNumber> {
-        let (truck, push, couple) = (self.truck, rest.push_lb, self.couple_lb_in);
-        let base = truck.wheelbase_in;
-        let reach = truck.ball_behind_rear_axle_in;
-        let front = (couple - push * reach) / base;
-        let rear = (push * (base + reach) - couple) / base;
-        let front_drop = front / truck.front_rate_lb_in;
-        let rear_drop = rear / truck.rear_rate_lb_in;
-        let level = self.level();
-        let before = self.before;
-        Ok(StaticSolution {
-            tongue_lb: push,
-            tongue_pct_of_gross: finite("the tongue's share", 100.0 * push / self.mass.weight_lb)?,
-            trailer_gross_lb: self.mass.weight_lb,
-            ball_height_coupled_in: rest.height_in,
-            ball_drop_in: before.ball_height_in - rest.height_in,
-            trailer_pitch_deg: rest.pitch_rad.to_degrees(),
-            axle_sum_lb: rest.axle_lb.iter().sum(),
-            tire_lb: rest.axle_lb.iter().map(|load| load / 2.0).collect(),
-            axle_lb: rest.axle_lb.clone(),
-            truck_front_lb: before.front_lb + front,
-            truck_rear_lb: before.rear_lb + rear,
-            front_unloading_lb: -front,
-            front_unloading_pct: if before.front_lb > 0.0 {
-                -100.0 * front / before.front_lb
-            } else {
-                0.0
-            },
-            truck_front_drop_in: front_drop,
-            truck_rear_drop_in: rear_drop,
-            truck_pitch_nose_up_deg: ((rear_drop - front_drop) / base).to_degrees(),
-            status,
-            drawbar_change_for_level_in: level.map(|level| level.rise_in - truck.drawbar_rise_in),
-            ball_height_for_level_in: level.map(|level| level.height_in),
-        })
-    }
-
-    /// The level trailer, where there is one with every axle on the road.
-    pub(crate) fn level(&self) -> Option<Level> {
-        let stand = self.stand_on_truck();
-        let (mut kx, mut khx, mut k, mut kh) = (0.0, 0.0, 0.0, 0.0);
-        let count = f64::from(u32::try_from(stand.places_in.len()).ok()?);
-        let mean_h = stand.free_heights_in.iter().sum::<f64>() / count;
-        let axles = stand
-            .places_in
-            .iter()
-            .zip(&stand.rates_lb_in)
-            .zip(&stand.free_heights_in);
-        for ((x, rate), h) in axles {
-            let h = if stand.equalized { mean_h } else { *h };
-            kx += rate * x;
-            khx += rate * h * x;
-            k += rate;
-            kh += rate * h;
-        }
-        let height = (khx - stand.moment_lb_in) / kx;
-        let bears = stand.free_heights_in.iter().all(|h| *h >= height) || stand.equalized;
-        if !bears || !height.is_finite() {
-            return None;
-        }
-        let push = stand.weight_lb - (kh - k * height);
-        let free = self.before.ball_height_in - self.truck.drawbar_rise_in;
-        let gives = self.gives;
-        Some(Level {
-            height_in: height,
-            push_lb: push,
-            rise_in: height + gives.push_in_lb * push
-                - gives.couple_in_lb_in * self.couple_lb_in
-                - free,
-        })
-    }
-}
-
-/// The drawbar that makes a trailer level.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub(crate) struct Level {
-    /// Height of the ball then, in.
-    pub(crate) height_in: f64,
-    /// Tongue weight then, lb.
-    pub(crate) push_lb: f64,
-    /// Rise of that drawbar, in.
-    pub(crate) rise_in: f64,
-}
-
-/// Stands a trailer and says how its axles share; an equalizer that would move past its stop lies
-/// on it.
-pub(crate) fn stood(trailer: &Stand, of: &Trailer) -> Result<(Rest, Status), NoNumber> {
-    let rest = stand(trailer)?;
-    let lifted = rest.on_road.contains(&false);
-    if !trailer.equalized {
-        let status = if lifted {
-            Status::AxleLifted
-        } else {
-            Status::AllAxles
-        };
-        return Ok((rest, status));
-    }
-    if let (Some(travel), [ahead, behind]) = (of.equalizer_travel_in, &trailer.places_in[..]) {
-        let moved = rest.pitch_rad * (behind - ahead) / 2.0;
-        if moved.abs() > travel {
-            let stop = travel.copysign(moved);
-            let mut stopped = trailer.clone();
-            stopped.equalized = false;
-            for (height, by) in stopped.free_heights_in.iter_mut().zip([stop, -stop]) {
-                *height += by;
-            }
-            let rest = stand(&stopped)?;
-            return Ok((rest, Status::EqualizerStop));
-        }
-    }
-    let status = if lifted {
-        Status::AxleLifted
-    } else {
-        Status::Equalized
-    };
-    Ok((rest, status))
 }

@@ -4,15 +4,16 @@
 //!
 //! ```text
 //! sum N_i + F = W          sum N_i x_i = C          z = z0 - c F
-//! independent axles:   N_i = max(0, k_i (h_i - z + t x_i))
-//! equalized axles:     N_i = k (mean h - z + t mean x) + d_i, the same k, h and x for each
+//! independent axles:   N_i = max(0, k_i (h_i - z + t x_i) + d_i)
+//! equalized axles:     N_i = k (mean h - z + t mean x) + d_i, the same k for each
 //! ```
 //!
 //! An axle that would pull at the road is taken out and the rest solved again. The right set of
 //! axles on the road is the one whose axles all press and whose others hang clear; the elastic
 //! energy is convex, so there is exactly one.
 
-use crate::mechanics::{NoNumber, finite};
+use crate::mechanics::attitude::tilt::{Spring, Tilt, shared};
+use crate::mechanics::{NoNumber, Springing, finite};
 
 /// What the trailer rests on besides its axles.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -63,135 +64,201 @@ pub(crate) struct Rest {
     pub(crate) on_road: Vec<bool>,
 }
 
-/// Forces below this share of the weight are rounding, not load.
-const ROUNDING: f64 = 1e-12;
+/// Pulls below this share of the weight are rounding.
+const ROUNDING: f64 = 1e-10;
+
+/// Axles whose places differ by less than about a millionth are one.
+const ONE_PLACE: f64 = 1e-12;
 
 /// Stands the trailer.
 pub(crate) fn stand(trailer: &Stand) -> Result<Rest, NoNumber> {
-    let count = trailer.places_in.len();
-    let all = (1_u32 << count) - 1;
-    let mut sets: Vec<u32> = (1..=all).collect();
-    sets.sort_by_key(|set| count - usize::try_from(set.count_ones()).unwrap_or(count));
-    for set in sets {
-        let on_road: Vec<bool> = (0..count).map(|axle| set & (1 << axle) != 0).collect();
-        if let Some(rest) = trailer.on(&on_road) {
-            finite("the height of the ball", rest.height_in)?;
-            finite("the pitch", rest.pitch_rad)?;
-            finite("the push on the ball", rest.push_lb)?;
-            return Ok(rest);
-        }
-    }
-    Err(NoNumber::because(
-        "The trailer cannot stand like this: with these heights and springs no axle would reach \
-         the road. Measure the coupler height and the axle loads again.",
-    ))
+    let rest = if trailer.equalized {
+        trailer.sharing()
+    } else {
+        trailer.each_alone()
+    };
+    let rest = rest.ok_or_else(|| {
+        NoNumber::because(
+            "The trailer cannot stand like this: no axle would press on the road. Look at where \
+             the load lies, at the coupler height and at the rates again.",
+        )
+    })?;
+    finite("the height of the ball", rest.height_in)?;
+    finite("the pitch", rest.pitch_rad)?;
+    finite("the push on the ball", rest.push_lb)?;
+    Ok(rest)
 }
 
 impl Stand {
-    /// The trailer with just these axles on the road, if that is how it stands.
-    fn on(&self, on_road: &[bool]) -> Option<Rest> {
-        let springs = self.springs(on_road);
-        let (mut k0, mut k1, mut k2, mut h0, mut h1) = (0.0, 0.0, 0.0, 0.0, 0.0);
-        for spring in springs.iter().filter(|spring| spring.on_road) {
-            let Spring {
-                x, k, h, beyond, ..
-            } = *spring;
-            k0 += k;
-            k1 += k * x;
-            k2 += k * x * x;
-            h0 += k * h + beyond;
-            h1 += (k * h) * x + beyond * spring.own_x;
-        }
-        let (z, t) = match self.footing {
-            Footing::Held { height_in } => {
-                (height_in, (self.moment_lb_in - h1 + k1 * height_in) / k2)
+    /// Axles each on its own spring: the set that pulls least, which is not at all.
+    fn each_alone(&self) -> Option<Rest> {
+        let count = self.places_in.len();
+        let all = (1_u32 << count) - 1;
+        let mut best: Option<(f64, Rest)> = None;
+        for set in (1..=all).rev() {
+            let on_road: Vec<bool> = (0..count).map(|axle| set & (1 << axle) != 0).collect();
+            let (rest, forces) = self.on(&on_road);
+            let wrong = |(force, on_road): (&f64, &bool)| if *on_road { -force } else { *force };
+            let worst = forces.iter().zip(&on_road).map(wrong).fold(0.0, f64::max);
+            if forces.iter().all(|force| force.is_finite())
+                && best.as_ref().is_none_or(|(least, _)| worst < *least)
+            {
+                let right = worst <= 0.0;
+                best = Some((worst, rest));
+                if right {
+                    break;
+                }
             }
+        }
+        let (pulls, rest) = best?;
+        (pulls <= ROUNDING * self.weight_lb).then_some(rest)
+    }
+
+    /// Axles on an equalizer. It can share between axles on the road alone: with one of two in
+    /// the air it lies on its stop, and the other carries all.
+    fn sharing(&self) -> Option<Rest> {
+        let mut on_road = vec![true; self.places_in.len()];
+        while on_road.contains(&true) {
+            let (rest, forces) = self.on(&on_road);
+            let pulls = |force: &f64| *force < -ROUNDING * self.weight_lb;
+            if !forces
+                .iter()
+                .zip(&on_road)
+                .any(|(force, on)| *on && pulls(force))
+            {
+                return Some(rest);
+            }
+            for (on, force) in on_road.iter_mut().zip(&forces) {
+                *on &= !pulls(force);
+            }
+        }
+        None
+    }
+
+    /// The trailer with just these axles on the road, and the force that each axle's spring would
+    /// then have, on the road or not.
+    ///
+    /// Reckoned about the middle of the springs, where nothing large is taken from anything large.
+    fn on(&self, on_road: &[bool]) -> (Rest, Vec<f64>) {
+        let springs = self.springs(on_road);
+        let (free_height, gives) = match self.footing {
             Footing::Truck {
                 free_height_in,
                 gives_in_lb,
-            } => {
-                // The first equation times `c`, so that a truck that does not give is no trouble.
-                let (a, b) = (k0 * gives_in_lb + 1.0, -k1 * gives_in_lb);
-                let right = (h0 - self.weight_lb) * gives_in_lb + free_height_in;
-                let below = h1 - self.moment_lb_in;
-                let determinant = -a * k2 - b * k1;
-                (
-                    (-right * k2 - b * below) / determinant,
-                    (a * below - k1 * right) / determinant,
-                )
-            }
+            } => (free_height_in, gives_in_lb),
+            Footing::Held { height_in } => (height_in, 0.0),
         };
-        let mut axle_lb = Vec::with_capacity(springs.len());
-        for spring in &springs {
-            let force = spring.k * (spring.h - z + t * spring.x) + spring.beyond;
-            let slack = ROUNDING * self.weight_lb;
-            if spring.on_road && force < -slack || !spring.on_road && force > slack {
-                return None;
-            }
-            axle_lb.push(if spring.on_road { force.max(0.0) } else { 0.0 });
+        let bearing = || {
+            let on_road = springs.iter().zip(on_road).filter(|(_, on_road)| **on_road);
+            on_road.map(|(spring, _)| spring)
+        };
+        let rate: f64 = bearing().map(|spring| spring.rate_lb_in).sum();
+        let mean = |part: fn(&Spring) -> f64| {
+            let sum: f64 = bearing()
+                .map(|spring| spring.rate_lb_in * part(spring))
+                .sum();
+            sum / rate
+        };
+        let middle = mean(|spring| spring.place_in);
+        let mean_height = mean(|spring| spring.free_height_in);
+        let (mut turns, mut own) = (0.0, 0.0);
+        for spring in bearing() {
+            let off = spring.place_in - middle;
+            turns += spring.rate_lb_in * off * off;
+            own += spring.rate_lb_in * (spring.free_height_in - mean_height) * off;
         }
-        let push_lb = self.weight_lb - axle_lb.iter().sum::<f64>();
-        Some(Rest {
-            height_in: z,
-            pitch_rad: t,
-            push_lb,
+        let (mut beyond, mut beyond_moment) = (0.0, 0.0);
+        for ((by, place), on_road) in self.beyond_lb.iter().zip(&self.places_in).zip(on_road) {
+            if *on_road {
+                beyond += by;
+                beyond_moment += by * place;
+            }
+        }
+        let weight = self.weight_lb - beyond;
+        let moment = self.moment_lb_in - beyond_moment - own;
+        // All springs together, from the three equations.
+        let together = (turns * (mean_height - free_height + gives * weight) + middle * moment)
+            / (turns / rate + middle * middle + turns * gives);
+        let push = weight - together;
+        let height = free_height - gives * push;
+        let pitch = (height - mean_height + together / rate) / middle;
+        let apart = turns > ONE_PLACE * rate * middle * middle;
+        let turned = if apart {
+            (moment - middle * together) / turns
+        } else {
+            0.0
+        };
+        let forces: Vec<f64> = springs
+            .iter()
+            .zip(&self.beyond_lb)
+            .zip(on_road)
+            .map(|((spring, beyond), on_road)| {
+                let k = spring.rate_lb_in;
+                let above = spring.free_height_in - mean_height + together / rate;
+                let tilts = if *on_road { turned } else { pitch };
+                k * (above + tilts * (spring.place_in - middle)) + beyond
+            })
+            .collect();
+        let axle_lb: Vec<f64> = forces
+            .iter()
+            .zip(on_road)
+            .map(|(force, on_road)| if *on_road { force.max(0.0) } else { 0.0 })
+            .collect();
+        let rest = Rest {
+            height_in: height,
+            pitch_rad: pitch,
+            push_lb: self.weight_lb - axle_lb.iter().sum::<f64>(),
             axle_lb,
             on_road: on_road.to_vec(),
-        })
+        };
+        (rest, forces)
     }
 
-    /// The springs as they act with these axles on the road. An equalizer can share between the
-    /// axles on the road alone: with one of two in the air it lies on its stop and the other
-    /// carries all.
+    /// The axles as springs, those that share on the road alike.
     fn springs(&self, on_road: &[bool]) -> Vec<Spring> {
-        let own = self
-            .places_in
-            .iter()
-            .zip(&self.rates_lb_in)
-            .zip(&self.free_heights_in)
-            .zip(&self.beyond_lb)
-            .zip(on_road);
-        let springs = own.map(|((((x, k), h), beyond), on_road)| Spring {
-            x: *x,
-            own_x: *x,
-            k: *k,
-            h: *h,
-            beyond: *beyond,
-            on_road: *on_road,
-        });
-        let springs: Vec<Spring> = springs.collect();
-        let sharing: Vec<&Spring> = springs.iter().filter(|one| one.on_road).collect();
-        if !self.equalized || sharing.len() < 2 {
-            return springs;
+        let own = self.own_springs();
+        if !self.equalized {
+            return own;
         }
-        let shares = f64::from(u32::try_from(sharing.len()).unwrap_or(1));
-        let mean =
-            |part: fn(&Spring) -> f64| sharing.iter().map(|one| part(one)).sum::<f64>() / shares;
-        let (x, k, h) = (mean(|one| one.x), mean(|one| one.k), mean(|one| one.h));
-        springs
+        let sharing: Vec<Spring> = own
             .iter()
-            .map(|one| {
-                if one.on_road {
-                    Spring { x, k, h, ..*one }
-                } else {
-                    *one
-                }
+            .zip(on_road)
+            .filter(|(_, on_road)| **on_road)
+            .map(|(spring, _)| *spring)
+            .collect();
+        let mut shares = shared(&sharing).into_iter();
+        own.iter()
+            .zip(on_road)
+            .map(|(spring, on_road)| {
+                let share = if *on_road { shares.next() } else { None };
+                share.unwrap_or(*spring)
             })
             .collect()
     }
-}
 
-/// One axle as a spring.
-#[derive(Clone, Copy, Debug)]
-struct Spring {
-    /// Where it bears, in: its own place, or the equalizer's.
-    x: f64,
-    /// Its own place, in.
-    own_x: f64,
-    k: f64,
-    h: f64,
-    beyond: f64,
-    on_road: bool,
+    /// Each axle as its own spring.
+    fn own_springs(&self) -> Vec<Spring> {
+        self.places_in
+            .iter()
+            .zip(&self.rates_lb_in)
+            .zip(&self.free_heights_in)
+            .map(|((place, rate), height)| Spring {
+                place_in: *place,
+                rate_lb_in: *rate,
+                free_height_in: *height,
+            })
+            .collect()
+    }
+
+    /// The same trailer to be tilted by hand.
+    pub(crate) fn tilt(&self) -> Tilt {
+        let suspension = if self.equalized {
+            Springing::Equalized
+        } else {
+            Springing::Torsion
+        };
+        Tilt::new(self.own_springs(), suspension, self.moment_lb_in)
+    }
 }
 
 #[cfg(test)]

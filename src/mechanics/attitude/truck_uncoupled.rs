@@ -54,7 +54,11 @@ pub fn truck_uncoupled(inputs: &TruckAlone) -> Result<Uncoupled, NoNumber> {
     let mut ranges = Ranges::new();
     inputs.truck.look(&mut ranges);
     ranges.checked()?;
-    let truck = &inputs.truck;
+    before_coupling(&inputs.truck)
+}
+
+/// The same of a truck whose numbers were looked at.
+pub(crate) fn before_coupling(truck: &Truck) -> Result<Uncoupled, NoNumber> {
     let base = truck.wheelbase_in;
     let reach = truck.ball_behind_rear_axle_in;
     let (mut front, mut rear) = (0.0, 0.0);
@@ -64,9 +68,17 @@ pub fn truck_uncoupled(inputs: &TruckAlone) -> Result<Uncoupled, NoNumber> {
     }
     let sinks = (1.0 + reach / base) * rear / truck.rear_rate_lb_in
         - reach / base * front / truck.front_rate_lb_in;
+    let front_lb = finite("the front axle's load", truck.front_lb + front)?;
+    let rear_lb = finite("the rear axle's load", truck.rear_lb + rear)?;
+    if front_lb < 0.0 || rear_lb < 0.0 {
+        return Err(NoNumber::because(
+            "An axle of the truck would leave the road. Look at the payload's weights and places \
+             again.",
+        ));
+    }
     Ok(Uncoupled {
-        front_lb: finite("the front axle's load", truck.front_lb + front)?,
-        rear_lb: finite("the rear axle's load", truck.rear_lb + rear)?,
+        front_lb,
+        rear_lb,
         ball_height_in: finite(
             "the ball's height",
             truck.ball_height_in + truck.drawbar_rise_in - sinks,

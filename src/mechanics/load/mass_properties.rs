@@ -38,14 +38,15 @@ pub fn mass_properties(inputs: &MassItems) -> Result<MassProperties, NoNumber> {
     let mut ranges = Ranges::new();
     look_at_items("items", &inputs.items, &mut ranges);
     ranges.checked()?;
-    let sum = |part: fn(&Item) -> f64| inputs.items.iter().map(part).sum::<f64>();
+    weighed(&inputs.items)
+}
+
+/// The same of things whose numbers were looked at.
+pub(crate) fn weighed(items: &[Item]) -> Result<MassProperties, NoNumber> {
+    let sum = |part: fn(&Item) -> f64| items.iter().map(part).sum::<f64>();
     let weight = sum(|item| item.weight_lb);
     let centre = |part: fn(&Item) -> f64| {
-        let moment: f64 = inputs
-            .items
-            .iter()
-            .map(|item| item.weight_lb * part(item))
-            .sum();
+        let moment: f64 = items.iter().map(|item| item.weight_lb * part(item)).sum();
         finite("the centre of gravity", moment / weight)
     };
     Ok(MassProperties {
