@@ -5,6 +5,7 @@
 //! of both its sides together with its tires.
 
 use crate::mechanics::Ranges;
+use crate::mechanics::attitude::Spring;
 use serde::{Deserialize, Serialize};
 
 /// Something with a weight and a place.
@@ -74,7 +75,7 @@ pub struct Axle {
     /// Rate with tires, lb/in.
     pub rate_lb_in: f64,
     /// How much lower than the others it is mounted, in.
-    #[serde(default)]
+    #[serde(default, alias = "offset_in", alias = "mount_in")]
     pub mount_offset_in: f64,
 }
 
@@ -177,6 +178,16 @@ impl Trailer {
         }
     }
 
+    /// Each axle as its own spring.
+    pub(crate) fn springs(&self) -> Vec<Spring> {
+        let spring = |axle: &Axle| Spring {
+            place_in: axle.x_in,
+            rate_lb_in: axle.rate_lb_in,
+            free_height_in: self.free_height_in(axle),
+        };
+        self.axles.iter().map(spring).collect()
+    }
+
     /// Distances of the axles behind the ball.
     pub(crate) fn axle_places(&self) -> Vec<f64> {
         self.axles.iter().map(|axle| axle.x_in).collect()
@@ -185,12 +196,16 @@ impl Trailer {
     /// Height of the ball at which an axle, were it alone and the frame level, would carry
     /// nothing, for each axle.
     pub(crate) fn free_heights(&self) -> Vec<f64> {
-        let free = |axle: &Axle| {
-            self.level_coupler_height_in
-                + self.ref_axle_load_lb / axle.rate_lb_in
-                + axle.mount_offset_in
-        };
-        self.axles.iter().map(free).collect()
+        self.axles
+            .iter()
+            .map(|axle| self.free_height_in(axle))
+            .collect()
+    }
+
+    fn free_height_in(&self, axle: &Axle) -> f64 {
+        self.level_coupler_height_in
+            + self.ref_axle_load_lb / axle.rate_lb_in
+            + axle.mount_offset_in
     }
 }
 
@@ -220,11 +235,13 @@ fn look_at_axles(axles: &[Axle], ranges: &mut Ranges) {
 pub(crate) fn look_at_items(what: &str, items: &[Item], ranges: &mut Ranges) {
     let total: f64 = items.iter().map(|item| item.weight_lb).sum();
     ranges.positive(&format!("{what}: weight together"), total);
+    let [weight, x, y, z] =
+        ["weight_lb", "x_in", "y_in", "z_in"].map(|one| format!("{what}.{one}"));
     for item in items {
         ranges
-            .not_negative(&format!("{what}.weight_lb"), item.weight_lb)
-            .finite(&format!("{what}.x_in"), item.x_in)
-            .finite(&format!("{what}.z_in"), item.z_in)
-            .finite(&format!("{what}.y_in"), item.y_in);
+            .not_negative(&weight, item.weight_lb)
+            .finite(&x, item.x_in)
+            .finite(&y, item.y_in)
+            .finite(&z, item.z_in);
     }
 }

@@ -21,4 +21,12 @@ formulas! {
     attitude::truck_uncoupled, attitude::TRUCK_UNCOUPLED;
     attitude::solve_static, attitude::SOLVE_STATIC;
     attitude::level_drawbar, attitude::LEVEL_DRAWBAR;
+    attitude::ball_height_sensitivity, attitude::BALL_HEIGHT_SENSITIVITY;
+    attitude::level_tolerance, attitude::LEVEL_TOLERANCE;
+    attitude::split_from_frame_heights, attitude::SPLIT_FROM_FRAME_HEIGHTS;
+    attitude::lateral_tire_loads, attitude::LATERAL_TIRE_LOADS;
+    attitude::tongue_from_truck_heights, attitude::TONGUE_FROM_TRUCK_HEIGHTS;
+    attitude::torsion_axle_rates, attitude::TORSION_AXLE_RATES;
+    attitude::frame_pitch, attitude::FRAME_PITCH;
+    attitude::drawbar_drop, attitude::DRAWBAR_DROP;
 }

@@ -36,7 +36,7 @@ impl Status {
 }
 
 /// What people call an axle of so many, counted from the front.
-pub(crate) fn axle_name(axle: usize, of: usize) -> &'static str {
+pub fn axle_name(axle: usize, of: usize) -> &'static str {
     match (axle, of) {
         (0, 1) => "only",
         (0, _) => "front",

@@ -39,13 +39,13 @@ pub(crate) struct Tilted {
 
 /// An axle at its limit.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub(crate) struct AtLimit {
+pub struct AtLimit {
     /// Which one, from the front.
-    pub(crate) axle: usize,
+    pub axle: usize,
     /// Pitch, nose up, rad.
-    pub(crate) pitch_rad: f64,
+    pub pitch_rad: f64,
     /// Height of the ball, in.
-    pub(crate) height_in: f64,
+    pub height_in: f64,
 }
 
 /// Steepest pitch at which small angles still tell the truth to some percent, rad: 20 deg.
