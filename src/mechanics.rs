@@ -10,6 +10,8 @@ pub mod attitude;
 
 mod bodies;
 
+pub mod chains;
+
 pub mod constants;
 
 pub mod load;

@@ -1,7 +1,7 @@
 //! Every formula by name.
 
 use crate::cli::figure::{Formula, through};
-use crate::mechanics::{attitude, load};
+use crate::mechanics::{attitude, chains, load};
 
 macro_rules! formulas {
     ($( $function:path, $page:path; )*) => {
@@ -29,4 +29,14 @@ formulas! {
     attitude::torsion_axle_rates, attitude::TORSION_AXLE_RATES;
     attitude::frame_pitch, attitude::FRAME_PITCH;
     attitude::drawbar_drop, attitude::DRAWBAR_DROP;
+
+    chains::anchor_distance, chains::ANCHOR_DISTANCE;
+    chains::max_anchor_distance, chains::MAX_ANCHOR_DISTANCE;
+    chains::chain_needs, chains::CHAIN_NEEDS;
+    chains::chain_longest, chains::CHAIN_LONGEST;
+    chains::chain_sag, chains::CHAIN_SAG;
+    chains::cradle, chains::CRADLE;
+    chains::coupler_drop, chains::COUPLER_DROP;
+    chains::lanyard_window, chains::LANYARD_WINDOW;
+    chains::cord_needs, chains::CORD_NEEDS;
 }
