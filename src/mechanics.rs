@@ -10,6 +10,8 @@ pub mod attitude;
 
 mod bodies;
 
+pub mod braking;
+
 pub mod chains;
 
 pub mod constants;
@@ -19,6 +21,8 @@ pub mod load;
 mod page;
 
 mod range;
+
+mod root;
 
 pub(crate) use bodies::look_at_items;
 pub use bodies::{Axle, Item, MassProperties, Springing, Trailer, Truck};

@@ -31,6 +31,8 @@ pub use solve::{PAGE as SOLVE_STATIC, StaticRig, StaticSolution, solve_static};
 pub use split_from_frame_heights::{
     FrameHeights, FrameSplit, PAGE as SPLIT_FROM_FRAME_HEIGHTS, split_from_frame_heights,
 };
+pub(crate) use stand::{Footing, Rest, Stand};
+pub(crate) use statics::{Statics, on_its_stop, sprung, stood};
 pub use status::{Status, axle_name};
 pub use tilt::AtLimit;
 pub(crate) use tilt::Spring;

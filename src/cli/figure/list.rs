@@ -1,7 +1,7 @@
 //! Every formula by name.
 
 use crate::cli::figure::{Formula, through};
-use crate::mechanics::{attitude, chains, load};
+use crate::mechanics::{attitude, braking, chains, load};
 
 macro_rules! formulas {
     ($( $function:path, $page:path; )*) => {
@@ -29,6 +29,13 @@ formulas! {
     attitude::torsion_axle_rates, attitude::TORSION_AXLE_RATES;
     attitude::frame_pitch, attitude::FRAME_PITCH;
     attitude::drawbar_drop, attitude::DRAWBAR_DROP;
+
+    braking::brake_state, braking::BRAKE_STATE;
+    braking::first_lock, braking::FIRST_LOCK;
+    braking::breakaway_decel, braking::BREAKAWAY_DECEL;
+    braking::pull_test, braking::PULL_TEST;
+    braking::grade_hold, braking::GRADE_HOLD;
+    braking::brake_force_from_torque, braking::BRAKE_FORCE_FROM_TORQUE;
 
     chains::anchor_distance, chains::ANCHOR_DISTANCE;
     chains::max_anchor_distance, chains::MAX_ANCHOR_DISTANCE;

@@ -68,17 +68,8 @@ impl<'r> Statics<'r> {
                 + self.gives.couple_in_lb_in * self.couple_lb_in,
             gives_in_lb: self.gives.push_in_lb,
         };
-        let trailer = self.trailer;
-        Stand {
-            weight_lb: self.mass.weight_lb,
-            moment_lb_in: self.mass.weight_lb * self.mass.x_cg_in + self.couple_lb_in,
-            places_in: trailer.axle_places(),
-            rates_lb_in: trailer.axles.iter().map(|axle| axle.rate_lb_in).collect(),
-            free_heights_in: trailer.free_heights(),
-            beyond_lb: vec![0.0; trailer.axles.len()],
-            equalized: trailer.suspension == Springing::Equalized,
-            footing,
-        }
+        let moment = self.mass.weight_lb * self.mass.x_cg_in + self.couple_lb_in;
+        sprung(self.trailer, self.mass.weight_lb, moment, footing)
     }
 
     pub(crate) fn solve(&self) -> Result<StaticSolution, NoNumber> {
@@ -147,6 +138,20 @@ impl<'r> Statics<'r> {
     }
 }
 
+/// A trailer of this weight, and with this moment about the ball, on its own springs.
+pub(crate) fn sprung(trailer: &Trailer, weight_lb: f64, moment_lb_in: f64, on: Footing) -> Stand {
+    Stand {
+        weight_lb,
+        moment_lb_in,
+        places_in: trailer.axle_places(),
+        rates_lb_in: trailer.axles.iter().map(|axle| axle.rate_lb_in).collect(),
+        free_heights_in: trailer.free_heights(),
+        beyond_lb: vec![0.0; trailer.axles.len()],
+        equalized: trailer.suspension == Springing::Equalized,
+        footing: on,
+    }
+}
+
 /// Stands a trailer and says how its axles share; an equalizer that would move past its stop lies
 /// on it.
 pub(crate) fn stood(trailer: &Stand, of: &Trailer) -> Result<(Rest, Status), NoNumber> {
@@ -155,24 +160,34 @@ pub(crate) fn stood(trailer: &Stand, of: &Trailer) -> Result<(Rest, Status), NoN
     if !trailer.equalized || axles != Status::AllAxles {
         return Ok((rest, axles));
     }
-    if let Some(travel) = of.equalizer_travel_in
-        && let Some(moved) = equalizer_moves(trailer, &rest)
-        && moved.abs() > travel
-    {
-        let stop = travel.copysign(moved);
-        let mut stopped = trailer.clone();
-        stopped.equalized = false;
-        for (height, by) in stopped.free_heights_in.iter_mut().zip([stop, -stop]) {
-            *height += by;
-        }
-        let rest = stand(&stopped)?;
-        let status = match Status::of_axles(&rest.on_road) {
-            Status::AllAxles => Status::EqualizerStop,
-            lifted => lifted,
-        };
-        return Ok((rest, status));
+    let on_stop = on_its_stop(trailer, of, &rest)?;
+    Ok(on_stop.unwrap_or((rest, Status::Equalized)))
+}
+
+/// How the trailer stands with its equalizer on its stop, if at rest like this it lies there.
+pub(crate) fn on_its_stop(
+    trailer: &Stand,
+    of: &Trailer,
+    rest: &Rest,
+) -> Result<Option<(Rest, Status)>, NoNumber> {
+    let Some((travel, moved)) = of.equalizer_travel_in.zip(equalizer_moves(trailer, rest)) else {
+        return Ok(None);
+    };
+    if moved.abs() <= travel {
+        return Ok(None);
     }
-    Ok((rest, Status::Equalized))
+    let stop = travel.copysign(moved);
+    let mut stopped = trailer.clone();
+    stopped.equalized = false;
+    for (height, by) in stopped.free_heights_in.iter_mut().zip([stop, -stop]) {
+        *height += by;
+    }
+    let rest = stand(&stopped)?;
+    let status = match Status::of_axles(&rest.on_road) {
+        Status::AllAxles => Status::EqualizerStop,
+        lifted => lifted,
+    };
+    Ok(Some((rest, status)))
 }
 
 /// How far the equalizer between two axles pushes the front spring down and lets the rear one up:
