@@ -28,4 +28,5 @@ pub use item::{Each, Item};
 pub use ratings::{Link, links, weakest_downward, weakest_total};
 pub use sheet::{Entry, entries, sheet};
 pub use today::{Fact, Facts, Today};
+pub(crate) use weights::load_weight;
 pub use working::{Input, Working};

@@ -3,6 +3,7 @@
 //!
 //! A [`Rig`] in hand is a described rig: every value has a unit and the place it was read.
 
+mod backups;
 pub mod demo;
 mod given;
 mod hitch;
@@ -11,18 +12,23 @@ mod load;
 mod place;
 mod trailer;
 mod truck;
+mod wheel;
 mod yaml;
 
+pub use backups::{
+    Anchor, AnchorKind, Battery, BatteryKind, BrakeWire, Breakaway, Jack, Plug, Pulls,
+};
 pub use given::{Evidence, Given, Source};
 pub use hitch::{
-    Anchor, AnchorKind, Ball, Battery, BatteryKind, Breakaway, Chain, Coupler, Drawbar, Grade,
-    Hitch, HitchKind, Jack, Joint, Pin, Plug, Position, Ratings, Receiver,
+    Ball, Chain, Coupler, Drawbar, Grade, Hitch, HitchKind, Joint, Pin, Position, Ratings,
+    Receiver, SpringBars,
 };
 pub use instrument::{ErrorRule, GaugeGrade, Instrument, InstrumentKind};
-pub use load::Load;
+pub use load::{HorseKind, HorseTape, Load};
 pub use place::Place;
-pub use trailer::{Axle, Brake, Suspension, Tire, Trailer, Wheel, WheelFit};
-pub use truck::{Truck, TruckTires};
+pub use trailer::{Axle, Brake, Equalizer, Spring, Stall, Suspension, Trailer, Wheel};
+pub use truck::{AxleLoads, Truck, TruckSprings, TruckTires};
+pub use wheel::{DateCode, LoadTable, Seat, TableRow, Tire, TireSet, WheelFit};
 
 /// A described rig.
 #[derive(Clone, Debug, PartialEq)]

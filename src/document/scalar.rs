@@ -88,6 +88,17 @@ impl<'d> Node<'d> {
         whole.ok_or_else(|| self.wanted("a whole number", "write digits only, such as 4"))
     }
 
+    /// Figures that are a mark and not a number, bare or in quotes, with every nought.
+    ///
+    /// # Errors
+    /// When this is not text or a number.
+    pub fn figures(self) -> Read<&'d str> {
+        match self.content() {
+            Some(Content::Number(figures) | Content::Text(figures)) => Ok(figures),
+            _ => Err(self.wanted("figures", "write them behind the colon")),
+        }
+    }
+
     /// A plain decimal number, bare or in quotes, taken exactly as written.
     ///
     /// # Errors

@@ -6,13 +6,16 @@
 //! beats it. Source: addition of weights; the parts are read into the rig file.
 
 use crate::figures::Found;
-use crate::rig::Rig;
+use crate::rig::{HorseTape, Load, Rig};
+use crate::units::{Exact, Quantity, Unit};
 
 /// The weight of the trailer with its load.
 pub(crate) fn gross(rig: &Rig) -> Found {
     let empty = rig.trailer.empty.quantity.clone();
     let quantity = rig.load.iter().fold(empty, |sum, load| {
-        sum.plus(&load.weight.quantity).unwrap_or(sum)
+        load_weight(load)
+            .and_then(|weight| sum.plus(&weight))
+            .unwrap_or(sum)
     });
     Found {
         quantity,
@@ -20,4 +23,24 @@ pub(crate) fn gross(rig: &Rig) -> Found {
         by_maker: false,
         working: None,
     }
+}
+
+/// What a thing carried weighs: by a scale or, a horse that stood on none, by the tape. Nothing
+/// where the tape gives no number.
+pub(crate) fn load_weight(load: &Load) -> Option<Quantity> {
+    match (&load.weight, &load.horse) {
+        (Some(weight), _) => Some(weight.quantity.clone()),
+        (None, Some(horse)) => by_tape(horse),
+        (None, None) => None,
+    }
+}
+
+/// `girth² · length / 330`, in and lb, shown to 10 lb.
+fn by_tape(horse: &HorseTape) -> Option<Quantity> {
+    let inches = |length: &Quantity| Some(length.in_unit(Unit::Inch)?.value);
+    let girth = inches(&horse.girth.quantity)?;
+    let volume = &(&girth * &girth) * &inches(&horse.length.quantity)?;
+    let pounds = volume.over(&Exact::whole(330))?.to_f64()?;
+    let known = Exact::nearest(pounds, &Exact::whole(10))?;
+    Some(Quantity::new(known, Unit::Pound))
 }

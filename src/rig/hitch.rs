@@ -1,6 +1,6 @@
 //! Everything between truck and trailer: the primary hitch, its back-ups, power and jack.
 
-use crate::rig::Given;
+use crate::rig::{Breakaway, Given, Jack, Plug};
 
 /// The parts that join truck and trailer.
 #[derive(Clone, Debug, PartialEq)]
@@ -19,6 +19,17 @@ pub struct Hitch {
     pub jack: Jack,
     /// The electrical plug.
     pub plug: Plug,
+    /// Most the trailer turns from straight before body meets body.
+    pub turn: Option<Given>,
+    /// Spring bars between truck and trailer.
+    pub spring_bars: Option<SpringBars>,
+}
+
+/// Spring bars, which carry a part of the tongue weight to the front of the truck.
+#[derive(Clone, Debug, PartialEq)]
+pub struct SpringBars {
+    /// The couple both bars bring into the truck when tight.
+    pub couple: Given,
 }
 
 impl Hitch {
@@ -133,6 +144,8 @@ pub struct Coupler {
     pub diameter: Given,
     /// Its ratings.
     pub ratings: Ratings,
+    /// How far its lowest point lies below the eyes of the chains.
+    pub below_chain_eye: Option<Given>,
 }
 
 /// A point in space, seen from the ball: rearward, to the right, and above the ground.
@@ -213,88 +226,4 @@ impl Grade {
             .find(|(_, grade)| *grade == self)
             .map_or("", |(word, _)| word)
     }
-}
-
-/// The breakaway system.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Breakaway {
-    /// Where the switch sits on the trailer.
-    pub switch: Position,
-    /// Length of the lanyard.
-    pub lanyard: Given,
-    /// What the lanyard is clipped to on the truck.
-    pub anchor: Anchor,
-    /// The battery that applies the brakes.
-    pub battery: Battery,
-}
-
-/// A point on the truck that stays with the truck when the whole hitch leaves it.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Anchor {
-    /// Its name, as people point at it.
-    pub name: String,
-    /// What it is.
-    pub kind: AnchorKind,
-    /// Where it is.
-    pub at: Position,
-}
-
-/// Anchors that are independent of every hitch part and of the chains. Chain, hook, ball, ball
-/// mount, drawbar, receiver, pin and coupler are not in this list on purpose.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum AnchorKind {
-    /// An eye bolted or welded to the truck's frame.
-    FrameEye,
-    /// A fixed eye in the bed, not the chain's.
-    BedEye,
-    /// A stake pocket of the bed.
-    StakePocket,
-}
-
-impl AnchorKind {
-    /// Every kind with its word.
-    pub const WORDS: [(&'static str, Self); 3] = [
-        ("frame-eye", Self::FrameEye),
-        ("bed-eye", Self::BedEye),
-        ("stake-pocket", Self::StakePocket),
-    ];
-}
-
-/// The battery that applies the trailer's brakes on separation.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Battery {
-    /// How it is built, which decides what its resting volts mean.
-    pub kind: BatteryKind,
-    /// Capacity at the 20-hour rate.
-    pub capacity: Given,
-}
-
-/// How a lead-acid battery is built.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum BatteryKind {
-    /// Flooded cells.
-    Flooded,
-    /// Absorbed glass mat.
-    Agm,
-}
-
-impl BatteryKind {
-    /// Every kind with its word.
-    pub const WORDS: [(&'static str, Self); 2] = [("flooded", Self::Flooded), ("agm", Self::Agm)];
-}
-
-/// The tongue jack or landing legs.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Jack {
-    /// Least foot clearance on the road.
-    pub clearance: Given,
-}
-
-/// The electrical plug and its cord.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Plug {
-    /// Kind as the trade names it, such as `7-way blade`.
-    pub kind: String,
-    /// Cord from its clip on the trailer to the plug.
-    pub cord: Given,
 }

@@ -1,6 +1,6 @@
-//! The trailer, its axles, wheels and tires.
+//! The trailer, its axles and brakes, and the stalls inside.
 
-use crate::rig::Given;
+use crate::rig::{Given, Position, Tire, WheelFit};
 
 /// A horse trailer.
 #[derive(Clone, Debug, PartialEq)]
@@ -11,14 +11,44 @@ pub struct Trailer {
     pub gvwr: Given,
     /// What it weighs empty.
     pub empty: Given,
+    /// Where the middle of the empty trailer's weight is.
+    pub empty_middle: Option<Position>,
     /// Height of the coupler's socket when the frame is level.
     pub level_coupler_height: Given,
+    /// What each axle carried when that height was taken.
+    pub level_axle_load: Option<Given>,
     /// Distance between the two frame marks where the height is taken.
     pub frame_base: Given,
     /// Axles, front to rear. At least one, at most three.
     pub axles: Vec<Axle>,
+    /// What joins the leaf springs of its axles.
+    pub equalizer: Option<Equalizer>,
     /// The spare tire.
     pub spare: Option<Tire>,
+    /// The places a horse can stand in.
+    pub stalls: Vec<Stall>,
+}
+
+/// A place a horse can stand in.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Stall {
+    /// Short name the load refers to it by, such as `left`.
+    pub id: String,
+    /// What people call it.
+    pub name: String,
+    /// Where the middle of a horse in it is.
+    pub at: Position,
+}
+
+/// The rocker between leaf springs, and the springs it joins.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Equalizer {
+    /// How far one of its ends moves before it meets its stop.
+    pub travel: Option<Given>,
+    /// The eyes of the springs above the ground.
+    pub eye_height: Given,
+    /// Half the length of one spring, eye to axle.
+    pub half_spring: Given,
 }
 
 /// One axle with the two wheels it carries.
@@ -32,12 +62,32 @@ pub struct Axle {
     pub track: Given,
     /// How it is sprung.
     pub suspension: Suspension,
+    /// How far it gives.
+    pub spring: Option<Spring>,
     /// Its brakes, if it has any.
     pub brake: Option<Brake>,
     /// Its tires, both alike.
     pub tire: Tire,
     /// How its wheels are fastened.
     pub fit: WheelFit,
+    /// What the truck's odometer showed when a wheel of this axle was last off.
+    pub wheel_off_at: Option<Given>,
+}
+
+/// How far an axle gives under load, its tires left out.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Spring {
+    /// By its rate, both sides together.
+    Rate(Given),
+    /// By the arm that twists the rubber of a torsion axle.
+    Arm {
+        /// From the middle of the tube to the middle of the spindle.
+        length: Given,
+        /// How far the arm hangs below level with no weight on it; negative is above.
+        start_angle: Given,
+        /// The tube's middle above the ground, loaded.
+        pivot_height: Option<Given>,
+    },
 }
 
 /// How an axle is sprung.
@@ -64,36 +114,8 @@ pub struct Brake {
     pub drum: Given,
     /// Current one magnet draws at full lever.
     pub magnet_current: Given,
-}
-
-/// A tire, as its sidewall reads.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Tire {
-    /// Size as written.
-    pub size: String,
-    /// Load range letter as written.
-    pub load_range: String,
-    /// Most it carries at `max_pressure`.
-    pub max_load: Given,
-    /// Cold pressure at which it carries that.
-    pub max_pressure: Given,
-    /// Cold pressure asked for on this trailer.
-    pub cold: Given,
-}
-
-/// How a wheel is fastened.
-#[derive(Clone, Debug, PartialEq)]
-pub struct WheelFit {
-    /// Number of studs.
-    pub studs: Given,
-    /// Stud diameter.
-    pub stud: Given,
-    /// Torque to aim at.
-    pub torque: Given,
-    /// Least torque the maker allows.
-    pub torque_low: Given,
-    /// Most torque the maker allows.
-    pub torque_high: Given,
+    /// Torque of one wheel's brake at full lever.
+    pub torque: Option<Given>,
 }
 
 /// One wheel position of the trailer.

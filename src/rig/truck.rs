@@ -23,6 +23,30 @@ pub struct Truck {
     pub ball_behind_rear_axle: Given,
     /// Cold pressures asked for when towing.
     pub tires: TruckTires,
+    /// What its axles weigh as driven: people and fuel in, no trailer.
+    pub weighed: Option<AxleLoads>,
+    /// How far its axles give.
+    pub springs: Option<TruckSprings>,
+    /// Its centre of gravity above the ground.
+    pub middle_height: Option<Given>,
+}
+
+/// The two axle loads of a truck on a scale.
+#[derive(Clone, Debug, PartialEq)]
+pub struct AxleLoads {
+    /// Front.
+    pub front: Given,
+    /// Rear.
+    pub rear: Given,
+}
+
+/// The rates of a truck's axles, both sides and their tires together.
+#[derive(Clone, Debug, PartialEq)]
+pub struct TruckSprings {
+    /// Front.
+    pub front: Given,
+    /// Rear.
+    pub rear: Given,
 }
 
 /// The cold pressures of the truck's tires when towing.

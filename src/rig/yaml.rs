@@ -4,19 +4,22 @@
 //! where that stands: `{ is: 7000 lb, by: plate, at: left wall }`. What no rig can be is refused
 //! here, once, so that a [`Rig`] in hand needs no second look.
 
+mod axle;
 mod backups;
 mod chains;
 mod instrument;
 mod joint;
+mod load;
 mod part;
+mod tire;
 mod trailer;
 mod truck;
 mod wheel;
 
 use crate::document::{Document, Fault, Node, Read};
 use crate::rig::yaml::part::Part;
-use crate::rig::{Hitch, HitchKind, Load, Rig, Trailer};
-use crate::units::{Dimension, Quantity};
+use crate::rig::{Hitch, HitchKind, Rig, Trailer};
+use crate::units::Quantity;
 use std::cmp::Ordering;
 
 /// The mark of the file's format, its first line.
@@ -54,8 +57,11 @@ fn rig(root: Node<'_>) -> Read<Rig> {
     let truck = truck_part.and_then(truck::truck);
     let hitch = file.part("hitch", joint::HITCH_KEYS).and_then(joint::hitch);
     let trailer_part = file.part("trailer", trailer::KEYS);
-    let trailer = trailer_part.and_then(trailer::trailer);
-    let load = file.required("load").and_then(|list| list.each(load));
+    let stalls = trailer_part.and_then(trailer::stalls);
+    let load = file
+        .required("load")
+        .and_then(|list| load::load(list, &stalls));
+    let trailer = trailer_part.and_then(|part| trailer::trailer(part, stalls));
     let instruments = file
         .required("instruments")
         .and_then(instrument::instruments);
@@ -88,18 +94,6 @@ fn format(file: Part<'_>) -> Read<()> {
         format!("“{written}” is not a rig format this program reads"),
         format!("write `format: {FORMAT}`"),
     ))
-}
-
-fn load(node: Node<'_>) -> Read<Load> {
-    let part = Part::open(node, &["name", "weight", "at"])?;
-    let name = part.words("name");
-    let weight = part.positive("weight", Dimension::Mass);
-    let at = part.position("at");
-    Ok(Load {
-        name: name?,
-        weight: weight?,
-        at: at?,
-    })
 }
 
 /// A bumper pull's ball stands behind the rear axle and a gooseneck's does not: behind it, the

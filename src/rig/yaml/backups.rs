@@ -2,14 +2,27 @@
 //! jack and plug.
 
 use crate::document::{Node, Read};
-use crate::rig::yaml::part::Part;
+use crate::rig::yaml::part::{Part, is_whole_within};
 use crate::rig::{
-    Anchor, AnchorKind, Battery, BatteryKind, Breakaway, Chain, Jack, Plug, Position,
+    Anchor, AnchorKind, Battery, BatteryKind, BrakeWire, Breakaway, Chain, Jack, Plug, Position,
+    Pulls,
 };
-use crate::units::Dimension::{Charge, Length};
+use crate::units::Dimension::{Charge, Count, Length};
 use std::cmp::Ordering;
 
-pub(super) const BREAKAWAY_KEYS: &[&str] = &["switch", "lanyard", "anchor", "battery"];
+pub(super) const BREAKAWAY_KEYS: &[&str] = &[
+    "switch",
+    "lanyard",
+    "anchor",
+    "battery",
+    "pin-travel",
+    "pulls",
+];
+
+pub(super) const PLUG_KEYS: &[&str] = &["kind", "cord", "truck-end", "trailer-end", "brake-wire"];
+
+/// Wire sizes by AWG number that a trailer may have: common practice, no source.
+const GAUGES: (i64, i64) = (1, 24);
 
 /// What a lanyard is clipped to in error. Each leaves the truck when the hitch comes apart.
 ///
@@ -43,11 +56,15 @@ pub(super) fn breakaway(part: Part<'_>, chains: Option<&[Chain; 2]>) -> Read<Bre
                 capacity: capacity?,
             })
         });
+    let pin_travel = part.positive_if_any("pin-travel", Length);
+    let pulls = part.choice_if_any("pulls", &Pulls::WORDS);
     Ok(Breakaway {
         switch: switch?,
         lanyard: lanyard?,
         anchor: anchor?,
         battery: battery?,
+        pin_travel: pin_travel?,
+        pulls: pulls?,
     })
 }
 
@@ -111,8 +128,37 @@ pub(super) fn jack(part: Part<'_>) -> Read<Jack> {
 pub(super) fn plug(part: Part<'_>) -> Read<Plug> {
     let kind = part.words("kind");
     let cord = part.positive("cord", Length);
+    let truck_end = part.position_if_any("truck-end");
+    let trailer_end = part.position_if_any("trailer-end");
+    let brake_wire = part
+        .part_if_any("brake-wire", &["gauge", "length"])
+        .map(|wire| wire.and_then(brake_wire))
+        .transpose();
     Ok(Plug {
         kind: kind?,
         cord: cord?,
+        truck_end: truck_end?,
+        trailer_end: trailer_end?,
+        brake_wire: brake_wire?,
+    })
+}
+
+fn brake_wire(part: Part<'_>) -> Read<BrakeWire> {
+    let gauge = part.positive("gauge", Count);
+    let length = part.positive("length", Length);
+    if gauge
+        .as_ref()
+        .is_ok_and(|gauge| !is_whole_within(gauge, GAUGES))
+    {
+        let (least, most) = GAUGES;
+        part.tell(
+            "gauge",
+            format!("the wire's AWG number is a whole one from {least} to {most}"),
+            "read it on the wire's jacket; a larger number is a thinner wire",
+        );
+    }
+    Ok(BrakeWire {
+        gauge: gauge?,
+        length: length?,
     })
 }

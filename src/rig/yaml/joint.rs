@@ -3,8 +3,11 @@
 use crate::document::Read;
 use crate::rig::yaml::part::{Part, exceeds, order};
 use crate::rig::yaml::{backups, chains};
-use crate::rig::{Ball, Coupler, Drawbar, Hitch, HitchKind, Joint, Pin, Receiver};
-use crate::units::Dimension::{Length, Mass};
+use crate::rig::{
+    Ball, Coupler, Drawbar, Given, Hitch, HitchKind, Joint, Pin, Receiver, SpringBars,
+};
+use crate::units::Dimension::{Angle, Length, Mass, Torque};
+use crate::units::{Quantity, Unit};
 use std::cmp::Ordering;
 
 pub(super) const HITCH_KEYS: &[&str] = &[
@@ -15,7 +18,12 @@ pub(super) const HITCH_KEYS: &[&str] = &[
     "breakaway",
     "jack",
     "plug",
+    "turn",
+    "spring-bars",
 ];
+
+/// The most a trailer can turn: folded back along the truck.
+const MOST_TURN: i64 = 180;
 
 const BUMPER_PULL_KEYS: [&str; 3] = ["receiver", "drawbar", "pin"];
 const GOOSENECK_KEYS: [&str; 3] = ["bed", "bed-height", "rail-height"];
@@ -32,7 +40,11 @@ pub(super) fn hitch(part: Part<'_>) -> Read<Hitch> {
         .part("breakaway", backups::BREAKAWAY_KEYS)
         .and_then(|breakaway| backups::breakaway(breakaway, chains.as_ref().ok()));
     let jack = part.part("jack", &["clearance"]).and_then(backups::jack);
-    let plug = part.part("plug", &["kind", "cord"]).and_then(backups::plug);
+    let plug = part
+        .part("plug", backups::PLUG_KEYS)
+        .and_then(backups::plug);
+    let turn = turn(part);
+    let spring_bars = spring_bars(part, joint.as_ref().ok());
     Ok(Hitch {
         joint: joint?,
         ball: ball?,
@@ -41,7 +53,46 @@ pub(super) fn hitch(part: Part<'_>) -> Read<Hitch> {
         breakaway: breakaway?,
         jack: jack?,
         plug: plug?,
+        turn: turn?,
+        spring_bars: spring_bars?,
     })
+}
+
+fn turn(hitch: Part<'_>) -> Read<Option<Given>> {
+    let turn = hitch.positive_if_any("turn", Angle);
+    if let Ok(Some(given)) = &turn {
+        let most = Quantity::whole(MOST_TURN, Unit::Degree);
+        if given.quantity.compare(&most) == Some(Ordering::Greater) {
+            hitch.tell(
+                "turn",
+                format!("a trailer cannot turn {} from straight", given.quantity),
+                "measure from straight behind the truck to where body nears body: 90 deg is square",
+            );
+        }
+    }
+    turn
+}
+
+/// Spring bars are levers in a receiver that is rated for them.
+fn spring_bars(hitch: Part<'_>, joint: Option<&Joint>) -> Read<Option<SpringBars>> {
+    let Some(bars) = hitch.part_if_any("spring-bars", &["couple"]) else {
+        return Ok(None);
+    };
+    let couple = bars.and_then(|bars| bars.positive("couple", Torque));
+    match joint {
+        Some(Joint::Gooseneck { .. }) => hitch.tell(
+            "spring-bars",
+            "spring bars reach from a receiver to a bumper pull's tongue, and this is a gooseneck",
+            "take `spring-bars` out",
+        ),
+        Some(Joint::BumperPull { receiver, .. }) if receiver.distributing.is_none() => hitch.tell(
+            "spring-bars",
+            "the receiver has no ratings for use with spring bars",
+            "read its plate again and add them at `distributing`, or take `spring-bars` out",
+        ),
+        Some(Joint::BumperPull { .. }) | None => {}
+    }
+    Ok(Some(SpringBars { couple: couple? }))
 }
 
 fn joint(part: Part<'_>) -> Read<Joint> {
@@ -142,9 +193,11 @@ fn ball_and_coupler(hitch: Part<'_>) -> (Read<Ball>, Read<Coupler>) {
     let ball_size = ball.and_then(|ball| ball.positive("diameter", Length));
     let total = ball.and_then(|ball| ball.positive("total", Mass));
     let height = ball.and_then(|ball| ball.positive("height", Length));
-    let coupler = hitch.part("coupler", &["diameter", "ratings"]);
+    let coupler = hitch.part("coupler", &["diameter", "ratings", "below-chain-eye"]);
     let coupler_size = coupler.and_then(|coupler| coupler.positive("diameter", Length));
     let ratings = coupler.and_then(|coupler| coupler.ratings("ratings"));
+    let below_chain_eye =
+        coupler.and_then(|coupler| coupler.positive_if_any("below-chain-eye", Length));
     let differ = match order(&ball_size, &coupler_size) {
         Some(Ordering::Greater) => Some("would not close on it"),
         Some(Ordering::Less) => Some("would close on it and lift off it on the road"),
@@ -173,6 +226,7 @@ fn ball_and_coupler(hitch: Part<'_>) -> (Read<Ball>, Read<Coupler>) {
         Ok(Coupler {
             diameter,
             ratings: ratings?,
+            below_chain_eye: below_chain_eye?,
         })
     });
     (ball, coupler)

@@ -2,7 +2,7 @@
 
 use crate::document::{Map, Node, Read, Told};
 use crate::rig::{Evidence, Given, Position, Ratings, Source};
-use crate::units::{Dimension, Quantity};
+use crate::units::{Dimension, Exact, Quantity};
 use std::cmp::Ordering;
 
 /// A map of the file, being read.
@@ -22,6 +22,11 @@ impl<'d> Part<'d> {
     /// The map below `key`.
     pub(super) fn part(self, key: &str, keys: &[&str]) -> Read<Self> {
         Self::open(self.required(key)?, keys)
+    }
+
+    /// The map below `key`, where the key stands there.
+    pub(super) fn part_if_any(self, key: &str, keys: &[&str]) -> Option<Read<Self>> {
+        self.optional(key).map(|node| Self::open(node, keys))
     }
 
     /// The value of `key`.
@@ -64,6 +69,22 @@ impl<'d> Part<'d> {
         self.optional(key)
             .map(|node| given(node, dimension, Sign::Positive))
             .transpose()
+    }
+
+    /// One word of a closed list, where the key stands there.
+    pub(super) fn choice_if_any<T: Copy>(
+        self,
+        key: &str,
+        choices: &[(&str, T)],
+    ) -> Read<Option<T>> {
+        self.optional(key)
+            .map(|node| node.choice(choices))
+            .transpose()
+    }
+
+    /// As [`position`](Self::position), where the key stands there.
+    pub(super) fn position_if_any(self, key: &str) -> Read<Option<Position>> {
+        self.optional(key).map(|_| self.position(key)).transpose()
     }
 
     /// A point measured from the ball. Its three lengths share their evidence.
@@ -115,7 +136,8 @@ impl<'d> Part<'d> {
         node.fault(what, fix);
     }
 
-    fn source(self) -> Read<Source> {
+    /// The evidence that all values of this part share.
+    pub(super) fn source(self) -> Read<Source> {
         let by = self.choice("by", &Evidence::WORDS);
         let at = self.words("at");
         Ok(Source { by: by?, at: at? })
@@ -144,6 +166,11 @@ fn length(part: Part<'_>, key: &str, sign: Sign) -> Read<Quantity> {
     signed(part.required(key)?, Dimension::Length, sign)
 }
 
+/// A bare quantity, more than nothing.
+pub(super) fn positive(node: Node<'_>, dimension: Dimension) -> Read<Quantity> {
+    signed(node, dimension, Sign::Positive)
+}
+
 fn signed(node: Node<'_>, dimension: Dimension, sign: Sign) -> Read<Quantity> {
     let quantity = node.quantity(dimension)?;
     let positive = !quantity.value.is_negative() && !quantity.value.is_zero();
@@ -164,6 +191,11 @@ fn signed(node: Node<'_>, dimension: Dimension, sign: Sign) -> Read<Quantity> {
 pub(super) fn order(left: &Read<Given>, right: &Read<Given>) -> Option<Ordering> {
     let (left, right) = (left.as_ref().ok()?, right.as_ref().ok()?);
     left.quantity.compare(&right.quantity)
+}
+
+/// Whether a value is a whole number within these.
+pub(super) fn is_whole_within(value: &Given, (least, most): (i64, i64)) -> bool {
+    (least..=most).any(|whole| value.quantity.value == Exact::whole(whole))
 }
 
 /// Whether both values could be read and the first is the larger.

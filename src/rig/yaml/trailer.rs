@@ -2,43 +2,36 @@
 
 use crate::document::{Node, Read};
 use crate::rig::yaml::part::{Part, exceeds};
-use crate::rig::yaml::wheel;
-use crate::rig::{Axle, Brake, Suspension, Tire, Trailer};
-use crate::units::Dimension::{Current, Length, Mass};
-use crate::units::{Exact, Quantity};
+use crate::rig::yaml::{axle, tire};
+use crate::rig::{Axle, Equalizer, Position, Stall, Suspension, Trailer};
+use crate::units::Dimension::{Length, Mass};
 use std::cmp::Ordering;
 
 pub(super) const KEYS: &[&str] = &[
     "name",
     "gvwr",
     "empty",
+    "empty-middle",
     "level-coupler-height",
+    "level-axle-load",
     "frame-base",
     "axles",
+    "equalizer",
     "spare",
+    "stalls",
 ];
 
-const AXLE_KEYS: &[&str] = &[
-    "gawr",
-    "behind-ball",
-    "track",
-    "suspension",
-    "brake",
-    "tire",
-    "fit",
-];
-
-/// Axles a trailer here may have.
-const MOST_AXLES: usize = 3;
-
-pub(super) fn trailer(part: Part<'_>) -> Read<Trailer> {
+pub(super) fn trailer(part: Part<'_>, stalls: Read<Vec<Stall>>) -> Read<Trailer> {
     let name = part.words("name");
     let gvwr = part.positive("gvwr", Mass);
     let empty = part.positive("empty", Mass);
+    let empty_middle = part.position_if_any("empty-middle");
     let level_coupler_height = part.positive("level-coupler-height", Length);
+    let level_axle_load = part.positive_if_any("level-axle-load", Mass);
     let frame_base = part.positive("frame-base", Length);
-    let axles = part.required("axles").and_then(axles);
-    let spare = part.optional("spare").map(wheel::tire).transpose();
+    let axles = part.required("axles").and_then(axle::axles);
+    let equalizer = equalizer(part, axles.as_deref().ok());
+    let spare = part.optional("spare").map(tire::tire).transpose();
     if exceeds(&empty, &gvwr) {
         part.tell(
             "empty",
@@ -46,86 +39,99 @@ pub(super) fn trailer(part: Part<'_>) -> Read<Trailer> {
             "read the plate again; a scale ticket of the empty trailer settles it",
         );
     }
+    if let (Ok(Some(middle)), Ok(axles)) = (&empty_middle, &axles) {
+        middle_lies_between_its_legs(part, middle, axles);
+    }
     Ok(Trailer {
         name: name?,
         gvwr: gvwr?,
         empty: empty?,
+        empty_middle: empty_middle?,
         level_coupler_height: level_coupler_height?,
+        level_axle_load: level_axle_load?,
         frame_base: frame_base?,
         axles: axles?,
+        equalizer: equalizer?,
         spare: spare?,
+        stalls: stalls?,
     })
 }
 
-fn axles(node: Node<'_>) -> Read<Vec<Axle>> {
-    let count = node.list()?.len();
-    if count == 0 || count > MOST_AXLES {
-        node.fault(
-            format!("a trailer has one to three axles, and {count} stand here"),
-            "list each axle once, front to rear",
-        );
-    }
-    let axles = node.each(axle)?;
-    for (node, pair) in node.list()?.iter().skip(1).zip(axles.windows(2)) {
-        let [front, rear] = pair else { continue };
-        let order = rear
-            .behind_ball
-            .quantity
-            .compare(&front.behind_ball.quantity);
-        if order != Some(Ordering::Greater) {
-            node.fault(
-                format!(
-                    "this axle stands {} behind the ball, and the one before it {}",
-                    rear.behind_ball.quantity, front.behind_ball.quantity
-                ),
-                "list the axles front to rear, each measured from the ball",
+/// The places for horses. The load refers to them by their ids.
+pub(super) fn stalls(part: Part<'_>) -> Read<Vec<Stall>> {
+    let Some(list) = part.optional("stalls") else {
+        return Ok(Vec::new());
+    };
+    let mut seen: Vec<&str> = Vec::new();
+    list.each(|node| {
+        let part = Part::open(node, &["id", "name", "at"])?;
+        let id = part.required("id").and_then(Node::id);
+        if id.is_ok_and(|id| seen.contains(&id)) {
+            part.tell(
+                "id",
+                "two stalls have this id, and the load refers to a stall by it",
+                "give each stall an id of its own",
             );
         }
-    }
-    Ok(axles)
-}
-
-fn axle(node: Node<'_>) -> Read<Axle> {
-    let part = Part::open(node, AXLE_KEYS)?;
-    let gawr = part.positive("gawr", Mass);
-    let behind_ball = part.positive("behind-ball", Length);
-    let track = part.positive("track", Length);
-    let suspension = part.choice("suspension", &Suspension::WORDS);
-    let brake = part.optional("brake").map(brake).transpose();
-    let tire = part.required("tire").and_then(wheel::tire);
-    let fit = part.part("fit", wheel::FIT_KEYS).and_then(wheel::fit);
-    if let (Ok(gawr), Ok(tire)) = (&gawr, &tire) {
-        tires_carry_the_axle(part, &gawr.quantity, tire);
-    }
-    Ok(Axle {
-        gawr: gawr?,
-        behind_ball: behind_ball?,
-        track: track?,
-        suspension: suspension?,
-        brake: brake?,
-        tire: tire?,
-        fit: fit?,
+        seen.extend(id.ok());
+        let name = part.words("name");
+        let at = part.position("at");
+        Ok(Stall {
+            id: id?.to_owned(),
+            name: name?,
+            at: at?,
+        })
     })
 }
 
-fn brake(node: Node<'_>) -> Read<Brake> {
-    let part = Part::open(node, &["drum", "magnet-current"])?;
-    let drum = part.positive("drum", Length);
-    let magnet_current = part.positive("magnet-current", Current);
-    Ok(Brake {
-        drum: drum?,
-        magnet_current: magnet_current?,
-    })
+/// Only leaf springs of several axles are joined by an equalizer.
+fn equalizer(part: Part<'_>, axles: Option<&[Axle]>) -> Read<Option<Equalizer>> {
+    let Some(own) = part.part_if_any("equalizer", &["travel", "eye-height", "half-spring"]) else {
+        return Ok(None);
+    };
+    let independent = |axle: &Axle| axle.suspension != Suspension::EqualizedLeaf;
+    match axles {
+        Some([_]) => part.tell(
+            "equalizer",
+            "an equalizer joins the springs of several axles, and this trailer has one",
+            "take `equalizer` out",
+        ),
+        Some(axles) if axles.iter().any(independent) => part.tell(
+            "equalizer",
+            "an equalizer joins leaf springs, and an axle here has torsion arms",
+            "take `equalizer` out, or write `suspension: equalized-leaf` for every axle it joins",
+        ),
+        Some(_) | None => {}
+    }
+    let own = own?;
+    let travel = own.positive_if_any("travel", Length);
+    let eye_height = own.positive("eye-height", Length);
+    let half_spring = own.positive("half-spring", Length);
+    Ok(Some(Equalizer {
+        travel: travel?,
+        eye_height: eye_height?,
+        half_spring: half_spring?,
+    }))
 }
 
-/// The tires of an axle together carry at least its rating: 49 CFR 571.120 S5.1.2, from memory.
-fn tires_carry_the_axle(part: Part<'_>, gawr: &Quantity, tire: &Tire) {
-    let both = tire.max_load.quantity.times(&Exact::whole(2));
-    if both.compare(gawr) == Some(Ordering::Less) {
+/// An empty trailer that stands on its coupler and its wheels has its middle between the two.
+fn middle_lies_between_its_legs(part: Part<'_>, middle: &Position, axles: &[Axle]) {
+    let behind = &middle.behind.quantity;
+    let last = axles.last().map(|axle| &axle.behind_ball.quantity);
+    let fix = "measure rearward from the ball, or work it out from what the empty trailer weighs \
+               on its coupler and on its wheels";
+    if behind.value.is_negative() || behind.value.is_zero() {
         part.tell(
-            "tire",
-            format!("two tires of this kind carry {both}, and the axle is rated {gawr}"),
-            "read the sidewall again; if it does say so, the trailer needs tires of a higher load range",
+            "empty-middle",
+            "the empty trailer's middle does not lie behind the ball, so its wheels would carry \
+             nothing",
+            fix,
+        );
+    } else if last.and_then(|last| behind.compare(last)) == Some(Ordering::Greater) {
+        part.tell(
+            "empty-middle",
+            "the empty trailer's middle lies behind its last axle, so it would tip onto its tail",
+            fix,
         );
     }
 }

@@ -2,8 +2,9 @@
 
 use crate::document::Read;
 use crate::rig::yaml::part::{Part, exceeds};
-use crate::rig::{Given, Truck, TruckTires};
-use crate::units::Dimension::{Length, Mass, Pressure};
+use crate::rig::{AxleLoads, Given, Truck, TruckSprings, TruckTires};
+use crate::units::Dimension;
+use crate::units::Dimension::{Length, Mass, Pressure, SpringRate};
 
 pub(super) const KEYS: &[&str] = &[
     "name",
@@ -15,7 +16,13 @@ pub(super) const KEYS: &[&str] = &[
     "wheelbase",
     "ball-behind-rear-axle",
     "tires",
+    "weighed",
+    "springs",
+    "middle-height",
 ];
+
+/// The keys of what is told of either axle.
+const AXLES: &[&str] = &["front", "rear"];
 
 #[expect(
     clippy::similar_names,
@@ -33,6 +40,9 @@ pub(super) fn truck(part: Part<'_>) -> Read<Truck> {
     let tires = part
         .part("tires", &["size", "front-cold", "rear-cold"])
         .and_then(tires);
+    let weighed = both_axles(part, "weighed", Mass);
+    let springs = both_axles(part, "springs", SpringRate);
+    let middle_height = part.positive_if_any("middle-height", Length);
     if exceeds(&gvwr, &sum(&gawr_front, &gawr_rear)) {
         part.tell(
             "gvwr",
@@ -65,7 +75,22 @@ pub(super) fn truck(part: Part<'_>) -> Read<Truck> {
         wheelbase: wheelbase?,
         ball_behind_rear_axle: ball_behind_rear_axle?,
         tires: tires?,
+        weighed: weighed?.map(|(front, rear)| AxleLoads { front, rear }),
+        springs: springs?.map(|(front, rear)| TruckSprings { front, rear }),
+        middle_height: middle_height?,
     })
+}
+
+/// What is told of the front axle and of the rear one, where it is.
+fn both_axles(part: Part<'_>, key: &str, dimension: Dimension) -> Read<Option<(Given, Given)>> {
+    part.part_if_any(key, AXLES)
+        .map(|axles| {
+            let axles = axles?;
+            let front = axles.positive("front", dimension);
+            let rear = axles.positive("rear", dimension);
+            Ok((front?, rear?))
+        })
+        .transpose()
 }
 
 fn tires(part: Part<'_>) -> Read<TruckTires> {

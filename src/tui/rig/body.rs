@@ -1,5 +1,6 @@
 //! The trailer in inches: its axles, what it carries, and the box round both.
 
+use crate::figures::load_weight;
 use crate::rig::{Axle, Load};
 use crate::tui::rig::hang::Spot;
 use crate::tui::rig::measure::{FAR, Truck, inches, pounds, spot};
@@ -56,7 +57,9 @@ impl Carried {
         Self {
             name: load.name.clone(),
             at: spot(&load.at),
-            pounds: pounds(&load.weight).clamp(1.0, 3000.0),
+            pounds: load_weight(load)
+                .map_or(1.0, |weight| pounds(&weight))
+                .clamp(1.0, 3000.0),
         }
     }
 

@@ -9,7 +9,7 @@ use crate::tui::rig::body::{Body, Carried, Wheels};
 use crate::tui::rig::hang::{Spot, hang};
 use crate::tui::rig::stance::{Carrier, Stance};
 use crate::tui::rig::tire::TireSize;
-use crate::units::Unit;
+use crate::units::{Quantity, Unit};
 
 /// A rig in inches.
 #[derive(Clone, Debug)]
@@ -55,17 +55,16 @@ pub(crate) const FAR: f64 = 900.0;
 
 /// A length in inches.
 pub(crate) fn inches(given: &Given) -> f64 {
-    in_unit(given, Unit::Inch).clamp(-FAR, FAR)
+    in_unit(&given.quantity, Unit::Inch).clamp(-FAR, FAR)
 }
 
 /// A weight in pounds.
-pub(crate) fn pounds(given: &Given) -> f64 {
-    in_unit(given, Unit::Pound)
+pub(crate) fn pounds(weight: &Quantity) -> f64 {
+    in_unit(weight, Unit::Pound)
 }
 
-fn in_unit(given: &Given, unit: Unit) -> f64 {
-    given
-        .quantity
+fn in_unit(quantity: &Quantity, unit: Unit) -> f64 {
+    quantity
         .in_unit(unit)
         .and_then(|quantity| quantity.value.to_f64())
         .unwrap_or_default()

@@ -234,7 +234,7 @@ fn numbers_that_no_rig_has_are_drawn_at_the_nearest_that_can_be() {
                 &mut first.behind_ball,
                 &mut second.track,
                 &mut load.at.behind,
-                &mut load.weight,
+                load.weight.as_mut().unwrap(),
             ] {
                 given.quantity = odd.clone();
             }
