@@ -16,6 +16,10 @@ pub mod chains;
 
 pub mod constants;
 
+pub mod electrics;
+
+pub mod horse;
+
 pub mod load;
 
 mod page;
@@ -23,6 +27,10 @@ mod page;
 mod range;
 
 mod root;
+
+pub mod tires;
+
+pub mod wheels;
 
 pub(crate) use bodies::look_at_items;
 pub use bodies::{Axle, Item, MassProperties, Springing, Trailer, Truck};

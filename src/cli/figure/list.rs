@@ -1,7 +1,7 @@
 //! Every formula by name.
 
 use crate::cli::figure::{Formula, through};
-use crate::mechanics::{attitude, braking, chains, load};
+use crate::mechanics::{attitude, braking, chains, electrics, horse, load, tires, wheels};
 
 macro_rules! formulas {
     ($( $function:path, $page:path; )*) => {
@@ -17,6 +17,11 @@ macro_rules! formulas {
 
 formulas! {
     load::mass_properties, load::MASS_PROPERTIES;
+    load::horse_weight, load::HORSE_WEIGHT;
+    load::horse_weight_metric, load::HORSE_WEIGHT_METRIC;
+    load::horse_weight_foal, load::HORSE_WEIGHT_FOAL;
+    load::horse_weight_four, load::HORSE_WEIGHT_FOUR;
+    load::horse_weight_straight, load::HORSE_WEIGHT_STRAIGHT;
 
     attitude::truck_uncoupled, attitude::TRUCK_UNCOUPLED;
     attitude::solve_static, attitude::SOLVE_STATIC;
@@ -46,4 +51,37 @@ formulas! {
     chains::coupler_drop, chains::COUPLER_DROP;
     chains::lanyard_window, chains::LANYARD_WINDOW;
     chains::cord_needs, chains::CORD_NEEDS;
+
+    tires::tire_capacity, tires::TIRE_CAPACITY;
+    tires::tire_capacity_table, tires::TIRE_CAPACITY_TABLE;
+    tires::tire_pressure_for_load, tires::TIRE_PRESSURE_FOR_LOAD;
+    tires::tire_pressure_shift, tires::TIRE_PRESSURE_SHIFT;
+    tires::isa_pressure_psi, tires::ISA_PRESSURE_PSI;
+    tires::hot_reading, tires::HOT_READING;
+    tires::load_index, tires::LOAD_INDEX;
+    tires::load_range_pressure, tires::LOAD_RANGE_PRESSURE;
+    tires::speed_symbol, tires::SPEED_SYMBOL;
+    tires::p_metric_on_trailer, tires::P_METRIC_ON_TRAILER;
+    tires::dot_age, tires::DOT_AGE;
+
+    wheels::wheel_torque_table, wheels::WHEEL_TORQUE_TABLE;
+    wheels::stud_torque, wheels::STUD_TORQUE;
+    wheels::clamp_from_torque, wheels::CLAMP_FROM_TORQUE;
+    wheels::star_order, wheels::STAR_ORDER;
+    wheels::star_ok, wheels::STAR_OK;
+    wheels::wrench_ok, wheels::WRENCH_OK;
+    wheels::retorque_due, wheels::RETORQUE_DUE;
+    wheels::retorque_loss, wheels::RETORQUE_LOSS;
+
+    electrics::awg, electrics::AWG;
+    electrics::wire_drop, electrics::WIRE_DROP;
+    electrics::magnet_volts, electrics::MAGNET_VOLTS;
+    electrics::battery_hold, electrics::BATTERY_HOLD;
+    electrics::battery_cold, electrics::BATTERY_COLD;
+    electrics::soc_from_volts, electrics::SOC_FROM_VOLTS;
+
+    horse::heat_sum, horse::HEAT_SUM;
+    horse::rest, horse::REST;
+    horse::transport_loss, horse::TRANSPORT_LOSS;
+    horse::following_gap, horse::FOLLOWING_GAP;
 }
