@@ -4,6 +4,8 @@ mod ball_height_sensitivity;
 mod drawbar_drop;
 mod frame_pitch;
 mod lateral_tire_loads;
+#[cfg(test)]
+mod laws;
 mod level_drawbar;
 mod level_tolerance;
 mod solve;

@@ -182,7 +182,7 @@ impl Trailer {
     pub(crate) fn springs(&self) -> Vec<Spring> {
         let spring = |axle: &Axle| Spring {
             place_in: axle.x_in,
-            rate_lb_in: axle.rate_lb_in,
+            rate: axle.rate_lb_in,
             free_height_in: self.free_height_in(axle),
         };
         self.axles.iter().map(spring).collect()

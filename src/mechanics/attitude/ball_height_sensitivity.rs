@@ -71,11 +71,11 @@ pub fn ball_height_sensitivity(inputs: &BallHeight) -> Result<Sensitivity, NoNum
     ranges.checked()?;
     let springs = bearing(&inputs.trailer);
     let sum = |part: fn(&Spring) -> f64| springs.iter().map(part).sum::<f64>();
-    let turns = sum(|one| one.rate_lb_in * one.place_in)
-        / sum(|one| one.rate_lb_in * one.place_in * one.place_in);
+    let turns =
+        sum(|one| one.rate * one.place_in) / sum(|one| one.rate * one.place_in * one.place_in);
     let shares = inputs.trailer.suspension == Springing::Equalized || springs.len() == 1;
     let change = |one: &Spring| {
-        let presses = one.rate_lb_in * (one.place_in * turns - 1.0);
+        let presses = one.rate * (one.place_in * turns - 1.0);
         finite(
             "the change of an axle's load",
             if shares { 0.0 } else { presses },

@@ -237,6 +237,7 @@ fn tolerance(tilt: &Tilt, limits_lb: &[f64]) -> Result<Tolerance, NoNumber> {
     let Tilted {
         height_in, axle_lb, ..
     } = tilt.at(0.0).ok_or_else(no_axle)?;
+    finite("the axles' load", axle_lb.iter().sum())?;
     let over = axle_lb
         .iter()
         .zip(limits_lb)

@@ -160,7 +160,7 @@ impl AxlesAlike<'_> {
     pub(crate) fn tilt(&self) -> Tilt {
         let spring = |place: &f64| Spring {
             place_in: *place,
-            rate_lb_in: self.rate_lb_in,
+            rate: self.rate_lb_in,
             free_height_in: 0.0,
         };
         let springs = self.places_in.iter().map(spring).collect();

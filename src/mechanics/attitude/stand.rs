@@ -152,11 +152,9 @@ impl Stand {
             let on_road = springs.iter().zip(on_road).filter(|(_, on_road)| **on_road);
             on_road.map(|(spring, _)| spring)
         };
-        let rate: f64 = bearing().map(|spring| spring.rate_lb_in).sum();
+        let rate: f64 = bearing().map(|spring| spring.rate).sum();
         let mean = |part: fn(&Spring) -> f64| {
-            let sum: f64 = bearing()
-                .map(|spring| spring.rate_lb_in * part(spring))
-                .sum();
+            let sum: f64 = bearing().map(|spring| spring.rate * part(spring)).sum();
             sum / rate
         };
         let middle = mean(|spring| spring.place_in);
@@ -164,8 +162,8 @@ impl Stand {
         let (mut turns, mut own) = (0.0, 0.0);
         for spring in bearing() {
             let off = spring.place_in - middle;
-            turns += spring.rate_lb_in * off * off;
-            own += spring.rate_lb_in * (spring.free_height_in - mean_height) * off;
+            turns += spring.rate * off * off;
+            own += spring.rate * (spring.free_height_in - mean_height) * off;
         }
         let (mut beyond, mut beyond_moment) = (0.0, 0.0);
         for ((by, place), on_road) in self.beyond_lb.iter().zip(&self.places_in).zip(on_road) {
@@ -193,7 +191,7 @@ impl Stand {
             .zip(&self.beyond_lb)
             .zip(on_road)
             .map(|((spring, beyond), on_road)| {
-                let k = spring.rate_lb_in;
+                let k = spring.rate;
                 let above = spring.free_height_in - mean_height + together / rate;
                 let tilts = if *on_road { turned } else { pitch };
                 k * (above + tilts * (spring.place_in - middle)) + beyond
@@ -244,7 +242,7 @@ impl Stand {
             .zip(&self.free_heights_in)
             .map(|((place, rate), height)| Spring {
                 place_in: *place,
-                rate_lb_in: *rate,
+                rate: *rate,
                 free_height_in: *height,
             })
             .collect()

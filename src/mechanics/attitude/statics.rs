@@ -89,8 +89,8 @@ impl<'r> Statics<'r> {
         let rear_drop = rear / truck.rear_rate_lb_in;
         let pitch = not_too_steep(rest.pitch_rad)?.to_degrees();
         let truck_pitch = not_too_steep((rear_drop - front_drop) / base)?.to_degrees();
-        let unloading_pct =
-            (before.front_lb > 0.0).then(|| finite("the share", -100.0 * front / before.front_lb));
+        let unloading_pct = (before.front_lb > 0.0)
+            .then(|| finite("the share", 100.0 * (0.0 - front) / before.front_lb));
         let level = self.level();
         Ok(StaticSolution {
             tongue_lb: finite("the tongue weight", push)?,
@@ -105,7 +105,7 @@ impl<'r> Statics<'r> {
             on_road: rest.on_road.clone(),
             truck_front_lb: on_the_road("front", before.front_lb + front)?,
             truck_rear_lb: on_the_road("rear", before.rear_lb + rear)?,
-            front_unloading_lb: -front,
+            front_unloading_lb: 0.0 - front,
             front_unloading_pct: unloading_pct.transpose()?,
             truck_front_drop_in: finite("the front axle's drop", front_drop)?,
             truck_rear_drop_in: finite("the rear axle's drop", rear_drop)?,
@@ -121,7 +121,10 @@ impl<'r> Statics<'r> {
     /// The level trailer, where there is one.
     pub(crate) fn level(&self) -> Option<Level> {
         let stand = self.stand_on_truck();
-        let tilted = stand.tilt().at(0.0)?;
+        let mut tilted = stand.tilt().at(0.0)?;
+        if let Some(stopped) = stopped(&stand, self.trailer, 0.0, &tilted.axle_lb) {
+            tilted = stopped.tilt().at(0.0)?;
+        }
         let push = stand.weight_lb - tilted.axle_lb.iter().sum::<f64>();
         let free = self.before.ball_height_in - self.truck.drawbar_rise_in;
         let gives = self.gives;
@@ -170,18 +173,9 @@ pub(crate) fn on_its_stop(
     of: &Trailer,
     rest: &Rest,
 ) -> Result<Option<(Rest, Status)>, NoNumber> {
-    let Some((travel, moved)) = of.equalizer_travel_in.zip(equalizer_moves(trailer, rest)) else {
+    let Some(stopped) = stopped(trailer, of, rest.pitch_rad, &rest.axle_lb) else {
         return Ok(None);
     };
-    if moved.abs() <= travel {
-        return Ok(None);
-    }
-    let stop = travel.copysign(moved);
-    let mut stopped = trailer.clone();
-    stopped.equalized = false;
-    for (height, by) in stopped.free_heights_in.iter_mut().zip([stop, -stop]) {
-        *height += by;
-    }
     let rest = stand(&stopped)?;
     let status = match Status::of_axles(&rest.on_road) {
         Status::AllAxles => Status::EqualizerStop,
@@ -190,9 +184,26 @@ pub(crate) fn on_its_stop(
     Ok(Some((rest, status)))
 }
 
+/// The same trailer with the equalizer between its two axles on its stop, where it would move past
+/// it: the axles then act each on its own spring.
+fn stopped(trailer: &Stand, of: &Trailer, pitch_rad: f64, shared_lb: &[f64]) -> Option<Stand> {
+    let travel = of.equalizer_travel_in.filter(|_| trailer.equalized)?;
+    let moves = equalizer_moves(trailer, pitch_rad, shared_lb)?;
+    if moves.abs() <= travel {
+        return None;
+    }
+    let stop = travel.copysign(moves);
+    let mut stopped = trailer.clone();
+    stopped.equalized = false;
+    for (height, by) in stopped.free_heights_in.iter_mut().zip([stop, -stop]) {
+        *height += by;
+    }
+    Some(stopped)
+}
+
 /// How far the equalizer between two axles pushes the front spring down and lets the rear one up:
 /// half the difference of what frame and springs ask for. Nose up makes it positive.
-fn equalizer_moves(trailer: &Stand, rest: &Rest) -> Option<f64> {
+fn equalizer_moves(trailer: &Stand, pitch_rad: f64, shared_lb: &[f64]) -> Option<f64> {
     let [ahead, behind] = trailer.places_in[..] else {
         return None;
     };
@@ -202,8 +213,8 @@ fn equalizer_moves(trailer: &Stand, rest: &Rest) -> Option<f64> {
     let [ahead_rate, behind_rate] = trailer.rates_lb_in[..] else {
         return None;
     };
-    let each = rest.axle_lb.first()? - trailer.beyond_lb.first()?;
-    let tilts = rest.pitch_rad * (behind - ahead) + behind_free - ahead_free;
+    let each = shared_lb.first()? - trailer.beyond_lb.first()?;
+    let tilts = pitch_rad * (behind - ahead) + behind_free - ahead_free;
     Some((tilts + each / ahead_rate - each / behind_rate) / 2.0)
 }
 

@@ -13,7 +13,7 @@ pub(crate) struct Spring {
     /// Behind the ball, in.
     pub(crate) place_in: f64,
     /// Rate with tires, lb/in.
-    pub(crate) rate_lb_in: f64,
+    pub(crate) rate: f64,
     /// Ball height at which it, alone and level, would carry nothing, in.
     pub(crate) free_height_in: f64,
 }
@@ -141,7 +141,7 @@ impl Tilt {
         let (mut kx, mut khx, mut kxx) = (0.0, 0.0, 0.0);
         for (spring, on_road) in self.springs.iter().zip(on_road) {
             if *on_road {
-                let first = spring.rate_lb_in * spring.place_in;
+                let first = spring.rate * spring.place_in;
                 kx += first;
                 khx += first * spring.free_height_in;
                 kxx += first * spring.place_in;
@@ -155,8 +155,8 @@ impl Tilt {
             return None;
         }
         let load = |spring: &Spring| Straight {
-            start: spring.rate_lb_in * (spring.free_height_in - height.start),
-            slope: spring.rate_lb_in * (nose * spring.place_in - height.slope),
+            start: spring.rate * (spring.free_height_in - height.start),
+            slope: spring.rate * (nose * spring.place_in - height.slope),
         };
         Some(Line {
             height,
@@ -172,7 +172,7 @@ pub(crate) fn shared(springs: &[Spring]) -> Vec<Spring> {
     let one = Spring {
         place_in: mean(|spring| spring.place_in),
         // The same force through each: their softnesses add, not their rates.
-        rate_lb_in: 1.0 / mean(|spring| 1.0 / spring.rate_lb_in),
+        rate: 1.0 / mean(|spring| 1.0 / spring.rate),
         free_height_in: mean(|spring| spring.free_height_in),
     };
     vec![one; springs.len()]
