@@ -104,6 +104,28 @@ fn values_are_kept_exactly_and_with_their_evidence() {
 }
 
 #[test]
+fn a_load_in_a_stall_stands_where_the_stall_is() {
+    let juniper = rig(JUNIPER);
+    let bramble = &juniper.load[0];
+    assert_eq!(bramble.stall.as_deref(), Some("left"));
+    assert_eq!(bramble.at, juniper.trailer.stalls[0].at);
+    assert_eq!(juniper.load[2].stall, None);
+}
+
+/// 72 in round and 68 in long: 72 x 72 x 68 / 330 = 1068 lb, of which the last figure is not known.
+#[test]
+fn a_horse_that_stood_on_no_scale_weighs_what_its_girth_and_length_say() {
+    let scale = "weight: { is: 1100 lb, by: scale, at: \"vet clinic, spring\" }";
+    let tape = "horse: { girth: { is: 72 in, by: tape, at: barn }, \
+                length: { is: 68 in, by: tape, at: barn }, kind: adult }";
+    let taped = rig(&JUNIPER.replacen(scale, tape, 1));
+    assert_eq!(taped.load[0].weight, None);
+    let gross = |rig: &Rig| Figure::TrailerGross.of(rig, None).unwrap().quantity;
+    assert_eq!(gross(&rig(JUNIPER)).to_string(), "5667 lb");
+    assert_eq!(gross(&taped).to_string(), "5637 lb");
+}
+
+#[test]
 fn every_wrong_file_is_told_what_is_wrong_at_its_place_and_how_to_mend_it() {
     corpus::hold(&wrong_files(), |text| {
         let faults = Rig::read(text).err().unwrap_or_default();
