@@ -2,6 +2,7 @@
 //! always with the reason.
 
 mod basis;
+mod bound;
 mod error;
 mod judge;
 mod limit;
@@ -10,8 +11,9 @@ mod suitable;
 mod verdict;
 
 pub use basis::{Authority, Basis};
+pub use bound::{Bound, Drawn, RuleOfThumb};
 pub use judge::{Band, Held, Judgement, Outcome, judge};
-pub use limit::{Bound, Limit, Rung, Side};
+pub use limit::{Limit, Rung, Side};
 pub use plausible::{Doubt, doubt};
 pub use suitable::{Unsuitable, scale, suits, usable};
 pub use verdict::Verdict;

@@ -8,6 +8,7 @@ mod answer;
 mod apply;
 mod decide;
 mod event;
+mod facts;
 mod look_again;
 mod moment;
 mod now;

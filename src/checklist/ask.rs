@@ -1,5 +1,6 @@
 //! What a step asks: a reading, a sighting, or another person's sighting.
 
+use crate::figures::Fact;
 use crate::rig::InstrumentKind;
 use crate::rules::{Basis, Bound, Rung, Verdict};
 use crate::units::{Dimension, Quantity, Unit};
@@ -26,10 +27,20 @@ pub struct ReadingAsk {
     pub instrument: InstrumentKind,
     /// The value aimed at, which the instrument must suit.
     pub target: Option<Bound>,
+    /// The fact it tells to the steps behind it.
+    pub tells: Option<Fact>,
     /// Lowest and highest value that is no slip of the finger.
     pub plausible: (Quantity, Quantity),
     /// The limits. What none of them takes is ok.
     pub limits: Vec<Rung>,
+}
+
+impl ReadingAsk {
+    /// Every bound of it: of the target, then of each limit.
+    pub fn bounds(&self) -> impl Iterator<Item = &Bound> {
+        let limits = self.limits.iter().map(|rung| &rung.bound);
+        self.target.iter().chain(limits)
+    }
 }
 
 /// Named states, at least one of them bad, one of them `cannot see`.

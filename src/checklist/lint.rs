@@ -6,6 +6,7 @@
 //! branch is reachable, ends, and leads into no other.
 
 mod answers;
+mod fallback;
 mod order;
 mod outline;
 mod remark;
@@ -37,12 +38,13 @@ pub struct Finding {
 }
 
 /// The rules, each given the checklist whole.
-const RULES: [fn(&Checklist) -> Vec<Remark>; 6] = [
+const RULES: [fn(&Checklist) -> Vec<Remark>; 7] = [
     answers::remarks,
     order::remarks,
     text::act_remarks,
     text::warning_remarks,
     text::reading_remarks,
+    fallback::remarks,
     words::remarks,
 ];
 

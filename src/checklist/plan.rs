@@ -1,12 +1,12 @@
-//! A checklist laid on a rig.
+//! A checklist laid on a rig, before anything is read.
 
 use crate::checklist::passing::can_pass;
-use crate::checklist::{Ask, Branch, Checklist, ReadingAsk, SightingAsk, Step, Style, Test};
-use crate::figures::{Item, NotKnown};
-use crate::rig::{InstrumentKind, Rig};
-use crate::rules::{Limit, suits};
-use crate::units::Quantity;
-use std::fmt;
+use crate::checklist::{
+    Branch, Checklist, Gap, PlannedAsk, PlannedStep, Step, StepKey, Style, Test,
+};
+use crate::figures::{Item, NotKnown, Today};
+use crate::rig::Rig;
+use crate::rules::suits;
 
 /// Every step this rig calls for, in order, with each limit a number.
 #[derive(Clone, Debug, PartialEq)]
@@ -37,43 +37,6 @@ pub struct PlannedSection {
     pub count: usize,
 }
 
-/// A step as it stands for this rig and, where repeated, one item.
-#[derive(Clone, Debug, PartialEq)]
-pub struct PlannedStep {
-    /// Its key in records.
-    pub key: StepKey,
-    /// The section it belongs to, by index.
-    pub section: usize,
-    /// The step as written.
-    pub step: Step,
-    /// The item it is about.
-    pub item: Option<Item>,
-    /// What it asks, with limits as numbers.
-    pub ask: PlannedAsk,
-}
-
-/// What a planned step asks.
-#[derive(Clone, Debug, PartialEq)]
-pub enum PlannedAsk {
-    /// A value typed with its unit.
-    Reading {
-        /// The ask as written.
-        ask: ReadingAsk,
-        /// The value aimed at.
-        target: Option<Quantity>,
-        /// The limits for this rig.
-        limits: Vec<Limit>,
-    },
-    /// A state chosen among named ones.
-    Sighting(SightingAsk),
-    /// A state chosen by another person.
-    Independent(SightingAsk),
-}
-
-/// Names a step in a walk: `tire-cold` or `tire-cold/left-front`.
-#[derive(Clone, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
-pub struct StepKey(String);
-
 /// A step of the checklist this rig has no use for.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Left {
@@ -81,74 +44,6 @@ pub struct Left {
     pub step: String,
     /// Why it is left out.
     pub because: String,
-}
-
-/// Why a checklist cannot be laid on a rig.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Gap {
-    /// It is for other kinds of rig.
-    OtherKind {
-        /// The rig's kind.
-        rig: &'static str,
-        /// The checklist's title.
-        checklist: String,
-    },
-    /// A step needs a figure this rig does not have.
-    Figure {
-        /// The step.
-        step: String,
-        /// What is missing.
-        missing: NotKnown,
-    },
-    /// No instrument of the rig suits a step.
-    NoInstrument {
-        /// The step.
-        step: String,
-        /// What it is measured with.
-        wanted: InstrumentKind,
-        /// The value aimed at.
-        target: Option<Quantity>,
-    },
-    /// The limits of a step leave less open than every fitting instrument may be wrong by.
-    NeverPasses {
-        /// The step.
-        step: String,
-        /// What it is measured with.
-        wanted: InstrumentKind,
-    },
-}
-
-impl StepKey {
-    /// The key of a step, for an item where it is repeated.
-    pub fn of(step: &str, item: Option<&Item>) -> Self {
-        Self(match item {
-            Some(item) => format!("{step}/{}", item.id),
-            None => step.to_owned(),
-        })
-    }
-
-    /// The key a record gives by its text.
-    pub fn named(text: &str) -> Self {
-        Self(text.to_owned())
-    }
-
-    /// The text used in records.
-    pub fn as_str(&self) -> &str {
-        &self.0
-    }
-
-    /// The step's id, without the item.
-    pub fn step(&self) -> &str {
-        self.0
-            .split_once('/')
-            .map_or(self.0.as_str(), |(step, _)| step)
-    }
-}
-
-impl fmt::Display for StepKey {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(&self.0)
-    }
 }
 
 impl Plan {
@@ -238,27 +133,39 @@ impl Plan {
             None => vec![None],
         };
         for item in items {
-            let planned = plan_ask(&step.ask, &self.rig, item.as_ref());
-            gaps.extend(
-                planned
-                    .as_ref()
-                    .ok()
-                    .and_then(|ask| self.no_instrument(&step.id, ask)),
-            );
-            match planned {
-                Ok(ask) => self.steps.push(PlannedStep {
-                    key: StepKey::of(&step.id, item.as_ref()),
-                    section,
-                    step: step.clone(),
-                    item,
-                    ask,
-                }),
-                Err(missing) => gaps.push(Gap::Figure {
-                    step: step.id.clone(),
-                    missing,
-                }),
+            let ask = PlannedAsk::draw(&step.ask, &Today::from(&self.rig), item.as_ref());
+            let missing = ask
+                .open()
+                .iter()
+                .filter(|missing| !self.will_be_known(missing));
+            let missing: Vec<NotKnown> = missing.cloned().collect();
+            if missing.is_empty() {
+                gaps.extend(self.no_instrument(&step.id, &ask));
             }
+            gaps.extend(missing.into_iter().map(|missing| Gap::Figure {
+                step: step.id.clone(),
+                missing,
+            }));
+            self.steps.push(PlannedStep {
+                key: StepKey::of(&step.id, item.as_ref()),
+                section,
+                step: step.clone(),
+                item,
+                ask,
+            });
         }
+    }
+
+    /// Whether what is missing is read on the walk by a step that stands before and cannot be
+    /// passed over.
+    fn will_be_known(&self, missing: &NotKnown) -> bool {
+        let NotKnown::Unread(_, fact) = missing else {
+            return false;
+        };
+        self.steps.iter().any(|earlier| {
+            let told = earlier.step.tells() == Some(*fact);
+            told && earlier.step.is_always_answered()
+        })
     }
 
     /// A step nobody could answer, because nothing kept with the rig measures it, or not finely
@@ -268,6 +175,7 @@ impl Plan {
             ask,
             target,
             limits,
+            ..
         } = ask
         else {
             return None;
@@ -327,73 +235,6 @@ impl Plan {
                 });
                 None
             }
-        }
-    }
-}
-
-impl PlannedStep {
-    /// The name on screens: `Tire, left front`.
-    pub fn name(&self) -> String {
-        match &self.item {
-            Some(item) => format!("{}, {}", self.step.name, item.name()),
-            None => self.step.name.clone(),
-        }
-    }
-}
-
-fn plan_ask(ask: &Ask, rig: &Rig, item: Option<&Item>) -> Result<PlannedAsk, NotKnown> {
-    Ok(match ask {
-        Ask::Sighting(sighting) => PlannedAsk::Sighting(sighting.clone()),
-        Ask::Independent(sighting) => PlannedAsk::Independent(sighting.clone()),
-        Ask::Reading(reading) => {
-            let target = match &reading.target {
-                Some(bound) => Some(bound.on(rig, item)?.0),
-                None => None,
-            };
-            let limits: Result<Vec<Limit>, NotKnown> = reading
-                .limits
-                .iter()
-                .map(|rung| rung.on(rig, item))
-                .collect();
-            PlannedAsk::Reading {
-                ask: reading.clone(),
-                target,
-                limits: limits?,
-            }
-        }
-    })
-}
-
-impl fmt::Display for Gap {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            Self::OtherKind { rig, checklist } => {
-                write!(
-                    f,
-                    "“{checklist}” is not for a {rig} rig; choose a checklist that is"
-                )
-            }
-            Self::Figure { step, missing } => {
-                write!(f, "step {step}: {missing}; describe it in the rig file")
-            }
-            Self::NoInstrument {
-                step,
-                wanted,
-                target,
-            } => {
-                write!(f, "step {step}: no {} of this rig", wanted.word())?;
-                if let Some(target) = target {
-                    write!(f, " is trusted at {target}")?;
-                }
-                f.write_str("; add a fitting one to the rig file")
-            }
-            Self::NeverPasses { step, wanted } => write!(
-                f,
-                "step {step}: no reading of a {} of this rig can pass, since its limits leave \
-                 less open than the instrument may be wrong by; add a finer one to the rig file, \
-                 or mend the limits",
-                wanted.word()
-            ),
         }
     }
 }

@@ -1,7 +1,7 @@
 //! A step: one act on one part of the rig, and the answer that proves it.
 
-use crate::checklist::{Ask, Condition};
-use crate::figures::Each;
+use crate::checklist::{Ask, Condition, Test};
+use crate::figures::{Each, Fact};
 use crate::rig::Place;
 
 /// One step.
@@ -42,4 +42,20 @@ pub struct Step {
 pub struct Deferral {
     /// The section that cannot be begun while the step is open.
     pub before: String,
+}
+
+impl Step {
+    /// The fact it tells to the steps behind it.
+    pub fn tells(&self) -> Option<Fact> {
+        match &self.ask {
+            Ask::Reading(ask) => ask.tells,
+            Ask::Sighting(_) | Ask::Independent(_) => None,
+        }
+    }
+
+    /// Whether no walk that has it passes it by: it cannot be put off, and no answer leaves it out.
+    pub fn is_always_answered(&self) -> bool {
+        let answered = |condition: &Condition| matches!(condition.test, Test::Answered { .. });
+        self.deferrable.is_none() && !self.when.as_ref().is_some_and(answered)
+    }
 }

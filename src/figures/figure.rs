@@ -1,7 +1,8 @@
 //! The closed list of figures a checklist can name.
 
 use crate::figures::{
-    Each, Fact, Item, Today, Working, battery, brakes, chain_strength, level, ratings, weights,
+    Each, Fact, Item, Today, Working, battery, brakes, chain_strength, level, ratings, tickets,
+    weights,
 };
 use crate::mechanics::NoNumber;
 use crate::rig::{Evidence, Given, Rig};
@@ -121,14 +122,19 @@ figures! {
     CouplerDiameter, "coupler.diameter", Length, None, "ball size stamped on the coupler";
     JackClearance, "jack.clearance", Length, None, "least jack foot clearance";
     LevelGap, "level.gap", Length, None, "most height gap of a level frame";
+    LevelRearHigh, "level.rear-high", Length, None, "rear mark at half a degree nose low";
+    LevelRearLow, "level.rear-low", Length, None, "rear mark at half a degree nose high";
     MagnetCount, "magnets.count", Count, None, "number of brake magnets";
     MagnetCurrent, "magnets.current", Current, None, "current of all brake magnets";
     SpareCold, "spare.cold", Pressure, None, "cold pressure asked of the spare";
     SpareCount, "spare.count", Count, None, "number of spare tires";
     TireCold, "tire.cold", Pressure, Some(Each::TrailerWheel), "cold pressure asked for";
     TireMaxPressure, "tire.max-pressure", Pressure, Some(Each::TrailerWheel), "sidewall pressure";
+    TongueLeast, "tongue.least", Mass, None, "least tongue weight by the ticket";
+    TongueMost, "tongue.most", Mass, None, "most tongue weight by the ticket";
     TrailerGross, "trailer.gross", Mass, None, "trailer weight as loaded";
     TrailerGvwr, "trailer.gvwr", Mass, None, "most the trailer may weigh";
+    TrailerRead, "trailer.read", Mass, None, "trailer weight by the scale";
     TruckTireCold, "truck.tire-cold", Pressure, Some(Each::TruckAxle), "cold pressure for towing";
     WeakestDownward, "ratings.weakest-downward", Mass, None, "lowest downward rating of the hitch";
     WeakestTotal, "ratings.weakest-total", Mass, None, "lowest total rating of the hitch";
@@ -168,7 +174,14 @@ impl Figure {
     }
 
     fn of_today(self, today: &Today<'_>) -> Result<Found, Lacking> {
-        self.of_rig(today.rig).ok_or(Lacking::Absent)
+        match self {
+            Self::LevelRearHigh => level::rear_high(today),
+            Self::LevelRearLow => level::rear_low(today),
+            Self::TongueLeast => tickets::tongue_least(today),
+            Self::TongueMost => tickets::tongue_most(today),
+            Self::TrailerRead => tickets::trailer(today),
+            _ => self.of_rig(today.rig).ok_or(Lacking::Absent),
+        }
     }
 
     fn of_rig(self, rig: &Rig) -> Option<Found> {

@@ -7,9 +7,9 @@
 //! that is itself level. The half degree is common practice, no source; the tangent is taken as
 //! 0.0087, a third of a percent on the strict side, so that the figure reads plainly.
 
-use crate::figures::Found;
+use crate::figures::{Fact, Found, Lacking, Today};
 use crate::rig::Rig;
-use crate::units::Exact;
+use crate::units::{Exact, Quantity};
 
 /// The most the two frame marks may differ in height.
 pub(crate) fn gap(rig: &Rig) -> Option<Found> {
@@ -18,6 +18,56 @@ pub(crate) fn gap(rig: &Rig) -> Option<Found> {
     Some(Found {
         quantity: base.times(&tangent),
         from: format!("half a degree over the frame base of {base}"),
+        by_maker: false,
+        working: None,
+    })
+}
+
+/// The highest the rear mark may stand by half a degree: the trailer is then nose low.
+pub(crate) fn rear_high(today: &Today<'_>) -> Result<Found, Lacking> {
+    higher(today, &half_a_degree(today)?)
+}
+
+/// The lowest the rear mark may stand by half a degree: the trailer is then nose high.
+pub(crate) fn rear_low(today: &Today<'_>) -> Result<Found, Lacking> {
+    lower(today, &half_a_degree(today)?)
+}
+
+fn half_a_degree(today: &Today<'_>) -> Result<Found, Lacking> {
+    gap(today.rig).ok_or(Lacking::Absent)
+}
+
+/// The front mark, at the lowest it may be by its tape, and so much above it.
+fn higher(today: &Today<'_>, gap: &Found) -> Result<Found, Lacking> {
+    let front = today.facts.least(Fact::FrontMark);
+    beside(today, front, &gap.quantity, &gap.from)
+}
+
+/// The front mark, at the highest it may be by its tape, and so much below it.
+fn lower(today: &Today<'_>, gap: &Found) -> Result<Found, Lacking> {
+    let below = gap.quantity.times(&Exact::whole(-1));
+    beside(today, today.facts.most(Fact::FrontMark), &below, &gap.from)
+}
+
+fn beside(
+    today: &Today<'_>,
+    front: Option<&Quantity>,
+    gap: &Quantity,
+    from: &str,
+) -> Result<Found, Lacking> {
+    let unread = || Lacking::Unread(Fact::FrontMark);
+    let (front, read) = front
+        .zip(today.facts.get(Fact::FrontMark))
+        .ok_or_else(unread)?;
+    let (side, amount) = if gap.value.is_negative() {
+        ("less", Quantity::new(gap.value.magnitude(), gap.unit))
+    } else {
+        ("plus", gap.clone())
+    };
+    let quantity = front.plus(gap).ok_or(Lacking::Absent)?;
+    Ok(Found {
+        quantity,
+        from: format!("front mark read as {read}, {side} {amount}: {from}"),
         by_maker: false,
         working: None,
     })

@@ -9,6 +9,8 @@ use std::collections::BTreeMap;
 pub enum Fact {
     /// Air temperature in the shade.
     AirTemperature,
+    /// Height of the front frame mark above level ground.
+    FrontMark,
     /// The truck's odometer.
     Odometer,
     /// Weight of the loaded trailer, tongue and axles together, from a scale.
@@ -19,8 +21,9 @@ pub enum Fact {
 
 impl Fact {
     /// Every fact with the word used in checklists.
-    pub const WORDS: [(&'static str, Self); 4] = [
+    pub const WORDS: [(&'static str, Self); 5] = [
         ("air-temperature", Self::AirTemperature),
+        ("front-mark", Self::FrontMark),
         ("odometer", Self::Odometer),
         ("trailer-weight", Self::TrailerWeight),
         ("tongue-weight", Self::TongueWeight),
@@ -38,7 +41,7 @@ impl Fact {
     pub fn dimension(self) -> Dimension {
         match self {
             Self::AirTemperature => Dimension::Temperature,
-            Self::Odometer => Dimension::Length,
+            Self::FrontMark | Self::Odometer => Dimension::Length,
             Self::TrailerWeight | Self::TongueWeight => Dimension::Mass,
         }
     }
@@ -46,21 +49,46 @@ impl Fact {
 
 /// The facts read so far.
 #[derive(Clone, Debug, Default, PartialEq)]
-pub struct Facts(BTreeMap<Fact, Quantity>);
+pub struct Facts(BTreeMap<Fact, Known>);
+
+/// A fact as it was read, and the values it may stand for, given its instrument's error.
+#[derive(Clone, Debug, PartialEq)]
+struct Known {
+    read: Quantity,
+    low: Quantity,
+    high: Quantity,
+}
 
 static NOTHING: Facts = Facts(BTreeMap::new());
 
 impl Facts {
     /// The same with one more; a later reading of the same takes its place.
     #[must_use]
-    pub fn with(mut self, fact: Fact, read: Quantity) -> Self {
-        self.0.insert(fact, read);
+    pub fn with(self, fact: Fact, read: Quantity) -> Self {
+        let (low, high) = (read.clone(), read.clone());
+        self.between(fact, read, low, high)
+    }
+
+    /// The same with one more that is known to lie from `low` to `high`.
+    #[must_use]
+    pub fn between(mut self, fact: Fact, read: Quantity, low: Quantity, high: Quantity) -> Self {
+        self.0.insert(fact, Known { read, low, high });
         self
     }
 
     /// What was read of it.
     pub fn get(&self, fact: Fact) -> Option<&Quantity> {
-        self.0.get(&fact)
+        self.0.get(&fact).map(|known| &known.read)
+    }
+
+    /// The least it may be.
+    pub fn least(&self, fact: Fact) -> Option<&Quantity> {
+        self.0.get(&fact).map(|known| &known.low)
+    }
+
+    /// The most it may be.
+    pub fn most(&self, fact: Fact) -> Option<&Quantity> {
+        self.0.get(&fact).map(|known| &known.high)
     }
 }
 

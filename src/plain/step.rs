@@ -15,7 +15,8 @@ impl Session<'_> {
     /// The step in words. What is expected stays unsaid on a blind step.
     pub(super) fn say_step(&mut self, going: &Going, index: usize) -> io::Result<()> {
         self.say_place(going, Some(index))?;
-        let Some((planned, state)) = going.walk.step(index) else {
+        let Some((planned, (_, state))) = going.walk.asked(index).zip(going.walk.step(index))
+        else {
             return Ok(());
         };
         self.talk.say(&format!("{}.", planned.name()))?;
@@ -37,7 +38,7 @@ impl Session<'_> {
                 if !planned.step.blind {
                     self.say_expected(target.as_ref(), limits)?;
                 }
-                self.say_tools(going, planned)
+                self.say_tools(going, &planned)
             }
         }
     }
@@ -60,7 +61,8 @@ impl Session<'_> {
         else {
             return Ok(());
         };
-        let Some((planned, state)) = going.walk.step(index) else {
+        let Some((planned, (_, state))) = going.walk.asked(index).zip(going.walk.step(index))
+        else {
             return Ok(());
         };
         self.talk.say(&format!("Why: {}", planned.step.why))?;
@@ -118,7 +120,7 @@ impl Session<'_> {
     }
 
     fn read(&mut self, going: &mut Going, index: usize, ask: &ReadingAsk) -> Result<(), Stop> {
-        let Some((planned, _)) = going.walk.step(index) else {
+        let Some(planned) = going.walk.asked(index) else {
             return Err(Stop::Left);
         };
         let tools = planned.tools(going.walk.plan().rig());

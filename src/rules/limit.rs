@@ -1,26 +1,9 @@
-//! A limit: first as a checklist writes it, then as it stands for one rig.
+//! A limit: first as a checklist writes it, then as it stands for one rig today.
 
-use crate::figures::{Figure, Item, NotKnown};
-use crate::rig::Rig;
-use crate::rules::{Basis, Verdict};
-use crate::units::{Exact, Quantity};
+use crate::figures::{Item, NotKnown, Today};
+use crate::rules::{Basis, Bound, Verdict};
+use crate::units::Quantity;
 use std::cmp::Ordering;
-
-/// The value a limit is drawn at, as a checklist writes it.
-#[derive(Clone, Debug, PartialEq)]
-pub enum Bound {
-    /// The same for every rig.
-    Fixed(Quantity),
-    /// A figure of the rig, or a share of it, or so much above or below it.
-    Of {
-        /// The figure.
-        figure: Figure,
-        /// The share of it; one is the whole.
-        share: Exact,
-        /// What is added, where something is.
-        plus: Option<Quantity>,
-    },
-}
 
 /// On which side of the bound the verdict falls.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -89,8 +72,7 @@ pub struct Limit {
     pub side: Side,
     /// The bound, as a quantity.
     pub bound: Quantity,
-    /// How the bound came about: `95 % of tire.cold 65 psi (plate, left wall)`; nothing when the
-    /// checklist states the value itself.
+    /// How the bound came about, as [`Drawn`](crate::rules::Drawn) says it.
     pub derivation: Option<String>,
     /// Whose word it is.
     pub basis: Basis,
@@ -98,69 +80,19 @@ pub struct Limit {
     pub branch: Option<String>,
 }
 
-impl Bound {
-    /// The bound for this rig and item, with how it came about.
-    ///
-    /// # Errors
-    /// [`NotKnown`] when the rig has no such figure.
-    pub fn on(
-        &self,
-        rig: &Rig,
-        item: Option<&Item>,
-    ) -> Result<(Quantity, Option<String>), NotKnown> {
-        let (figure, share, plus) = match self {
-            Self::Fixed(quantity) => return Ok((quantity.clone(), None)),
-            Self::Of {
-                figure,
-                share,
-                plus,
-            } => (*figure, share, plus.as_ref()),
-        };
-        let found = figure.of(rig, item)?;
-        let scaled = found.quantity.times(share);
-        let bound = match plus {
-            Some(more) => scaled.plus(more).unwrap_or(scaled),
-            None => scaled,
-        };
-        let part = if *share == Exact::whole(1) {
-            String::new()
-        } else {
-            format!("{} % of ", (share * &Exact::whole(100)).rounded(1))
-        };
-        let offset = plus.map_or_else(String::new, |more| {
-            let sign = if more.value.is_negative() {
-                "less"
-            } else {
-                "plus"
-            };
-            format!(
-                ", {sign} {}",
-                Quantity::new(more.value.magnitude(), more.unit)
-            )
-        });
-        let text = format!(
-            "{part}{} {}{offset} ({})",
-            figure.label(),
-            found.quantity,
-            found.from
-        );
-        Ok((bound, Some(text)))
-    }
-}
-
 impl Rung {
-    /// This limit for a rig and item.
+    /// This limit for a rig and item, as far as is known today.
     ///
     /// # Errors
-    /// [`NotKnown`] when the rig has no such figure.
-    pub fn on(&self, rig: &Rig, item: Option<&Item>) -> Result<Limit, NotKnown> {
-        let (bound, derivation) = self.bound.on(rig, item)?;
+    /// [`NotKnown`] when the rig has no such figure and no rule of thumb stands for it.
+    pub fn on(&self, today: &Today<'_>, item: Option<&Item>) -> Result<Limit, NotKnown> {
+        let drawn = self.bound.on(today, item)?;
         Ok(Limit {
             verdict: self.verdict,
             side: self.side,
-            bound,
-            derivation,
-            basis: self.basis.clone(),
+            bound: drawn.at,
+            derivation: drawn.derivation,
+            basis: drawn.basis.unwrap_or_else(|| self.basis.clone()),
             branch: self.branch.clone(),
         })
     }

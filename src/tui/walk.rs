@@ -189,8 +189,8 @@ impl Walking {
 
     /// The instruments of the kind the step at hand asks for, those refused among them.
     pub(super) fn tools(&self) -> Vec<Tool<'_>> {
-        let planned = self.at_hand().and_then(|at| self.planned(at));
-        planned.map_or_else(Vec::new, |planned| planned.tools(self.walk.plan().rig()))
+        let asked = self.at_hand().and_then(|at| self.walk.asked(at));
+        asked.map_or_else(Vec::new, |asked| asked.tools(self.walk.plan().rig()))
     }
 
     /// Done steps of the section at hand whose answer can be taken back.

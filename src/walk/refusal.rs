@@ -1,5 +1,6 @@
 //! Why an act is refused: the reason and the next step, as facts; the sentence is made here.
 
+use crate::figures::NotKnown;
 use crate::rules::Unsuitable;
 use crate::units::{NotAQuantity, Quantity};
 use crate::walk::{Ended, NotWords};
@@ -29,6 +30,8 @@ pub enum Refusal {
     },
     /// What was typed is no quantity of the kind asked for.
     NotAQuantity(NotAQuantity),
+    /// What the reading is held to cannot be drawn.
+    NoLimit(NotKnown),
     /// The rig has no such instrument.
     NoInstrument(String),
     /// The instrument does not suit this step.
@@ -115,6 +118,11 @@ impl fmt::Display for Refusal {
             Self::NothingOpen => f.write_str("No step is open. Begin the next step, then answer it."),
             Self::OtherAsk { wanted } => write!(f, "This step is answered with {wanted}."),
             Self::NotAQuantity(error) => write!(f, "Not a reading: {error}."),
+            Self::NoLimit(missing) => write!(
+                f,
+                "This reading could not be judged: {missing}. Put that right, or end the walk as \
+                 incomplete."
+            ),
             Self::NoInstrument(id) => {
                 write!(f, "This rig has no instrument “{id}”. Choose one of those listed.")
             }

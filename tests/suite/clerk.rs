@@ -75,7 +75,7 @@ impl Sitting {
             let Now::Open(index) = walk.now() else {
                 panic!("{:?}", walk.now());
             };
-            let good = good::good(walk.plan(), walk.step(index).unwrap().0, "Odile Marsh");
+            let good = good::good(walk.plan(), &walk.asked(index).unwrap(), "Odile Marsh");
             walk.apply(&self.record(good.act().clone())?);
         }
         Some(())

@@ -40,11 +40,11 @@ fn go_to(walk: &mut Walk, name: &str) {
         let next = match walk.now() {
             Now::Next(_) => Act::Open,
             Now::Open(index) => {
-                let planned = walk.step(index).unwrap().0;
+                let planned = walk.asked(index).unwrap();
                 if planned.key.as_str() == name {
                     return;
                 }
-                let good = good::good(walk.plan(), planned, "Odile Marsh");
+                let good = good::good(walk.plan(), &planned, "Odile Marsh");
                 good.act().clone()
             }
             Now::SectionEnd(_) => Act::CloseSection,

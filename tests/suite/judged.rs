@@ -5,7 +5,9 @@
 
 mod table;
 
-use hames::figures::{ChainRule, Each, Figure, breaking_by_table, lowest, working_load_limit};
+use hames::figures::{
+    ChainRule, Each, Figure, Today, breaking_by_table, lowest, working_load_limit,
+};
 use hames::rig::demo::{JUNIPER, MESQUITE};
 use hames::rig::{Grade, Instrument, InstrumentKind, Rig};
 use hames::rules::{
@@ -171,10 +173,15 @@ fn bounds_follow_the_figures_of_the_rig() {
                 figure,
                 share,
                 plus,
+                or: None,
             };
-            let (bound, derivation) = bound.on(&rig, item.as_ref()).unwrap();
-            assert!(derivation.unwrap().contains(figure.label()), "{}", row.id());
-            bound.shown(6)
+            let drawn = bound.on(&Today::from(&rig), item.as_ref()).unwrap();
+            assert!(
+                drawn.derivation.unwrap().contains(figure.label()),
+                "{}",
+                row.id()
+            );
+            drawn.at.shown(6)
         },
         |row| row.get("gives").to_owned(),
     );

@@ -1,6 +1,7 @@
 //! The parts of a checklist, each with the keys that lead to it.
 
 use crate::checklist::{Ask, Checklist, ReadingAsk, Section, SightingAsk, Step};
+use crate::rules::Bound;
 
 /// A part of a checklist and its path.
 pub(super) struct At<T> {
@@ -48,6 +49,20 @@ pub(super) fn reading<'c>(step: &At<&'c Step>) -> Option<At<&'c ReadingAsk>> {
         }),
         Ask::Sighting(_) | Ask::Independent(_) => None,
     }
+}
+
+/// Every bound of a reading: of the target, then of each limit.
+pub(super) fn bounds<'c>(reading: &At<&'c ReadingAsk>) -> Vec<At<&'c Bound>> {
+    let target = reading.part.target.iter().map(|part| At {
+        path: reading.key("target"),
+        part,
+    });
+    let limits = each(&reading.key("limits"), &reading.part.limits);
+    let limits = limits.into_iter().map(|limit| At {
+        path: limit.key(limit.part.side.word()),
+        part: &limit.part.bound,
+    });
+    target.chain(limits).collect()
 }
 
 /// The states a step asks for, if it does.
@@ -112,12 +127,26 @@ impl<'c> Texts<'c> {
             for limit in each(&reading.key("limits"), &reading.part.limits) {
                 self.add(limit.key("source"), &limit.part.basis.source);
             }
+            for bound in bounds(&reading) {
+                self.rules_of_thumb(&bound);
+            }
         }
         if let Some(sighting) = sighting(at) {
             self.add(sighting.key("source"), &sighting.part.basis.source);
             for state in each(&sighting.key("states"), &sighting.part.states) {
                 self.add(state.key("seen"), &state.part.seen);
             }
+        }
+    }
+
+    fn rules_of_thumb(&mut self, bound: &At<&'c Bound>) {
+        if let Bound::Of { or: Some(rule), .. } = bound.part {
+            let or = At {
+                path: bound.key("or"),
+                part: &rule.bound,
+            };
+            self.add(or.key("source"), &rule.basis.source);
+            self.rules_of_thumb(&or);
         }
     }
 }

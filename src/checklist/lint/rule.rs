@@ -109,6 +109,16 @@ rules! {
     NoTarget, "no-target", Warn,
         "A gauge or wrench is good in part of its range only (ASME B40.100, ISO 6789-1); without \
          the value aimed at nobody can tell whether this one suits.";
+    /// A figure that rests on something no earlier step reads.
+    Untold, "untold", Error,
+        "A figure that waits for what nobody reads is never known, and its limit never drawn.";
+    /// A figure that may be missing, with nothing to stand for it.
+    NoFallback, "no-fallback", Error,
+        "A rig that is not described so far is walked all the same, by the trade's rule of thumb \
+         under its own name.";
+    /// A rule of thumb that can never stand.
+    NeedlessFallback, "needless-fallback", Warn,
+        "What never stands is read by every reader, and believed by some.";
     /// A reading the reader has to reckon out.
     Arithmetic, "arithmetic", Error,
         "Sums done with cold hands go wrong; the program reckons. DOE-STD-1029-92, from memory.";

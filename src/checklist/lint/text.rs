@@ -86,7 +86,8 @@ pub(super) fn reading_remarks(checklist: &Checklist) -> Vec<Remark> {
         let Some(reading) = reading(&step) else {
             continue;
         };
-        if reading.part.limits.is_empty() {
+        // What is told to later steps is held to their limits.
+        if reading.part.limits.is_empty() && reading.part.tells.is_none() {
             remarks.push(Remark::new(
                 Rule::NoLimit,
                 reading.key("dimension"),

@@ -4,23 +4,19 @@ use crate::checklist::yaml::names::Names;
 use crate::checklist::yaml::words;
 use crate::document::{Map, Node, Read, nearest};
 use crate::figures::{Each, Figure};
-use crate::rules::{Authority, Basis, Bound, Rung, Side, Verdict};
+use crate::rules::{Authority, Basis, Bound, RuleOfThumb, Rung, Side, Verdict};
 use crate::units::{Dimension, Exact, Quantity};
 
-/// What a bound is about: what is measured, and the part the step is repeated for. Either may
-/// have been told as a fault already, and then nothing is built on it.
+/// What a bound is about: what is measured, the part the step is repeated for, and the values that
+/// are no slip. Each may have been told as a fault already, and then nothing is built on it.
 #[derive(Clone, Copy)]
-pub(super) struct Subject {
+pub(super) struct Subject<'p> {
     pub(super) dimension: Read<Dimension>,
     pub(super) each: Read<Option<Each>>,
+    pub(super) plausible: &'p Read<(Quantity, Quantity)>,
 }
 
-pub(super) fn rung<'d>(
-    node: Node<'d>,
-    subject: Subject,
-    plausible: &Read<(Quantity, Quantity)>,
-    names: &mut Names<'d>,
-) -> Read<Rung> {
+pub(super) fn rung<'d>(node: Node<'d>, subject: Subject<'_>, names: &mut Names<'d>) -> Read<Rung> {
     let map = node.map(&[
         "verdict",
         "below",
@@ -42,7 +38,7 @@ pub(super) fn rung<'d>(
         Ok(verdict)
     });
     let side = map.only_one_of(&Side::WORDS);
-    let bound = side.and_then(|(_, node)| within(node, bound(node, subject)?, plausible));
+    let bound = side.and_then(|(_, node)| bound(node, subject));
     let basis = basis(map);
     let branch = opened(map, verdict, names);
     Ok(Rung {
@@ -54,11 +50,28 @@ pub(super) fn rung<'d>(
     })
 }
 
-pub(super) fn bound(node: Node<'_>, subject: Subject) -> Read<Bound> {
-    if !node.is_map() {
-        return Ok(Bound::Fixed(node.quantity(subject.dimension?)?));
+pub(super) fn bound(node: Node<'_>, subject: Subject<'_>) -> Read<Bound> {
+    if node.is_map() {
+        of_figure(node.map(&["figure", "share", "plus", "or"])?, subject)
+    } else {
+        stated(node, subject)
     }
-    let map = node.map(&["figure", "share", "plus"])?;
+}
+
+/// A value the file states, if a plausible reading can reach it.
+fn stated(node: Node<'_>, subject: Subject<'_>) -> Read<Bound> {
+    let value = node.quantity(subject.dimension?)?;
+    match subject.plausible {
+        Ok((from, to)) if !value.within(from, to) => Err(node.fault(
+            format!("{value} is outside the plausible values, {from} to {to}"),
+            "move the limit, or widen `plausible`",
+        )),
+        _ => Ok(Bound::Fixed(value)),
+    }
+}
+
+/// A figure, or a share of it. Its value is known on a rig only.
+fn of_figure(map: Map<'_>, subject: Subject<'_>) -> Read<Bound> {
     let figure = map
         .required("figure")
         .and_then(|node| suited(node, figure(node)?, subject));
@@ -67,29 +80,55 @@ pub(super) fn bound(node: Node<'_>, subject: Subject) -> Read<Bound> {
         .optional("plus")
         .map(|node| node.quantity(subject.dimension?))
         .transpose();
+    let or = map
+        .optional("or")
+        .map(|node| rule_of_thumb(node, subject))
+        .transpose();
     Ok(Bound::Of {
         figure: figure?,
         share: share?,
         plus: plus?,
+        or: or?.map(Box::new),
     })
 }
 
-/// The bound, if it can be reached by a plausible reading. A figure's value is known on a rig only.
-pub(super) fn within(
-    node: Node<'_>,
-    bound: Bound,
-    plausible: &Read<(Quantity, Quantity)>,
-) -> Read<Bound> {
-    let (Bound::Fixed(value), Ok((from, to))) = (&bound, plausible) else {
-        return Ok(bound);
-    };
-    if !value.within(from, to) {
-        return Err(node.fault(
-            format!("{value} is outside the plausible values, {from} to {to}"),
-            "move the limit, or widen `plausible`",
-        ));
-    }
-    Ok(bound)
+/// What stands where the figure is not known: a bound with an authority and source of its own.
+fn rule_of_thumb(node: Node<'_>, subject: Subject<'_>) -> Read<RuleOfThumb> {
+    let map = node.map(&[
+        "value",
+        "figure",
+        "share",
+        "plus",
+        "or",
+        "authority",
+        "source",
+    ])?;
+    let either = map.only_one_of(&[("value", true), ("figure", false)]);
+    let bound = either.and_then(|(is_stated, node)| {
+        if is_stated {
+            alone(map)?;
+            stated(node, subject)
+        } else {
+            of_figure(map, subject)
+        }
+    });
+    let basis = basis(map);
+    Ok(RuleOfThumb {
+        bound: bound?,
+        basis: basis?,
+    })
+}
+
+/// A value takes nothing a figure does: it is what it is, and is never missing.
+fn alone(map: Map<'_>) -> Read<()> {
+    let told = ["share", "plus", "or"].into_iter().filter_map(|key| {
+        let node = map.optional(key)?;
+        Some(node.fault(
+            format!("`{key}` belongs to a figure, and here stands a value"),
+            format!("take `{key}` away"),
+        ))
+    });
+    told.last().map_or(Ok(()), Err)
 }
 
 pub(super) fn figure(node: Node<'_>) -> Read<Figure> {
@@ -105,7 +144,7 @@ pub(super) fn figure(node: Node<'_>) -> Read<Figure> {
 }
 
 /// The figure, if it measures what the step does and belongs to what the step is repeated for.
-fn suited(node: Node<'_>, figure: Figure, subject: Subject) -> Read<Figure> {
+fn suited(node: Node<'_>, figure: Figure, subject: Subject<'_>) -> Read<Figure> {
     let wanted = subject.dimension?;
     if figure.dimension() != wanted {
         return Err(node.fault(

@@ -1,6 +1,7 @@
 //! The names a checklist gives, and whether what refers to a name finds it.
 
 use crate::document::{Node, Read, nearest};
+use crate::figures::Fact;
 
 /// Everything named or referred to so far, each with its place in the file.
 #[derive(Default)]
@@ -10,6 +11,7 @@ pub(super) struct Names<'d> {
     branches: Vec<Named<'d>>,
     opened: Vec<Named<'d>>,
     put_off: Vec<PutOff<'d>>,
+    facts: Vec<Fact>,
     /// Sections read to their end.
     ended: usize,
 }
@@ -72,6 +74,18 @@ impl<'d> Names<'d> {
         let named = new_name(node, "state", &step.states)?;
         step.states.push(named);
         Ok(named.name)
+    }
+
+    /// A fact the step begun last tells.
+    pub(super) fn told(&mut self, node: Node<'d>, fact: Fact) -> Read<()> {
+        if self.facts.contains(&fact) {
+            return Err(node.fault(
+                format!("an earlier step tells {} too", fact.word()),
+                "tell it once, before the first step that needs it",
+            ));
+        }
+        self.facts.push(fact);
+        Ok(())
     }
 
     pub(super) fn branch(&mut self, node: Node<'d>) -> Read<&'d str> {

@@ -4,7 +4,7 @@ use crate::checklist::ReadingAsk;
 use crate::checklist::yaml::limit::{self, Subject};
 use crate::checklist::yaml::names::Names;
 use crate::document::{Map, Node, Read};
-use crate::figures::Each;
+use crate::figures::{Each, Fact};
 use crate::rig::InstrumentKind;
 use crate::units::{Dimension, Quantity, Unit};
 use std::cmp::Ordering;
@@ -20,32 +20,70 @@ pub(super) fn reading<'d>(
         "instrument",
         "target",
         "plausible",
+        "tells",
         "limits",
     ])?;
     let dimension = map.required("dimension").and_then(dimension);
-    let subject = Subject { dimension, each };
+    let plausible = map
+        .required("plausible")
+        .and_then(|node| plausible(node, dimension));
+    let subject = Subject {
+        dimension,
+        each,
+        plausible: &plausible,
+    };
     let unit = unit(map, dimension);
     let instrument = map
         .required("instrument")
         .and_then(|node| instrument(node, dimension));
-    let plausible = map
-        .required("plausible")
-        .and_then(|node| plausible(node, dimension));
     let target = map
         .optional("target")
-        .map(|node| limit::within(node, limit::bound(node, subject)?, &plausible))
+        .map(|node| limit::bound(node, subject))
+        .transpose();
+    let tells = map
+        .optional("tells")
+        .map(|node| tells(node, subject, names))
         .transpose();
     let limits = map.optional("limits").map_or(Ok(Vec::new()), |node| {
-        node.each(|node| limit::rung(node, subject, &plausible, names))
+        node.each(|node| limit::rung(node, subject, names))
     });
     Ok(ReadingAsk {
         dimension: dimension?,
         unit: unit?,
         instrument: instrument?,
         target: target?,
+        tells: tells?,
         limits: limits?,
         plausible: plausible?,
     })
+}
+
+/// The fact this reading tells to the steps behind it.
+fn tells<'d>(node: Node<'d>, subject: Subject<'_>, names: &mut Names<'d>) -> Read<Fact> {
+    let fact = node.choice(&Fact::WORDS)?;
+    names.told(node, fact)?;
+    let dimension = subject.dimension?;
+    if fact.dimension() != dimension {
+        return Err(node.fault(
+            format!(
+                "{} is a {}, and this step reads a {}",
+                fact.word(),
+                fact.dimension().word(),
+                dimension.word()
+            ),
+            format!("tell it where a {} is read", fact.dimension().word()),
+        ));
+    }
+    match subject.each? {
+        Some(each) => Err(node.fault(
+            format!(
+                "this step is answered once for each {}, and a fact is one value",
+                each.word()
+            ),
+            "tell it at a step that is answered once",
+        )),
+        None => Ok(fact),
+    }
 }
 
 fn dimension(node: Node<'_>) -> Read<Dimension> {

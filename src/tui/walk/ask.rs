@@ -55,7 +55,7 @@ pub(super) fn open(walking: &Walking, at: usize, model: &Model, page: &mut Page)
     round_line(&state.status, page);
     page.say(Rank::Needed, Ink::Strong, &escaped(&planned.step.act));
     match &planned.ask {
-        PlannedAsk::Reading { .. } => reading(walking, planned, page),
+        PlannedAsk::Reading { .. } => reading(walking, at, page),
         PlannedAsk::Sighting(ask) => states(ask, page),
         PlannedAsk::Independent(ask) => match &walking.second {
             Some(who) => {
@@ -111,7 +111,10 @@ fn round_line(status: &Status, page: &mut Page) {
     page.say(Rank::Wanted, Ink::Body, text);
 }
 
-fn reading(walking: &Walking, planned: &PlannedStep, page: &mut Page) {
+fn reading(walking: &Walking, at: usize, page: &mut Page) {
+    let Some(planned) = walking.walk.asked(at) else {
+        return;
+    };
     let PlannedAsk::Reading { ask, limits, .. } = &planned.ask else {
         return;
     };

@@ -1,6 +1,6 @@
 //! The acts that answer a step, and those that end a bad answer.
 
-use crate::checklist::{Ending, PlannedAsk, PlannedStep, SightingAsk};
+use crate::checklist::{Ending, PlannedAsk, SightingAsk};
 use crate::rig::Instrument;
 use crate::rules::{Verdict, doubt, judge, scale};
 use crate::units::{Quantity, Typed};
@@ -9,12 +9,19 @@ use crate::walk::{Event, Given, Now, Refusal, Round, Status, StepState, Walk, Wo
 
 impl Walk {
     pub(super) fn read(&self, typed: &str, instrument: &str) -> Decision {
-        let (planned, state, round) = self.being_answered()?;
-        let PlannedAsk::Reading { ask, limits, .. } = &planned.ask else {
+        let (index, state, round) = self.being_answered()?;
+        let planned = self.asked(index).ok_or(Refusal::NothingOpen)?;
+        let PlannedAsk::Reading {
+            ask, limits, open, ..
+        } = &planned.ask
+        else {
             return Err(Refusal::OtherAsk {
                 wanted: "a state that was seen",
             });
         };
+        if let Some(missing) = open.first() {
+            return Err(Refusal::NoLimit(missing.clone()));
+        }
         let instrument = self
             .plan
             .rig()
@@ -50,7 +57,8 @@ impl Walk {
     }
 
     pub(super) fn see(&self, state: &str) -> Decision {
-        let (planned, _, round) = self.being_answered()?;
+        let (index, _, round) = self.being_answered()?;
+        let planned = self.planned(index)?;
         let sighting = match &planned.ask {
             PlannedAsk::Sighting(sighting) => sighting,
             PlannedAsk::Reading { .. } => {
@@ -74,7 +82,8 @@ impl Walk {
     }
 
     pub(super) fn see_as(&self, who: &str, state: &str) -> Decision {
-        let (planned, _, round) = self.being_answered()?;
+        let (index, _, round) = self.being_answered()?;
+        let planned = self.planned(index)?;
         let PlannedAsk::Independent(sighting) = &planned.ask else {
             return Err(Refusal::OtherAsk {
                 wanted: "what the doer found",
@@ -140,16 +149,16 @@ impl Walk {
             .any(|doer| doer.names_whom(who.as_str()))
     }
 
-    fn being_answered(&self) -> Result<(&PlannedStep, &StepState, Round), Refusal> {
+    fn being_answered(&self) -> Result<(usize, &StepState, Round), Refusal> {
         match self.now() {
             Now::Branch(_) => return Err(Refusal::BranchFirst),
             Now::Open(_) => {}
             _ => return Err(Refusal::NothingOpen),
         }
         let active = self.active.ok_or(Refusal::NothingOpen)?;
-        let (planned, state) = self.step(active).ok_or(Refusal::NothingOpen)?;
+        let state = self.steps.get(active).ok_or(Refusal::NothingOpen)?;
         match state.status {
-            Status::Open(round) | Status::Doubted(round, _) => Ok((planned, state, round)),
+            Status::Open(round) | Status::Doubted(round, _) => Ok((active, state, round)),
             _ => Err(Refusal::NothingOpen),
         }
     }

@@ -1,8 +1,8 @@
 //! The answers of a walk on which everything is as it should be, worked out from the checklist
 //! and the rig, so that a changed checklist changes them too.
 
-use hames::checklist::{Plan, PlannedAsk, PlannedStep, Tool};
-use hames::rules::{Outcome, Verdict, judge};
+use hames::checklist::{Plan, PlannedAsk, PlannedStep, ReadingAsk, Tool};
+use hames::rules::{Limit, Outcome, Verdict, judge};
 use hames::units::{Exact, Quantity};
 use hames::walk::{Act, Ended, Entry, Moment, Now, Walk};
 
@@ -71,10 +71,12 @@ pub(crate) fn good(plan: &Plan, planned: &PlannedStep, second: &str) -> Good {
             ask,
             target,
             limits,
+            open,
         } => {
+            assert!(open.is_empty(), "{}: {open:?}", planned.key);
             let tools = planned.tools(plan.rig());
             let mut tried = target.iter().cloned().collect::<Vec<_>>();
-            for share in [
+            let shares = [
                 (1, 1),
                 (11, 10),
                 (9, 10),
@@ -82,16 +84,12 @@ pub(crate) fn good(plan: &Plan, planned: &PlannedStep, second: &str) -> Good {
                 (19, 20),
                 (13, 10),
                 (7, 10),
-            ] {
-                let share = Exact::ratio(share.0, share.1).unwrap();
+            ];
+            for (part, of) in shares {
+                let share = Exact::ratio(part, of).unwrap();
                 tried.extend(limits.iter().map(|limit| limit.bound.times(&share)));
             }
-            let (low, high) = &ask.plausible;
-            for eighth in 0..=8 {
-                let share = Exact::ratio(eighth, 8).unwrap();
-                let above = high.minus(low).unwrap().times(&share);
-                tried.push(low.plus(&above).unwrap());
-            }
+            tried.extend(between(ask, limits));
             let judged = |tool: &Tool<'_>, value: &Quantity| {
                 let (fits, tool) = (tool.unfit.is_none(), tool.instrument);
                 let inside = |(low, high): &(Quantity, Quantity)| {
@@ -122,6 +120,37 @@ pub(crate) fn good(plan: &Plan, planned: &PlannedStep, second: &str) -> Good {
             panic!("no good reading found for {}", planned.key);
         }
     }
+}
+
+/// Readings between each two bounds, those in the middle first.
+fn between(ask: &ReadingAsk, limits: &[Limit]) -> Vec<Quantity> {
+    let (low, high) = &ask.plausible;
+    let bounds = limits.iter().map(|limit| &limit.bound);
+    let marks = [low, high].into_iter().chain(bounds);
+    let mut marks: Vec<Exact> = marks
+        .map(|mark| mark.in_unit(ask.unit).unwrap().value)
+        .collect();
+    marks.sort();
+    let parts = [
+        (1, 2),
+        (3, 8),
+        (5, 8),
+        (1, 4),
+        (3, 4),
+        (1, 8),
+        (7, 8),
+        (0, 1),
+        (1, 1),
+    ];
+    let parts = parts.map(|(part, of)| Exact::ratio(part, of).unwrap());
+    let within = |part: &Exact| {
+        let pairs = marks.windows(2);
+        let values = pairs.map(|pair| &pair[0] + &(&(&pair[1] - &pair[0]) * part));
+        values
+            .map(|value| Quantity::new(value, ask.unit))
+            .collect::<Vec<_>>()
+    };
+    parts.iter().flat_map(within).collect()
 }
 
 /// As a person would type it.
@@ -155,7 +184,7 @@ pub(crate) fn next(walk: &Walk, second: &str) -> Option<(Act, Option<Asked>)> {
     Some(match walk.now() {
         Now::Next(_) => (Act::Open, None),
         Now::Open(index) => {
-            let good = good(walk.plan(), walk.step(index).unwrap().0, second);
+            let good = good(walk.plan(), &walk.asked(index).unwrap(), second);
             (good.act().clone(), Some(Asked::Step(good)))
         }
         Now::SectionEnd(_) => (Act::CloseSection, Some(Asked::SectionEnd)),

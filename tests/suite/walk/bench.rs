@@ -352,6 +352,7 @@ fn tire() -> Step {
         figure: Figure::TireCold,
         share: Exact::ratio(percent, 100).unwrap(),
         plus: None,
+        or: None,
     };
     let rung = |verdict, side, bound, branch: Option<&str>| Rung {
         verdict,
@@ -366,6 +367,7 @@ fn tire() -> Step {
         unit: Unit::Psi,
         instrument: InstrumentKind::PressureGauge,
         target: Some(share(100)),
+        tells: None,
         plausible: (psi("20 psi"), psi("110 psi")),
         limits: vec![
             rung(Verdict::Fix, Side::Below, share(95), Some("air")),
