@@ -3,7 +3,7 @@
 
 use crate::corpus::{self, Wrong};
 use hames::document::Fault;
-use hames::figures::{Each, Figure, NotKnown};
+use hames::figures::{Each, Fact, Facts, Figure, NotKnown, Today};
 use hames::rig::demo::{JUNIPER, MESQUITE};
 use hames::rig::{HitchKind, Instrument, Rig};
 use hames::rules::suits;
@@ -40,18 +40,35 @@ fn the_demo_rigs_read_without_a_fault() {
     );
 }
 
+/// Everything that can be read of a day, on scales, tape and thermometer.
+fn read_today() -> Facts {
+    let read = |fact, text| (fact, parse_quantity(text, Fact::dimension(fact)).unwrap());
+    let facts = [
+        read(Fact::AirTemperature, "41 F"),
+        read(Fact::FrontMark, "18 in"),
+        read(Fact::Odometer, "48210 mi"),
+        read(Fact::TongueWeight, "720 lb"),
+        read(Fact::TrailerWeight, "5600 lb"),
+    ];
+    facts
+        .into_iter()
+        .fold(Facts::default(), |facts, (fact, read)| facts.with(fact, read))
+}
+
 #[test]
 fn every_figure_of_the_demo_rigs_is_known_for_every_item_it_belongs_to() {
     for text in [JUNIPER, MESQUITE] {
         let rig = rig(text);
+        let facts = &read_today();
         for figure in Figure::ALL {
             let items = match figure.each() {
                 None => vec![None],
                 Some(each) => each.items(&rig).into_iter().map(Some).collect(),
             };
             for item in items {
+                let today = Today { rig: &rig, facts };
                 let found = figure
-                    .of(&rig, item.as_ref())
+                    .of(today, item.as_ref())
                     .unwrap_or_else(|missing: NotKnown| panic!("{}: {missing}", rig.id));
                 assert_eq!(found.quantity.dimension(), figure.dimension(), "{figure:?}");
                 assert!(!found.from.is_empty(), "{figure:?}");
