@@ -32,6 +32,9 @@ pub mod tires;
 
 pub mod wheels;
 
+#[cfg(test)]
+mod wild;
+
 pub(crate) use bodies::look_at_items;
 pub use bodies::{Axle, Item, MassProperties, Springing, Trailer, Truck};
 pub use page::Page;

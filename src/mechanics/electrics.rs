@@ -3,6 +3,8 @@
 mod awg;
 mod battery_cold;
 mod battery_hold;
+#[cfg(test)]
+mod laws;
 mod magnet_volts;
 mod soc_from_volts;
 mod wire_drop;

@@ -2,6 +2,8 @@
 
 mod following_gap;
 mod heat_sum;
+#[cfg(test)]
+mod laws;
 mod rest;
 mod transport_loss;
 

@@ -3,6 +3,8 @@
 mod dot_age;
 mod hot_reading;
 mod isa_pressure;
+#[cfg(test)]
+mod laws;
 mod load_index;
 mod load_range;
 mod p_metric;

@@ -1,6 +1,8 @@
 //! How wheels are fastened: studs, torque, order, the wrench, and looking again.
 
 mod clamp_from_torque;
+#[cfg(test)]
+mod laws;
 mod retorque_due;
 mod retorque_loss;
 mod star_ok;

@@ -103,3 +103,47 @@ pub fn horse_weight(inputs: &TapedInches) -> Result<HorseWeight, NoNumber> {
     let cubed = inputs.girth_in * inputs.girth_in * inputs.length_in;
     HorseWeight::of_pounds(cubed / inputs.kind.divisor())
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::mechanics::load::{
+        Foal, FourMeasures, HeavyBreed, LightBreed, StraightMeasures, Study, TapedCentimetres,
+        horse_weight_foal, horse_weight_four, horse_weight_metric, horse_weight_straight,
+    };
+    use crate::mechanics::wild::{only_numbers, wild};
+    use proptest::prelude::*;
+
+    proptest! {
+        #[test]
+        fn a_rounder_or_longer_horse_is_heavier(
+            girth_in in 30.0..95.0_f64, length_in in 25.0..95.0_f64, more in 0.01..5.0_f64,
+        ) {
+            let weight = |girth_in, length_in| horse_weight(&TapedInches {
+                girth_in, length_in, kind: Grown::Adult,
+            }).unwrap().weight_lb;
+            let before = weight(girth_in, length_in);
+            prop_assert!(weight(girth_in + more, length_in) > before);
+            prop_assert!(weight(girth_in, length_in + more) > before);
+        }
+
+        #[test]
+        fn whatever_is_taped_only_numbers_come_out(n in [wild(), wild(), wild(), wild()]) {
+            let [a, b, c, d] = n;
+            only_numbers(&horse_weight(&TapedInches {
+                girth_in: a, length_in: b, kind: Grown::Pony,
+            }));
+            only_numbers(&horse_weight_metric(&TapedCentimetres {
+                girth_cm: a, length_cm: b, divisor: Study::Study,
+            }));
+            only_numbers(&horse_weight_foal(&Foal { girth_in: a }));
+            only_numbers(&horse_weight_four(&FourMeasures {
+                girth_in: a, length_in: b, height_in: c, neck_in: d, kind: LightBreed::Stock,
+            }));
+            only_numbers(&horse_weight_straight(&StraightMeasures {
+                girth_cm: a, straight_length_cm: b, height_cm: c, neck_cm: d,
+                kind: HeavyBreed::Draft,
+            }));
+        }
+    }
+}
