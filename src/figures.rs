@@ -7,7 +7,6 @@
 mod area;
 mod battery;
 mod brakes;
-mod chain_rule;
 mod chain_strength;
 mod figure;
 mod gather;
@@ -22,8 +21,6 @@ mod weights;
 mod working;
 
 pub use area::Area;
-pub use chain_rule::ChainRule;
-pub use chain_strength::{breaking_by_table, breaking_factor, lowest, working_load_limit};
 pub(crate) use figure::Lacking;
 pub use figure::{Figure, Found, Lack, NotKnown};
 pub use item::{Each, Item};

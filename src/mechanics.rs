@@ -30,6 +30,7 @@ mod root;
 
 pub mod tires;
 
+pub mod strength;
 pub mod wheels;
 
 #[cfg(test)]

@@ -1,111 +1,32 @@
-//! # Strength of a safety chain
-//!
-//! When the ball lets go, the chains hold the trailer. A chain assembly breaks at its weakest part:
-//! the links, the hook, or the link that joins it to the trailer.
-//!
-//! | symbol | meaning | unit |
-//! |---|---|---|
-//! | L | working load limit by grade and size of the links | lb, or kg for metric sizes |
-//! | B | breaking strength of the links | lb, or kN for metric sizes |
-//! | A | breaking strength of the assembly | lb or kN |
-//!
-//! `B = 4 L`, except `B = 3 L` for grade 43; `A = min(parts)`. A strength marked on chain or tag
-//! goes before the table, and links without a mark count as grade 30.
-//!
-//! Valid for the sizes of the table; any other size needs a mark or tag. The table's pounds and
-//! kilograms were rounded apart from each other, so neither is converted into the other.
-//!
-//! Sources: 49 CFR 393.108(a), (b), (d) and its tables for L; for B the welded chain specification
-//! of the National Association of Chain Manufacturers, adopted 2010, as a chain supplier tables it.
+//! The strength of this rig's two chain assemblies, and what they must hold.
 
-use crate::figures::Found;
 use crate::figures::figure::read;
+use crate::figures::{Found, Input, Working};
+use crate::mechanics::strength::{
+    CHAIN_RULE, CHAIN_STRENGTH, breaking_by_table, breaking_factor, working_load_limit,
+};
 use crate::rig::{Chain, Grade, Rig};
-use crate::units::{Exact, Quantity, Unit, weight_of};
+use crate::units::weight_of;
 use std::cmp::Ordering;
-
-/// Limits of grades 30, 43, 70, 80 and 100; zero where the publication has no entry.
-type Limits = [i64; 5];
-
-/// 49 CFR 393.108: sixteenths of an inch, and pounds. As printed: in the second row grade 80 lies
-/// below grade 70.
-const POUNDS: [(i128, Limits); 6] = [
-    (4, [1300, 2600, 3150, 3500, 4300]),
-    (5, [1900, 3900, 4700, 4500, 5700]),
-    (6, [2650, 5400, 6600, 7100, 8800]),
-    (7, [3700, 7200, 8750, 0, 0]),
-    (8, [4500, 9200, 11_300, 12_000, 15_000]),
-    (10, [6900, 13_000, 15_800, 18_100, 22_600]),
-];
-
-/// 49 CFR 393.108: millimetres, and kilograms.
-const KILOGRAMS: [(i64, Limits); 6] = [
-    (7, [580, 1180, 1430, 1570, 1950]),
-    (8, [860, 1770, 2130, 2000, 2600]),
-    (10, [1200, 2450, 2990, 3200, 4000]),
-    (11, [1680, 3270, 3970, 0, 0]),
-    (13, [2030, 4170, 5130, 5400, 6800]),
-    (16, [3130, 5910, 7170, 8200, 10_300]),
-];
-
-/// The working load limit of chain: pounds for a size in inches, kilograms for a metric one.
-pub fn working_load_limit(grade: Option<Grade>, size: &Quantity) -> Option<Quantity> {
-    let is_size = |nominal: &Quantity| nominal.compare(size) == Some(Ordering::Equal);
-    let (limits, unit) = if matches!(size.unit, Unit::Inch | Unit::Foot) {
-        let (_, limits) = POUNDS.iter().find(|(sixteenths, _)| {
-            Exact::ratio(*sixteenths, 16)
-                .is_some_and(|inches| is_size(&Quantity::new(inches, Unit::Inch)))
-        })?;
-        (limits, Unit::Pound)
-    } else {
-        let (_, limits) = KILOGRAMS
-            .iter()
-            .find(|(millimetres, _)| is_size(&Quantity::whole(*millimetres, Unit::Millimetre)))?;
-        (limits, Unit::Kilogram)
-    };
-    let grade = grade.unwrap_or(Grade::G30);
-    let column = Grade::WORDS.iter().position(|(_, other)| *other == grade)?;
-    let limit = limits.get(column).filter(|limit| **limit > 0)?;
-    Some(Quantity::whole(*limit, unit))
-}
-
-/// How many times its working load limit chain of this grade holds before it breaks.
-pub fn breaking_factor(grade: Option<Grade>) -> i64 {
-    if grade == Some(Grade::G43) { 3 } else { 4 }
-}
-
-/// The breaking strength of chain by grade and size.
-pub fn breaking_by_table(grade: Option<Grade>, size: &Quantity) -> Option<Quantity> {
-    let limit = working_load_limit(grade, size)?;
-    weight_of(&limit.times(&Exact::whole(breaking_factor(grade))))
-}
-
-/// The lowest of some strengths; nothing of none, or of different dimensions.
-pub fn lowest(strengths: &[Quantity]) -> Option<&Quantity> {
-    let (first, others) = strengths.split_first()?;
-    others.iter().try_fold(first, |low, next| {
-        Some(match next.compare(low)? {
-            Ordering::Less => next,
-            Ordering::Equal | Ordering::Greater => low,
-        })
-    })
-}
 
 /// The strength of the rig's weaker chain assembly.
 pub(crate) fn each(rig: &Rig) -> Option<Found> {
     let [left, right] = assemblies(rig)?;
-    weaker(left, right)
+    let inputs = [left.inputs, right.inputs].concat();
+    let weaker = weaker(left.weakest, right.weakest)?;
+    Some(by_parts(weaker, inputs))
 }
 
 /// The strength of both chain assemblies together.
 pub(crate) fn both(rig: &Rig) -> Option<Found> {
     let [left, right] = assemblies(rig)?;
-    Some(Found {
-        quantity: left.quantity.plus(&right.quantity)?,
-        from: format!("{}; {}", left.from, right.from),
-        by_maker: left.by_maker && right.by_maker,
+    let found = Found {
+        quantity: left.weakest.quantity.plus(&right.weakest.quantity)?,
+        from: format!("{}; {}", left.weakest.from, right.weakest.from),
+        by_maker: left.weakest.by_maker && right.weakest.by_maker,
         working: None,
-    })
+    };
+    Some(by_parts(found, [left.inputs, right.inputs].concat()))
 }
 
 /// The force the most the trailer may weigh presses and pulls with.
@@ -113,27 +34,63 @@ pub(crate) fn needed(rig: &Rig) -> Option<Found> {
     let gvwr = read(&rig.trailer.gvwr);
     Some(Found {
         quantity: weight_of(&gvwr.quantity)?,
+        working: Some(Working {
+            page: &CHAIN_RULE,
+            inputs: vec![part("most the trailer may weigh", &gvwr)],
+        }),
         ..gvwr
     })
 }
 
-fn assemblies(rig: &Rig) -> Option<[Found; 2]> {
+/// One chain with hook and joining link.
+struct Assembly {
+    weakest: Found,
+    inputs: Vec<Input>,
+}
+
+fn assemblies(rig: &Rig) -> Option<[Assembly; 2]> {
     let [left, right] = &rig.hitch.chains;
     Some([assembly("left", left)?, assembly("right", right)?])
 }
 
 /// The weakest part of one chain assembly.
-fn assembly(side: &str, chain: &Chain) -> Option<Found> {
-    let named = |part: &str, found: Found| Found {
-        from: format!("{side} {part}: {}", found.from),
+fn assembly(side: &str, chain: &Chain) -> Option<Assembly> {
+    let mut parts = vec![
+        ("chain", links(chain)?),
+        ("hook", read(&chain.hook_breaking)),
+    ];
+    if let Some(link) = &chain.link_breaking {
+        parts.push(("joining link", read(link)));
+    }
+    let inputs = parts
+        .iter()
+        .map(|(name, found)| part(&format!("{side} {name}"), found));
+    let inputs = inputs.collect();
+    let named = parts.into_iter().map(|(name, found)| {
+        Some(Found {
+            from: format!("{side} {name}: {}", found.from),
+            ..found
+        })
+    });
+    let weakest = named.reduce(|low, next| weaker(low?, next?))??;
+    Some(Assembly { weakest, inputs })
+}
+
+fn part(what: &str, found: &Found) -> Input {
+    Input {
+        what: what.to_owned(),
+        value: found.quantity.to_string(),
+        from: found.from.clone(),
+    }
+}
+
+fn by_parts(found: Found, inputs: Vec<Input>) -> Found {
+    Found {
+        working: Some(Working {
+            page: &CHAIN_STRENGTH,
+            inputs,
+        }),
         ..found
-    };
-    let links = named("chain", links(chain)?);
-    let hook = named("hook", read(&chain.hook_breaking));
-    let weakest = weaker(links, hook)?;
-    match &chain.link_breaking {
-        Some(link) => weaker(weakest, named("joining link", read(link))),
-        None => Some(weakest),
     }
 }
 
@@ -142,16 +99,17 @@ fn links(chain: &Chain) -> Option<Found> {
         return Some(read(marked));
     }
     let size = &chain.size.quantity;
-    let limit = working_load_limit(chain.grade, size)?;
+    let number = chain.grade.map(Grade::number);
+    let limit = working_load_limit(number, size)?;
     let grade = match chain.grade {
         Some(grade) => format!("grade {}", grade.word()),
         None => "no grade mark, taken as grade 30".to_owned(),
     };
     Some(Found {
-        quantity: breaking_by_table(chain.grade, size)?,
+        quantity: breaking_by_table(number, size)?,
         from: format!(
             "{grade}, {size}: {} times {limit} of 49 CFR 393.108",
-            breaking_factor(chain.grade)
+            breaking_factor(number)
         ),
         by_maker: false,
         working: None,
@@ -224,23 +182,5 @@ mod tests {
         let odd = JUNIPER.replace("size: { is: 1/4 in", "size: { is: 9/32 in");
         let rig = Rig::read(&odd).unwrap();
         assert!(Figure::ChainsEach.of(&rig, None).is_err());
-    }
-
-    #[test]
-    fn chain_without_a_mark_is_never_stronger_than_chain_with_one() {
-        for (millimetres, _) in KILOGRAMS {
-            let size = Quantity::whole(millimetres, Unit::Millimetre);
-            let unmarked = working_load_limit(None, &size).unwrap();
-            for (_, grade) in Grade::WORDS {
-                let Some(marked) = working_load_limit(Some(grade), &size) else {
-                    continue;
-                };
-                assert_ne!(
-                    unmarked.compare(&marked),
-                    Some(Ordering::Greater),
-                    "{grade:?}"
-                );
-            }
-        }
     }
 }

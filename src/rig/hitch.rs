@@ -219,6 +219,17 @@ impl Grade {
         }
     }
 
+    /// The grade as a number, as publications table it.
+    pub fn number(self) -> i64 {
+        match self {
+            Self::G30 => 30,
+            Self::G43 => 43,
+            Self::G70 => 70,
+            Self::G80 => 80,
+            Self::G100 => 100,
+        }
+    }
+
     /// The mark used in rig files and sentences.
     pub fn word(self) -> &'static str {
         Self::WORDS

@@ -5,9 +5,14 @@
 
 mod table;
 
+<<<<<<< HEAD
 use hames::figures::{
     ChainRule, Each, Figure, Today, breaking_by_table, lowest, working_load_limit,
 };
+=======
+use hames::figures::{Each, Figure};
+use hames::mechanics::strength::{ChainRule, breaking_by_table, lowest, working_load_limit};
+>>>>>>> e7198cb (strength: what a coupling, hitch and chain are tested to; D, Dc and V values; the three chain rules, each with its page)
 use hames::rig::demo::{JUNIPER, MESQUITE};
 use hames::rig::{Grade, Instrument, InstrumentKind, Rig};
 use hames::rules::{
@@ -192,7 +197,9 @@ fn chain_holds_and_breaks_as_tabled() {
     check(
         "chains",
         |row| {
-            let grade = row.some("grade").map(|mark| word(&Grade::WORDS, mark));
+            let grade = row
+                .some("grade")
+                .map(|mark| word(&Grade::WORDS, mark).number());
             let size = parse_quantity(row.get("size"), Dimension::Length).unwrap();
             let shown =
                 |found: Option<Quantity>| found.map_or("none".to_owned(), |found| found.shown(5));

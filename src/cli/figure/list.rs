@@ -1,7 +1,9 @@
 //! Every formula by name.
 
 use crate::cli::figure::{Formula, through};
-use crate::mechanics::{attitude, braking, chains, electrics, horse, load, tires, wheels};
+use crate::mechanics::{
+    attitude, braking, chains, electrics, horse, load, strength, tires, wheels,
+};
 
 macro_rules! formulas {
     ($( $function:path, $page:path; )*) => {
@@ -84,4 +86,15 @@ formulas! {
     horse::rest, horse::REST;
     horse::transport_loss, horse::TRANSPORT_LOSS;
     horse::following_gap, horse::FOLLOWING_GAP;
+
+    strength::chain_strength, strength::CHAIN_STRENGTH;
+    strength::chain_rule, strength::CHAIN_RULE;
+    strength::chain_grade, strength::CHAIN_GRADE;
+    strength::coupler_class, strength::COUPLER_CLASS;
+    strength::hitch_test, strength::HITCH_TEST;
+    strength::d_value, strength::D_VALUE;
+    strength::d_value_semitrailer, strength::D_VALUE_SEMITRAILER;
+    strength::d_value_trailer, strength::D_VALUE_TRAILER;
+    strength::dc_value, strength::DC_VALUE;
+    strength::v_value, strength::V_VALUE;
 }
