@@ -28,9 +28,10 @@ mod range;
 
 mod root;
 
+pub mod strength;
+
 pub mod tires;
 
-pub mod strength;
 pub mod wheels;
 
 #[cfg(test)]
