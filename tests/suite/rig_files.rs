@@ -52,7 +52,9 @@ fn read_today() -> Facts {
     ];
     facts
         .into_iter()
-        .fold(Facts::default(), |facts, (fact, read)| facts.with(fact, read))
+        .fold(Facts::default(), |facts, (fact, read)| {
+            facts.with(fact, read)
+        })
 }
 
 #[test]

@@ -20,20 +20,27 @@ pub(crate) struct Bench {
     pub(crate) journal: Vec<Entry>,
     /// The walk as whoever holds its journal against the rules walks it again.
     again: Walk,
+    plan: Plan,
     now: Moment,
 }
 
 impl Bench {
     pub(crate) fn new() -> Self {
+        Self::on(plan().clone())
+    }
+
+    /// A walk of another plan.
+    pub(crate) fn on(plan: Plan) -> Self {
         let now = Moment {
             wall: DateTime::parse_from_rfc3339("2026-11-25T07:30:00-05:00").unwrap(),
             boot: "boot-1".to_owned(),
             mono_ms: 1_000_000,
         };
         Self {
-            walk: fresh(&now),
+            walk: fresh(&plan, &now),
             journal: Vec::new(),
-            again: fresh(&now),
+            again: fresh(&plan, &now),
+            plan,
             now,
         }
     }
@@ -78,7 +85,7 @@ impl Bench {
 
     /// The walk as its journal tells it.
     pub(crate) fn rebuilt(&self) -> Walk {
-        let mut walk = fresh(self.walk.began());
+        let mut walk = fresh(&self.plan, self.walk.began());
         self.journal.iter().for_each(|entry| walk.apply(entry));
         walk
     }
@@ -180,10 +187,10 @@ fn act(verb: &str, rest: &str) -> Act {
     }
 }
 
-fn fresh(at: &Moment) -> Walk {
+fn fresh(plan: &Plan, at: &Moment) -> Walk {
     let name = |text| Words::read(text).unwrap();
     Walk::begin(
-        plan().clone(),
+        plan.clone(),
         name("Wren Ashdown"),
         name("Tobias Fenn"),
         at.clone(),
