@@ -5,14 +5,8 @@
 
 mod table;
 
-<<<<<<< HEAD
-use hames::figures::{
-    ChainRule, Each, Figure, Today, breaking_by_table, lowest, working_load_limit,
-};
-=======
-use hames::figures::{Each, Figure};
+use hames::figures::{Each, Figure, Today};
 use hames::mechanics::strength::{ChainRule, breaking_by_table, lowest, working_load_limit};
->>>>>>> e7198cb (strength: what a coupling, hitch and chain are tested to; D, Dc and V values; the three chain rules, each with its page)
 use hames::rig::demo::{JUNIPER, MESQUITE};
 use hames::rig::{Grade, Instrument, InstrumentKind, Rig};
 use hames::rules::{
