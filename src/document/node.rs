@@ -78,6 +78,14 @@ impl<'d> Node<'d> {
         matches!(self.content(), Some(Content::Map(_)))
     }
 
+    /// Whether this is a map with this key, where that alone matters.
+    pub fn holds(self, key: &str) -> bool {
+        let Some(Content::Map(entries)) = self.content() else {
+            return false;
+        };
+        Map::new(self, entries).optional(key).is_some()
+    }
+
     /// The values of a list.
     ///
     /// # Errors

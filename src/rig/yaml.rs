@@ -17,10 +17,8 @@ mod truck;
 mod wheel;
 
 use crate::document::{Document, Fault, Node, Read};
+use crate::rig::Rig;
 use crate::rig::yaml::part::Part;
-use crate::rig::{Hitch, HitchKind, Rig, Trailer};
-use crate::units::Quantity;
-use std::cmp::Ordering;
 
 /// The mark of the file's format, its first line.
 const FORMAT: &str = "hames-rig/1";
@@ -53,25 +51,21 @@ fn rig(root: Node<'_>) -> Read<Rig> {
     let format = format(file);
     let id = file.required("id").and_then(Node::id);
     let name = file.words("name");
-    let truck_part = file.part("truck", truck::KEYS);
-    let truck = truck_part.and_then(truck::truck);
-    let hitch = file.part("hitch", joint::HITCH_KEYS).and_then(joint::hitch);
+    let hitch_part = file.part("hitch", joint::HITCH_KEYS);
+    let kind = hitch_part.ok().and_then(joint::kind);
+    let truck = file
+        .part("truck", truck::KEYS)
+        .and_then(|part| truck::truck(part, kind));
+    let hitch = hitch_part.and_then(joint::hitch);
     let trailer_part = file.part("trailer", trailer::KEYS);
     let stalls = trailer_part.and_then(trailer::stalls);
     let load = file
         .required("load")
         .and_then(|list| load::load(list, &stalls));
-    let trailer = trailer_part.and_then(|part| trailer::trailer(part, stalls));
+    let trailer = trailer_part.and_then(|part| trailer::trailer(part, stalls, hitch.as_ref().ok()));
     let instruments = file
         .required("instruments")
         .and_then(instrument::instruments);
-    if let (Ok(part), Ok(truck), Ok(hitch)) = (truck_part, &truck, &hitch) {
-        let reach = &truck.ball_behind_rear_axle.quantity;
-        ball_lies_where_the_joint_puts_it(part, reach, hitch.kind());
-    }
-    if let (Ok(part), Ok(trailer), Ok(hitch)) = (trailer_part, &trailer, &hitch) {
-        trailer_has_legs_for_its_rating(part, trailer, hitch);
-    }
     format?;
     Ok(Rig {
         id: id?.to_owned(),
@@ -94,46 +88,4 @@ fn format(file: Part<'_>) -> Read<()> {
         format!("“{written}” is not a rig format this program reads"),
         format!("write `format: {FORMAT}`"),
     ))
-}
-
-/// A bumper pull's ball stands behind the rear axle and a gooseneck's does not: behind it, the
-/// weight on a gooseneck ball would lift the steering axle.
-fn ball_lies_where_the_joint_puts_it(truck: Part<'_>, reach: &Quantity, kind: HitchKind) {
-    let behind = !reach.value.is_negative() && !reach.value.is_zero();
-    let (what, fix) = match kind {
-        HitchKind::BumperPull if !behind => (
-            format!("a bumper pull's ball lies behind the rear axle, and this one at {reach}"),
-            "measure from the rear axle back to the ball; behind it is positive",
-        ),
-        HitchKind::Gooseneck if behind => (
-            format!(
-                "a gooseneck's ball lies over or ahead of the rear axle, and this one {reach} behind it"
-            ),
-            "measure again; ahead of the axle is negative",
-        ),
-        HitchKind::BumperPull | HitchKind::Gooseneck => return,
-    };
-    truck.tell("ball-behind-rear-axle", what, fix);
-}
-
-/// A trailer stands on its axles and its coupler and on nothing else.
-fn trailer_has_legs_for_its_rating(part: Part<'_>, trailer: &Trailer, hitch: &Hitch) {
-    let coupler = &hitch.coupler.ratings.downward.quantity;
-    let legs = trailer
-        .axles
-        .iter()
-        .try_fold(coupler.clone(), |sum, axle| sum.plus(&axle.gawr.quantity));
-    let Some(legs) = legs else { return };
-    let gvwr = &trailer.gvwr.quantity;
-    if legs.compare(gvwr) == Some(Ordering::Less) {
-        part.tell(
-            "gvwr",
-            format!(
-                "the trailer may weigh {gvwr}, but its axles and its coupler may carry only {} \
-                 together, and it stands on nothing else",
-                legs.in_unit(gvwr.unit).unwrap_or(legs)
-            ),
-            "read the trailer's plate, the axles' tags and the coupler's stamp again",
-        );
-    }
 }

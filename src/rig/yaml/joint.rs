@@ -58,6 +58,18 @@ pub(super) fn hitch(part: Part<'_>) -> Read<Hitch> {
     })
 }
 
+/// Of which kind the hitch is, where it says exactly one. Faults are told by [`hitch`].
+pub(super) fn kind(hitch: Part<'_>) -> Option<HitchKind> {
+    let joint = hitch.optional("joint")?;
+    let mut said = HitchKind::WORDS
+        .iter()
+        .filter(|(word, _)| joint.holds(word));
+    match (said.next(), said.next()) {
+        (Some((_, kind)), None) => Some(*kind),
+        _ => None,
+    }
+}
+
 fn turn(hitch: Part<'_>) -> Read<Option<Given>> {
     let turn = hitch.positive_if_any("turn", Angle);
     if let Ok(Some(given)) = &turn {

@@ -3,8 +3,9 @@
 use crate::document::{Node, Read};
 use crate::rig::yaml::part::{Part, exceeds};
 use crate::rig::yaml::{axle, tire};
-use crate::rig::{Axle, Equalizer, Position, Stall, Suspension, Trailer};
+use crate::rig::{Axle, Equalizer, Hitch, Position, Stall, Suspension, Trailer};
 use crate::units::Dimension::{Length, Mass};
+use crate::units::Quantity;
 use std::cmp::Ordering;
 
 pub(super) const KEYS: &[&str] = &[
@@ -21,7 +22,12 @@ pub(super) const KEYS: &[&str] = &[
     "stalls",
 ];
 
-pub(super) fn trailer(part: Part<'_>, stalls: Read<Vec<Stall>>) -> Read<Trailer> {
+/// The trailer. What its coupler may carry stands with the hitch, where that could be read.
+pub(super) fn trailer(
+    part: Part<'_>,
+    stalls: Read<Vec<Stall>>,
+    hitch: Option<&Hitch>,
+) -> Read<Trailer> {
     let name = part.words("name");
     let gvwr = part.positive("gvwr", Mass);
     let empty = part.positive("empty", Mass);
@@ -38,6 +44,9 @@ pub(super) fn trailer(part: Part<'_>, stalls: Read<Vec<Stall>>) -> Read<Trailer>
             "the empty trailer weighs more than it may weigh loaded",
             "read the plate again; a scale ticket of the empty trailer settles it",
         );
+    }
+    if let (Ok(gvwr), Ok(axles), Some(hitch)) = (&gvwr, &axles, hitch) {
+        it_has_legs_for_its_rating(part, &gvwr.quantity, axles, hitch);
     }
     if let (Ok(Some(middle)), Ok(axles)) = (&empty_middle, &axles) {
         middle_lies_between_its_legs(part, middle, axles);
@@ -132,6 +141,26 @@ fn middle_lies_between_its_legs(part: Part<'_>, middle: &Position, axles: &[Axle
             "empty-middle",
             "the empty trailer's middle lies behind its last axle, so it would tip onto its tail",
             fix,
+        );
+    }
+}
+
+/// A trailer stands on its axles and its coupler and on nothing else.
+fn it_has_legs_for_its_rating(part: Part<'_>, gvwr: &Quantity, axles: &[Axle], hitch: &Hitch) {
+    let coupler = &hitch.coupler.ratings.downward.quantity;
+    let legs = axles
+        .iter()
+        .try_fold(coupler.clone(), |sum, axle| sum.plus(&axle.gawr.quantity));
+    let Some(legs) = legs else { return };
+    if legs.compare(gvwr) == Some(Ordering::Less) {
+        part.tell(
+            "gvwr",
+            format!(
+                "the trailer may weigh {gvwr}, but its axles and its coupler may carry only {} \
+                 together, and it stands on nothing else",
+                legs.in_unit(gvwr.unit).unwrap_or(legs)
+            ),
+            "read the trailer's plate, the axles' tags and the coupler's stamp again",
         );
     }
 }

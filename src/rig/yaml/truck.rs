@@ -2,9 +2,9 @@
 
 use crate::document::Read;
 use crate::rig::yaml::part::{Part, exceeds};
-use crate::rig::{AxleLoads, Given, Truck, TruckSprings, TruckTires};
-use crate::units::Dimension;
+use crate::rig::{AxleLoads, Given, HitchKind, Truck, TruckSprings, TruckTires};
 use crate::units::Dimension::{Length, Mass, Pressure, SpringRate};
+use crate::units::{Dimension, Quantity};
 
 pub(super) const KEYS: &[&str] = &[
     "name",
@@ -28,7 +28,8 @@ const AXLES: &[&str] = &["front", "rear"];
     clippy::similar_names,
     reason = "gvwr and gcwr are the trade's own words"
 )]
-pub(super) fn truck(part: Part<'_>) -> Read<Truck> {
+/// The truck. Of the hitch it matters of which kind it is, where that is known.
+pub(super) fn truck(part: Part<'_>, kind: Option<HitchKind>) -> Read<Truck> {
     let name = part.words("name");
     let gvwr = part.positive("gvwr", Mass);
     let gawr_front = part.positive("gawr-front", Mass);
@@ -43,6 +44,9 @@ pub(super) fn truck(part: Part<'_>) -> Read<Truck> {
     let weighed = both_axles(part, "weighed", Mass);
     let springs = both_axles(part, "springs", SpringRate);
     let middle_height = part.positive_if_any("middle-height", Length);
+    if let (Ok(reach), Some(kind)) = (&ball_behind_rear_axle, kind) {
+        ball_lies_where_the_joint_puts_it(part, &reach.quantity, kind);
+    }
     if exceeds(&gvwr, &sum(&gawr_front, &gawr_rear)) {
         part.tell(
             "gvwr",
@@ -111,4 +115,24 @@ fn sum(front: &Read<Given>, rear: &Read<Given>) -> Read<Given> {
         sum.quantity = both;
     }
     Ok(sum)
+}
+
+/// A bumper pull's ball stands behind the rear axle and a gooseneck's does not: behind it, the
+/// weight on a gooseneck ball would lift the steering axle.
+fn ball_lies_where_the_joint_puts_it(truck: Part<'_>, reach: &Quantity, kind: HitchKind) {
+    let behind = !reach.value.is_negative() && !reach.value.is_zero();
+    let (what, fix) = match kind {
+        HitchKind::BumperPull if !behind => (
+            format!("a bumper pull's ball lies behind the rear axle, and this one at {reach}"),
+            "measure from the rear axle back to the ball; behind it is positive",
+        ),
+        HitchKind::Gooseneck if behind => (
+            format!(
+                "a gooseneck's ball lies over or ahead of the rear axle, and this one {reach} behind it"
+            ),
+            "measure again; ahead of the axle is negative",
+        ),
+        HitchKind::BumperPull | HitchKind::Gooseneck => return,
+    };
+    truck.tell("ball-behind-rear-axle", what, fix);
 }
