@@ -30,6 +30,8 @@ mod root;
 
 pub mod strength;
 
+pub mod sway;
+
 pub mod tires;
 
 pub mod wheels;

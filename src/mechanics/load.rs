@@ -6,6 +6,7 @@ mod horse_weight_four;
 mod horse_weight_metric;
 mod horse_weight_straight;
 mod mass_properties;
+mod scale_tickets;
 
 pub use horse_weight::{Grown, HorseWeight, PAGE as HORSE_WEIGHT, TapedInches, horse_weight};
 pub use horse_weight_foal::{Foal, PAGE as HORSE_WEIGHT_FOAL, horse_weight_foal};
@@ -20,3 +21,4 @@ pub use horse_weight_straight::{
 };
 pub(crate) use mass_properties::weighed;
 pub use mass_properties::{MassItems, PAGE as MASS_PROPERTIES, mass_properties};
+pub use scale_tickets::{PAGE as SCALE_TICKETS, ScaleTickets, Weighed, scale_tickets};

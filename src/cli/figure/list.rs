@@ -2,7 +2,7 @@
 
 use crate::cli::figure::{Formula, through};
 use crate::mechanics::{
-    attitude, braking, chains, electrics, horse, load, strength, tires, wheels,
+    attitude, braking, chains, electrics, horse, load, strength, sway, tires, wheels,
 };
 
 macro_rules! formulas {
@@ -24,6 +24,7 @@ formulas! {
     load::horse_weight_foal, load::HORSE_WEIGHT_FOAL;
     load::horse_weight_four, load::HORSE_WEIGHT_FOUR;
     load::horse_weight_straight, load::HORSE_WEIGHT_STRAIGHT;
+    load::scale_tickets, load::SCALE_TICKETS;
 
     attitude::truck_uncoupled, attitude::TRUCK_UNCOUPLED;
     attitude::solve_static, attitude::SOLVE_STATIC;
@@ -43,6 +44,13 @@ formulas! {
     braking::pull_test, braking::PULL_TEST;
     braking::grade_hold, braking::GRADE_HOLD;
     braking::brake_force_from_torque, braking::BRAKE_FORCE_FROM_TORQUE;
+    braking::stopping, braking::STOPPING;
+    braking::stopping_required, braking::STOPPING_REQUIRED;
+    braking::pull_stop_time, braking::PULL_STOP_TIME;
+    braking::brakes_required, braking::BRAKES_REQUIRED;
+    braking::surge_ratio, braking::SURGE_RATIO;
+
+    sway::sway, sway::SWAY;
 
     chains::anchor_distance, chains::ANCHOR_DISTANCE;
     chains::max_anchor_distance, chains::MAX_ANCHOR_DISTANCE;
