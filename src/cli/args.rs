@@ -107,6 +107,9 @@ pub(super) enum Command {
     Figure {
         /// The formula; without it they are listed
         name: Option<String>,
+        /// Print what there is to know of it; of all formulas where none is named
+        #[arg(long)]
+        page: bool,
     },
     /// Checklist files
     #[command(before_help = examples::CHECKLIST)]

@@ -41,6 +41,7 @@ pub(super) const FIGURE: &str = "\
 Examples:
   hames figure                           every formula with its name
   hames figure awg <<< '{\"gauge\": 12}'   one formula: inputs as JSON in, outputs as JSON out
+  hames figure awg --page                what there is to know of it
 ";
 
 pub(super) const CHECKLIST: &str = "\

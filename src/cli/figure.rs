@@ -1,6 +1,8 @@
-//! `hames figure NAME`: one formula by name, its inputs as JSON, its outputs as JSON.
+//! `hames figure NAME`: one formula by name, its inputs as JSON, its outputs as JSON; with `--page`,
+//! what there is to know of it.
 
 mod list;
+mod page;
 
 use crate::cli::Status;
 use crate::mechanics::{NoNumber, Page};
@@ -35,19 +37,36 @@ pub enum NotReckoned {
 /// # Errors
 /// [`NotReckoned`], whose text says what is wrong and what to do.
 pub fn reckon(name: &str, inputs: &str) -> Result<serde_json::Value, NotReckoned> {
-    let formula = list::FORMULAS
+    (named(name)?.reckon)(inputs)
+}
+
+fn named(name: &str) -> Result<&'static Formula, NotReckoned> {
+    list::FORMULAS
         .iter()
         .find(|formula| formula.page.name == name)
         .ok_or_else(|| {
             let names = list::FORMULAS.iter().map(|formula| formula.page.name);
             NotReckoned::NoFormula(name.to_owned(), crate::document::nearest(name, names))
-        })?;
-    (formula.reckon)(inputs)
+        })
 }
 
 /// The pages of all formulas, in the order of the list.
 pub fn pages() -> impl Iterator<Item = &'static Page> {
     list::FORMULAS.iter().map(|formula| formula.page)
+}
+
+/// Prints the page of one formula; of all where none is named.
+pub(super) fn page(
+    name: Option<&str>,
+    out: &mut dyn Write,
+    err: &mut dyn Write,
+) -> io::Result<Status> {
+    let text = match name.map(named).transpose() {
+        Ok(Some(formula)) => page::one(formula.page),
+        Ok(None) => page::all(pages()),
+        Err(not) => return writeln!(err, "{not}").map(|()| Status::Usage),
+    };
+    write!(out, "{text}").map(|()| Status::Fine)
 }
 
 /// Reads inputs, reckons and prints; or lists the names.

@@ -41,6 +41,8 @@ pub enum Meant {
     Rig(AboutRig),
     /// Reckon one formula from JSON, or list them all.
     Figure(Option<String>),
+    /// Tell what there is to know of a formula, or of all.
+    Page(Option<String>),
     /// Print this.
     Print(&'static str),
 }
@@ -171,7 +173,8 @@ pub fn meant(args: &Args, surroundings: &Surroundings) -> Result<Meant, NotMeant
             files: files.clone(),
             json: *json,
         },
-        Some(Command::Figure { name }) => Meant::Figure(name.clone()),
+        Some(Command::Figure { name, page: true }) => Meant::Page(name.clone()),
+        Some(Command::Figure { name, .. }) => Meant::Figure(name.clone()),
         Some(Command::Rig { example: true, .. }) => Meant::Print(JUNIPER),
         Some(Command::Rig {
             rig, json, facts, ..

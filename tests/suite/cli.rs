@@ -14,7 +14,16 @@ use std::path::Path;
 
 #[test]
 fn help_begins_with_examples_and_ends_with_the_exit_statuses() {
-    for command in ["", "walk", "verify", "lint", "rig", "checklist", "crew"] {
+    for command in [
+        "",
+        "walk",
+        "verify",
+        "lint",
+        "rig",
+        "figure",
+        "checklist",
+        "crew",
+    ] {
         let ended = Home::new().hames(&format!("{command} --help")).run();
         assert_eq!((ended.status, ended.err.as_str()), (0, ""), "{command}");
         assert!(ended.out.starts_with("Examples:\n  hames"), "{}", ended.out);
@@ -42,6 +51,7 @@ fn the_page_of_commands_is_what_help_says() {
         "verify",
         "lint",
         "rig",
+        "figure",
         "checklist",
         "crew",
         "crew list",
@@ -66,6 +76,21 @@ fn the_page_of_commands_is_what_help_says() {
         "the help has changed; take the new page with: cp {} docs/commands.md",
         made.display()
     );
+}
+
+#[test]
+fn the_page_of_mechanics_is_made_of_the_formulas_own_pages() {
+    let page = Home::new().hames("figure --page").run().out;
+    let made = Path::new(env!("CARGO_TARGET_TMPDIR")).join("mechanics.md");
+    fs::write(&made, &page).unwrap();
+    let written = fs::read_to_string(root().join("docs/mechanics.md")).unwrap_or_default();
+    assert!(
+        written == page,
+        "a formula's page has changed; take the new one with: cp {} docs/mechanics.md",
+        made.display()
+    );
+    let one = Home::new().hames("figure star_order --page").run().out;
+    assert!(page.contains(&one), "{one}");
 }
 
 #[test]

@@ -8,8 +8,8 @@ use serde::{Deserialize, Serialize};
 pub const PAGE: Page = Page {
     name: "horse_weight",
     title: "A horse by girth and length, in inches",
-    situation: "A horse's trunk is near enough a cylinder: girth gives its round, length its long. \
-                It is for barns without a scale; a horse weighed beats it.",
+    situation: "A horse's trunk is near enough a cylinder: girth tells how round it is, \
+                length how long. It is for barns without a scale; a horse weighed beats it.",
     formula: "W = girth^2 x length / D",
     symbols: &[
         (
