@@ -7,7 +7,9 @@ mod barn;
 mod errand;
 mod tale;
 pub mod told;
+mod why;
 
 pub use barn::{Barn, ChecklistCard, CrewCard, RigCard, TripCard};
 pub use errand::{Errand, Reply, Sealed};
 pub use tale::{Tale, TaleLine, Weight};
+pub use why::{Asked, Line, why};

@@ -22,6 +22,7 @@ impl Session<'_> {
                 Ok(())
             }
             Word::Why => Ok(self.say_why(going)?),
+            Word::Last => Ok(self.say_last_why(going)?),
             Word::List => self.list(going),
             Word::Show => self.show(&going.trip),
             Word::Quit => Err(Stop::Left),

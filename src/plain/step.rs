@@ -1,14 +1,14 @@
 //! The open step: what to do, and the question that is its own.
 
 use crate::checklist::{PlannedAsk, PlannedStep, ReadingAsk, SightingAsk, only_tool};
-use crate::desk::told;
+use crate::desk::{Asked, told, why};
 use crate::plain::choose::pick;
 use crate::plain::going::{Going, Heard, Session};
 use crate::plain::stop::Stop;
 use crate::plain::tell::asked_again;
 use crate::rules::Limit;
 use crate::units::Quantity;
-use crate::walk::Act;
+use crate::walk::{Act, Now};
 use std::io;
 
 impl Session<'_> {
@@ -55,30 +55,29 @@ impl Session<'_> {
         }
     }
 
-    /// What a step is held to and what happens when it is skipped.
+    /// What stands behind the step at hand: before its answer, or of a bad one.
     pub(super) fn say_why(&mut self, going: &Going) -> io::Result<()> {
-        let (crate::walk::Now::Open(index) | crate::walk::Now::Branch(index)) = going.walk.now()
-        else {
-            return Ok(());
-        };
-        let Some((planned, (_, state))) = going.walk.asked(index).zip(going.walk.step(index))
-        else {
-            return Ok(());
-        };
-        self.talk.say(&format!("Why: {}", planned.step.why))?;
-        self.talk
-            .say(&format!("When it is skipped: {}", planned.step.skipped))?;
-        match &planned.ask {
-            PlannedAsk::Sighting(ask) | PlannedAsk::Independent(ask) => {
-                self.talk.say(&format!("Whose word: {}.", ask.basis))
-            }
-            PlannedAsk::Reading { .. } if planned.step.blind && state.answers.is_empty() => self
-                .talk
-                .say("What is expected is told after the answer, so that it cannot lead the eye."),
-            PlannedAsk::Reading { target, limits, .. } => {
-                self.say_expected(target.as_ref(), limits)
-            }
+        match going.walk.now() {
+            Now::Open(index) => self.say_reasons(going, index, Asked::Before),
+            Now::Branch(index) | Now::Remark(index) => self.say_reasons(going, index, Asked::After),
+            _ => Ok(()),
         }
+    }
+
+    /// What stands behind the answer given last.
+    pub(super) fn say_last_why(&mut self, going: &Going) -> io::Result<()> {
+        let Some((index, _)) = going.walk.last_done() else {
+            return Ok(());
+        };
+        self.talk.say(&format!("{}.", going.name(index)))?;
+        self.say_reasons(going, index, Asked::After)
+    }
+
+    fn say_reasons(&mut self, going: &Going, index: usize, asked: Asked) -> io::Result<()> {
+        for (head, text) in why(&going.walk, index, asked).into_iter().flatten() {
+            self.talk.say(&format!("{head} {text}"))?;
+        }
+        Ok(())
     }
 
     fn see(&mut self, going: &mut Going, ask: &SightingAsk) -> Result<(), Stop> {

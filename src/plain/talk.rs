@@ -126,7 +126,8 @@ fn fit(line: &str, ascii: bool) -> String {
             '…' => fitted.push_str("..."),
             '°' => fitted.push_str("deg"),
             '×' => fitted.push('x'),
-            '²' => fitted.push('2'),
+            '²' => fitted.push_str("^2"),
+            '³' => fitted.push_str("^3"),
             '§' => fitted.push_str("sec."),
             _ => fitted.push('?'),
         }

@@ -9,8 +9,10 @@ pub(super) enum Word {
     Help,
     /// Say the block once more.
     Again,
-    /// Tell why the step matters and what it is held to.
+    /// Tell why the step matters and what stands behind its limits.
     Why,
+    /// Tell the same of the answer given last.
+    Last,
     /// List the steps.
     List,
     /// Write something down.
@@ -34,7 +36,7 @@ pub(super) enum Word {
 }
 
 /// Each word, a shorter form, and what it does.
-const WORDS: [(Word, &str, &str, &str); 13] = [
+const WORDS: [(Word, &str, &str, &str); 14] = [
     (
         Word::Unsure,
         "unsure",
@@ -60,8 +62,9 @@ const WORDS: [(Word, &str, &str, &str); 13] = [
         Word::Why,
         "why",
         "w",
-        "why this step matters and what it is held to",
+        "why this step matters and what stands behind each limit",
     ),
+    (Word::Last, "last", "t", "the same of the answer given last"),
     (Word::Again, "again", "a", "say this once more"),
     (Word::List, "list", "s", "every step with how it stands"),
     (Word::Show, "show", "r", "read the record so far"),
@@ -99,7 +102,8 @@ impl Word {
                     && !matches!(now, Now::Branch(_) | Now::Remark(_))
                     && walk.last_done().is_some()
             }
-            Self::Why => matches!(now, Now::Open(_) | Now::Branch(_)),
+            Self::Why => matches!(now, Now::Open(_) | Now::Branch(_) | Now::Remark(_)),
+            Self::Last => walk.last_done().is_some(),
             _ => true,
         }
     }

@@ -1,7 +1,7 @@
 //! A limit: first as a checklist writes it, then as it stands for one rig today.
 
 use crate::figures::{Item, NotKnown, Today};
-use crate::rules::{Basis, Bound, Verdict};
+use crate::rules::{Basis, Bound, Drawn, Verdict};
 use crate::units::Quantity;
 use std::cmp::Ordering;
 
@@ -86,14 +86,18 @@ impl Rung {
     /// # Errors
     /// [`NotKnown`] when the rig has no such figure and no rule of thumb stands for it.
     pub fn on(&self, today: &Today<'_>, item: Option<&Item>) -> Result<Limit, NotKnown> {
-        let drawn = self.bound.on(today, item)?;
-        Ok(Limit {
+        self.bound.on(today, item).map(|drawn| self.at(&drawn))
+    }
+
+    /// This limit at a bound that is drawn already.
+    pub fn at(&self, drawn: &Drawn) -> Limit {
+        Limit {
             verdict: self.verdict,
             side: self.side,
-            bound: drawn.at,
-            derivation: drawn.derivation,
-            basis: drawn.basis.unwrap_or_else(|| self.basis.clone()),
+            bound: drawn.at.clone(),
+            derivation: drawn.derivation.clone(),
+            basis: drawn.basis.as_ref().unwrap_or(&self.basis).clone(),
             branch: self.branch.clone(),
-        })
+        }
     }
 }

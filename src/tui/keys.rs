@@ -88,6 +88,7 @@ pub enum Action {
     PutOff,
     TakeBack,
     Note,
+    Why,
     HandOver,
     End,
     Resume,

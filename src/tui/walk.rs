@@ -10,6 +10,7 @@ mod standing;
 mod steps;
 mod update;
 mod view;
+mod why;
 
 pub(super) use place::heading;
 pub(super) use steps::{MARKS, list, mark};
@@ -17,6 +18,7 @@ pub(super) use update::act;
 pub(super) use view::{body, choices};
 
 use crate::checklist::{PlannedAsk, PlannedStep, StepKey, Tool, only_tool};
+use crate::desk::Asked;
 use crate::record::Mode;
 use crate::tui::field::Field;
 use crate::tui::{Action, Context};
@@ -55,6 +57,8 @@ pub(super) enum Panel {
     Words(Purpose, Field),
     /// A done step is chosen.
     TakeBack { marked: usize },
+    /// What stands behind the limits of this step is read.
+    Why(usize, Asked),
     /// The people who take over are chosen: who reads is known, or not yet.
     GiveOver { reader: Option<String> },
 }
@@ -104,6 +108,7 @@ impl Walking {
     pub(super) fn context(&self) -> Context {
         match &self.panel {
             Some(Panel::Words(..)) => return Context::Words,
+            Some(Panel::Why(..)) => return Context::Why,
             Some(Panel::TakeBack { .. }) => return Context::TakeBack,
             Some(Panel::GiveOver { .. }) => return Context::GiveOver,
             None => {}

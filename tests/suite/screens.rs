@@ -9,6 +9,7 @@ mod reference;
 mod stations;
 mod storms;
 mod table;
+mod why;
 
 use crate::plain::bench::plan;
 use bench::{Bench, good_keys};

@@ -35,6 +35,8 @@ pub enum Context {
     Unsure,
     /// Words are typed.
     Words,
+    /// What stands behind the limits is read.
+    Why,
     /// A done step is chosen, to take its answer back.
     TakeBack,
     /// The people who take over are chosen.
@@ -53,7 +55,7 @@ pub enum Context {
 
 impl Context {
     /// Every context.
-    pub const ALL: [Self; 23] = [
+    pub const ALL: [Self; 24] = [
         Self::Start,
         Self::Crew,
         Self::Odometer,
@@ -70,6 +72,7 @@ impl Context {
         Self::Held,
         Self::Unsure,
         Self::Words,
+        Self::Why,
         Self::TakeBack,
         Self::GiveOver,
         Self::Signer,
@@ -98,6 +101,7 @@ impl Context {
             Self::Held => "On hold",
             Self::Unsure => "Stopped, not clear",
             Self::Words => "Typing words",
+            Self::Why => "Reading what stands behind a limit",
             Self::TakeBack => "Taking an answer back",
             Self::GiveOver => "Handing the walk over",
             Self::Signer => "Choosing who signs",
@@ -123,6 +127,7 @@ impl Context {
             Self::Finished => "Press f to finish the walk. ? lists every key.",
             Self::Held => "Enter takes the walk up again. ? lists every key.",
             Self::Unsure => "Press s when it is settled. ? lists every key.",
+            Self::Why => "Arrows scroll, Esc goes back to the step.",
             Self::TakeBack => "Press the letter of the step.",
             Self::GiveOver => "Press the letter of the person.",
             Self::Signer => "Press the number of the person who signs.",

@@ -19,6 +19,7 @@ const WALKING: &[At] = &[
     At::SectionEnd,
     At::Finished,
     At::Words,
+    At::Why,
     At::TakeBack,
     At::GiveOver,
 ];
@@ -36,6 +37,7 @@ const DOUBTABLE: &[At] = &[
     At::SectionEnd,
     At::Finished,
     At::Words,
+    At::Why,
     At::TakeBack,
     At::GiveOver,
     At::Held,
@@ -56,6 +58,7 @@ const FREE: &[At] = &[
     At::Branch,
     At::SectionEnd,
     At::Finished,
+    At::Why,
     At::Held,
     At::Unsure,
     At::TakeBack,
@@ -74,6 +77,16 @@ const TYPING: &[At] = &[At::Reading];
 /// Where letters belong to the answer, so that side doors open from the list of keys only.
 const ANSWERING: &[At] = &[At::Instrument, At::Reading, At::Second];
 
+/// Where the limits of a step can be opened, before its answer or after.
+const EXPLAINED: &[At] = &[
+    At::Instrument,
+    At::Reading,
+    At::Sighting,
+    At::Second,
+    At::Outcome,
+    At::Branch,
+];
+
 /// Where letters choose a line.
 const LETTERED: &[At] = &[At::Instrument, At::Second, At::TakeBack, At::GiveOver];
 
@@ -87,6 +100,7 @@ const UNLETTERED: &[At] = &[
     At::Branch,
     At::SectionEnd,
     At::Finished,
+    At::Why,
     At::Held,
     At::Unsure,
     At::Signer,
@@ -105,6 +119,7 @@ const SCROLLED: &[At] = &[
     At::Remark,
     At::SectionEnd,
     At::Finished,
+    At::Why,
     At::Held,
     At::Unsure,
     At::Signer,
@@ -113,6 +128,7 @@ const SCROLLED: &[At] = &[
 ];
 
 const TAKE_BACK: &str = "Take back an answer of this section and answer afresh.";
+const WHY: &str = "Show what stands behind each limit: whose word, how it is reckoned, from what.";
 const PUT_OFF: &str = "Put this step off, saying why.";
 const NOTE: &str = "Write something down beside the walk.";
 const HAND_OVER: &str = "Give the walk to other people.";
@@ -187,6 +203,9 @@ pub const TABLE: &[Row] = &[
     row(&[At::Passphrase], Key::Enter, Action::Submit, "sign", "Sign the trip."),
     row(&[At::Words, At::Remark, At::Odometer], Key::Enter, Action::Submit, "done", "Hand in what was typed."),
     row(&[At::Help], Key::Enter, Action::Submit, "do it", "Do the marked line."),
+    // The reasons: like stopping, by a sign no reading has.
+    row(EXPLAINED, c('='), Action::Why, "why", WHY).also(Key::F(2)),
+    row(&[At::Remark], Key::F(2), Action::Why, "why", WHY),
     // Stopping: the same key everywhere, and never one that writes what a field may need.
     row(WALKING, Key::Tab, Action::Hold, "hold", "Leave the walk for a while; nothing is lost."),
     row(DOUBTABLE, c(']'), Action::Unsure, "unsure", "Stop: something is not clear. Nobody has to say why.").also(Key::F(9)),
@@ -207,12 +226,16 @@ pub const TABLE: &[Row] = &[
     row(&[At::TakeBack], Key::Enter, Action::Choose, "take it back", "Take back the answer of the marked step."),
     row(SCROLLED, Key::Up, Action::Up, "up", "Show what is above.").unlisted(),
     row(SCROLLED, Key::Down, Action::Down, "down", "Show what is below.").unlisted(),
-    row(&[At::Record], Key::PageUp, Action::PageUp, "page up", "A page up.").unlisted(),
+    row(&[At::Record, At::Why], Key::PageUp, Action::PageUp, "page up", "A page up.").unlisted(),
     row(&[At::Record], Key::PageDown, Action::PageDown, "page down", "A page down.").also(c(' ')),
-    row(&[At::Record], Key::Home, Action::Top, "top", "To the first line.").unlisted(),
-    row(&[At::Record], Key::End, Action::Bottom, "end", "To the last line.").unlisted(),
+    row(&[At::Why], Key::PageDown, Action::PageDown, "page down", "A page down.").also(c(' ')).unlisted(),
+    row(&[At::Record, At::Why], Key::Home, Action::Top, "top", "To the first line.").unlisted(),
+    row(&[At::Record, At::Why], Key::End, Action::Bottom, "end", "To the last line.").unlisted(),
     // Back and out.
     row(&[At::Words, At::Odometer, At::Passphrase, At::Help, At::Sighting, At::Reading], Key::Esc, Action::Back, "back", "Go back one question."),
+    row(&[At::Why], Key::Esc, Action::Back, "back", "Go back to the step."),
+    row(&[At::Why], c('='), Action::Back, "back", "Go back to the step.").also(Key::F(2)).unlisted(),
+    row(&[At::Why], c('q'), Action::Back, "back", "Go back to the step.").also(Key::Backspace).unlisted(),
     row(&[At::TakeBack, At::GiveOver, At::Crew, At::Record, At::Signer], Key::Esc, Action::Back, "back", "Go back.").unlisted(),
     row(&[At::TakeBack, At::GiveOver, At::Crew, At::Record, At::Signer], c('q'), Action::Back, "back", "Go back.").also(Key::Backspace),
     row(&[At::Start], c('q'), Action::Quit, "quit", "Leave Hames."),

@@ -7,7 +7,7 @@ use crate::tui::text::escaped;
 use crate::tui::theme::Ink;
 use crate::tui::walk::ask::lettered;
 use crate::tui::walk::ending::WORDS;
-use crate::tui::walk::{Panel, Purpose, Walking};
+use crate::tui::walk::{Panel, Purpose, Walking, why};
 use crate::walk::Ended;
 
 /// Writes the panel. The step it is about is named first.
@@ -17,6 +17,7 @@ pub(super) fn body(walking: &Walking, panel: &Panel, model: &Model, page: &mut P
     }
     match panel {
         Panel::Words(purpose, field) => words(walking, purpose, field.text(), page),
+        Panel::Why(at, asked) => why::body(walking, *at, *asked, page),
         Panel::TakeBack { marked } => take_back(walking, *marked, page),
         Panel::GiveOver { reader } => give_over(reader.as_deref(), model, page),
     }

@@ -5,6 +5,7 @@ use crate::desk::Errand;
 use crate::tui::field::Field;
 use crate::tui::keys::Key;
 use crate::tui::model::Screen;
+use crate::tui::view::{most_scroll, rows};
 use crate::tui::walk::ending::end_as;
 use crate::tui::walk::{Panel, Purpose, Walking};
 use crate::tui::{Action, Context, Model};
@@ -12,10 +13,14 @@ use crate::walk::{Act, Ended, Now};
 
 /// Does what a key means on a walk.
 pub(in crate::tui) fn act(model: &mut Model, action: Action, key: Key) -> Vec<Errand> {
+    let (page, end) = (rows(model).saturating_sub(1), most_scroll(model));
     let names: Vec<String> = model.crew().iter().map(|card| card.name.clone()).collect();
     let Screen::Walk(walking) = &mut model.screen else {
         return Vec::new();
     };
+    if matches!(walking.panel, Some(Panel::Why(..))) {
+        walking.scroll = scrolled(walking.scroll, action, page, end);
+    }
     match walking.act(action, key, &names) {
         Done::Nothing => Vec::new(),
         Done::Act(act) => vec![Errand::Record(act)],
@@ -23,6 +28,17 @@ pub(in crate::tui) fn act(model: &mut Model, action: Action, key: Key) -> Vec<Er
             model.said = Some(sentence);
             Vec::new()
         }
+    }
+}
+
+/// Where a long page is scrolled to by more than a line.
+fn scrolled(from: usize, action: Action, page: usize, end: usize) -> usize {
+    match action {
+        Action::PageUp => from.saturating_sub(page),
+        Action::PageDown => from + page,
+        Action::Top => 0,
+        Action::Bottom => end,
+        _ => from,
     }
 }
 
@@ -68,6 +84,7 @@ impl Walking {
                 let marked = self.done_here().len().saturating_sub(1);
                 self.panel = Some(Panel::TakeBack { marked });
             }
+            Action::Why => return self.explain(),
             Action::HandOver => self.panel = Some(Panel::GiveOver { reader: None }),
             Action::Pick => return self.pick(key, crew),
             Action::Choose => {
@@ -194,6 +211,7 @@ impl Walking {
         let (several, context) = (self.tools().len() > 1, self.context());
         match (&mut self.panel, context) {
             (Some(Panel::GiveOver { reader }), _) if reader.is_some() => *reader = None,
+            (Some(Panel::Why(..)), _) => (self.panel, self.scroll) = (None, 0),
             (Some(_), _) => self.panel = None,
             (None, Context::Reading) if several => self.instrument = None,
             (None, Context::Sighting) => self.second = None,

@@ -1,0 +1,180 @@
+//! What stands behind a step's verdicts, for who asks why: the same words on the screens and line
+//! by line.
+
+use crate::checklist::{Ask, ReadingAsk};
+use crate::desk::told;
+use crate::figures::{Input, NotKnown, Today, Working};
+use crate::rules::{Basis, Drawn, Limit, Rung};
+use crate::walk::{Given, StepState, Walk};
+
+/// A line: a word or two, and what they say.
+pub type Line = (&'static str, String);
+
+/// What a blind step says before its answer.
+const BLIND: &str = "What is expected is told after the answer, so that it cannot lead the eye.";
+
+/// When it is asked.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Asked {
+    /// While the step wants its answer. Of a blind step nothing expected is told then.
+    Before,
+    /// Of the last answer: its limits are those it was held to, whatever was read since.
+    After,
+}
+
+/// What stands behind a step, in groups that belong together.
+pub fn why(walk: &Walk, index: usize, asked: Asked) -> Vec<Vec<Line>> {
+    let Some((planned, state)) = walk.step(index) else {
+        return Vec::new();
+    };
+    let mut groups = Vec::new();
+    match &planned.step.ask {
+        _ if planned.step.blind && asked == Asked::Before => {
+            groups.push(vec![("Blind:", BLIND.to_owned())])
+        }
+        Ask::Sighting(ask) | Ask::Independent(ask) => {
+            groups.push(vec![("Whose word:", ask.basis.to_string())]);
+        }
+        Ask::Reading(ask) => {
+            let (rig, facts) = (walk.plan().rig(), &walk.facts());
+            let drawing = Drawing {
+                today: Today { rig, facts },
+                item: planned.item.as_ref(),
+            };
+            groups.extend(drawing.of(ask, &held(state, asked)));
+        }
+    }
+    groups.push(vec![
+        ("Why:", planned.step.why.clone()),
+        ("If skipped:", planned.step.skipped.clone()),
+    ]);
+    groups
+}
+
+/// Limits being drawn once more, with everything they rest on.
+struct Drawing<'w> {
+    today: Today<'w>,
+    item: Option<&'w crate::figures::Item>,
+}
+
+impl Drawing<'_> {
+    fn of(&self, ask: &ReadingAsk, held: &[Limit]) -> Vec<Vec<Line>> {
+        let mut told = Told::default();
+        for (at, rung) in ask.limits.iter().enumerate() {
+            let drawn = rung.bound.on(&self.today, self.item);
+            match (held.get(at), drawn) {
+                (Some(limit), drawn) => {
+                    // Only a working that comes to what was held to explains it.
+                    let working = drawn.ok().filter(|drawn| drawn.at == limit.bound);
+                    told.limit(limit, working.and_then(|drawn| drawn.working));
+                }
+                (None, Ok(drawn)) => told.limit(&rung.at(&drawn), drawn.working),
+                (None, Err(missing)) => told.open(rung, &missing),
+            }
+        }
+        if let Some(Ok(drawn)) = ask
+            .target
+            .as_ref()
+            .map(|aim| aim.on(&self.today, self.item))
+        {
+            told.aim(drawn);
+        }
+        if told.groups.is_empty() {
+            let fact = ask.tells.map(|fact| fact.word().replace('-', " "));
+            let fact = fact.unwrap_or_else(|| "it".to_owned());
+            let text = format!("None. Later steps are held to the {fact} as it is read here.");
+            told.groups.push(vec![("Limit:", text)]);
+        }
+        told.groups
+    }
+}
+
+/// The limits the last answer was held to.
+fn held(state: &StepState, asked: Asked) -> Vec<Limit> {
+    match state.answers.last().map(|answer| &answer.given) {
+        Some(Given::Read { judgement, .. }) if asked == Asked::After => {
+            let held = judgement.held.iter();
+            held.map(|held| held.limit.clone()).collect()
+        }
+        _ => Vec::new(),
+    }
+}
+
+#[derive(Default)]
+struct Told {
+    groups: Vec<Vec<Line>>,
+    /// The workings told so far: each is told once.
+    workings: Vec<Working>,
+}
+
+impl Told {
+    fn limit(&mut self, limit: &Limit, working: Option<Working>) {
+        let side = limit.side.word().replace('-', " ");
+        let bound = told::shown(&limit.bound);
+        let line = format!("{} {side} {bound}", limit.verdict.word());
+        self.value("Limit:", line, Some(&limit.basis), limit.derivation.clone());
+        self.working(working);
+    }
+
+    fn open(&mut self, rung: &Rung, missing: &NotKnown) {
+        let side = rung.side.word().replace('-', " ");
+        let line = format!("{} {side} what is not known yet", rung.verdict.word());
+        self.value("Limit:", line, Some(&rung.basis), Some(missing.to_string()));
+    }
+
+    fn aim(&mut self, drawn: Drawn) {
+        let (at, basis) = (told::shown(&drawn.at), drawn.basis.as_ref());
+        self.value("Aim:", at, basis, drawn.derivation);
+        self.working(drawn.working);
+    }
+
+    fn value(
+        &mut self,
+        head: &'static str,
+        line: String,
+        basis: Option<&Basis>,
+        from: Option<String>,
+    ) {
+        let mut lines = vec![(head, line)];
+        lines.extend(basis.map(|basis| ("Whose word:", basis.to_string())));
+        lines.extend(from.map(|from| ("Comes from:", from)));
+        self.groups.push(lines);
+    }
+
+    fn working(&mut self, working: Option<Working>) {
+        let Some(working) = working else {
+            return;
+        };
+        if self.workings.contains(&working) {
+            let text = format!("as above, {}", working.page.title);
+            self.groups.push(vec![("Reckoned:", text)]);
+            return;
+        }
+        let page = working.page;
+        let inputs = working
+            .inputs
+            .iter()
+            .map(|input| ("With:", told_input(input)));
+        let first = vec![("Reckoned:", page.title.to_owned())];
+        self.groups.push(first.into_iter().chain(inputs).collect());
+        let symbols = page.symbols.iter();
+        let symbols = symbols.map(|(symbol, what)| ("Where:", format!("{symbol} is {what}")));
+        let formula = vec![
+            ("In words:", page.situation.to_owned()),
+            ("Formula:", page.formula.to_owned()),
+        ];
+        let end = [
+            ("Holds for:", page.holds.to_owned()),
+            ("Assumes:", page.assumes.to_owned()),
+            ("Never use it:", page.never.to_owned()),
+            ("Source:", page.source.to_owned()),
+        ];
+        let lines = formula.into_iter().chain(symbols).chain(end);
+        self.groups.push(lines.collect());
+        self.workings.push(working);
+    }
+}
+
+fn told_input(input: &Input) -> String {
+    format!("{} {} ({})", input.what, input.value, input.from)
+}
