@@ -11,6 +11,7 @@ mod p_metric;
 mod speed_symbol;
 mod tire_capacity;
 mod tire_capacity_table;
+mod tire_pressure_by_table;
 mod tire_pressure_for_load;
 mod tire_pressure_shift;
 
@@ -27,6 +28,9 @@ pub use tire_capacity::{
 };
 pub use tire_capacity_table::{
     PAGE as TIRE_CAPACITY_TABLE, TableCapacity, TableRow, TableStatus, tire_capacity_table,
+};
+pub use tire_pressure_by_table::{
+    LoadOnRow, PAGE as TIRE_PRESSURE_BY_TABLE, tire_pressure_by_table,
 };
 pub use tire_pressure_for_load::{
     AtLoad, LoadStatus, PAGE as TIRE_PRESSURE_FOR_LOAD, PressureNeeded, tire_pressure_for_load,

@@ -65,6 +65,7 @@ formulas! {
     tires::tire_capacity, tires::TIRE_CAPACITY;
     tires::tire_capacity_table, tires::TIRE_CAPACITY_TABLE;
     tires::tire_pressure_for_load, tires::TIRE_PRESSURE_FOR_LOAD;
+    tires::tire_pressure_by_table, tires::TIRE_PRESSURE_BY_TABLE;
     tires::tire_pressure_shift, tires::TIRE_PRESSURE_SHIFT;
     tires::isa_pressure_psi, tires::ISA_PRESSURE_PSI;
     tires::hot_reading, tires::HOT_READING;

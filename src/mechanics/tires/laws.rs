@@ -1,9 +1,10 @@
 //! What must hold of tires whatever the numbers are.
 
 use crate::mechanics::tires::{
-    AirChange, Altitude, AtLoad, AtPressure, HotReading, LoadIndex, PassengerTire, ST_EXPONENT,
-    TableRow, hot_reading, isa_pressure_psi, load_index, p_metric_on_trailer, tire_capacity,
-    tire_capacity_table, tire_pressure_for_load, tire_pressure_shift,
+    AirChange, Altitude, AtLoad, AtPressure, HotReading, LoadIndex, LoadOnRow, PassengerTire,
+    ST_EXPONENT, TableRow, hot_reading, isa_pressure_psi, load_index, p_metric_on_trailer,
+    tire_capacity, tire_capacity_table, tire_pressure_by_table, tire_pressure_for_load,
+    tire_pressure_shift,
 };
 use crate::mechanics::wild::{only_numbers, wild};
 use proptest::collection::vec;
@@ -78,6 +79,16 @@ proptest! {
     }
 
     #[test]
+    fn a_printed_row_read_one_way_and_the_other_comes_back(row in row(), along in 0.0..=1.0_f64) {
+        let (lowest, highest) = (row.first().unwrap().0, row.last().unwrap().0);
+        let pressure_psi = lowest + (highest - lowest) * along;
+        let asked = TableRow { pressure_psi, row: row.clone() };
+        let load_lb = tire_capacity_table(&asked).unwrap().capacity_lb.unwrap();
+        let needed = tire_pressure_by_table(&LoadOnRow { load_lb, row }).unwrap();
+        prop_assert!((needed.pressure_psi.unwrap() - pressure_psi).abs() < 1e-9);
+    }
+
+    #[test]
     fn air_warmed_and_cooled_carried_up_and_down_reads_as_before(
         psi in 30.0..110.0_f64,
         cold in -40.0..120.0_f64,
@@ -116,6 +127,7 @@ proptest! {
         only_numbers(&tire_capacity_table(&TableRow {
             pressure_psi: a, row: vec![(b, c), (d, e)],
         }));
+        only_numbers(&tire_pressure_by_table(&LoadOnRow { load_lb: a, row: vec![(b, c), (d, e)] }));
         only_numbers(&tire_pressure_shift(&AirChange {
             gauge_psi: a, temp_f: b, new_temp_f: c, altitude_ft: d, new_altitude_ft: Some(e),
         }));

@@ -64,14 +64,13 @@ pub enum TableStatus {
 /// # Errors
 /// [`NoNumber`] for a row without entries or one that does not rise.
 pub fn tire_capacity_table(inputs: &TableRow) -> Result<TableCapacity, NoNumber> {
-    look(inputs)?;
+    let mut ranges = Ranges::new();
+    ranges.not_negative("pressure_psi", inputs.pressure_psi);
+    look_at_row(&mut ranges, &inputs.row);
+    ranges.checked()?;
     let psi = inputs.pressure_psi;
-    let (Some(&(lowest, _)), Some(&(highest, most))) = (inputs.row.first(), inputs.row.last())
-    else {
-        return Err(NoNumber::because(
-            "the row has no entries; copy them from the maker's table",
-        ));
-    };
+    let (lowest, _) = TableRow::first(&inputs.row)?;
+    let (highest, most) = inputs.row.last().copied().unwrap_or((lowest, 0.0));
     let (capacity_lb, status) = if psi < lowest {
         (None, TableStatus::BelowTable)
     } else if psi > highest {
@@ -85,11 +84,10 @@ pub fn tire_capacity_table(inputs: &TableRow) -> Result<TableCapacity, NoNumber>
     })
 }
 
-fn look(inputs: &TableRow) -> Result<(), NoNumber> {
-    let mut ranges = Ranges::new();
-    ranges.not_negative("pressure_psi", inputs.pressure_psi);
+/// Looks at the entries of a row.
+pub(super) fn look_at_row(ranges: &mut Ranges, row: &[(f64, f64)]) {
     let mut before = (0.0, 0.0);
-    for &(psi, load) in &inputs.row {
+    for &(psi, load) in row {
         ranges
             .finite("row pressure", psi)
             .finite("row load", load)
@@ -107,7 +105,15 @@ fn look(inputs: &TableRow) -> Result<(), NoNumber> {
             );
         before = (psi, load);
     }
-    ranges.checked()
+}
+
+impl TableRow {
+    /// The lowest entry of a row.
+    pub(super) fn first(row: &[(f64, f64)]) -> Result<(f64, f64), NoNumber> {
+        row.first().copied().ok_or_else(|| {
+            NoNumber::because("the row has no entries; copy them from the maker's table")
+        })
+    }
 }
 
 /// On the straight line between the entries on both sides of a pressure; `most` stands at the last.
