@@ -11,6 +11,7 @@ mod chain_strength;
 mod figure;
 mod gather;
 mod item;
+mod kept;
 mod known;
 mod level;
 mod ratings;

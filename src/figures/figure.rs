@@ -1,8 +1,8 @@
 //! The closed list of figures a checklist can name.
 
 use crate::figures::{
-    Each, Fact, Item, Today, Working, battery, brakes, chain_strength, level, ratings, tickets,
-    weights,
+    Each, Fact, Item, Today, Working, battery, brakes, chain_strength, kept, level, ratings,
+    tickets, weights,
 };
 use crate::mechanics::NoNumber;
 use crate::rig::{Evidence, Given, Rig};
@@ -116,18 +116,23 @@ figures! {
     BatteryCapacity, "battery.capacity", Charge, None, "breakaway battery capacity";
     BatteryHalf, "battery.half", Voltage, None, "resting volts at half charge";
     BatteryThreeQuarters, "battery.three-quarters", Voltage, None, "resting volts at three quarters charge";
+    ChainLength, "chain.length", Length, Some(Each::Chain), "length of the chain as described";
     ChainsBoth, "chains.both", Force, None, "breaking strength of both chains together";
     ChainsEach, "chains.each", Force, None, "breaking strength of the weaker chain";
     ChainsNeeded, "chains.needed", Force, None, "force the heaviest allowed trailer pulls with";
+    CordLength, "cord.length", Length, None, "length of the cord as described";
     CouplerDiameter, "coupler.diameter", Length, None, "ball size stamped on the coupler";
     JackClearance, "jack.clearance", Length, None, "least jack foot clearance";
+    LanyardLength, "lanyard.length", Length, None, "length of the lanyard as described";
     LevelGap, "level.gap", Length, None, "most height gap of a level frame";
     LevelRearHigh, "level.rear-high", Length, None, "rear mark at half a degree nose low";
     LevelRearLow, "level.rear-low", Length, None, "rear mark at half a degree nose high";
     MagnetCount, "magnets.count", Count, None, "number of brake magnets";
     MagnetCurrent, "magnets.current", Current, None, "current of all brake magnets";
+    MagnetsMetered, "magnets.metered", Count, None, "brake magnets a clamp meter can read";
     SpareCold, "spare.cold", Pressure, None, "cold pressure asked of the spare";
     SpareCount, "spare.count", Count, None, "number of spare tires";
+    ThermometerCount, "thermometers.count", Count, None, "number of thermometers";
     TireCold, "tire.cold", Pressure, Some(Each::TrailerWheel), "cold pressure asked for";
     TireMaxPressure, "tire.max-pressure", Pressure, Some(Each::TrailerWheel), "sidewall pressure";
     TongueLeast, "tongue.least", Mass, None, "least tongue weight by the ticket";
@@ -196,16 +201,20 @@ impl Figure {
             Self::ChainsBoth => chain_strength::both(rig)?,
             Self::ChainsEach => chain_strength::each(rig)?,
             Self::ChainsNeeded => chain_strength::needed(rig)?,
+            Self::CordLength => read(&hitch.plug.cord),
             Self::CouplerDiameter => read(&hitch.coupler.diameter),
             Self::JackClearance => read(&hitch.jack.clearance),
+            Self::LanyardLength => read(&hitch.breakaway.lanyard),
             Self::LevelGap => level::gap(rig)?,
             Self::MagnetCount => brakes::magnets(rig),
             Self::MagnetCurrent => brakes::current(rig)?,
+            Self::MagnetsMetered => kept::metered_magnets(rig),
             Self::SpareCold => read(&rig.trailer.spare.as_ref()?.cold),
             Self::SpareCount => counted(
                 usize::from(rig.trailer.spare.is_some()),
                 "spare in the rig file",
             ),
+            Self::ThermometerCount => kept::thermometers(rig),
             Self::TrailerGross => weights::gross(rig),
             Self::TrailerGvwr => read(&rig.trailer.gvwr),
             Self::WeakestDownward => ratings::weakest_downward(rig).found(),
@@ -221,6 +230,7 @@ impl Figure {
     fn of_part(self, rig: &Rig, index: usize) -> Option<Found> {
         let axle = rig.trailer.axles.get(index);
         Some(match self {
+            Self::ChainLength => read(&rig.hitch.chains.get(index)?.length),
             Self::TireCold => read(&axle?.tire.cold),
             Self::TireMaxPressure => read(&axle?.tire.max_pressure),
             Self::WheelStuds => read(&axle?.fit.studs),

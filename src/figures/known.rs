@@ -23,11 +23,16 @@ impl Figure {
                 | Self::BatteryCapacity
                 | Self::BatteryHalf
                 | Self::BatteryThreeQuarters
+                | Self::ChainLength
+                | Self::CordLength
                 | Self::CouplerDiameter
                 | Self::JackClearance
+                | Self::LanyardLength
                 | Self::LevelGap
                 | Self::MagnetCount
+                | Self::MagnetsMetered
                 | Self::SpareCount
+                | Self::ThermometerCount
                 | Self::TireCold
                 | Self::TireMaxPressure
                 | Self::TrailerGross
