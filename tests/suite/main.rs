@@ -27,6 +27,7 @@ mod judging;
 mod mechanics;
 mod plain;
 mod record_crew;
+mod record_earlier;
 mod record_journal;
 mod record_ssh;
 mod record_trip;
