@@ -5,10 +5,14 @@
 //! fall back to the trade's rule of thumb and say so.
 
 mod area;
+mod attitude;
+mod attitude_level;
 mod battery;
+mod bodies;
 mod brakes;
 mod chain_strength;
 mod figure;
+mod fineness;
 mod gather;
 mod item;
 mod kept;
@@ -17,6 +21,7 @@ mod level;
 mod ratings;
 mod sheet;
 mod tickets;
+mod tire_capacity;
 mod today;
 mod weights;
 mod working;

@@ -1,8 +1,9 @@
 //! The closed list of figures a checklist can name.
 
+use crate::figures::attitude_level::Nose;
 use crate::figures::{
-    Each, Fact, Item, Today, Working, battery, brakes, chain_strength, kept, level, ratings,
-    tickets, weights,
+    Each, Fact, Item, Today, Working, attitude, attitude_level, battery, brakes, chain_strength,
+    kept, level, ratings, tickets, weights,
 };
 use crate::mechanics::NoNumber;
 use crate::rig::{Evidence, Given, Rig};
@@ -110,7 +111,14 @@ macro_rules! figures {
 }
 
 figures! {
+    AttitudeBallHeight, "attitude.ball-height", Length, None, "height of the ball, coupled";
+    AttitudeBallHeightLevel, "attitude.ball-height-level", Length, None, "ball height at which the trailer is level";
+    AttitudeDrawbarChange, "attitude.drawbar-change", Length, None, "rise of the drawbar that makes the trailer level";
+    AttitudeLoadPerInch, "attitude.load-per-inch", SpringRate, Some(Each::TrailerAxle), "what an inch of ball height adds to the axle";
+    AttitudePitch, "attitude.pitch", Angle, None, "pitch of the trailer, nose up";
     AxleCount, "trailer.axles", Count, None, "number of trailer axles";
+    AxleGawr, "axle.gawr", Mass, Some(Each::TrailerAxle), "most the axle may carry";
+    AxleLoad, "axle.load", Mass, Some(Each::TrailerAxle), "load of the axle";
     BallDiameter, "ball.diameter", Length, None, "ball diameter as stamped";
     BallTotal, "ball.total", Mass, None, "ball rating";
     BatteryCapacity, "battery.capacity", Charge, None, "breakaway battery capacity";
@@ -120,11 +128,15 @@ figures! {
     ChainsBoth, "chains.both", Force, None, "breaking strength of both chains together";
     ChainsEach, "chains.each", Force, None, "breaking strength of the weaker chain";
     ChainsNeeded, "chains.needed", Force, None, "force the heaviest allowed trailer pulls with";
+    CombinedGross, "combined.gross", Mass, None, "weight of truck and trailer";
     CordLength, "cord.length", Length, None, "length of the cord as described";
     CouplerDiameter, "coupler.diameter", Length, None, "ball size stamped on the coupler";
     JackClearance, "jack.clearance", Length, None, "least jack foot clearance";
     LanyardLength, "lanyard.length", Length, None, "length of the lanyard as described";
+    LevelFirst, "level.first", Length, None, "frame gap at which something gives way first";
     LevelGap, "level.gap", Length, None, "most height gap of a level frame";
+    LevelMostNoseHigh, "level.most-nose-high", Length, None, "most the front frame mark may stand higher";
+    LevelMostNoseLow, "level.most-nose-low", Length, None, "most the front frame mark may stand lower";
     LevelRearHigh, "level.rear-high", Length, None, "rear mark at half a degree nose low";
     LevelRearLow, "level.rear-low", Length, None, "rear mark at half a degree nose high";
     MagnetCount, "magnets.count", Count, None, "number of brake magnets";
@@ -134,12 +146,26 @@ figures! {
     SpareCount, "spare.count", Count, None, "number of spare tires";
     ThermometerCount, "thermometers.count", Count, None, "number of thermometers";
     TireCold, "tire.cold", Pressure, Some(Each::TrailerWheel), "cold pressure asked for";
+    TireLoad, "tire.load", Mass, Some(Each::TrailerWheel), "load of the tire";
     TireMaxPressure, "tire.max-pressure", Pressure, Some(Each::TrailerWheel), "sidewall pressure";
     TongueLeast, "tongue.least", Mass, None, "least tongue weight by the ticket";
     TongueMost, "tongue.most", Mass, None, "most tongue weight by the ticket";
+    TongueShare, "tongue.share", Share, None, "tongue weight as a share of the trailer";
+    TongueShareRead, "tongue.share-read", Share, None, "tongue weight read today as a share of the trailer";
+    TongueWeight, "tongue.weight", Mass, None, "tongue weight";
     TrailerGross, "trailer.gross", Mass, None, "trailer weight as loaded";
     TrailerGvwr, "trailer.gvwr", Mass, None, "most the trailer may weigh";
     TrailerRead, "trailer.read", Mass, None, "trailer weight by the scale";
+    TruckFrontLoad, "truck.front-load", Mass, None, "load of the truck's front axle, coupled";
+    TruckFrontShareLost, "truck.front-share-lost", Share, None, "share of its load that coupling takes off the front axle";
+    TruckGawrFront, "truck.gawr-front", Mass, None, "most the truck's front axle may carry";
+    TruckGawrRear, "truck.gawr-rear", Mass, None, "most the truck's rear axle may carry";
+    TruckGcwr, "truck.gcwr", Mass, None, "most truck and trailer may weigh together";
+    TruckGross, "truck.gross", Mass, None, "weight of the truck, coupled";
+    TruckGvwr, "truck.gvwr", Mass, None, "most the truck may weigh";
+    TruckPayload, "truck.payload", Mass, None, "most the truck may carry";
+    TruckPayloadLeft, "truck.payload-left", Mass, None, "what the truck may still take on, coupled";
+    TruckRearLoad, "truck.rear-load", Mass, None, "load of the truck's rear axle, coupled";
     TruckTireCold, "truck.tire-cold", Pressure, Some(Each::TruckAxle), "cold pressure for towing";
     WeakestDownward, "ratings.weakest-downward", Mass, None, "lowest downward rating of the hitch";
     WeakestTotal, "ratings.weakest-total", Mass, None, "lowest total rating of the hitch";
@@ -172,20 +198,38 @@ impl Figure {
                 let item = item
                     .filter(|item| item.each == each)
                     .ok_or(NotKnown::NeedsItem(self, each))?;
-                self.of_item(&today, item.index)
+                self.of_item(&today, item)
                     .map_err(|lacking| lacking.of(self))
             }
         }
     }
 
     fn of_today(self, today: &Today<'_>) -> Result<Found, Lacking> {
+        let rig = today.rig;
         match self {
+            Self::AttitudeBallHeight => attitude::ball_height(rig),
+            Self::AttitudeBallHeightLevel => attitude::ball_height_level(rig),
+            Self::AttitudeDrawbarChange => attitude::drawbar_change(rig),
+            Self::AttitudePitch => attitude::pitch(rig),
+            Self::CombinedGross => attitude::combined_gross(rig),
+            Self::LevelFirst => attitude_level::first(rig),
+            Self::LevelMostNoseHigh => attitude_level::most(rig, Nose::High),
+            Self::LevelMostNoseLow => attitude_level::most(rig, Nose::Low),
             Self::LevelRearHigh => level::rear_high(today),
             Self::LevelRearLow => level::rear_low(today),
             Self::TongueLeast => tickets::tongue_least(today),
             Self::TongueMost => tickets::tongue_most(today),
+            Self::TongueShare => attitude::tongue_share(rig),
+            Self::TongueShareRead => weights::tongue_share_read(today),
+            Self::TongueWeight => attitude::tongue_weight(rig),
+            Self::TrailerGross => weights::gross(rig),
             Self::TrailerRead => tickets::trailer(today),
-            _ => self.of_rig(today.rig).ok_or(Lacking::Absent),
+            Self::TruckFrontLoad => attitude::truck_front(rig),
+            Self::TruckFrontShareLost => attitude::front_share_lost(rig),
+            Self::TruckGross => attitude::truck_gross(rig),
+            Self::TruckPayloadLeft => attitude::payload_left(rig),
+            Self::TruckRearLoad => attitude::truck_rear(rig),
+            _ => self.of_rig(rig).ok_or(Lacking::Absent),
         }
     }
 
@@ -215,22 +259,33 @@ impl Figure {
                 "spare in the rig file",
             ),
             Self::ThermometerCount => kept::thermometers(rig),
-            Self::TrailerGross => weights::gross(rig),
             Self::TrailerGvwr => read(&rig.trailer.gvwr),
+            Self::TruckGawrFront => read(&rig.truck.gawr_front),
+            Self::TruckGawrRear => read(&rig.truck.gawr_rear),
+            Self::TruckGcwr => read(&rig.truck.gcwr),
+            Self::TruckGvwr => read(&rig.truck.gvwr),
+            Self::TruckPayload => read(&rig.truck.payload),
             Self::WeakestDownward => ratings::weakest_downward(rig).found(),
             Self::WeakestTotal => ratings::weakest_total(rig).found(),
             _ => return None,
         })
     }
 
-    fn of_item(self, today: &Today<'_>, index: usize) -> Result<Found, Lacking> {
-        self.of_part(today.rig, index).ok_or(Lacking::Absent)
+    fn of_item(self, today: &Today<'_>, item: &Item) -> Result<Found, Lacking> {
+        let (rig, index) = (today.rig, item.index);
+        match self {
+            Self::AttitudeLoadPerInch => attitude::load_per_inch(rig, index),
+            Self::AxleLoad => attitude::axle_load(rig, index),
+            Self::TireLoad => attitude::tire_load(rig, item),
+            _ => self.of_part(rig, index).ok_or(Lacking::Absent),
+        }
     }
 
     fn of_part(self, rig: &Rig, index: usize) -> Option<Found> {
         let axle = rig.trailer.axles.get(index);
         Some(match self {
             Self::ChainLength => read(&rig.hitch.chains.get(index)?.length),
+            Self::AxleGawr => read(&axle?.gawr),
             Self::TireCold => read(&axle?.tire.cold),
             Self::TireMaxPressure => read(&axle?.tire.max_pressure),
             Self::WheelStuds => read(&axle?.fit.studs),
@@ -252,7 +307,7 @@ pub(crate) fn read(given: &Given) -> Found {
     );
     Found {
         quantity: given.quantity.clone(),
-        from: format!("{}, {}", given.source.by.word(), given.source.at),
+        from: given.source.told(),
         by_maker,
         working: None,
     }

@@ -2,6 +2,7 @@
 //! and every one that is there is kept for whoever asks why.
 
 use crate::figures::{Fact, Input, Lack, Lacking, Today};
+use crate::mechanics::NoNumber;
 use crate::rig::Given;
 use crate::units::{Quantity, Unit};
 
@@ -11,6 +12,7 @@ pub(crate) struct Gather {
     inputs: Vec<Input>,
     lacks: Vec<Lack>,
     unread: Option<Fact>,
+    refused: Option<NoNumber>,
 }
 
 impl Gather {
@@ -28,27 +30,36 @@ impl Gather {
         unit: Unit,
     ) -> f64 {
         let Some(given) = given else {
-            self.lacks.push(Lack {
-                field,
-                what: what.to_owned(),
-            });
+            self.lacks(what, field);
             return 1.0;
         };
-        let from = format!("{}, {}", given.source.by.word(), given.source.at);
-        self.value(what, &given.quantity, &from, unit)
+        self.value(what, &given.quantity, &given.source.told(), unit)
     }
 
     /// A value known already, with where it comes from.
     pub(crate) fn value(&mut self, what: &str, value: &Quantity, from: &str, unit: Unit) -> f64 {
+        self.note(what, value.to_string(), from);
+        amount(value, unit)
+    }
+
+    /// What is told of an input, where its number is taken otherwise.
+    pub(crate) fn note(&mut self, what: &str, value: String, from: &str) {
         self.inputs.push(Input {
             what: what.to_owned(),
-            value: value.to_string(),
+            value,
             from: from.to_owned(),
         });
-        value
-            .in_unit(unit)
-            .and_then(|value| value.value.to_f64())
-            .unwrap_or(1.0)
+    }
+
+    /// What a formula made of inputs gathered so far. With something missing its answer means
+    /// nothing, and its refusal neither.
+    pub(crate) fn reckoned<T>(&mut self, result: Result<T, NoNumber>) -> Option<T> {
+        if let Err(no) = &result
+            && self.lacks.is_empty()
+        {
+            self.refused.get_or_insert_with(|| no.clone());
+        }
+        result.ok()
     }
 
     /// Something read on the walk.
@@ -61,7 +72,11 @@ impl Gather {
     }
 
     /// A field without a number, of which it only matters that it is there.
+    /// Told once, however many wheels or axles lack it.
     pub(crate) fn lacks(&mut self, what: &str, field: &'static str) {
+        if self.lacks.iter().any(|lack| lack.field == field) {
+            return;
+        }
         self.lacks.push(Lack {
             field,
             what: what.to_owned(),
@@ -73,9 +88,23 @@ impl Gather {
         if !self.lacks.is_empty() {
             return Err(Lacking::Undescribed(self.lacks));
         }
-        match self.unread {
-            Some(fact) => Err(Lacking::Unread(fact)),
+        if let Some(fact) = self.unread {
+            return Err(Lacking::Unread(fact));
+        }
+        match self.refused {
+            Some(no) => Err(no.into()),
             None => Ok(self.inputs),
         }
     }
+}
+
+/// A value as a number of this unit. The reader of rig files has seen to it that each field has
+/// its dimension.
+pub(crate) fn amount(value: &Quantity, unit: Unit) -> f64 {
+    let number = if value.unit == unit {
+        value.value.to_f64()
+    } else {
+        value.in_unit(unit).and_then(|value| value.value.to_f64())
+    };
+    number.unwrap_or(1.0)
 }

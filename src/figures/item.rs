@@ -7,6 +7,8 @@ use crate::rig::Rig;
 pub enum Each {
     /// Each wheel of the trailer.
     TrailerWheel,
+    /// Each axle of the trailer.
+    TrailerAxle,
     /// Each axle of the truck.
     TruckAxle,
     /// Each safety chain.
@@ -15,8 +17,9 @@ pub enum Each {
 
 impl Each {
     /// Every kind with its word.
-    pub const WORDS: [(&'static str, Self); 3] = [
+    pub const WORDS: [(&'static str, Self); 4] = [
         ("trailer-wheel", Self::TrailerWheel),
+        ("trailer-axle", Self::TrailerAxle),
         ("truck-axle", Self::TruckAxle),
         ("chain", Self::Chain),
     ];
@@ -42,6 +45,14 @@ impl Each {
                     id: wheel.id,
                 })
                 .collect(),
+            Self::TrailerAxle => Self::named(
+                self,
+                match rig.trailer.axles.len() {
+                    1 => &["only"],
+                    2 => &["front", "rear"],
+                    _ => &["front", "middle", "rear"],
+                },
+            ),
             Self::TruckAxle => Self::named(self, &["front", "rear"]),
             Self::Chain => Self::named(self, &["left", "right"]),
         }

@@ -8,6 +8,7 @@ impl Figure {
     pub fn rests_on(self) -> &'static [Fact] {
         match self {
             Self::LevelRearHigh | Self::LevelRearLow => &[Fact::FrontMark],
+            Self::TongueShareRead => &[Fact::TongueWeight, Fact::TrailerWeight],
             Self::TongueLeast | Self::TongueMost | Self::TrailerRead => &[Fact::TrailerWeight],
             _ => &[],
         }
@@ -18,6 +19,7 @@ impl Figure {
         matches!(
             self,
             Self::AxleCount
+                | Self::AxleGawr
                 | Self::BallDiameter
                 | Self::BallTotal
                 | Self::BatteryCapacity
@@ -37,6 +39,11 @@ impl Figure {
                 | Self::TireMaxPressure
                 | Self::TrailerGross
                 | Self::TrailerGvwr
+                | Self::TruckGawrFront
+                | Self::TruckGawrRear
+                | Self::TruckGcwr
+                | Self::TruckGvwr
+                | Self::TruckPayload
                 | Self::TruckTireCold
                 | Self::WeakestDownward
                 | Self::WeakestTotal

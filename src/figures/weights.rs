@@ -1,46 +1,92 @@
-//! # Weight of the trailer as loaded
-//!
-//! The empty trailer and everything in it press on its wheels and on the ball.
-//!
-//! `W = W_empty + Σ W_i`, all in lb or kg. Valid when everything carried is listed; a weighbridge
-//! beats it. Source: addition of weights; the parts are read into the rig file.
+//! What the trailer and its load weigh by the rig file.
 
-use crate::figures::Found;
-use crate::rig::{HorseTape, Load, Rig};
+use crate::figures::fineness::Fineness;
+use crate::figures::gather::{Gather, amount};
+use crate::figures::{Fact, Found, Lacking, Today};
+use crate::mechanics::NoNumber;
+use crate::mechanics::load::{Grown, TapedInches, horse_weight};
+use crate::rig::{Evidence, Given, HorseKind, HorseTape, Load, Rig, Source};
 use crate::units::{Exact, Quantity, Unit};
 
-/// The weight of the trailer with its load.
-pub(crate) fn gross(rig: &Rig) -> Found {
-    let empty = rig.trailer.empty.quantity.clone();
-    let quantity = rig.load.iter().fold(empty, |sum, load| {
-        load_weight(load)
-            .and_then(|weight| sum.plus(&weight))
-            .unwrap_or(sum)
-    });
-    Found {
-        quantity,
+/// The weight of the trailer with its load: everything carried, added up. A weighbridge beats it.
+pub(crate) fn gross(rig: &Rig) -> Result<Found, Lacking> {
+    let mut gather = Gather::new();
+    let mut sum = rig.trailer.empty.quantity.clone();
+    for load in &rig.load {
+        if let Some(weight) = gather.reckoned(load_weight(load)) {
+            sum = sum.plus(&weight.quantity).unwrap_or(sum);
+        }
+    }
+    gather.done()?;
+    Ok(Found {
+        quantity: sum,
         from: "empty weight and load, summed from the rig file".to_owned(),
         by_maker: false,
         working: None,
-    }
+    })
 }
 
-/// What a thing carried weighs: by a scale or, a horse that stood on none, by the tape. Nothing
-/// where the tape gives no number.
-pub(crate) fn load_weight(load: &Load) -> Option<Quantity> {
+/// Weight on the ball by a scale today, as a share of the trailer's: by a scale today too, or else
+/// as loaded.
+pub(crate) fn tongue_share_read(today: &Today<'_>) -> Result<Found, Lacking> {
+    let facts = today.facts;
+    let tongue = facts.get(Fact::TongueWeight);
+    let tongue = tongue.ok_or(Lacking::Unread(Fact::TongueWeight))?;
+    let (trailer, by) = match facts.get(Fact::TrailerWeight) {
+        Some(read) => (read.clone(), "the trailer weight read today"),
+        None => (
+            gross(today.rig)?.quantity,
+            "the trailer weight by the rig file",
+        ),
+    };
+    let share = 100.0 * amount(tongue, Unit::Pound) / amount(&trailer, Unit::Pound);
+    Ok(Found {
+        quantity: Fineness::TENTH_PERCENT.nearest(share)?,
+        from: format!("tongue weight read today, {tongue}, of {by}, {trailer}"),
+        by_maker: false,
+        working: None,
+    })
+}
+
+/// What a thing carried weighs: by a scale or, a horse that stood on none, by the tape.
+///
+/// # Errors
+/// [`NoNumber`] where the tape shows no horse.
+pub(crate) fn load_weight(load: &Load) -> Result<Given, NoNumber> {
     match (&load.weight, &load.horse) {
-        (Some(weight), _) => Some(weight.quantity.clone()),
+        (Some(weight), _) => Ok(weight.clone()),
         (None, Some(horse)) => by_tape(horse),
-        (None, None) => None,
+        (None, None) => Err(NoNumber::because(format!(
+            "nobody says what {} weighs",
+            load.name
+        ))),
     }
 }
 
-/// `girth² · length / 330`, in and lb, shown to 10 lb.
-fn by_tape(horse: &HorseTape) -> Option<Quantity> {
-    let inches = |length: &Quantity| Some(length.in_unit(Unit::Inch)?.value);
-    let girth = inches(&horse.girth.quantity)?;
-    let volume = &(&girth * &girth) * &inches(&horse.length.quantity)?;
-    let pounds = volume.over(&Exact::whole(330))?.to_f64()?;
-    let known = Exact::nearest(pounds, &Exact::whole(10))?;
-    Some(Quantity::new(known, Unit::Pound))
+/// Rounded up to 10 lb: the formula is off by far more, and a lighter horse would be the worse
+/// mistake.
+fn by_tape(horse: &HorseTape) -> Result<Given, NoNumber> {
+    let kind = match horse.kind {
+        HorseKind::Adult => Grown::Adult,
+        HorseKind::Pony => Grown::Pony,
+        HorseKind::Yearling => Grown::Yearling,
+        HorseKind::Weanling => Grown::Weanling,
+    };
+    let taped = horse_weight(&TapedInches {
+        girth_in: amount(&horse.girth.quantity, Unit::Inch),
+        length_in: amount(&horse.length.quantity, Unit::Inch),
+        kind,
+    })?;
+    let known = Exact::ceiling(taped.weight_lb, &Exact::whole(10));
+    let known = known.ok_or_else(|| NoNumber::because("the tape shows no horse"))?;
+    Ok(Given {
+        quantity: Quantity::new(known, Unit::Pound),
+        source: Source {
+            by: Evidence::Estimate,
+            at: format!(
+                "girth {} and length {} by tape",
+                horse.girth.quantity, horse.length.quantity
+            ),
+        },
+    })
 }

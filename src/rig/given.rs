@@ -20,6 +20,13 @@ pub struct Source {
     pub at: String,
 }
 
+impl Source {
+    /// In words a person can follow: `plate, left wall`.
+    pub fn told(&self) -> String {
+        format!("{}, {}", self.by.word(), self.at)
+    }
+}
+
 /// The kinds of evidence a value can rest on, the strongest first.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Evidence {

@@ -19,6 +19,7 @@ mod key_to_frame;
 mod lay_a_checklist;
 mod line_to_disk;
 mod one_act;
+mod rig_solved;
 mod start_up;
 mod trips;
 mod unsynced;
@@ -38,6 +39,6 @@ criterion_group! {
     name = speed;
     config = settings();
     targets = key_to_frame::measure, line_to_disk::measure, start_up::measure, verify::measure,
-        one_act::measure, lay_a_checklist::measure
+        one_act::measure, lay_a_checklist::measure, rig_solved::measure
 }
 criterion_main!(speed);

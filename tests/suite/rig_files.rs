@@ -69,9 +69,15 @@ fn every_figure_of_the_demo_rigs_is_known_for_every_item_it_belongs_to() {
             };
             for item in items {
                 let today = Today { rig: &rig, facts };
-                let found = figure
-                    .of(today, item.as_ref())
-                    .unwrap_or_else(|missing: NotKnown| panic!("{}: {missing}", rig.id));
+                let found = match figure.of(today, item.as_ref()) {
+                    Ok(found) => found,
+                    Err(NotKnown::NotOnThisRig(Figure::AttitudeDrawbarChange))
+                        if rig.kind() == HitchKind::Gooseneck =>
+                    {
+                        continue;
+                    }
+                    Err(missing) => panic!("{}: {missing}", rig.id),
+                };
                 assert_eq!(found.quantity.dimension(), figure.dimension(), "{figure:?}");
                 assert!(!found.from.is_empty(), "{figure:?}");
             }

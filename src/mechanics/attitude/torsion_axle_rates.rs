@@ -48,6 +48,19 @@ pub struct TorsionAxle {
     pub twist_to_rated_deg: f64,
 }
 
+impl TorsionAxle {
+    /// An axle of the usual twist, without its tires.
+    pub fn of_usual_twist(arm_in: f64, start_angle_down_deg: f64, rated_axle_load_lb: f64) -> Self {
+        Self {
+            arm_in,
+            start_angle_down_deg,
+            rated_axle_load_lb,
+            tire_rate_each_lb_in: None,
+            twist_to_rated_deg: usual_twist(),
+        }
+    }
+}
+
 /// Twist to the rated load in the usual range of axles, deg.
 fn usual_twist() -> f64 {
     22.5
@@ -127,13 +140,11 @@ mod tests {
     use super::*;
 
     fn rates(start_angle_down_deg: f64) -> TorsionRates {
-        torsion_axle_rates(&TorsionAxle {
-            arm_in: 6.0,
+        torsion_axle_rates(&TorsionAxle::of_usual_twist(
+            6.0,
             start_angle_down_deg,
-            rated_axle_load_lb: 3500.0,
-            tire_rate_each_lb_in: None,
-            twist_to_rated_deg: usual_twist(),
-        })
+            3500.0,
+        ))
         .unwrap()
     }
 

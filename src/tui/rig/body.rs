@@ -58,7 +58,7 @@ impl Carried {
             name: load.name.clone(),
             at: spot(&load.at),
             pounds: load_weight(load)
-                .map_or(1.0, |weight| pounds(&weight))
+                .map_or(1.0, |weight| pounds(&weight.quantity))
                 .clamp(1.0, 3000.0),
         }
     }

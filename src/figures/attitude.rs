@@ -1,0 +1,206 @@
+//! How truck and trailer stand, and what each axle and tire carries of it.
+
+use crate::figures::bodies;
+use crate::figures::fineness::Fineness;
+use crate::figures::gather::{Gather, amount};
+use crate::figures::{Found, Input, Item, Lacking, Working, weights};
+use crate::mechanics::Page;
+use crate::mechanics::attitude::{
+    BALL_HEIGHT_SENSITIVITY, BallHeight, LATERAL_TIRE_LOADS, LEVEL_DRAWBAR, Lean, SOLVE_STATIC,
+    StaticSolution, ball_height_sensitivity, lateral_tire_loads, solve_static,
+};
+use crate::mechanics::load::{MassItems, mass_properties};
+use crate::rig::{HitchKind, Rig};
+use crate::units::{Quantity, Unit};
+
+/// Truck and trailer at rest, and what that rests on.
+struct AtRest {
+    solution: StaticSolution,
+    inputs: Vec<Input>,
+}
+
+fn at_rest(rig: &Rig) -> Result<AtRest, Lacking> {
+    let mut gather = Gather::new();
+    let bodies = bodies::coupled(&mut gather, rig);
+    let inputs = gather.done()?;
+    Ok(AtRest {
+        solution: solve_static(&bodies)?,
+        inputs,
+    })
+}
+
+/// A figure that a formula made of the rig file, as the rig is loaded there.
+pub(super) fn reckoned(quantity: Quantity, page: &'static Page, inputs: Vec<Input>) -> Found {
+    Found {
+        quantity,
+        from: "reckoned from the rig file, loaded as it says".to_owned(),
+        by_maker: false,
+        working: Some(Working { page, inputs }),
+    }
+}
+
+fn of(rig: &Rig, known: Fineness, part: fn(&StaticSolution) -> f64) -> Result<Found, Lacking> {
+    let AtRest { solution, inputs } = at_rest(rig)?;
+    let quantity = known.nearest(part(&solution))?;
+    Ok(reckoned(quantity, &SOLVE_STATIC, inputs))
+}
+
+/// Height of the ball coupled.
+pub(crate) fn ball_height(rig: &Rig) -> Result<Found, Lacking> {
+    of(rig, Fineness::TENTH_INCH, |rests| {
+        rests.ball_height_coupled_in
+    })
+}
+
+/// Pitch of the trailer, nose up.
+pub(crate) fn pitch(rig: &Rig) -> Result<Found, Lacking> {
+    of(rig, Fineness::TENTH_DEGREE, |rests| rests.trailer_pitch_deg)
+}
+
+/// Height of the ball at which the trailer is level.
+pub(crate) fn ball_height_level(rig: &Rig) -> Result<Found, Lacking> {
+    for_level(rig, |rests| rests.ball_height_for_level_in)
+}
+
+/// How far the drawbar must rise, or drop where negative, for a level trailer.
+pub(crate) fn drawbar_change(rig: &Rig) -> Result<Found, Lacking> {
+    match rig.kind() {
+        HitchKind::BumperPull => for_level(rig, |rests| rests.drawbar_change_for_level_in),
+        HitchKind::Gooseneck => Err(Lacking::Absent),
+    }
+}
+
+fn for_level(rig: &Rig, part: fn(&StaticSolution) -> Option<f64>) -> Result<Found, Lacking> {
+    let AtRest { solution, inputs } = at_rest(rig)?;
+    let height = part(&solution).ok_or_else(|| {
+        Lacking::NoNumber("no height of the ball makes this trailer level".to_owned())
+    })?;
+    let quantity = Fineness::TENTH_INCH.nearest(height)?;
+    Ok(reckoned(quantity, &LEVEL_DRAWBAR, inputs))
+}
+
+/// Weight on the ball.
+pub(crate) fn tongue_weight(rig: &Rig) -> Result<Found, Lacking> {
+    of(rig, Fineness::TEN_POUNDS, |rests| rests.tongue_lb)
+}
+
+/// Weight on the ball as a share of the trailer's.
+pub(crate) fn tongue_share(rig: &Rig) -> Result<Found, Lacking> {
+    of(rig, Fineness::HALF_PERCENT, |rests| {
+        rests.tongue_pct_of_gross
+    })
+}
+
+/// Load of the truck's front axle, coupled.
+pub(crate) fn truck_front(rig: &Rig) -> Result<Found, Lacking> {
+    of(rig, Fineness::TEN_POUNDS, |rests| rests.truck_front_lb)
+}
+
+/// Load of the truck's rear axle, coupled.
+pub(crate) fn truck_rear(rig: &Rig) -> Result<Found, Lacking> {
+    of(rig, Fineness::TEN_POUNDS, |rests| rests.truck_rear_lb)
+}
+
+fn both_axles(rests: &StaticSolution) -> f64 {
+    rests.truck_front_lb + rests.truck_rear_lb
+}
+
+/// What the truck weighs, coupled.
+pub(crate) fn truck_gross(rig: &Rig) -> Result<Found, Lacking> {
+    of(rig, Fineness::TEN_POUNDS, both_axles)
+}
+
+/// What the truck may still take on, coupled: its rating less what it weighs then.
+pub(crate) fn payload_left(rig: &Rig) -> Result<Found, Lacking> {
+    let mut gather = Gather::new();
+    let most = Some(&rig.truck.gvwr);
+    let most = gather.number("most the truck may weigh", "truck.gvwr", most, Unit::Pound);
+    let bodies = bodies::coupled(&mut gather, rig);
+    let inputs = gather.done()?;
+    let left = most - both_axles(&solve_static(&bodies)?);
+    let quantity = Fineness::TEN_POUNDS.down(left)?;
+    Ok(reckoned(quantity, &SOLVE_STATIC, inputs))
+}
+
+/// What coupling takes off the truck's front axle, as a share of what was on it.
+pub(crate) fn front_share_lost(rig: &Rig) -> Result<Found, Lacking> {
+    let AtRest { solution, inputs } = at_rest(rig)?;
+    let share = solution.front_unloading_pct.ok_or_else(|| {
+        Lacking::NoNumber("the front axle carries nothing before coupling".to_owned())
+    })?;
+    let quantity = Fineness::HALF_PERCENT.nearest(share)?;
+    Ok(reckoned(quantity, &SOLVE_STATIC, inputs))
+}
+
+/// What truck and trailer weigh together. However the load lies, the sum is the same.
+pub(crate) fn combined_gross(rig: &Rig) -> Result<Found, Lacking> {
+    let mut gather = Gather::new();
+    let weighed = rig.truck.weighed.as_ref();
+    if weighed.is_none() {
+        gather.lacks("what the truck weighs", "truck.weighed");
+    }
+    let trailer = weights::gross(rig)?.quantity;
+    gather.done()?;
+    let sum = weighed.and_then(|truck| {
+        let truck = truck.front.quantity.plus(&truck.rear.quantity)?;
+        truck.plus(&trailer)
+    });
+    let sum = sum.ok_or(Lacking::Absent)?;
+    Ok(Found {
+        quantity: Fineness::TEN_POUNDS.up(amount(&sum, Unit::Pound))?,
+        from: "truck on its scale ticket and trailer as loaded, summed from the rig file"
+            .to_owned(),
+        by_maker: false,
+        working: None,
+    })
+}
+
+/// Load of one trailer axle.
+pub(crate) fn axle_load(rig: &Rig, axle: usize) -> Result<Found, Lacking> {
+    let AtRest { solution, inputs } = at_rest(rig)?;
+    let load = solution.axle_lb.get(axle).ok_or(Lacking::Absent)?;
+    let quantity = Fineness::TEN_POUNDS.nearest(*load)?;
+    Ok(reckoned(quantity, &SOLVE_STATIC, inputs))
+}
+
+/// Load of one trailer tire, with what moves across to its side.
+pub(crate) fn tire_load(rig: &Rig, wheel: &Item) -> Result<Found, Lacking> {
+    let own = rig.trailer.axles.get(wheel.index).ok_or(Lacking::Absent)?;
+    let mut gather = Gather::new();
+    let bodies = bodies::coupled(&mut gather, rig);
+    let track = gather.number("track", "trailer.axles.track", Some(&own.track), Unit::Inch);
+    let inputs = gather.done()?;
+    let solution = solve_static(&bodies)?;
+    let mass = mass_properties(&MassItems {
+        items: bodies.trailer.items,
+    })?;
+    let tires = lateral_tire_loads(&Lean {
+        axle_lb: solution.axle_lb,
+        trailer_gross_lb: mass.weight_lb,
+        y_cg_in: mass.y_cg_in,
+        track_in: track,
+    })?;
+    let side = if wheel.id.starts_with("left") {
+        tires.left_tire_lb
+    } else {
+        tires.right_tire_lb
+    };
+    let load = side.get(wheel.index).ok_or(Lacking::Absent)?;
+    let quantity = Fineness::TEN_POUNDS.nearest(*load)?;
+    Ok(reckoned(quantity, &LATERAL_TIRE_LOADS, inputs))
+}
+
+/// How one axle's load changes with an inch of ball height.
+pub(crate) fn load_per_inch(rig: &Rig, axle: usize) -> Result<Found, Lacking> {
+    let mut gather = Gather::new();
+    let trailer = bodies::trailer(&mut gather, rig);
+    let inputs = gather.done()?;
+    let found = ball_height_sensitivity(&BallHeight {
+        trailer,
+        truck: None,
+    })?;
+    let change = found.daxle_per_ball_in_lb.get(axle);
+    let change = change.ok_or(Lacking::Absent)?;
+    let quantity = Fineness::TEN_POUNDS_AN_INCH.nearest(*change)?;
+    Ok(reckoned(quantity, &BALL_HEIGHT_SENSITIVITY, inputs))
+}

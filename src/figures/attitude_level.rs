@@ -1,0 +1,166 @@
+//! How far from level this rig may stand, as it is loaded, before an axle or its tires carry more
+//! than they may.
+
+use crate::figures::attitude::reckoned;
+use crate::figures::fineness::Fineness;
+use crate::figures::gather::{Gather, amount};
+use crate::figures::{Found, Input, Lacking, bodies, tire_capacity};
+use crate::mechanics::attitude::{AtLimit, LEVEL_TOLERANCE, Tolerance, axle_name, tolerance_of};
+use crate::mechanics::load::{MassItems, mass_properties};
+use crate::mechanics::{MassProperties, Springing};
+use crate::rig::{Axle, Rig};
+use crate::units::Unit::{Inch, Pound};
+
+/// Which way the frame leans.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Nose {
+    Low,
+    High,
+}
+
+/// What one axle may carry, and by what.
+struct Limit {
+    most_lb: f64,
+    by: &'static str,
+}
+
+struct Leaning {
+    tolerance: Tolerance,
+    limits: Vec<Limit>,
+    base_in: f64,
+    inputs: Vec<Input>,
+}
+
+/// The most that the front mark may stand lower, or higher, than the rear one.
+pub(crate) fn most(rig: &Rig, nose: Nose) -> Result<Found, Lacking> {
+    let leaning = leaning(rig)?;
+    let gap = leaning.gap(nose)?;
+    leaning.told(gap, nose)
+}
+
+/// The nearer of the two, with what gives way first.
+pub(crate) fn first(rig: &Rig) -> Result<Found, Lacking> {
+    let leaning = leaning(rig)?;
+    let (gap, nose) = match (leaning.gap(Nose::Low), leaning.gap(Nose::High)) {
+        (Ok(low), Ok(high)) if high < low => (high, Nose::High),
+        (Ok(low), _) => (low, Nose::Low),
+        (Err(_), high) => (high?, Nose::High),
+    };
+    leaning.told(gap, nose)
+}
+
+fn leaning(rig: &Rig) -> Result<Leaning, Lacking> {
+    let mut gather = Gather::new();
+    let trailer = bodies::trailer(&mut gather, rig);
+    let couple = bodies::couple(&mut gather, rig);
+    let base = Some(&rig.trailer.frame_base);
+    let base_in = gather.number(
+        "base between the frame marks",
+        "trailer.frame-base",
+        base,
+        Inch,
+    );
+    let mass = mass_properties(&MassItems {
+        items: trailer.items.clone(),
+    });
+    let mass = gather.reckoned(mass);
+    let axles = &rig.trailer.axles;
+    let limits: Vec<Limit> = axles
+        .iter()
+        .map(|axle| limit(&mut gather, axle, mass.as_ref(), axles.len()))
+        .collect();
+    let inputs = gather.done()?;
+    if axles.len() == 1 {
+        return Err(Lacking::NoNumber(
+            "a single axle carries the same at any pitch, so none of it is a limit by load; the \
+             trade asks for a frame within half a degree of level"
+                .to_owned(),
+        ));
+    }
+    if trailer.suspension == Springing::Equalized {
+        return Err(Lacking::NoNumber(
+            "an equalizer keeps the axles' loads alike at any pitch, so none of it is a limit by \
+             load; the trade asks for a frame within half a degree of level"
+                .to_owned(),
+        ));
+    }
+    let most: Vec<f64> = limits.iter().map(|limit| limit.most_lb).collect();
+    Ok(Leaning {
+        tolerance: tolerance_of(&trailer, &most, couple)?,
+        limits,
+        base_in,
+        inputs,
+    })
+}
+
+/// The least of an axle's rating and of what its tires may carry, the heavier side counted twice.
+fn limit(gather: &mut Gather, axle: &Axle, mass: Option<&MassProperties>, axles: usize) -> Limit {
+    let rating = Some(&axle.gawr);
+    let rating = gather.number("rating of the axle", "trailer.axles.gawr", rating, Pound);
+    let tire = tire_capacity::capacity(gather, &axle.tire);
+    let count = f64::from(u32::try_from(axles).unwrap_or(u32::MAX));
+    let across = mass.map_or(0.0, |mass| {
+        (mass.weight_lb * mass.y_cg_in / amount(&axle.track.quantity, Inch) / count).abs()
+    });
+    let tires = 2.0 * (tire - across);
+    if tires < rating {
+        Limit {
+            most_lb: tires,
+            by: "what its tires may carry at the cold pressure asked of them",
+        }
+    } else {
+        Limit {
+            most_lb: rating,
+            by: "its rating",
+        }
+    }
+}
+
+impl Leaning {
+    /// The gap between the marks at which an axle meets its limit, in.
+    fn gap(&self, nose: Nose) -> Result<f64, Lacking> {
+        if self.tolerance.over.is_some() {
+            return Ok(0.0);
+        }
+        let at = self.at(nose).ok_or_else(|| {
+            let side = match nose {
+                Nose::Low => "nose low",
+                Nose::High => "nose high",
+            };
+            Lacking::NoNumber(format!(
+                "with this load no axle passes its limit {side}, however far the frame leans; \
+                 the trade asks for a frame within half a degree of level"
+            ))
+        })?;
+        Ok(at.pitch_rad.abs() * self.base_in)
+    }
+
+    fn at(&self, nose: Nose) -> Option<AtLimit> {
+        match nose {
+            Nose::Low => self.tolerance.down,
+            Nose::High => self.tolerance.up,
+        }
+    }
+
+    fn told(self, gap: f64, nose: Nose) -> Result<Found, Lacking> {
+        let name = |axle: usize| axle_name(axle, self.limits.len());
+        let by = |axle: usize| self.limits.get(axle).map_or("", |limit| limit.by);
+        let from = match (self.tolerance.over, self.at(nose)) {
+            (Some(axle), _) => format!("the {} axle is past {} even level", name(axle), by(axle)),
+            (None, Some(at)) => {
+                let lean = match nose {
+                    Nose::Low => "lower",
+                    Nose::High => "higher",
+                };
+                let (name, by) = (name(at.axle), by(at.axle));
+                format!("any {lean} in front, and the {name} axle passes {by}")
+            }
+            (None, None) => String::new(),
+        };
+        let quantity = Fineness::TENTH_INCH.down(gap)?;
+        Ok(Found {
+            from,
+            ..reckoned(quantity, &LEVEL_TOLERANCE, self.inputs)
+        })
+    }
+}
