@@ -23,6 +23,11 @@ pub(crate) fn magnets(rig: &Rig) -> Found {
     counted(2 * braked(rig).count(), "two a braked axle in the rig file")
 }
 
+/// The same as a plain number.
+pub(super) fn count(rig: &Rig) -> u32 {
+    braked(rig).map(|_| 2).sum()
+}
+
 /// What all magnets draw together at full lever; nothing without brakes.
 pub(crate) fn current(rig: &Rig) -> Option<Found> {
     let total = braked(rig)
@@ -36,7 +41,7 @@ pub(crate) fn current(rig: &Rig) -> Option<Found> {
     })
 }
 
-fn braked(rig: &Rig) -> impl Iterator<Item = &Brake> {
+pub(super) fn braked(rig: &Rig) -> impl Iterator<Item = &Brake> {
     rig.trailer
         .axles
         .iter()

@@ -2,8 +2,7 @@
 
 use crate::figures::attitude_level::Nose;
 use crate::figures::{
-    Each, Fact, Item, Today, Working, attitude, attitude_level, battery, brakes, chain_strength,
-    kept, level, ratings, tickets, weights,
+    Each, Fact, Item, Today, Working, attitude, attitude_level, battery, brakes, chain_strength, kept, level, magnets, ratings, tickets, tires, weights, wheels,
 };
 use crate::mechanics::NoNumber;
 use crate::rig::{Evidence, Given, Rig};
@@ -123,6 +122,8 @@ figures! {
     BallTotal, "ball.total", Mass, None, "ball rating";
     BatteryCapacity, "battery.capacity", Charge, None, "breakaway battery capacity";
     BatteryHalf, "battery.half", Voltage, None, "resting volts at half charge";
+    BatteryMinutes, "battery.minutes", Time, None, "minutes the breakaway battery holds the brakes";
+    BatteryNeededCapacity, "battery.needed-capacity", Charge, None, "battery capacity for fifteen minutes";
     BatteryThreeQuarters, "battery.three-quarters", Voltage, None, "resting volts at three quarters charge";
     ChainLength, "chain.length", Length, Some(Each::Chain), "length of the chain as described";
     ChainsBoth, "chains.both", Force, None, "breaking strength of both chains together";
@@ -142,11 +143,14 @@ figures! {
     MagnetCount, "magnets.count", Count, None, "number of brake magnets";
     MagnetCurrent, "magnets.current", Current, None, "current of all brake magnets";
     MagnetsMetered, "magnets.metered", Count, None, "brake magnets a clamp meter can read";
+    MagnetCurrentExpected, "magnets.current-expected", Current, None, "current the breakaway battery drives through the magnets";
+    MagnetVolts, "magnets.volts", Voltage, None, "volts the breakaway battery leaves at the magnets";
     SpareCold, "spare.cold", Pressure, None, "cold pressure asked of the spare";
     SpareCount, "spare.count", Count, None, "number of spare tires";
     ThermometerCount, "thermometers.count", Count, None, "number of thermometers";
     TireCold, "tire.cold", Pressure, Some(Each::TrailerWheel), "cold pressure asked for";
     TireLoad, "tire.load", Mass, Some(Each::TrailerWheel), "load of the tire";
+    TireColdToday, "tire.cold-today", Pressure, Some(Each::TrailerWheel), "what a cold gauge should show today";
     TireMaxPressure, "tire.max-pressure", Pressure, Some(Each::TrailerWheel), "sidewall pressure";
     TongueLeast, "tongue.least", Mass, None, "least tongue weight by the ticket";
     TongueMost, "tongue.most", Mass, None, "most tongue weight by the ticket";
@@ -169,6 +173,8 @@ figures! {
     TruckTireCold, "truck.tire-cold", Pressure, Some(Each::TruckAxle), "cold pressure for towing";
     WeakestDownward, "ratings.weakest-downward", Mass, None, "lowest downward rating of the hitch";
     WeakestTotal, "ratings.weakest-total", Mass, None, "lowest total rating of the hitch";
+    WheelClamp, "wheel.clamp", Force, Some(Each::TrailerWheel), "clamp of one stud";
+    WheelRecheckAt, "wheel.recheck-at", Length, Some(Each::TrailerWheel), "odometer of the next look at the nuts";
     WheelStuds, "wheel.studs", Count, Some(Each::TrailerWheel), "number of studs";
     WheelTorque, "wheel.torque", Torque, Some(Each::TrailerWheel), "wheel torque to aim at";
     WheelTorqueHigh, "wheel.torque-high", Torque, Some(Each::TrailerWheel), "most wheel torque";
@@ -215,8 +221,12 @@ impl Figure {
             Self::LevelFirst => attitude_level::first(rig),
             Self::LevelMostNoseHigh => attitude_level::most(rig, Nose::High),
             Self::LevelMostNoseLow => attitude_level::most(rig, Nose::Low),
+            Self::BatteryMinutes => battery::minutes(today),
+            Self::BatteryNeededCapacity => battery::needed_capacity(today),
             Self::LevelRearHigh => level::rear_high(today),
             Self::LevelRearLow => level::rear_low(today),
+            Self::MagnetCurrentExpected => magnets::current_expected(today.rig),
+            Self::MagnetVolts => magnets::volts(today.rig),
             Self::TongueLeast => tickets::tongue_least(today),
             Self::TongueMost => tickets::tongue_most(today),
             Self::TongueShare => attitude::tongue_share(rig),
@@ -278,6 +288,14 @@ impl Figure {
             Self::AxleLoad => attitude::axle_load(rig, index),
             Self::TireLoad => attitude::tire_load(rig, item),
             _ => self.of_part(rig, index).ok_or(Lacking::Absent),
+    fn of_item(self, today: &Today<'_>, index: usize) -> Result<Found, Lacking> {
+        let axle = today.rig.trailer.axles.get(index);
+        let axle = || axle.ok_or(Lacking::Absent);
+        match self {
+            Self::TireColdToday => tires::cold_today(today, &axle()?.tire),
+            Self::WheelClamp => wheels::clamp(axle()?),
+            Self::WheelRecheckAt => wheels::recheck_at(today, axle()?),
+            _ => self.of_part(today.rig, index).ok_or(Lacking::Absent),
         }
     }
 

@@ -7,6 +7,10 @@ impl Figure {
     /// The facts without which it is not known, or which change it.
     pub fn rests_on(self) -> &'static [Fact] {
         match self {
+            Self::BatteryMinutes | Self::BatteryNeededCapacity | Self::TireColdToday => {
+                &[Fact::AirTemperature]
+            }
+            Self::WheelRecheckAt => &[Fact::Odometer],
             Self::LevelRearHigh | Self::LevelRearLow => &[Fact::FrontMark],
             Self::TongueShareRead => &[Fact::TongueWeight, Fact::TrailerWeight],
             Self::TongueLeast | Self::TongueMost | Self::TrailerRead => &[Fact::TrailerWeight],

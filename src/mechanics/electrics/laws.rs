@@ -12,6 +12,7 @@ fn circuit(n_magnets: u32, one_way_ft: f64, gauge: f64) -> MagnetCircuit {
         source_v: 12.6,
         n_magnets,
         drum_in: 12.0,
+        magnet_ohm: None,
         one_way_ft,
         gauge,
         return_gauge: None,
@@ -93,7 +94,7 @@ proptest! {
             current_a: a, one_way_ft: b, gauge: c.floor(), return_gauge: Some(d.floor()),
         }));
         only_numbers(&magnet_volts(&MagnetCircuit {
-            source_v: a, n_magnets: count % 16, drum_in: 12.0, one_way_ft: b, gauge: c.floor(),
+            source_v: a, n_magnets: count % 16, drum_in: 12.0, magnet_ohm: None, one_way_ft: b, gauge: c.floor(),
             return_gauge: Some(d.floor()), source_ohm: e,
         }));
         only_numbers(&battery_hold(&BatteryLoaded {

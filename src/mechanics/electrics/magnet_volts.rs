@@ -16,14 +16,14 @@ pub const PAGE: Page = Page {
         ("V", "volts of the source, V"),
         (
             "R_m",
-            "one magnet: 3.9 ohm for 7 in drums, 3.35 ohm for 10 and 12 in",
+            "one magnet: 3.9 ohm for 7 in drums, 3.35 ohm for 10 and 12 in, or as measured",
         ),
         ("n", "how many magnets"),
         ("R_out, R_back", "the wire out and back, ohm"),
         ("R_s", "inside the source, ohm"),
         ("I, V_m", "current of all magnets, A, and volts at them, V"),
     ],
-    holds: "drums of 7, 10 and 12 in, up to 12 magnets, sources of up to 30 V",
+    holds: "drums of 7, 10 and 12 in and magnets of 1 to 20 ohm, up to 12 of them, sources of up to 30 V",
     assumes: "All magnets alike, at one end of one wire, cold. A hot magnet draws less.",
     never: "In place of an ammeter: one magnet missing shows in the current, not here.",
     source: "Ohm's law, any textbook of electricity; magnet resistances from a maker's magnet test \
@@ -43,6 +43,9 @@ pub struct MagnetCircuit {
     pub n_magnets: u32,
     /// Diameter of the drums, in.
     pub drum_in: f64,
+    /// Resistance of one magnet, ohm; by the drum unless given.
+    #[serde(default)]
+    pub magnet_ohm: Option<f64>,
     /// Length of the wire one way, ft.
     pub one_way_ft: f64,
     /// Gauge of the wire out.
@@ -68,15 +71,20 @@ pub struct AtMagnets {
     pub drop_pct: f64,
 }
 
+/// Resistance of one magnet by the drum it stands in, ohm, where the table has the drum.
+pub(crate) fn magnet_ohm(drum_in: f64) -> Option<f64> {
+    MAGNETS_OHM
+        .into_iter()
+        .find(|(drum, _)| (drum - drum_in).abs() < f64::EPSILON)
+        .map(|(_, ohm)| ohm)
+}
+
 /// Current and volts of brake magnets at the end of their wire.
 ///
 /// # Errors
 /// [`NoNumber`] for drums of other sizes and outside the ranges.
 pub fn magnet_volts(inputs: &MagnetCircuit) -> Result<AtMagnets, NoNumber> {
-    let one_ohm = MAGNETS_OHM
-        .into_iter()
-        .find(|(drum, _)| (drum - inputs.drum_in).abs() < f64::EPSILON)
-        .map(|(_, ohm)| ohm);
+    let one_ohm = inputs.magnet_ohm.or_else(|| magnet_ohm(inputs.drum_in));
     let count = f64::from(inputs.n_magnets);
     let mut ranges = Ranges::new();
     ranges
@@ -96,6 +104,9 @@ pub fn magnet_volts(inputs: &MagnetCircuit) -> Result<AtMagnets, NoNumber> {
         )
         .not_negative("one_way_ft", inputs.one_way_ft)
         .not_negative("source_ohm", inputs.source_ohm);
+    if let Some(ohm) = inputs.magnet_ohm {
+        ranges.within("magnet_ohm", ohm, 1.0, 20.0);
+    }
     look_at_gauge(&mut ranges, "gauge", inputs.gauge);
     if let Some(gauge) = inputs.return_gauge {
         look_at_gauge(&mut ranges, "return_gauge", gauge);
@@ -127,6 +138,7 @@ mod tests {
             source_v: 12.6,
             n_magnets: 2,
             drum_in,
+            magnet_ohm: None,
             one_way_ft: 20.0,
             gauge: 12.0,
             return_gauge: None,
@@ -134,5 +146,10 @@ mod tests {
         };
         assert!(magnet_volts(&circuit(12.25)).is_err());
         assert!(magnet_volts(&circuit(10.0)).is_ok());
+        let measured = MagnetCircuit {
+            magnet_ohm: Some(4.0),
+            ..circuit(12.25)
+        };
+        assert!(magnet_volts(&measured).is_ok());
     }
 }
