@@ -2,7 +2,7 @@
 
 use crate::figures::attitude_level::Nose;
 use crate::figures::{
-    Each, Fact, Item, Today, Working, attitude, attitude_level, battery, brakes, chain_strength, kept, level, magnets, ratings, tickets, tires, weights, wheels,
+    Each, Fact, Item, Today, Working, attitude, attitude_level, battery, brakes, chain_cradle, chain_length, chain_strength, cord, kept, lanyard, level, magnets, ratings, tickets, tires, weights, wheels,
 };
 use crate::mechanics::NoNumber;
 use crate::rig::{Evidence, Given, Rig};
@@ -126,14 +126,21 @@ figures! {
     BatteryNeededCapacity, "battery.needed-capacity", Charge, None, "battery capacity for fifteen minutes";
     BatteryThreeQuarters, "battery.three-quarters", Voltage, None, "resting volts at three quarters charge";
     ChainLength, "chain.length", Length, Some(Each::Chain), "length of the chain as described";
+    ChainLongest, "chain.longest", Length, Some(Each::Chain), "most length of the chain";
+    ChainLowPoint, "chain.low-point", Length, Some(Each::Chain), "lowest point of the chain above the road";
+    ChainNeededLength, "chain.needed-length", Length, Some(Each::Chain), "least length of the chain";
     ChainsBoth, "chains.both", Force, None, "breaking strength of both chains together";
     ChainsEach, "chains.each", Force, None, "breaking strength of the weaker chain";
     ChainsNeeded, "chains.needed", Force, None, "force the heaviest allowed trailer pulls with";
     CombinedGross, "combined.gross", Mass, None, "weight of truck and trailer";
+    CordLeast, "cord.least", Length, None, "least length of the cord";
     CordLength, "cord.length", Length, None, "length of the cord as described";
     CouplerDiameter, "coupler.diameter", Length, None, "ball size stamped on the coupler";
+    CradleClearance, "cradle.clearance", Length, None, "height at which the chains hold a dropped coupler";
     JackClearance, "jack.clearance", Length, None, "least jack foot clearance";
+    LanyardLeast, "lanyard.least", Length, None, "least length of the lanyard";
     LanyardLength, "lanyard.length", Length, None, "length of the lanyard as described";
+    LanyardMost, "lanyard.most", Length, None, "most length of the lanyard";
     LevelFirst, "level.first", Length, None, "frame gap at which something gives way first";
     LevelGap, "level.gap", Length, None, "most height gap of a level frame";
     LevelMostNoseHigh, "level.most-nose-high", Length, None, "most the front frame mark may stand higher";
@@ -223,6 +230,10 @@ impl Figure {
             Self::LevelMostNoseLow => attitude_level::most(rig, Nose::Low),
             Self::BatteryMinutes => battery::minutes(today),
             Self::BatteryNeededCapacity => battery::needed_capacity(today),
+            Self::CordLeast => cord::least(today),
+            Self::CradleClearance => chain_cradle::clearance(today),
+            Self::LanyardLeast => lanyard::least(today),
+            Self::LanyardMost => lanyard::most(today),
             Self::LevelRearHigh => level::rear_high(today),
             Self::LevelRearLow => level::rear_low(today),
             Self::MagnetCurrentExpected => magnets::current_expected(today.rig),
@@ -295,6 +306,9 @@ impl Figure {
             Self::TireColdToday => tires::cold_today(today, &axle()?.tire),
             Self::WheelClamp => wheels::clamp(axle()?),
             Self::WheelRecheckAt => wheels::recheck_at(today, axle()?),
+            Self::ChainLongest => chain_length::longest(today, index),
+            Self::ChainLowPoint => chain_length::low_point(today, index),
+            Self::ChainNeededLength => chain_length::needed(today, index),
             _ => self.of_part(today.rig, index).ok_or(Lacking::Absent),
         }
     }

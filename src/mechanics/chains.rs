@@ -13,6 +13,7 @@ mod max_anchor_distance;
 mod pair;
 mod swing;
 mod tight;
+pub mod usual;
 
 pub use anchor::Anchor;
 pub use anchor_distance::{AtAngle, Distance, PAGE as ANCHOR_DISTANCE, anchor_distance};

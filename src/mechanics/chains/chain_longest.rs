@@ -1,7 +1,7 @@
 //! # Longest chain that keeps off the road
 
-use crate::mechanics::chains::chain_needs::yes;
 use crate::mechanics::chains::cradle::look_at_coupler;
+use crate::mechanics::chains::usual::{clearance, crossed};
 use crate::mechanics::chains::{Anchor, EyePair};
 use crate::mechanics::{NoNumber, Page, Ranges, finite};
 use serde::{Deserialize, Serialize};
@@ -38,13 +38,13 @@ pub struct ChainLongest {
     #[serde(flatten)]
     pub eyes: EyePair,
     /// What a slack chain must clear the road by, in.
-    #[serde(default = "usual_clearance")]
+    #[serde(default = "clearance")]
     pub clearance_in: f64,
     /// Underside of the coupler below the trailer's eyes, in.
     #[serde(default)]
     pub coupler_bottom_below_anchor_in: Option<f64>,
     /// Whether the chains cross under the coupler.
-    #[serde(default = "yes")]
+    #[serde(default = "crossed")]
     pub crossed: bool,
 }
 
@@ -57,13 +57,6 @@ pub struct LongestChain {
     pub holds_where_it_drops_in: Option<f64>,
     /// The longest that holds it off the road wherever the trailer goes, in.
     pub holds_anywhere_in: Option<f64>,
-}
-
-/// What is cleared where nothing is asked for, in.
-pub(crate) const CLEARANCE_IN: f64 = 3.0;
-
-pub(super) fn usual_clearance() -> f64 {
-    CLEARANCE_IN
 }
 
 /// Something slack between two points.

@@ -1,6 +1,6 @@
 //! # Length a chain needs to turn
 
-use crate::mechanics::chains::max_anchor_distance::full_turn;
+use crate::mechanics::chains::usual::{chain_margin, crossed, full_turn};
 use crate::mechanics::chains::{EyePair, InTurns, max_anchor_distance};
 use crate::mechanics::{NoNumber, Page, Ranges, finite};
 use serde::{Deserialize, Serialize};
@@ -36,13 +36,13 @@ pub struct ChainNeeds {
     #[serde(flatten)]
     pub eyes: EyePair,
     /// Whether the chains cross under the coupler.
-    #[serde(default = "yes")]
+    #[serde(default = "crossed")]
     pub crossed: bool,
     /// Sharpest turn to either side, deg.
     #[serde(default = "full_turn")]
     pub max_yaw_deg: f64,
     /// What must hang loose in the sharpest turn, in.
-    #[serde(default = "usual_margin")]
+    #[serde(default = "chain_margin")]
     pub margin_in: f64,
     /// Pitch of the trailer against the truck, nose up, deg.
     #[serde(default)]
@@ -65,18 +65,6 @@ pub struct NeededChain {
     pub extra_for_turn_in: f64,
     /// The most in any turn and the margin, in.
     pub needed_in: f64,
-}
-
-/// What must hang loose where no margin is given, in.
-pub(crate) const MARGIN_IN: f64 = 2.0;
-
-fn usual_margin() -> f64 {
-    MARGIN_IN
-}
-
-/// Safety chains are crossed unless it is said otherwise.
-pub(super) fn yes() -> bool {
-    true
 }
 
 /// The length each of two mirrored chains needs.

@@ -1,7 +1,7 @@
 //! # Length a cord needs
 
-use crate::mechanics::chains::max_anchor_distance::full_turn;
 use crate::mechanics::chains::tight::Tight;
+use crate::mechanics::chains::usual::{cord_margin, drop_limit, full_turn};
 use crate::mechanics::chains::{Anchor, InTurns, max_anchor_distance};
 use crate::mechanics::{NoNumber, Page, Ranges, finite};
 use serde::{Deserialize, Serialize};
@@ -51,10 +51,10 @@ pub struct CordNeeds {
     #[serde(default = "full_turn")]
     pub max_yaw_deg: f64,
     /// What must hang loose even then, in.
-    #[serde(default = "usual_margin")]
+    #[serde(default = "cord_margin")]
     pub margin_in: f64,
     /// The most the coupler drops, in.
-    #[serde(default = "usual_limit")]
+    #[serde(default = "drop_limit")]
     pub drop_limit_in: f64,
 }
 
@@ -69,20 +69,6 @@ pub struct NeededCord {
     pub chains_taut_max_in: Option<f64>,
     /// Least length, in.
     pub min_length_in: f64,
-}
-
-/// What must hang loose in the sharpest turn where nothing is given, in.
-pub(crate) const MARGIN_IN: f64 = 3.0;
-
-/// The most a coupler drops where nothing is given, in.
-const DROP_LIMIT_IN: f64 = 12.0;
-
-pub(super) fn usual_margin() -> f64 {
-    MARGIN_IN
-}
-
-pub(super) fn usual_limit() -> f64 {
-    DROP_LIMIT_IN
 }
 
 /// The least length of a cord.

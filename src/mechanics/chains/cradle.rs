@@ -1,8 +1,8 @@
 //! # What crossed chains do for a dropped coupler
 
 use crate::mechanics::chains::EyePair;
-use crate::mechanics::chains::chain_needs::yes;
 use crate::mechanics::chains::tight::Tight;
+use crate::mechanics::chains::usual::crossed;
 use crate::mechanics::{NoNumber, Page, Ranges, finite};
 use serde::{Deserialize, Serialize};
 
@@ -49,7 +49,7 @@ pub struct Cradle {
     /// Underside of the coupler below the trailer's eyes, in.
     pub coupler_bottom_below_anchor_in: f64,
     /// Whether the chains cross under the coupler.
-    #[serde(default = "yes")]
+    #[serde(default = "crossed")]
     pub crossed: bool,
 }
 
@@ -63,6 +63,9 @@ pub struct HeldCoupler {
     /// How far the trailer must drag back before tight chains hold the coupler off the road, in;
     /// 0 when they do so where it dropped.
     pub travel_needed_to_clear_in: f64,
+    /// Height of the coupler's underside when it drops straight down from the ball, in; what would
+    /// be under the road is below 0.
+    pub coupler_bottom_where_it_drops_in: f64,
     /// Height of the coupler's underside hung straight under the truck's eyes, in; what would be
     /// under the road is below 0.
     pub coupler_bottom_worst_in: f64,
@@ -93,11 +96,13 @@ pub fn cradle(inputs: &Cradle) -> Result<HeldCoupler, NoNumber> {
     let gap = trailer.x_in - truck.x_in;
     let high = eyes.truck_z_in - below;
     let clears = (reach2 - high * high).max(0.0).sqrt();
+    let dropped = high - (reach2 - gap * gap).max(0.0).sqrt();
     let worst = finite("the coupler's height", high - reach2.sqrt())?;
     Ok(HeldCoupler {
         gap_coupled_in: gap,
         travel_to_taut_level_in: finite("the travel", travel)?,
         travel_needed_to_clear_in: (clears - gap).max(0.0),
+        coupler_bottom_where_it_drops_in: finite("the coupler's height", dropped)?,
         coupler_bottom_worst_in: worst,
         never_touches: worst >= 0.0,
         clear_when_dragging: gap + travel >= clears,

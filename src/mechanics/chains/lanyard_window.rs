@@ -1,9 +1,8 @@
 //! # Lengths at which a lanyard works
 
-use crate::mechanics::chains::chain_longest::{Slack, usual_clearance};
-use crate::mechanics::chains::cord_needs::{usual_limit, usual_margin};
-use crate::mechanics::chains::max_anchor_distance::full_turn;
+use crate::mechanics::chains::chain_longest::Slack;
 use crate::mechanics::chains::tight::Tight;
+use crate::mechanics::chains::usual::{clearance, cord_margin, drop_limit, full_turn, pin_travel};
 use crate::mechanics::chains::{Anchor, CordNeeds, InTurns, cord_needs, max_anchor_distance};
 use crate::mechanics::{NoNumber, Page, Ranges, finite};
 use serde::{Deserialize, Serialize};
@@ -69,16 +68,16 @@ pub struct LanyardWindow {
     #[serde(default)]
     pub school: School,
     /// What must hang loose in the sharpest turn, of lanyard and cord, in.
-    #[serde(default = "usual_margin")]
+    #[serde(default = "cord_margin")]
     pub margin_in: f64,
     /// What the lanyard must still draw to open the switch, in.
-    #[serde(default = "usual_pin_travel")]
+    #[serde(default = "pin_travel")]
     pub pin_travel_in: f64,
     /// The most the coupler drops, in.
-    #[serde(default = "usual_limit")]
+    #[serde(default = "drop_limit")]
     pub drop_limit_in: f64,
     /// What the lanyard's loop must clear the road by, in.
-    #[serde(default = "usual_clearance")]
+    #[serde(default = "clearance")]
     pub clearance_in: f64,
 }
 
@@ -120,13 +119,6 @@ pub enum Valid {
     Ok,
     /// No length does: the anchor, the switch or the chains must change.
     NoValidLength,
-}
-
-/// What the lanyard must still draw where nothing is given, in.
-const PIN_TRAVEL_IN: f64 = 1.0;
-
-fn usual_pin_travel() -> f64 {
-    PIN_TRAVEL_IN
 }
 
 /// Between which lengths a lanyard holds in every turn and still pulls when it must.

@@ -2,6 +2,7 @@
 
 use crate::mechanics::chains::Anchor;
 use crate::mechanics::chains::anchor::Pitch;
+use crate::mechanics::chains::usual::full_turn;
 use crate::mechanics::{NoNumber, Page, Ranges, finite};
 use serde::{Deserialize, Serialize};
 
@@ -63,14 +64,6 @@ pub struct Farthest {
     pub yaw_at_max_deg: f64,
     /// What the turn asks beyond the straight rig, in.
     pub extra_for_turn_in: f64,
-}
-
-/// A full jackknife, where no sharpest turn is given, deg.
-pub(super) const FULL_TURN_DEG: f64 = 90.0;
-
-/// For inputs that may leave it out.
-pub(super) fn full_turn() -> f64 {
-    FULL_TURN_DEG
 }
 
 /// The most two anchors come apart in any turn to either side.
