@@ -70,3 +70,49 @@ fn dragging(held: &HeldCoupler) -> Result<String, Lacking> {
         "dragging back {clear} of the {tight} that the chains allow, it is off the road"
     ))
 }
+
+#[cfg(test)]
+mod tests {
+    use crate::figures::{Figure, NotKnown};
+    use crate::rig::Rig;
+    use crate::rig::demo::{JUNIPER, MESQUITE};
+
+    fn of(text: &str) -> Result<String, NotKnown> {
+        let found = Figure::CradleClearance.of(&Rig::read(text).unwrap(), None)?;
+        Ok(format!("{}: {}", found.quantity, found.from))
+    }
+
+    #[test]
+    fn long_chains_let_the_coupler_down_and_lift_it_only_while_the_trailer_drags() {
+        assert_eq!(
+            of(JUNIPER).unwrap(),
+            "0 in: the coupler comes to the road where it drops; dragging back 4.3 in of the 6.9 \
+             in that the chains allow, it is off the road"
+        );
+    }
+
+    #[test]
+    fn short_chains_hold_it_up_where_it_drops() {
+        let short = JUNIPER.replace("length: { is: 30 in", "length: { is: 25 in");
+        let held = of(&short).unwrap();
+        assert!(
+            held.contains("held up where it drops; dragging back 0 in"),
+            "{held}"
+        );
+    }
+
+    #[test]
+    fn the_chain_that_holds_less_decides() {
+        let uneven = JUNIPER.replacen("length: { is: 30 in", "length: { is: 25 in", 1);
+        assert_eq!(of(&uneven), of(JUNIPER));
+    }
+
+    #[test]
+    fn what_the_rig_file_lacks_is_told_and_a_gooseneck_has_no_cradle() {
+        let silent = JUNIPER.replace("    below-chain-eye:", "    # below-chain-eye:");
+        let no = of(&silent).unwrap_err().to_string();
+        assert!(no.contains("hitch.coupler.below-chain-eye"), "{no}");
+        let no = of(MESQUITE).unwrap_err();
+        assert_eq!(no, NotKnown::NotOnThisRig(Figure::CradleClearance));
+    }
+}

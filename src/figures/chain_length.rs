@@ -27,7 +27,7 @@ pub(super) fn needed(today: &Today<'_>, index: usize) -> Result<Found, Lacking> 
         ball_height_in: None,
     })?;
     let from = format!(
-        "most distance of its eyes in any turn, {} at {:.0} deg, and {CHAIN_MARGIN_IN} in to hang loose",
+        "most distance of its eyes in any turn, {} at {:.0} deg, with {CHAIN_MARGIN_IN} in to spare",
         tenths(needs.max_in, Strict::Up)?,
         needs.yaw_at_max_deg.abs(),
     );
@@ -104,5 +104,79 @@ fn on_the_road<'r>(today: &Today<'r>, index: usize) -> Result<(&'static str, &'r
     match today.rig.kind() {
         HitchKind::BumperPull => chain(today.rig, index),
         HitchKind::Gooseneck => Err(Lacking::Absent),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::figures::{Each, Figure, NotKnown};
+    use crate::rig::Rig;
+    use crate::rig::demo::{JUNIPER, MESQUITE};
+
+    fn of(figure: Figure, text: &str, index: usize) -> Result<String, NotKnown> {
+        let rig = Rig::read(text).unwrap();
+        let item = &Each::Chain.items(&rig)[index];
+        let found = figure.of(&rig, Some(item))?;
+        assert!(
+            found
+                .working
+                .is_some_and(|working| working.inputs.len() > 1)
+        );
+        Ok(format!("{}: {}", found.quantity, found.from))
+    }
+
+    #[test]
+    fn a_chain_is_long_enough_for_its_turns_and_short_enough_for_the_road() {
+        for index in [0, 1] {
+            assert_eq!(
+                of(Figure::ChainNeededLength, JUNIPER, index).unwrap(),
+                "27 in: most distance of its eyes in any turn, 25 in at 33 deg, with 2 in to spare"
+            );
+            assert_eq!(
+                of(Figure::ChainLongest, JUNIPER, index).unwrap(),
+                "33.8 in: keeps 3 in off the road, even pulled down into a V; turns need 27 in"
+            );
+            assert_eq!(
+                of(Figure::ChainLowPoint, JUNIPER, index).unwrap(),
+                "5.9 in: pulled down into a V; at rest it hangs 6.9 in above the road"
+            );
+        }
+    }
+
+    #[test]
+    fn without_a_measured_turn_a_full_jackknife_is_taken_and_said() {
+        let silent = JUNIPER.replace("  turn: { is: 75 deg", "  # turn: { is: 75 deg");
+        let rig = Rig::read(&silent).unwrap();
+        let item = &Each::Chain.items(&rig)[0];
+        let found = Figure::ChainNeededLength.of(&rig, Some(item)).unwrap();
+        let inputs = found.working.unwrap().inputs;
+        let turn = inputs.iter().find(|input| input.what == "sharpest turn");
+        assert!(turn.unwrap().from.contains("full jackknife"));
+    }
+
+    #[test]
+    fn a_chain_that_cannot_reach_or_lies_on_the_road_is_told_as_such() {
+        let short = JUNIPER.replace("length: { is: 30 in", "length: { is: 20 in");
+        let no = of(Figure::ChainLowPoint, &short, 0)
+            .unwrap_err()
+            .to_string();
+        assert!(no.contains("does not reach"), "{no}");
+        let long = JUNIPER.replace("length: { is: 30 in", "length: { is: 45 in");
+        let lies = of(Figure::ChainLowPoint, &long, 0).unwrap();
+        assert!(lies.starts_with("0 in: long enough"), "{lies}");
+        let low = JUNIPER
+            .replace("above: 14 in", "above: 6 in")
+            .replace("above: 16 in", "above: 6 in");
+        let no = of(Figure::ChainLongest, &low, 0).unwrap_err().to_string();
+        assert!(no.contains("no length does both"), "{no}");
+    }
+
+    #[test]
+    fn the_chains_of_a_gooseneck_lie_in_its_bed() {
+        assert!(of(Figure::ChainNeededLength, MESQUITE, 0).is_ok());
+        for figure in [Figure::ChainLongest, Figure::ChainLowPoint] {
+            let no = of(figure, MESQUITE, 0).unwrap_err();
+            assert_eq!(no, NotKnown::NotOnThisRig(figure));
+        }
     }
 }

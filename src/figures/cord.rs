@@ -50,10 +50,10 @@ pub(super) fn least(today: &Today<'_>) -> Result<Found, Lacking> {
     let turn = tenths(needs.turn_max_in, Strict::Up)?;
     let from = match needs.chains_taut_max_in {
         Some(taut) => format!(
-            "{turn} in the sharpest turn, {} with the chains tight, and {CORD_MARGIN_IN} in to hang loose",
+            "{turn} in the sharpest turn, {} with the chains tight, {CORD_MARGIN_IN} in to spare",
             tenths(taut, Strict::Up)?
         ),
-        None => format!("{turn} in the sharpest turn, and {CORD_MARGIN_IN} in to hang loose"),
+        None => format!("{turn} in the sharpest turn, {CORD_MARGIN_IN} in to spare"),
     };
     found(
         tenths(needs.min_length_in, Strict::Up)?,
@@ -61,4 +61,38 @@ pub(super) fn least(today: &Today<'_>) -> Result<Found, Lacking> {
         &CORD_NEEDS,
         gather,
     )
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::figures::Figure;
+    use crate::rig::Rig;
+    use crate::rig::demo::{JUNIPER, MESQUITE};
+    use std::cmp::Ordering;
+
+    #[test]
+    fn the_cords_of_the_demo_rigs_reach() {
+        for text in [JUNIPER, MESQUITE] {
+            let rig = Rig::read(text).unwrap();
+            let least = Figure::CordLeast.of(&rig, None).unwrap();
+            let own = &rig.hitch.plug.cord.quantity;
+            assert_eq!(own.compare(&least.quantity), Some(Ordering::Greater));
+            assert!(
+                least.from.contains("with the chains tight"),
+                "{}",
+                least.from
+            );
+        }
+    }
+
+    #[test]
+    fn ends_that_nobody_measured_are_told_by_name() {
+        let silent = JUNIPER
+            .replace("    truck-end:", "    # truck-end:")
+            .replace("    trailer-end:", "    # trailer-end:");
+        let rig = Rig::read(&silent).unwrap();
+        let no = Figure::CordLeast.of(&rig, None).unwrap_err().to_string();
+        assert!(no.contains("hitch.plug.truck-end"), "{no}");
+        assert!(no.contains("hitch.plug.trailer-end"), "{no}");
+    }
 }

@@ -152,3 +152,58 @@ fn pin_travel(today: &Today<'_>, gather: &mut Gather) -> f64 {
     );
     PIN_TRAVEL_IN
 }
+
+#[cfg(test)]
+mod tests {
+    use crate::figures::{Figure, NotKnown};
+    use crate::rig::Rig;
+    use crate::rig::demo::{JUNIPER, MESQUITE};
+    use std::cmp::Ordering;
+
+    fn of(text: &str) -> Result<[String; 2], NotKnown> {
+        let rig = Rig::read(text).unwrap();
+        let length = |figure: Figure| Ok(figure.of(&rig, None)?.quantity.to_string());
+        Ok([length(Figure::LanyardLeast)?, length(Figure::LanyardMost)?])
+    }
+
+    #[test]
+    fn the_lanyards_of_the_demo_rigs_lie_in_their_windows() {
+        assert_eq!(of(JUNIPER).unwrap(), ["26.6 in", "28.8 in"]);
+        for text in [JUNIPER, MESQUITE] {
+            let rig = Rig::read(text).unwrap();
+            let least = Figure::LanyardLeast.of(&rig, None).unwrap();
+            let most = Figure::LanyardMost.of(&rig, None).unwrap();
+            let own = &rig.hitch.breakaway.lanyard.quantity;
+            assert_eq!(own.compare(&least.quantity), Some(Ordering::Greater));
+            assert_eq!(own.compare(&most.quantity), Some(Ordering::Less));
+        }
+    }
+
+    #[test]
+    fn the_other_school_wants_a_lanyard_longer_than_the_chains_let_the_trailer_go() {
+        let after = JUNIPER.replace("pulls: before-chains", "pulls: after-chains");
+        let [least, most] = of(&after).unwrap();
+        assert_eq!([least, most], ["33.3 in", "36.4 in"]);
+    }
+
+    #[test]
+    fn where_no_length_works_the_sentence_says_what_to_move() {
+        let short = JUNIPER.replace("length: { is: 30 in", "length: { is: 26 in");
+        let no = of(&short).unwrap_err().to_string();
+        assert!(
+            no.contains("no length works") && no.contains("longer chains"),
+            "{no}"
+        );
+    }
+
+    #[test]
+    fn an_unmeasured_pin_is_taken_by_common_practice_and_said() {
+        let silent = JUNIPER.replace("    pin-travel:", "    # pin-travel:");
+        let rig = Rig::read(&silent).unwrap();
+        let found = Figure::LanyardMost.of(&rig, None).unwrap();
+        let inputs = found.working.unwrap().inputs;
+        let pin = inputs.iter().find(|input| input.what.contains("pin"));
+        assert_eq!(pin.unwrap().from, "common practice, no source");
+        assert_eq!(found.quantity.to_string(), "28.2 in");
+    }
+}
