@@ -50,10 +50,10 @@ pub(super) fn least(today: &Today<'_>) -> Result<Found, Lacking> {
     let turn = tenths(needs.turn_max_in, Strict::Up)?;
     let from = match needs.chains_taut_max_in {
         Some(taut) => format!(
-            "{turn} in the sharpest turn, {} with the chains tight, {CORD_MARGIN_IN} in to spare",
+            "{turn} in the sharpest turn, {} with the chains tight, and {CORD_MARGIN_IN} in to spare",
             tenths(taut, Strict::Up)?
         ),
-        None => format!("{turn} in the sharpest turn, {CORD_MARGIN_IN} in to spare"),
+        None => format!("{turn} in the sharpest turn, and {CORD_MARGIN_IN} in to spare"),
     };
     found(
         tenths(needs.min_length_in, Strict::Up)?,

@@ -57,12 +57,23 @@ fn read_today() -> Facts {
         })
 }
 
+/// A gooseneck's coupler and chains are over the bed, not over the road.
+const NOT_ON_A_GOOSENECK: [Figure; 3] = [
+    Figure::ChainLongest,
+    Figure::ChainLowPoint,
+    Figure::CradleClearance,
+];
+
 #[test]
 fn every_figure_of_the_demo_rigs_is_known_for_every_item_it_belongs_to() {
     for text in [JUNIPER, MESQUITE] {
         let rig = rig(text);
         let facts = &read_today();
-        for figure in Figure::ALL {
+        let gooseneck = rig.kind() == HitchKind::Gooseneck;
+        let figures = Figure::ALL
+            .into_iter()
+            .filter(|figure| !(gooseneck && NOT_ON_A_GOOSENECK.contains(figure)));
+        for figure in figures {
             let items = match figure.each() {
                 None => vec![None],
                 Some(each) => each.items(&rig).into_iter().map(Some).collect(),
