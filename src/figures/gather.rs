@@ -49,6 +49,8 @@ impl Gather {
             value,
             from: from.to_owned(),
         });
+    }
+
     /// What a formula made of inputs gathered so far. With something missing its answer means
     /// nothing, and its refusal neither.
     pub(crate) fn reckoned<T>(&mut self, result: Result<T, NoNumber>) -> Option<T> {
@@ -58,19 +60,6 @@ impl Gather {
             self.refused.get_or_insert_with(|| no.clone());
         }
         result.ok()
-        value
-            .in_unit(unit)
-            .and_then(|value| value.value.to_f64())
-            .unwrap_or(1.0)
-    }
-
-    /// What is told of an input, where its number is taken otherwise.
-    pub(crate) fn note(&mut self, what: &str, value: String, from: &str) {
-        self.inputs.push(Input {
-            what: what.to_owned(),
-            value,
-            from: from.to_owned(),
-        });
     }
 
     /// Something read on the walk.
