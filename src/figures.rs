@@ -27,11 +27,8 @@ mod magnets;
 mod ratings;
 mod sheet;
 mod tickets;
-<<<<<<< HEAD
 mod tire_capacity;
-=======
 mod tires;
->>>>>>> 6ee4b15 (figures: minutes and capacity of the breakaway battery, volts and current of the magnets, what a cold tire should show today, clamp and next look at the nuts)
 mod today;
 mod weights;
 mod wheels;

@@ -19,7 +19,7 @@
 //! The law asks for fifteen. No volts under the magnets' load can be reckoned that would show them:
 //! that hangs on the age of the battery, and the least a checklist takes there is a rule of thumb.
 
-use crate::figures::fineness::Known;
+use crate::figures::fineness::Fineness;
 use crate::figures::gather::Gather;
 use crate::figures::{Fact, Found, Input, Lacking, Today, Working, magnets};
 use crate::mechanics::electrics::{
@@ -39,7 +39,7 @@ const WHOLE_PCT: f64 = 100.0;
 /// that was read.
 pub(crate) fn minutes(today: &Today<'_>) -> Result<Found, Lacking> {
     let held = held(today)?;
-    let quantity = Known::new(Minute, (1, 1)).down(held.hold.hold_min)?;
+    let quantity = Fineness::new(Minute, (1, 1)).down(held.hold.hold_min)?;
     Ok(held.found(quantity))
 }
 
@@ -47,7 +47,7 @@ pub(crate) fn minutes(today: &Today<'_>) -> Result<Found, Lacking> {
 pub(crate) fn needed_capacity(today: &Today<'_>) -> Result<Found, Lacking> {
     let held = held(today)?;
     let label_ah = held.hold.capacity_for_15_min_ah * WHOLE_PCT / held.share_pct;
-    let quantity = Known::new(AmpHour, (1, 10)).up(label_ah)?;
+    let quantity = Fineness::new(AmpHour, (1, 10)).up(label_ah)?;
     Ok(held.found(quantity))
 }
 

@@ -224,12 +224,12 @@ impl Figure {
             Self::AttitudeBallHeightLevel => attitude::ball_height_level(rig),
             Self::AttitudeDrawbarChange => attitude::drawbar_change(rig),
             Self::AttitudePitch => attitude::pitch(rig),
+            Self::BatteryMinutes => battery::minutes(today),
+            Self::BatteryNeededCapacity => battery::needed_capacity(today),
             Self::CombinedGross => attitude::combined_gross(rig),
             Self::LevelFirst => attitude_level::first(rig),
             Self::LevelMostNoseHigh => attitude_level::most(rig, Nose::High),
             Self::LevelMostNoseLow => attitude_level::most(rig, Nose::Low),
-            Self::BatteryMinutes => battery::minutes(today),
-            Self::BatteryNeededCapacity => battery::needed_capacity(today),
             Self::CordLeast => cord::least(today),
             Self::CradleClearance => chain_cradle::clearance(today),
             Self::LanyardLeast => lanyard::least(today),
@@ -294,22 +294,18 @@ impl Figure {
 
     fn of_item(self, today: &Today<'_>, item: &Item) -> Result<Found, Lacking> {
         let (rig, index) = (today.rig, item.index);
+        let axle = || rig.trailer.axles.get(index).ok_or(Lacking::Absent);
         match self {
             Self::AttitudeLoadPerInch => attitude::load_per_inch(rig, index),
             Self::AxleLoad => attitude::axle_load(rig, index),
-            Self::TireLoad => attitude::tire_load(rig, item),
-            _ => self.of_part(rig, index).ok_or(Lacking::Absent),
-    fn of_item(self, today: &Today<'_>, index: usize) -> Result<Found, Lacking> {
-        let axle = today.rig.trailer.axles.get(index);
-        let axle = || axle.ok_or(Lacking::Absent);
-        match self {
             Self::TireColdToday => tires::cold_today(today, &axle()?.tire),
+            Self::TireLoad => attitude::tire_load(rig, item),
             Self::WheelClamp => wheels::clamp(axle()?),
             Self::WheelRecheckAt => wheels::recheck_at(today, axle()?),
             Self::ChainLongest => chain_length::longest(today, index),
             Self::ChainLowPoint => chain_length::low_point(today, index),
             Self::ChainNeededLength => chain_length::needed(today, index),
-            _ => self.of_part(today.rig, index).ok_or(Lacking::Absent),
+            _ => self.of_part(rig, index).ok_or(Lacking::Absent),
         }
     }
 

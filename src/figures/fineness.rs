@@ -6,16 +6,11 @@ use crate::units::{Exact, Quantity, Unit};
 
 /// The finest step of a figure, in its unit.
 #[derive(Clone, Copy, Debug)]
-<<<<<<< HEAD
 pub(crate) struct Fineness {
-=======
-pub(crate) struct Known {
->>>>>>> 6ee4b15 (figures: minutes and capacity of the breakaway battery, volts and current of the magnets, what a cold tire should show today, clamp and next look at the nuts)
     unit: Unit,
     step: (i128, i128),
 }
 
-<<<<<<< HEAD
 impl Fineness {
     /// Loads: small angles alone leave out up to 24 lb an axle.
     pub(crate) const TEN_POUNDS: Self = Self::new(Unit::Pound, (10, 1));
@@ -30,9 +25,6 @@ impl Fineness {
     /// Loads by height: ten pounds over an inch.
     pub(crate) const TEN_POUNDS_AN_INCH: Self = Self::new(Unit::PoundPerInch, (10, 1));
 
-=======
-impl Known {
->>>>>>> 6ee4b15 (figures: minutes and capacity of the breakaway battery, volts and current of the magnets, what a cold tire should show today, clamp and next look at the nuts)
     pub(crate) const fn new(unit: Unit, step: (i128, i128)) -> Self {
         Self { unit, step }
     }
@@ -42,20 +34,12 @@ impl Known {
         self.stepped(value, Exact::nearest)
     }
 
-<<<<<<< HEAD
     /// Down to a step: a limit from above.
-=======
-    /// Down to a step: what may be relied on.
->>>>>>> 6ee4b15 (figures: minutes and capacity of the breakaway battery, volts and current of the magnets, what a cold tire should show today, clamp and next look at the nuts)
     pub(crate) fn down(self, value: f64) -> Result<Quantity, Lacking> {
         self.stepped(value, Exact::floor)
     }
 
-<<<<<<< HEAD
     /// Up to a step: a load that is held against a limit.
-=======
-    /// Up to a step: what is asked for.
->>>>>>> 6ee4b15 (figures: minutes and capacity of the breakaway battery, volts and current of the magnets, what a cold tire should show today, clamp and next look at the nuts)
     pub(crate) fn up(self, value: f64) -> Result<Quantity, Lacking> {
         self.stepped(value, Exact::ceiling)
     }

@@ -5,7 +5,7 @@
 //! in good order, from memory. A drum that the table of magnets does not have is reckoned by the
 //! current its maker gives for one magnet, taken as that at 12 V.
 
-use crate::figures::fineness::Known;
+use crate::figures::fineness::Fineness;
 use crate::figures::gather::Gather;
 use crate::figures::{Found, Input, Lacking, Working, battery, brakes};
 use crate::mechanics::electrics::{
@@ -27,7 +27,7 @@ const ANY_GAUGE: f64 = 12.0;
 /// Volts at the magnets, down to a tenth.
 pub(crate) fn volts(rig: &Rig) -> Result<Found, Lacking> {
     let (told, inputs) = through_the_wire(rig)?;
-    let quantity = Known::new(Volt, (1, 10)).down(told.magnet_v)?;
+    let quantity = Fineness::new(Volt, (1, 10)).down(told.magnet_v)?;
     Ok(Found {
         quantity,
         from: "what the wire leaves of a breakaway battery at three quarters".to_owned(),
@@ -43,7 +43,7 @@ pub(crate) fn volts(rig: &Rig) -> Result<Found, Lacking> {
 /// ampere.
 pub(crate) fn current_expected(rig: &Rig) -> Result<Found, Lacking> {
     let (told, inputs) = through_the_wire(rig)?;
-    let quantity = Known::new(Ampere, (1, 2)).nearest(told.current_a)?;
+    let quantity = Fineness::new(Ampere, (1, 2)).nearest(told.current_a)?;
     Ok(Found {
         quantity,
         from: "what a breakaway battery at three quarters drives through wire and magnets"

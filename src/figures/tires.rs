@@ -1,6 +1,6 @@
 //! Tires: what a cold gauge should show today, and which pressure the load asks for.
 
-use crate::figures::fineness::Known;
+use crate::figures::fineness::Fineness;
 use crate::figures::gather::Gather;
 use crate::figures::{Fact, Found, Lacking, Today, Working};
 use crate::mechanics::tires::{AirChange, TIRE_PRESSURE_SHIFT, tire_pressure_shift};
@@ -42,7 +42,7 @@ pub(crate) fn cold_today(today: &Today<'_>, tire: &Tire) -> Result<Found, Lackin
         new_altitude_ft: None,
     })?;
     Ok(Found {
-        quantity: Known::new(Psi, (1, 1)).nearest(shifted.gauge_psi)?,
+        quantity: Fineness::new(Psi, (1, 1)).nearest(shifted.gauge_psi)?,
         from: "as it was set, in the air of today, no air lost".to_owned(),
         by_maker: false,
         working: Some(Working {

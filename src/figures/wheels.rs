@@ -1,6 +1,6 @@
 //! Wheels: the clamp behind the torque, and when the nuts are to be looked at again.
 
-use crate::figures::fineness::Known;
+use crate::figures::fineness::Fineness;
 use crate::figures::gather::Gather;
 use crate::figures::{Fact, Found, Lacking, Today, Working};
 use crate::mechanics::wheels::{
@@ -29,7 +29,7 @@ pub(crate) fn clamp(axle: &Axle) -> Result<Found, Lacking> {
         k: NUT_FACTOR,
     })?;
     Ok(Found {
-        quantity: Known::new(PoundForce, (1_000, 1)).nearest(clamp.clamp_lb)?,
+        quantity: Fineness::new(PoundForce, (1_000, 1)).nearest(clamp.clamp_lb)?,
         from: "torque to aim at, on clean dry threads".to_owned(),
         by_maker: false,
         working: Some(Working {
@@ -62,7 +62,7 @@ pub(crate) fn recheck_at(today: &Today<'_>, axle: &Axle) -> Result<Found, Lackin
         )
     })?;
     Ok(Found {
-        quantity: Known::new(Mile, (1, 1)).down(due_at)?,
+        quantity: Fineness::new(Mile, (1, 1)).down(due_at)?,
         from: "10, 25 and 50 miles after a wheel was off, by axle makers' manuals".to_owned(),
         by_maker: false,
         working: Some(Working {
