@@ -1,6 +1,7 @@
 //! What this rig's chains do for a coupler that drops.
 
-use crate::figures::chain_places::{Strict, chain, eyes, found, length, mirrored, tenths};
+use crate::figures::chain_places::{chain, eyes, found, length, mirrored};
+use crate::figures::fineness::Fineness;
 use crate::figures::gather::Gather;
 use crate::figures::{Found, Lacking, Today};
 use crate::mechanics::chains::{CRADLE, Cradle, HeldCoupler, cradle};
@@ -45,7 +46,10 @@ pub(super) fn clearance(today: &Today<'_>) -> Result<Found, Lacking> {
             "comes to the road where it drops",
         )
     } else {
-        (tenths(bottom, Strict::Down)?, "is held up where it drops")
+        (
+            Fineness::TENTH_INCH.down(bottom)?,
+            "is held up where it drops",
+        )
     };
     let from = format!("the coupler {where_it_drops}; {}", dragging(&held)?);
     found(height, from, &CRADLE, gather)
@@ -59,13 +63,13 @@ fn dragging(held: &HeldCoupler) -> Result<String, Lacking> {
     if held.never_touches {
         return Ok("wherever the trailer goes it stays off the road".to_owned());
     }
-    let tight = tenths(held.travel_to_taut_level_in, Strict::Down)?;
+    let tight = Fineness::TENTH_INCH.down(held.travel_to_taut_level_in)?;
     if !held.clear_when_dragging {
         return Ok(format!(
             "dragging back does not lift it off the road before the chains end at {tight}"
         ));
     }
-    let clear = tenths(held.travel_needed_to_clear_in, Strict::Up)?;
+    let clear = Fineness::TENTH_INCH.up(held.travel_needed_to_clear_in)?;
     Ok(format!(
         "dragging back {clear} of the {tight} that the chains allow, it is off the road"
     ))

@@ -1,6 +1,7 @@
 //! How long each of this rig's chains must be, may be, and how low it hangs.
 
-use crate::figures::chain_places::{Strict, chain, eyes, found, length, mirrored, tenths, turn};
+use crate::figures::chain_places::{chain, eyes, found, length, mirrored, turn};
+use crate::figures::fineness::Fineness;
 use crate::figures::gather::Gather;
 use crate::figures::{Found, Lacking, Today};
 use crate::mechanics::chains::usual::{CHAIN_MARGIN_IN, CLEARANCE_IN};
@@ -28,11 +29,11 @@ pub(super) fn needed(today: &Today<'_>, index: usize) -> Result<Found, Lacking> 
     })?;
     let from = format!(
         "most distance of its eyes in any turn, {} at {:.0} deg, with {CHAIN_MARGIN_IN} in to spare",
-        tenths(needs.max_in, Strict::Up)?,
+        Fineness::TENTH_INCH.up(needs.max_in)?,
         needs.yaw_at_max_deg.abs(),
     );
     found(
-        tenths(needs.needed_in, Strict::Up)?,
+        Fineness::TENTH_INCH.up(needs.needed_in)?,
         from,
         &CHAIN_NEEDS,
         gather,
@@ -51,7 +52,7 @@ pub(super) fn longest(today: &Today<'_>, index: usize) -> Result<Found, Lacking>
         coupler_bottom_below_anchor_in: None,
         crossed,
     })?;
-    let most = tenths(longest.off_road_in, Strict::Down)?;
+    let most = Fineness::TENTH_INCH.down(longest.off_road_in)?;
     if most.compare(&needed.quantity) != Some(Ordering::Greater) {
         return Err(Lacking::NoNumber(format!(
             "to reach in every turn the chain must be {} or longer, and {CLEARANCE_IN} in off the \
@@ -94,9 +95,9 @@ pub(super) fn low_point(today: &Today<'_>, index: usize) -> Result<Found, Lackin
     }
     let from = format!(
         "pulled down into a V; at rest it hangs {} above the road",
-        tenths(rests, Strict::Down)?
+        Fineness::TENTH_INCH.down(rests)?
     );
-    found(tenths(lowest, Strict::Down)?, from, &CHAIN_SAG, gather)
+    found(Fineness::TENTH_INCH.down(lowest)?, from, &CHAIN_SAG, gather)
 }
 
 /// A chain under the tongue. Those of a gooseneck lie in the bed.

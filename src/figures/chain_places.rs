@@ -1,24 +1,12 @@
 //! Chain eyes, anchors and turns of a rig, as the formulas of chains take them.
 
-use crate::figures::gather::Gather;
+use crate::figures::gather::{Gather, amount};
 use crate::figures::{Found, Lacking, Working};
 use crate::mechanics::Page;
 use crate::mechanics::chains::usual::FULL_TURN_DEG;
 use crate::mechanics::chains::{Anchor, EyePair};
 use crate::rig::{Chain, Position, Rig};
-use crate::units::{Exact, Quantity, Unit};
-
-/// Lengths are told to a tenth of an inch.
-const TENTH: (i128, i128) = (1, 10);
-
-/// Which way a length is rounded, so that it errs to the strict side.
-#[derive(Clone, Copy, Debug)]
-pub(super) enum Strict {
-    /// A least length.
-    Up,
-    /// A most length, or a height.
-    Down,
-}
+use crate::units::{Quantity, Unit};
 
 /// One of the rig's two chains with its name, from the left.
 pub(super) fn chain(rig: &Rig, index: usize) -> Result<(&'static str, &Chain), Lacking> {
@@ -39,12 +27,8 @@ pub(super) fn place(gather: &mut Gather, what: &str, position: &Position) -> Anc
         "{} behind the ball, {} to the right, {} above the ground",
         behind.quantity, right.quantity, above.quantity
     );
-    let from = format!("{}, {}", behind.source.by.word(), behind.source.at);
-    gather.note(what, told, &from);
-    let inches = |given: &Quantity| {
-        let value = given.in_unit(Unit::Inch);
-        value.and_then(|value| value.value.to_f64()).unwrap_or(0.0)
-    };
+    gather.note(what, told, &behind.source.told());
+    let inches = |given: &Quantity| amount(given, Unit::Inch);
     Anchor {
         x_in: inches(&behind.quantity),
         y_in: inches(&right.quantity),
@@ -115,17 +99,6 @@ pub(super) fn turn(gather: &mut Gather, rig: &Rig) -> f64 {
     let from = "a full jackknife, as hitch.turn is not described";
     gather.note(what, format!("{FULL_TURN_DEG} deg"), from);
     FULL_TURN_DEG
-}
-
-/// A length a formula found, to a tenth of an inch on the strict side.
-pub(super) fn tenths(inches: f64, strict: Strict) -> Result<Quantity, Lacking> {
-    let tenth = Exact::ratio(TENTH.0, TENTH.1).ok_or(Lacking::Absent)?;
-    let value = match strict {
-        Strict::Up => Exact::ceiling(inches, &tenth),
-        Strict::Down => Exact::floor(inches, &tenth),
-    };
-    let value = value.ok_or_else(|| Lacking::NoNumber("the length is no number".to_owned()))?;
-    Ok(Quantity::new(value, Unit::Inch))
 }
 
 /// A length with its working.

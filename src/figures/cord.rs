@@ -1,8 +1,7 @@
 //! How long this rig's cord must be.
 
-use crate::figures::chain_places::{
-    Strict, chain, eyes, found, length, place_if_there, tenths, turn,
-};
+use crate::figures::chain_places::{chain, eyes, found, length, place_if_there, turn};
+use crate::figures::fineness::Fineness;
 use crate::figures::gather::Gather;
 use crate::figures::{Found, Lacking, Today};
 use crate::mechanics::chains::usual::{CORD_MARGIN_IN, DROP_LIMIT_IN};
@@ -47,16 +46,16 @@ pub(super) fn least(today: &Today<'_>) -> Result<Found, Lacking> {
         }
     }
     let needs = longest.ok_or(Lacking::Absent)?;
-    let turn = tenths(needs.turn_max_in, Strict::Up)?;
+    let turn = Fineness::TENTH_INCH.up(needs.turn_max_in)?;
     let from = match needs.chains_taut_max_in {
         Some(taut) => format!(
             "{turn} in the sharpest turn, {} with the chains tight, and {CORD_MARGIN_IN} in to spare",
-            tenths(taut, Strict::Up)?
+            Fineness::TENTH_INCH.up(taut)?
         ),
         None => format!("{turn} in the sharpest turn, and {CORD_MARGIN_IN} in to spare"),
     };
     found(
-        tenths(needs.min_length_in, Strict::Up)?,
+        Fineness::TENTH_INCH.up(needs.min_length_in)?,
         from,
         &CORD_NEEDS,
         gather,

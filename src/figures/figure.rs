@@ -2,7 +2,9 @@
 
 use crate::figures::attitude_level::Nose;
 use crate::figures::{
-    Each, Fact, Item, Today, Working, attitude, attitude_level, battery, brakes, chain_cradle, chain_length, chain_strength, cord, kept, lanyard, level, magnets, ratings, tickets, tires, weights, wheels,
+    Each, Fact, Item, Today, Working, attitude, attitude_level, battery, brakes, chain_cradle,
+    chain_length, chain_strength, cord, kept, lanyard, level, magnets, ratings, tickets, tires,
+    weights, wheels,
 };
 use crate::mechanics::NoNumber;
 use crate::rig::{Evidence, Given, Rig};

@@ -1,6 +1,7 @@
 //! Between which lengths this rig's lanyard works.
 
-use crate::figures::chain_places::{Strict, chain, eyes, found, length, place, tenths, turn};
+use crate::figures::chain_places::{chain, eyes, found, length, place, turn};
+use crate::figures::fineness::Fineness;
 use crate::figures::gather::Gather;
 use crate::figures::{Found, Lacking, Today};
 use crate::mechanics::chains::usual::{CLEARANCE_IN, CORD_MARGIN_IN, DROP_LIMIT_IN, PIN_TRAVEL_IN};
@@ -56,7 +57,7 @@ fn both(today: &Today<'_>) -> Result<(Both, Gather), Lacking> {
         .map(|window| window.max_length_in)
         .reduce(|one, other| Some(one?.min(other?)))
         .flatten();
-    let least = tenths(least.ok_or(Lacking::Absent)?, Strict::Up)?;
+    let least = Fineness::TENTH_INCH.up(least.ok_or(Lacking::Absent)?)?;
     let Some(most) = most else {
         return Err(Lacking::NoNumber(
             "the lanyard's anchor or switch is so low that no loop keeps off the road; move them \
@@ -64,7 +65,7 @@ fn both(today: &Today<'_>) -> Result<(Both, Gather), Lacking> {
                 .to_owned(),
         ));
     };
-    let most = tenths(most, Strict::Down)?;
+    let most = Fineness::TENTH_INCH.down(most)?;
     let valid = windows.iter().all(|window| window.status == Valid::Ok);
     if valid && least.compare(&most) == Some(Ordering::Less) {
         return Ok((
