@@ -5,7 +5,7 @@ mod drawbar_drop;
 mod frame_pitch;
 mod lateral_tire_loads;
 #[cfg(test)]
-mod laws;
+pub(in crate::mechanics) mod laws;
 mod level_drawbar;
 mod level_tolerance;
 mod solve;

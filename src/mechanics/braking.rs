@@ -7,6 +7,8 @@ mod brakes_required;
 mod breakaway_decel;
 mod first_lock;
 mod grade_hold;
+#[cfg(test)]
+mod laws;
 mod per_axle;
 mod pull_stop_time;
 mod pull_test;

@@ -7,6 +7,8 @@ mod horse_weight_metric;
 mod horse_weight_straight;
 mod mass_properties;
 mod scale_tickets;
+#[cfg(test)]
+mod scale_tickets_many;
 
 pub use horse_weight::{Grown, HorseWeight, PAGE as HORSE_WEIGHT, TapedInches, horse_weight};
 pub use horse_weight_foal::{Foal, PAGE as HORSE_WEIGHT_FOAL, horse_weight_foal};

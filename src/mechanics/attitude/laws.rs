@@ -1,6 +1,6 @@
 //! Laws that hold for any truck with any trailer, whatever the numbers.
 
-mod any;
+pub(in crate::mechanics) mod any;
 mod balance;
 mod energy;
 mod monotony;

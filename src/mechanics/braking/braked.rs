@@ -75,13 +75,7 @@ impl<'t> Braked<'t> {
             stand_now.beyond_lb = forces_lb.iter().map(|b| -self.lifting * b).collect();
             return stood(&stand_now, self.trailer);
         }
-        let (rest, status) = self.shared(&stand_now, forces_lb)?;
-        if status != Status::Equalized {
-            return Ok((rest, status));
-        }
-        // Its ends held, the equalizer passes no brake force on.
-        let on_stop = on_its_stop(&stand_now, self.trailer, &rest)?;
-        Ok(on_stop.unwrap_or((rest, status)))
+        self.shared(stand_now, &self.steps(forces_lb))
     }
 
     /// The trailer at rest where each axle's force hangs on its load: forces and loads that agree.
@@ -118,42 +112,28 @@ impl<'t> Braked<'t> {
         self.lifting > 0.0 || self.levering > 0.0
     }
 
-    /// Axles on an equalizer: their loads follow from the moment and the steps between them alone.
-    fn shared(&self, stand: &Stand, forces_lb: &[f64]) -> Result<(Rest, Status), NoNumber> {
-        let (places, count) = (&stand.places_in, counted(stand.places_in.len()));
-        let more = self.steps(forces_lb);
-        let axle_lb = (0..places.len())
-            .find_map(|first| loads_from(first, places, &more, stand.moment_lb_in))
+    /// Axles on an equalizer, each carrying so much more than the first: their loads follow from
+    /// the moment alone, unless the equalizer lies on its stop.
+    fn shared(&self, mut stand: Stand, more: &[f64]) -> Result<(Rest, Status), NoNumber> {
+        let middle = more.iter().sum::<f64>() / counted(more.len());
+        stand.beyond_lb = more.iter().map(|more| more - middle).collect();
+        let all = resting(&stand, loads_from(0, &stand, more));
+        if let Some(on_stop) = on_its_stop(&stand, self.trailer, &all)? {
+            return Ok(on_stop);
+        }
+        let presses = |rest: &Rest| rest.axle_lb.iter().all(|load| *load >= 0.0);
+        let rest = (0..more.len())
+            .map(|first| resting(&stand, loads_from(first, &stand, more)))
+            .find(presses)
             .ok_or_else(|| {
                 NoNumber::because(
                     "With these brakes the trailer would lift its axles and hang on the ball. \
                      Look at the weights and places again.",
                 )
             })?;
-        let carried: f64 = axle_lb.iter().sum();
-        let push_lb = stand.weight_lb - carried;
-        let height_in = match stand.footing {
-            Footing::Held { height_in } => height_in,
-            Footing::Truck {
-                free_height_in,
-                gives_in_lb,
-            } => free_height_in - gives_in_lb * push_lb,
-        };
-        let mean = |of: &[f64]| of.iter().sum::<f64>() / count;
-        let given = axle_lb.iter().zip(&stand.rates_lb_in);
-        let springs = given.map(|(load, rate)| load / rate).sum::<f64>() / count;
-        let pitch_rad = (springs - mean(&stand.free_heights_in) + height_in) / mean(places);
-        let on_road: Vec<bool> = axle_lb.iter().map(|load| *load > 0.0).collect();
-        let status = match Status::of_axles(&on_road) {
+        let status = match Status::of_axles(&rest.on_road) {
             Status::AllAxles => Status::Equalized,
             lifted => lifted,
-        };
-        let rest = Rest {
-            height_in,
-            pitch_rad,
-            push_lb,
-            axle_lb,
-            on_road,
         };
         Ok((rest, status))
     }
@@ -170,23 +150,42 @@ impl<'t> Braked<'t> {
     }
 }
 
-/// Loads of the axles from `first` rearward, those ahead of it off the road; nothing if `first`
-/// would pull at the road too.
-fn loads_from(first: usize, places: &[f64], more: &[f64], moment: f64) -> Option<Vec<f64>> {
-    let least = *more.get(first)?;
-    let on = || places.iter().zip(more).skip(first);
+/// Loads of the axles from `first` rearward, those ahead of it off the road.
+fn loads_from(first: usize, stand: &Stand, more: &[f64]) -> Vec<f64> {
+    let least = more.get(first).copied().unwrap_or_default();
+    let on = || stand.places_in.iter().zip(more).skip(first);
     let reach: f64 = on().map(|(x, _)| x).sum();
     let beyond: f64 = on().map(|(x, more)| (more - least) * x).sum();
-    let load = (moment - beyond) / reach;
-    if load < 0.0 {
-        return None;
-    }
+    let load = (stand.moment_lb_in - beyond) / reach;
     let ahead = std::iter::repeat_n(0.0, first);
-    Some(
-        ahead
-            .chain(on().map(|(_, more)| load + more - least))
-            .collect(),
-    )
+    ahead
+        .chain(on().map(|(_, more)| load + more - least))
+        .collect()
+}
+
+/// A trailer whose axles, joined by an equalizer, carry these loads: their springs give as much
+/// together as frame and ball ask of them.
+fn resting(stand: &Stand, axle_lb: Vec<f64>) -> Rest {
+    let count = counted(axle_lb.len());
+    let push_lb = stand.weight_lb - axle_lb.iter().sum::<f64>();
+    let height_in = match stand.footing {
+        Footing::Held { height_in } => height_in,
+        Footing::Truck {
+            free_height_in,
+            gives_in_lb,
+        } => free_height_in - gives_in_lb * push_lb,
+    };
+    let given = axle_lb.iter().zip(&stand.rates_lb_in);
+    let springs: f64 = given.map(|(load, rate)| load / rate).sum();
+    let free: f64 = stand.free_heights_in.iter().sum();
+    let places: f64 = stand.places_in.iter().sum();
+    Rest {
+        height_in,
+        pitch_rad: (springs - free + count * height_in) / places,
+        push_lb,
+        on_road: axle_lb.iter().map(|load| *load > 0.0).collect(),
+        axle_lb,
+    }
 }
 
 /// A number of axles.

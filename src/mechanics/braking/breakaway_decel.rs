@@ -5,7 +5,7 @@ use crate::mechanics::braking::PerAxle;
 use crate::mechanics::braking::braked::{Braked, Settled};
 use crate::mechanics::braking::rig::look_at_grip;
 use crate::mechanics::load::weighed;
-use crate::mechanics::root::crossing;
+use crate::mechanics::root::zero;
 use crate::mechanics::{NoNumber, Page, Ranges, Trailer};
 use serde::{Deserialize, Serialize};
 
@@ -83,6 +83,9 @@ pub struct Breakaway {
     pub status: Status,
 }
 
+/// Forces balance when they differ by less than this share of the weight.
+const SMALL: f64 = 1e-12;
+
 /// How hard a trailer that broke loose slows down.
 ///
 /// # Errors
@@ -112,21 +115,22 @@ pub fn breakaway_decel(inputs: &LooseTrailer) -> Result<Breakaway, NoNumber> {
                 .map_or(0.0, |most| most.min(inputs.mu_tire * load))
         })
     };
-    let holds_back =
-        |loose: &Settled| loose.forces_lb.iter().sum::<f64>() + inputs.mu_skid * loose.rest.push_lb;
-    let most_decel = inputs.mu_tire.max(inputs.mu_skid);
-    let decel_g = crossing(0.0, most_decel, |decel| {
-        let loose = at(decel)?;
-        // On its tail rather than its nose it has something to come down from.
-        Ok(loose.rest.push_lb < 0.0 || holds_back(&loose) > mass.weight_lb * decel)
-    })?;
-    let loose = at(decel_g)?;
-    if loose.rest.push_lb < 0.0 {
+    if at(0.0)?.rest.push_lb < 0.0 {
         return Err(NoNumber::because(
-            "This trailer would not slide on its nose: it is heavier behind its axles than ahead \
-             of them. Move load forward and weigh the tongue.",
+            "This trailer would not slide on its nose: standing, it is heavier behind its axles \
+             than ahead of them. Move load forward and weigh the tongue.",
         ));
     }
+    let all = inputs.mu_tire.max(inputs.mu_skid);
+    let enough = SMALL * mass.weight_lb;
+    let decel_g = zero(0.0, all, enough, |decel| {
+        let Settled {
+            rest, forces_lb, ..
+        } = at(decel)?;
+        let back = forces_lb.iter().sum::<f64>() + inputs.mu_skid * rest.push_lb;
+        Ok(back - mass.weight_lb * decel)
+    })?;
+    let loose = at(decel_g)?;
     let axles = loose.rest.axle_lb.iter().zip(&most);
     Ok(Breakaway {
         decel_g,

@@ -2,7 +2,7 @@
 
 use crate::mechanics::attitude::StaticRig;
 use crate::mechanics::braking::rig::{Brakes, MOST_DECEL_G, Slowing, look_at_grip};
-use crate::mechanics::root::crossing;
+use crate::mechanics::root::zero;
 use crate::mechanics::{NoNumber, Page, Ranges};
 use serde::{Deserialize, Serialize};
 
@@ -68,6 +68,9 @@ pub struct FirstLock {
 /// Steps in which the first slide is looked for.
 const STEPS: u32 = 75;
 
+/// Grip below this is none, lb.
+const SMALL_LB: f64 = 1e-9;
+
 /// Which axle slides first, and at what deceleration.
 ///
 /// # Errors
@@ -79,23 +82,25 @@ pub fn first_lock(inputs: &RigOnRoad) -> Result<FirstLock, NoNumber> {
     inputs.brakes.look(&inputs.rig, &mut ranges);
     ranges.checked()?;
     let ready = inputs.brakes.on(&inputs.rig)?;
-    let turns =
-        |decel: f64| Ok(grip_left(&ready.at(decel)?, inputs.mu).is_none_or(|left| left >= 0.0));
+    let mu = inputs.mu;
+    // Without brakes that push back there is no end of grip.
+    let left = |decel: f64| Ok(grip_left(&ready.at(decel)?, mu).unwrap_or(f64::MAX));
     let step = MOST_DECEL_G / f64::from(STEPS);
     let mut slides = None;
     for at in 1..=STEPS {
-        if !turns(step * f64::from(at))? {
-            slides = Some(step * f64::from(at));
+        let decel = step * f64::from(at);
+        if left(decel)? < 0.0 {
+            slides = Some(decel);
             break;
         }
     }
     let Some(slides) = slides else {
         return Err(NoNumber::because(format!(
-            "No axle slides up to a deceleration of {MOST_DECEL_G} of gravity, which is more than a \
-             road gives: with this gain the brakes are too weak to stop a wheel from turning."
+            "No axle slides up to a deceleration of {MOST_DECEL_G} of gravity, which is more than \
+             a road gives: with this gain the brakes are too weak to stop a wheel from turning."
         )));
     };
-    let decel_g = crossing(slides - step, slides, turns)?;
+    let decel_g = zero(slides - step, slides, SMALL_LB, left)?;
     let then = ready.at(decel_g)?;
     Ok(FirstLock {
         axle: lightest(&then, inputs.mu),
@@ -108,17 +113,20 @@ pub fn first_lock(inputs: &RigOnRoad) -> Result<FirstLock, NoNumber> {
 
 /// What grip the axle with least of it has left, lb; nothing without a braked axle.
 fn grip_left(slowing: &Slowing<'_>, mu: f64) -> Option<f64> {
-    left(slowing, mu).map(|(_, left)| left).reduce(f64::min)
+    each_left(slowing, mu)
+        .map(|(_, left)| left)
+        .reduce(f64::min)
 }
 
 /// The axle with least grip left, 1 at the front; of equals the front one.
 fn lightest(slowing: &Slowing<'_>, mu: f64) -> u32 {
-    let least = left(slowing, mu).reduce(|least, next| if next.1 < least.1 { next } else { least });
+    let least =
+        each_left(slowing, mu).reduce(|least, next| if next.1 < least.1 { next } else { least });
     least.map_or(0, |(axle, _)| axle)
 }
 
 /// Each braked axle with the grip it has left, lb.
-fn left<'s>(slowing: &'s Slowing<'_>, mu: f64) -> impl Iterator<Item = (u32, f64)> + 's {
+fn each_left<'s>(slowing: &'s Slowing<'_>, mu: f64) -> impl Iterator<Item = (u32, f64)> + 's {
     let axles = slowing.brake_lb.iter().zip(&slowing.rest.axle_lb);
     (1..)
         .zip(axles)

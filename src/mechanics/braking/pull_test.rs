@@ -5,7 +5,7 @@ use crate::mechanics::braking::PerAxle;
 use crate::mechanics::braking::braked::Braked;
 use crate::mechanics::braking::rig::look_at_grip;
 use crate::mechanics::load::weighed;
-use crate::mechanics::root::crossing;
+use crate::mechanics::root::zero;
 use crate::mechanics::{NoNumber, Page, Ranges, Trailer, finite};
 use serde::{Deserialize, Serialize};
 
@@ -86,6 +86,9 @@ pub enum HeldBy {
     TireGrip,
 }
 
+/// Forces balance when they differ by less than this share of the weight.
+const SMALL: f64 = 1e-12;
+
 /// The pull that a trailer with its brakes on holds against.
 ///
 /// # Errors
@@ -123,8 +126,8 @@ pub fn pull_test(inputs: &PulledTrailer) -> Result<Pull, NoNumber> {
         })
     };
     let most_pull = inputs.mu_tire * mass.weight_lb * mass.x_cg_in / shortest(trailer);
-    let pull_lb = crossing(0.0, most_pull, |pull| {
-        Ok(at(pull)?.forces_lb.iter().sum::<f64>() > pull)
+    let pull_lb = zero(0.0, most_pull, SMALL * mass.weight_lb, |pull| {
+        Ok(at(pull)?.forces_lb.iter().sum::<f64>() - pull)
     })?;
     let pulled = at(pull_lb)?;
     let axles = pulled.rest.axle_lb.iter().enumerate();

@@ -1,7 +1,7 @@
 //! # How soon a swaying trailer settles
 
 use crate::mechanics::constants::{GRAVITY_IN_S2, INCH_M, MPH_M_S};
-use crate::mechanics::root::crossing;
+use crate::mechanics::root::zero;
 use crate::mechanics::sway::model::Plane;
 use crate::mechanics::sway::quartic::Roots;
 use crate::mechanics::{NoNumber, Page, Ranges};
@@ -107,6 +107,9 @@ pub struct Sway {
 /// Fastest speed looked at, mph.
 const FASTEST_MPH: u32 = 200;
 
+/// Damping nearer to 0 than this is none.
+const SMALL: f64 = 1e-13;
+
 /// How a trailer's swing dies out or grows.
 ///
 /// # Errors
@@ -121,14 +124,15 @@ pub fn sway(inputs: &SwayRig) -> Result<Sway, NoNumber> {
             )
         })
     };
-    let damped = |mph: f64| Ok(least_damped(&at(mph)?).is_none_or(|swing| swing.ratio >= 0.0));
+    // What does not swing is damped as far as can be.
+    let damping = |mph: f64| Ok(least_damped(&at(mph)?).map_or(1.0, |swing| swing.ratio));
     let roots = at(inputs.speed_mph)?;
     let swing = least_damped(&roots);
     let mut critical = None;
     for mph in 2..=FASTEST_MPH {
         let mph = f64::from(mph);
-        if !damped(mph)? {
-            critical = Some(crossing(mph - 1.0, mph, damped)?);
+        if damping(mph)? < 0.0 {
+            critical = Some(zero(mph - 1.0, mph, SMALL, damping)?);
             break;
         }
     }

@@ -6,7 +6,7 @@ use proptest::collection::vec;
 use proptest::prelude::*;
 
 /// Any truck with its ball behind the rear axle or a little ahead of it.
-pub(super) fn truck() -> impl Strategy<Value = Truck> {
+pub(in crate::mechanics) fn truck() -> impl Strategy<Value = Truck> {
     let body = (110.0..190.0, 2800.0..5200.0, 2000.0..4500.0);
     let springs = (250.0..900.0, 300.0..1600.0);
     let ball = (-8.0..66.0, 16.0..42.0, -5.0..4.0);
@@ -35,7 +35,7 @@ pub(super) fn truck() -> impl Strategy<Value = Truck> {
 }
 
 /// Any trailer of one to three axles, sprung so, its axles not all mounted alike.
-pub(super) fn trailer(suspension: Springing) -> impl Strategy<Value = Trailer> {
+pub(in crate::mechanics) fn trailer(suspension: Springing) -> impl Strategy<Value = Trailer> {
     let axles = vec((600.0..2500.0, -0.6..0.6), 1..=3);
     let frame = (110.0..300.0, 29.0..44.0, 14.0..42.0, 1500.0..5500.0);
     let items = vec((100.0..3000.0, 20.0..340.0), 1..6);
@@ -68,12 +68,12 @@ pub(super) fn trailer(suspension: Springing) -> impl Strategy<Value = Trailer> {
     })
 }
 
-pub(super) fn springing() -> impl Strategy<Value = Springing> {
+pub(in crate::mechanics) fn springing() -> impl Strategy<Value = Springing> {
     prop_oneof![Just(Springing::Torsion), Just(Springing::Equalized)]
 }
 
 /// Any rig that stands, and how.
-pub(super) fn standing() -> impl Strategy<Value = (StaticRig, StaticSolution)> {
+pub(in crate::mechanics) fn standing() -> impl Strategy<Value = (StaticRig, StaticSolution)> {
     springing()
         .prop_flat_map(|springing| (truck(), trailer(springing), couple()))
         .prop_map(|(truck, trailer, wd_moment_lbft)| StaticRig {
@@ -93,13 +93,13 @@ fn couple() -> impl Strategy<Value = f64> {
 }
 
 /// Weight and moment of things about where their places are counted from.
-pub(super) fn weight_and_moment(items: &[Item]) -> (f64, f64) {
+pub(in crate::mechanics) fn weight_and_moment(items: &[Item]) -> (f64, f64) {
     let weight = items.iter().map(|item| item.weight_lb).sum();
     let moment = items.iter().map(|item| item.weight_lb * item.x_in).sum();
     (weight, moment)
 }
 
 /// Whether two numbers are the same as far as this much of the larger.
-pub(super) fn near(one: f64, other: f64, share: f64, of: f64) -> bool {
+pub(in crate::mechanics) fn near(one: f64, other: f64, share: f64, of: f64) -> bool {
     (one - other).abs() <= share * of.abs().max(one.abs()).max(other.abs())
 }
