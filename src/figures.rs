@@ -8,6 +8,7 @@ mod area;
 mod attitude;
 mod attitude_level;
 mod battery;
+mod battery_rest;
 mod bodies;
 mod brakes;
 mod chain_cradle;

@@ -2,9 +2,9 @@
 
 use crate::figures::attitude_level::Nose;
 use crate::figures::{
-    Each, Fact, Item, Today, Working, attitude, attitude_level, battery, brakes, chain_cradle,
-    chain_length, chain_strength, cord, kept, lanyard, level, magnets, ratings, tickets, tires,
-    weights, wheels,
+    Each, Fact, Item, Today, Working, attitude, attitude_level, battery, battery_rest, brakes,
+    chain_cradle, chain_length, chain_strength, cord, kept, lanyard, level, magnets, ratings,
+    tickets, tires, weights, wheels,
 };
 use crate::mechanics::NoNumber;
 use crate::rig::{Evidence, Given, Rig};
@@ -126,6 +126,7 @@ figures! {
     BatteryHalf, "battery.half", Voltage, None, "resting volts at half charge";
     BatteryMinutes, "battery.minutes", Time, None, "minutes the breakaway battery holds the brakes";
     BatteryNeededCapacity, "battery.needed-capacity", Charge, None, "battery capacity for fifteen minutes";
+    BatteryRestLeast, "battery.rest-least", Voltage, None, "least volts at rest for fifteen minutes of brakes";
     BatteryThreeQuarters, "battery.three-quarters", Voltage, None, "resting volts at three quarters charge";
     ChainLength, "chain.length", Length, Some(Each::Chain), "length of the chain as described";
     ChainLongest, "chain.longest", Length, Some(Each::Chain), "most length of the chain";
@@ -148,7 +149,9 @@ figures! {
     LevelMostNoseHigh, "level.most-nose-high", Length, None, "most the front frame mark may stand higher";
     LevelMostNoseLow, "level.most-nose-low", Length, None, "most the front frame mark may stand lower";
     LevelRearHigh, "level.rear-high", Length, None, "rear mark at half a degree nose low";
+    LevelRearHighest, "level.rear-highest", Length, None, "highest the rear mark may stand";
     LevelRearLow, "level.rear-low", Length, None, "rear mark at half a degree nose high";
+    LevelRearLowest, "level.rear-lowest", Length, None, "lowest the rear mark may stand";
     MagnetCount, "magnets.count", Count, None, "number of brake magnets";
     MagnetCurrent, "magnets.current", Current, None, "current of all brake magnets";
     MagnetsMetered, "magnets.metered", Count, None, "brake magnets a clamp meter can read";
@@ -228,6 +231,7 @@ impl Figure {
             Self::AttitudePitch => attitude::pitch(rig),
             Self::BatteryMinutes => battery::minutes(today),
             Self::BatteryNeededCapacity => battery::needed_capacity(today),
+            Self::BatteryRestLeast => battery_rest::least(today),
             Self::CombinedGross => attitude::combined_gross(rig),
             Self::LevelFirst => attitude_level::first(rig),
             Self::LevelMostNoseHigh => attitude_level::most(rig, Nose::High),
@@ -237,7 +241,9 @@ impl Figure {
             Self::LanyardLeast => lanyard::least(today),
             Self::LanyardMost => lanyard::most(today),
             Self::LevelRearHigh => level::rear_high(today),
+            Self::LevelRearHighest => level::rear_highest(today),
             Self::LevelRearLow => level::rear_low(today),
+            Self::LevelRearLowest => level::rear_lowest(today),
             Self::MagnetCurrentExpected => magnets::current_expected(today.rig),
             Self::MagnetVolts => magnets::volts(today.rig),
             Self::TongueLeast => tickets::tongue_least(today),

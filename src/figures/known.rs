@@ -7,11 +7,15 @@ impl Figure {
     /// The facts without which it is not known, or which change it.
     pub fn rests_on(self) -> &'static [Fact] {
         match self {
-            Self::BatteryMinutes | Self::BatteryNeededCapacity | Self::TireColdToday => {
-                &[Fact::AirTemperature]
-            }
+            Self::BatteryMinutes
+            | Self::BatteryNeededCapacity
+            | Self::BatteryRestLeast
+            | Self::TireColdToday => &[Fact::AirTemperature],
             Self::WheelRecheckAt => &[Fact::Odometer],
-            Self::LevelRearHigh | Self::LevelRearLow => &[Fact::FrontMark],
+            Self::LevelRearHigh
+            | Self::LevelRearHighest
+            | Self::LevelRearLow
+            | Self::LevelRearLowest => &[Fact::FrontMark],
             Self::TongueShareRead => &[Fact::TongueWeight, Fact::TrailerWeight],
             Self::TongueLeast | Self::TongueMost | Self::TrailerRead => &[Fact::TrailerWeight],
             _ => &[],

@@ -7,9 +7,10 @@
 //! that is itself level. The half degree is common practice, no source; the tangent is taken as
 //! 0.0087, a third of a percent on the strict side, so that the figure reads plainly.
 
-use crate::figures::{Fact, Found, Lacking, Today};
+use crate::figures::attitude_level::{self, Nose};
+use crate::figures::{Fact, Found, Input, Lacking, Today};
 use crate::rig::Rig;
-use crate::units::{Exact, Quantity};
+use crate::units::{Exact, Quantity, Unit};
 
 /// The most the two frame marks may differ in height.
 pub(crate) fn gap(rig: &Rig) -> Option<Found> {
@@ -23,53 +24,71 @@ pub(crate) fn gap(rig: &Rig) -> Option<Found> {
     })
 }
 
-/// The highest the rear mark may stand by half a degree: the trailer is then nose low.
+/// The rear mark at half a degree: higher than that, the trailer is nose low.
 pub(crate) fn rear_high(today: &Today<'_>) -> Result<Found, Lacking> {
-    higher(today, &half_a_degree(today)?)
+    rear(today, half_a_degree(today)?, Nose::Low)
 }
 
-/// The lowest the rear mark may stand by half a degree: the trailer is then nose high.
+/// The rear mark at half a degree: lower than that, the trailer is nose high.
 pub(crate) fn rear_low(today: &Today<'_>) -> Result<Found, Lacking> {
-    lower(today, &half_a_degree(today)?)
+    rear(today, half_a_degree(today)?, Nose::High)
+}
+
+/// The highest the rear mark may stand before an axle passes its limit.
+pub(crate) fn rear_highest(today: &Today<'_>) -> Result<Found, Lacking> {
+    rear(
+        today,
+        attitude_level::most(today.rig, Nose::Low)?,
+        Nose::Low,
+    )
+}
+
+/// The lowest the rear mark may stand before an axle passes its limit.
+pub(crate) fn rear_lowest(today: &Today<'_>) -> Result<Found, Lacking> {
+    let gap = attitude_level::most(today.rig, Nose::High)?;
+    rear(today, gap, Nose::High)
 }
 
 fn half_a_degree(today: &Today<'_>) -> Result<Found, Lacking> {
     gap(today.rig).ok_or(Lacking::Absent)
 }
 
-/// The front mark, at the lowest it may be by its tape, and so much above it.
-fn higher(today: &Today<'_>, gap: &Found) -> Result<Found, Lacking> {
-    let front = today.facts.least(Fact::FrontMark);
-    beside(today, front, &gap.quantity, &gap.from)
-}
-
-/// The front mark, at the highest it may be by its tape, and so much below it.
-fn lower(today: &Today<'_>, gap: &Found) -> Result<Found, Lacking> {
-    let below = gap.quantity.times(&Exact::whole(-1));
-    beside(today, today.facts.most(Fact::FrontMark), &below, &gap.from)
-}
-
-fn beside(
-    today: &Today<'_>,
-    front: Option<&Quantity>,
-    gap: &Quantity,
-    from: &str,
-) -> Result<Found, Lacking> {
-    let unread = || Lacking::Unread(Fact::FrontMark);
-    let (front, read) = front
-        .zip(today.facts.get(Fact::FrontMark))
-        .ok_or_else(unread)?;
-    let (side, amount) = if gap.value.is_negative() {
-        ("less", Quantity::new(gap.value.magnitude(), gap.unit))
-    } else {
-        ("plus", gap.clone())
+/// Where the rear mark may stand by this gap: above the lowest, or below the highest, that the
+/// front mark may be by its tape; to a tenth, on the strict side.
+fn rear(today: &Today<'_>, gap: Found, nose: Nose) -> Result<Found, Lacking> {
+    let fact = Fact::FrontMark;
+    let read = today.facts.get(fact).ok_or(Lacking::Unread(fact))?;
+    let (front, side) = match nose {
+        Nose::Low => (today.facts.least(fact), "plus"),
+        Nose::High => (today.facts.most(fact), "less"),
     };
-    let quantity = front.plus(gap).ok_or(Lacking::Absent)?;
+    let front = front.and_then(|front| front.in_unit(Unit::Inch));
+    let inches = gap.quantity.in_unit(Unit::Inch);
+    let tenth = Exact::ratio(1, 10);
+    let (front, inches, tenth) = match (front, inches, tenth) {
+        (Some(front), Some(inches), Some(tenth)) => (front.value, inches.value, tenth),
+        _ => return Err(Lacking::Absent),
+    };
+    let value = match nose {
+        Nose::Low => (&front + &inches).down_to(&tenth),
+        Nose::High => (&front - &inches).up_to(&tenth),
+    };
+    let mut working = gap.working;
+    if let Some(working) = &mut working {
+        working.inputs.push(Input {
+            what: "front mark".to_owned(),
+            value: read.to_string(),
+            from: "read today".to_owned(),
+        });
+    }
     Ok(Found {
-        quantity,
-        from: format!("front mark read as {read}, {side} {amount}: {from}"),
+        quantity: Quantity::new(value.ok_or(Lacking::Absent)?, Unit::Inch),
+        from: format!(
+            "front mark read as {read}, {side} {}: {}",
+            gap.quantity, gap.from
+        ),
         by_maker: false,
-        working: None,
+        working,
     })
 }
 

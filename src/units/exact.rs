@@ -143,6 +143,18 @@ impl Exact {
         Some(&Self(steps) * step)
     }
 
+    /// The largest multiple of `step` not above this, exactly; nothing for a step of nothing.
+    pub fn down_to(&self, step: &Self) -> Option<Self> {
+        let steps = Self(self.over(step)?.0.floor());
+        Some(&steps * step)
+    }
+
+    /// The smallest multiple of `step` not below this, exactly; nothing for a step of nothing.
+    pub fn up_to(&self, step: &Self) -> Option<Self> {
+        let steps = Self(self.over(step)?.0.ceil());
+        Some(&steps * step)
+    }
+
     /// The number in decimal, rounded half away from zero to at most `places` digits behind the
     /// point, without trailing zeros.
     pub fn rounded(&self, places: usize) -> String {

@@ -148,11 +148,11 @@ fn a_limit_that_is_surely_told_before_it_is_needed_is_open_until_then_and_no_gap
     assert_eq!(
         limits(&bench, "rear"),
         [
-            "19.2425 in (default: half a degree, no source) rear mark at half a degree nose low \
-             19.2425 in (front mark read as 18 in, plus 1.305 in: half a degree over the frame \
+            "19.2 in (default: half a degree, no source) rear mark at half a degree nose low \
+             19.2 in (front mark read as 18 in, plus 1.305 in: half a degree over the frame \
              base of 150 in)",
-            "16.7575 in (default: half a degree, no source) rear mark at half a degree nose high \
-             16.7575 in (front mark read as 18 in, less 1.305 in: half a degree over the frame \
+            "16.8 in (default: half a degree, no source) rear mark at half a degree nose high \
+             16.8 in (front mark read as 18 in, less 1.305 in: half a degree over the frame \
              base of 150 in)",
         ]
     );
