@@ -29,7 +29,7 @@ mod ratings;
 mod sheet;
 mod tickets;
 mod tire_capacity;
-mod tires;
+mod tire_pressure;
 mod today;
 mod weights;
 mod wheels;

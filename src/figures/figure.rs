@@ -4,7 +4,7 @@ use crate::figures::attitude_level::Nose;
 use crate::figures::{
     Each, Fact, Item, Today, Working, attitude, attitude_level, battery, battery_rest, brakes,
     chain_cradle, chain_length, chain_strength, cord, kept, lanyard, level, magnets, ratings,
-    tickets, tires, weights, wheels,
+    tickets, tire_capacity, tire_pressure, tires, weights, wheels,
 };
 use crate::mechanics::NoNumber;
 use crate::rig::{Evidence, Given, Rig};
@@ -160,10 +160,12 @@ figures! {
     SpareCold, "spare.cold", Pressure, None, "cold pressure asked of the spare";
     SpareCount, "spare.count", Count, None, "number of spare tires";
     ThermometerCount, "thermometers.count", Count, None, "number of thermometers";
+    TireCapacity, "tire.capacity", Mass, Some(Each::TrailerWheel), "most the tire may carry at its cold pressure";
     TireCold, "tire.cold", Pressure, Some(Each::TrailerWheel), "cold pressure asked for";
     TireLoad, "tire.load", Mass, Some(Each::TrailerWheel), "load of the tire";
     TireColdToday, "tire.cold-today", Pressure, Some(Each::TrailerWheel), "what a cold gauge should show today";
     TireMaxPressure, "tire.max-pressure", Pressure, Some(Each::TrailerWheel), "sidewall pressure";
+    TireNeededPressure, "tire.needed-pressure", Pressure, Some(Each::TrailerWheel), "least cold pressure for the load";
     TongueLeast, "tongue.least", Mass, None, "least tongue weight by the ticket";
     TongueMost, "tongue.most", Mass, None, "most tongue weight by the ticket";
     TongueShare, "tongue.share", Share, None, "tongue weight as a share of the trailer";
@@ -306,8 +308,10 @@ impl Figure {
         match self {
             Self::AttitudeLoadPerInch => attitude::load_per_inch(rig, index),
             Self::AxleLoad => attitude::axle_load(rig, index),
-            Self::TireColdToday => tires::cold_today(today, &axle()?.tire),
+            Self::TireCapacity => tire_capacity::found(&axle()?.tire),
+            Self::TireColdToday => tire_pressure::cold_today(today, &axle()?.tire),
             Self::TireLoad => attitude::tire_load(rig, item),
+            Self::TireNeededPressure => tire_pressure::needed(today, item),
             Self::WheelClamp => wheels::clamp(axle()?),
             Self::WheelRecheckAt => wheels::recheck_at(today, axle()?),
             Self::ChainLongest => chain_length::longest(today, index),

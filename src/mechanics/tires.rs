@@ -23,8 +23,8 @@ pub use load_range::{LoadRange, PAGE as LOAD_RANGE_PRESSURE, RangePressure, load
 pub use p_metric::{OnTrailer, PAGE as P_METRIC_ON_TRAILER, PassengerTire, p_metric_on_trailer};
 pub use speed_symbol::{MarkedSpeed, PAGE as SPEED_SYMBOL, SpeedSymbol, speed_symbol};
 pub use tire_capacity::{
-    AtPressure, Capacity, LT_EXPONENT, PAGE as TIRE_CAPACITY, POWER_LAW_OVER_PCT, ST_EXPONENT,
-    tire_capacity,
+    AtPressure, Capacity, LOWEST_PSI, LT_EXPONENT, PAGE as TIRE_CAPACITY, POWER_LAW_OVER_PCT,
+    ST_EXPONENT, tire_capacity,
 };
 pub use tire_capacity_table::{
     PAGE as TIRE_CAPACITY_TABLE, TableCapacity, TableRow, TableStatus, tire_capacity_table,

@@ -44,7 +44,7 @@ pub const LT_EXPONENT: f64 = 0.70;
 pub const POWER_LAW_OVER_PCT: f64 = 2.0;
 
 /// Lowest pressure a printed row was read for, psi.
-pub(super) const LOWEST_PSI: f64 = 15.0;
+pub const LOWEST_PSI: f64 = 15.0;
 
 /// Highest sidewall pressure taken, psi. Tires of horse trailers end at 110.
 const HIGHEST_PSI: f64 = 150.0;
