@@ -4,7 +4,7 @@ use crate::figures::attitude_level::Nose;
 use crate::figures::{
     Each, Fact, Item, Today, Working, attitude, attitude_level, battery, battery_rest, brakes,
     chain_cradle, chain_length, chain_strength, cord, kept, lanyard, level, magnets, ratings,
-    tickets, tire_capacity, tire_pressure, tires, weights, wheels,
+    tickets, tire_capacity, tire_pressure, weights, wheels,
 };
 use crate::mechanics::NoNumber;
 use crate::rig::{Evidence, Given, Rig};
