@@ -204,3 +204,142 @@ pub(crate) fn load_per_inch(rig: &Rig, axle: usize) -> Result<Found, Lacking> {
     let quantity = Fineness::TEN_POUNDS_AN_INCH.nearest(*change)?;
     Ok(reckoned(quantity, &BALL_HEIGHT_SENSITIVITY, inputs))
 }
+
+#[cfg(test)]
+mod tests {
+    use crate::figures::{Each, Figure, NotKnown};
+    use crate::rig::demo::{JUNIPER, MESQUITE};
+    use crate::rig::{Given, Rig};
+    use crate::units::{Dimension, Quantity, parse_quantity};
+    use std::cmp::Ordering;
+
+    fn rig(text: &str) -> Rig {
+        Rig::read(text).unwrap()
+    }
+
+    fn shown(rig: &Rig, figure: Figure) -> String {
+        figure.of(rig, None).unwrap().quantity.to_string()
+    }
+
+    fn each(rig: &Rig, figure: Figure, each: Each) -> Vec<Quantity> {
+        let items = each.items(rig);
+        let found = items.iter().map(|item| figure.of(rig, Some(item)));
+        found.map(|found| found.unwrap().quantity).collect()
+    }
+
+    fn set(given: &mut Given, text: &str, dimension: Dimension) {
+        given.quantity = parse_quantity(text, dimension).unwrap();
+    }
+
+    /// Reckoned once by hand from the file: 5,667 lb balance at 144.6 in, the axles' mean is
+    /// 166.5 in, so near level they carry 4,920 lb and the ball some 750 lb.
+    #[test]
+    fn the_bumper_pull_stands_a_little_nose_high_and_takes_load_off_the_steering_axle() {
+        let juniper = rig(JUNIPER);
+        assert_eq!(shown(&juniper, Figure::TongueWeight), "760 lb");
+        assert_eq!(shown(&juniper, Figure::TongueShare), "13.5 %");
+        assert_eq!(shown(&juniper, Figure::AttitudePitch), "0.3 deg");
+        assert_eq!(shown(&juniper, Figure::AttitudeDrawbarChange), "-0.9 in");
+        assert_eq!(shown(&juniper, Figure::TruckFrontShareLost), "7.5 %");
+        assert_eq!(shown(&juniper, Figure::CombinedGross), "11970 lb");
+    }
+
+    /// Nothing is shown finer than ten pounds, so five numbers may be off by five each.
+    #[test]
+    fn axles_ball_and_truck_together_carry_what_truck_and_trailer_weigh() {
+        for text in [JUNIPER, MESQUITE] {
+            let rig = rig(text);
+            let sum = each(&rig, Figure::AxleLoad, Each::TrailerAxle)
+                .into_iter()
+                .chain(
+                    [Figure::TruckFrontLoad, Figure::TruckRearLoad]
+                        .map(|figure| figure.of(&rig, None).unwrap().quantity),
+                )
+                .reduce(|sum, next| sum.plus(&next).unwrap())
+                .unwrap();
+            let whole = Figure::CombinedGross.of(&rig, None).unwrap().quantity;
+            let apart = whole.minus(&sum).unwrap().value.to_f64().unwrap();
+            assert!(apart.abs() <= 30.0, "{}: {apart} lb apart", rig.id);
+        }
+    }
+
+    #[test]
+    fn a_gooseneck_ball_ahead_of_the_rear_axle_loads_the_steering_axle_and_has_no_drawbar() {
+        let mesquite = rig(MESQUITE);
+        assert_eq!(shown(&mesquite, Figure::TruckFrontShareLost), "-1 %");
+        assert_eq!(
+            Figure::AttitudeDrawbarChange.of(&mesquite, None),
+            Err(NotKnown::NotOnThisRig(Figure::AttitudeDrawbarChange))
+        );
+    }
+
+    #[test]
+    fn the_heavier_horse_leans_on_the_tires_of_its_side() {
+        let mut juniper = rig(JUNIPER);
+        set(
+            juniper.load[0].weight.as_mut().unwrap(),
+            "1500 lb",
+            Dimension::Mass,
+        );
+        let tires = each(&juniper, Figure::TireLoad, Each::TrailerWheel);
+        let [left_front, _, _, right_front] = &tires[..] else {
+            panic!("{tires:?}");
+        };
+        assert_eq!(left_front.compare(right_front), Some(Ordering::Greater));
+        let lefts = tires[0].plus(&tires[1]).unwrap();
+        let both = tires[2].plus(&tires[3]).unwrap().plus(&lefts).unwrap();
+        let axles = each(&juniper, Figure::AxleLoad, Each::TrailerAxle);
+        let apart = axles[0].plus(&axles[1]).unwrap().minus(&both).unwrap();
+        assert!(apart.value.to_f64().unwrap().abs() <= 30.0, "{apart}");
+    }
+
+    #[test]
+    fn what_the_file_lacks_is_told_all_at_once_and_each_thing_once() {
+        let mut juniper = rig(JUNIPER);
+        juniper.truck.springs = None;
+        juniper.trailer.empty_middle = None;
+        for axle in &mut juniper.trailer.axles {
+            axle.spring = None;
+        }
+        let Err(NotKnown::Undescribed(_, lacks)) = Figure::TongueWeight.of(&juniper, None) else {
+            panic!("a number without springs");
+        };
+        let fields: Vec<&str> = lacks.iter().map(|lack| lack.field).collect();
+        assert_eq!(
+            fields,
+            [
+                "truck.springs.front",
+                "truck.springs.rear",
+                "trailer.axles.spring",
+                "trailer.empty-middle"
+            ]
+        );
+    }
+
+    #[test]
+    fn what_it_rests_on_is_kept_with_where_each_value_was_read() {
+        let found = Figure::TongueWeight.of(&rig(JUNIPER), None).unwrap();
+        let working = found.working.unwrap();
+        assert_eq!(working.page.name, "solve_static");
+        let bramble = working
+            .inputs
+            .iter()
+            .find(|one| one.what.starts_with("Bramble"));
+        let bramble = bramble.unwrap();
+        assert_eq!(bramble.value, "1100 lb at 158 in behind the ball");
+        assert_eq!(bramble.from, "scale, vet clinic, spring");
+    }
+
+    /// Leaf springs and torsion arms under one trailer are beyond the formulas.
+    #[test]
+    fn axles_sprung_in_two_ways_get_no_number() {
+        let mut juniper = rig(JUNIPER);
+        juniper.trailer.axles[0].suspension = crate::rig::Suspension::EqualizedLeaf;
+        let refused = Figure::TongueWeight.of(&juniper, None).unwrap_err();
+        assert!(
+            refused
+                .to_string()
+                .contains("one axle stands on leaf springs")
+        );
+    }
+}

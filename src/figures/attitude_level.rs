@@ -164,3 +164,118 @@ impl Leaning {
         })
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use crate::figures::{Figure, Found, NotKnown};
+    use crate::rig::demo::{JUNIPER, MESQUITE};
+    use crate::rig::{Given, Rig, Suspension};
+    use crate::units::{Dimension, Quantity, Unit, parse_quantity};
+
+    fn rig(text: &str) -> Rig {
+        Rig::read(text).unwrap()
+    }
+
+    fn found(rig: &Rig, figure: Figure) -> Found {
+        figure.of(rig, None).unwrap()
+    }
+
+    fn shown(rig: &Rig, figure: Figure) -> String {
+        found(rig, figure).quantity.to_string()
+    }
+
+    fn set(given: &mut Given, text: &str, dimension: Dimension) {
+        given.quantity = parse_quantity(text, dimension).unwrap();
+    }
+
+    /// An independent model of these two rigs, written apart from the program: 7.88 in and 7.27 in
+    /// nose low.
+    #[test]
+    fn the_demo_rigs_may_stand_far_from_level_before_an_axle_passes_its_rating() {
+        let juniper = rig(JUNIPER);
+        assert_eq!(shown(&juniper, Figure::LevelMostNoseLow), "7.8 in");
+        assert_eq!(shown(&juniper, Figure::LevelMostNoseHigh), "9.6 in");
+        let first = found(&juniper, Figure::LevelFirst);
+        assert_eq!(first.quantity.to_string(), "7.8 in");
+        assert_eq!(
+            first.from,
+            "any lower in front, and the front axle passes its rating"
+        );
+        assert_eq!(shown(&rig(MESQUITE), Figure::LevelMostNoseLow), "7.2 in");
+    }
+
+    /// Tires that carry 1,480 lb each at 35 psi, 5 lb of it moved across: 2,949 lb an axle, 488 lb
+    /// over its load when level, where its rating leaves 1,039 lb and 7.88 in.
+    #[test]
+    fn with_less_air_the_tires_give_way_before_the_axle_does() {
+        let mut juniper = rig(JUNIPER);
+        for axle in &mut juniper.trailer.axles {
+            set(&mut axle.tire.cold, "35 psi", Dimension::Pressure);
+            axle.tire.table.as_mut().unwrap().rows[0].load = Quantity::whole(1480, Unit::Pound);
+        }
+        let low = found(&juniper, Figure::LevelMostNoseLow);
+        assert_eq!(low.quantity.to_string(), "3.7 in");
+        assert_eq!(
+            low.from,
+            "any lower in front, and the front axle passes what its tires may carry at the cold \
+             pressure asked of them"
+        );
+    }
+
+    #[test]
+    fn an_axle_past_its_rating_even_when_level_leaves_nothing() {
+        let mut juniper = rig(JUNIPER);
+        set(
+            &mut juniper.trailer.axles[1].gawr,
+            "2000 lb",
+            Dimension::Mass,
+        );
+        for figure in [
+            Figure::LevelMostNoseLow,
+            Figure::LevelMostNoseHigh,
+            Figure::LevelFirst,
+        ] {
+            let found = found(&juniper, figure);
+            assert_eq!(found.quantity.to_string(), "0 in");
+            assert_eq!(found.from, "the rear axle is past its rating even level");
+        }
+    }
+
+    #[test]
+    fn a_side_on_which_nothing_passes_its_limit_has_no_number_and_the_other_keeps_its_own() {
+        let mut juniper = rig(JUNIPER);
+        // One light pony: by itself the rear axle would still carry less than its rating.
+        juniper.load.truncate(1);
+        set(
+            &mut juniper.trailer.axles[0].gawr,
+            "2000 lb",
+            Dimension::Mass,
+        );
+        let refused = Figure::LevelMostNoseHigh.of(&juniper, None).unwrap_err();
+        assert!(
+            refused
+                .to_string()
+                .contains("no axle passes its limit nose high")
+        );
+        let low = shown(&juniper, Figure::LevelMostNoseLow);
+        assert_eq!(shown(&juniper, Figure::LevelFirst), low);
+    }
+
+    #[test]
+    fn a_single_axle_and_an_equalizer_have_no_limit_by_load_and_name_the_rule_of_thumb() {
+        let mut single = rig(JUNIPER);
+        single.trailer.axles.truncate(1);
+        single.load.truncate(1);
+        let mut leaf = rig(JUNIPER);
+        for axle in &mut leaf.trailer.axles {
+            axle.suspension = Suspension::EqualizedLeaf;
+        }
+        for (rig, why) in [(&single, "a single axle"), (&leaf, "an equalizer")] {
+            let Err(NotKnown::NoNumber(_, sentence)) = Figure::LevelFirst.of(rig, None) else {
+                panic!("a limit for {why}");
+            };
+            assert!(sentence.starts_with(why), "{sentence}");
+            assert!(sentence.contains("half a degree"), "{sentence}");
+        }
+    }
+}

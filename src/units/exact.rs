@@ -119,6 +119,9 @@ impl Exact {
 
     /// The nearest float, for physics only; nothing when it would not be finite.
     pub fn to_f64(&self) -> Option<f64> {
+        if let (Some(upper), Some(lower)) = (whole_f64(self.0.numer()), whole_f64(self.0.denom())) {
+            return Some(upper / lower);
+        }
         self.0.to_f64().filter(|value| value.is_finite())
     }
 
@@ -207,11 +210,25 @@ impl Exact {
         // In lowest terms: it needs as many places as the first power of ten has that the lower
         // number divides.
         let lower = self.0.denom().to_i64()?;
+        if lower == 1
+            && let Some(whole) = self.0.numer().to_i64()
+        {
+            return Some(whole.to_string());
+        }
         let (places, ten) = (0..=MOST_DIGITS)
             .filter_map(|places| Some((places, ten_to(places)?)))
             .find(|(_, ten)| ten % lower == 0)?;
         Some(pointed(&(self.0.numer() * (ten / lower)), places))
     }
+}
+
+/// The float that is this whole number, where one is. The quotient of two such is the float nearest
+/// to their fraction: floats divide to the last bit.
+fn whole_f64(number: &BigInt) -> Option<f64> {
+    let number = number.to_i64()?;
+    (number.unsigned_abs() <= 1 << f64::MANTISSA_DIGITS)
+        .then(|| number.to_f64())
+        .flatten()
 }
 
 /// The whole number with a point so many places before its end, without trailing zeros.
@@ -358,6 +375,7 @@ mod tests {
             prop_assert_eq!((&left * &right).0, &left.0 * &right.0);
             let quotient = left.over(&right).map(|quotient| quotient.0);
             prop_assert_eq!(quotient, (!right.is_zero()).then(|| &left.0 / &right.0));
+            prop_assert_eq!(left.to_f64(), left.0.to_f64());
         }
 
         #[test]

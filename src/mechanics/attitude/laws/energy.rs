@@ -167,12 +167,13 @@ fn solved(mut rows: Vec<Vec<f64>>, mut right: Vec<f64>) -> Vec<f64> {
             .unwrap();
         rows.swap(column, pivot);
         right.swap(column, pivot);
-        for row in column + 1..size {
-            let by = rows[row][column] / rows[column][column];
-            for at in column..size {
-                rows[row][at] -= by * rows[column][at];
+        let (top, push) = (rows[column].clone(), right[column]);
+        for (row, right) in rows.iter_mut().zip(&mut right).skip(column + 1) {
+            let by = row[column] / top[column];
+            for (cell, top) in row.iter_mut().zip(&top) {
+                *cell -= by * top;
             }
-            right[row] -= by * right[column];
+            *right -= by * push;
         }
     }
     for row in (0..size).rev() {
