@@ -61,8 +61,10 @@ fn the_limits_of_a_trailer_tire_follow_from_its_own_cold_pressure() {
         bounds,
         [
             "stop at-or-below 52 psi",
+            "fix below 35 psi",
             "fix below 61.75 psi",
-            "fix above 68.25 psi"
+            "fix above 68.25 psi",
+            "note below 61.75 psi"
         ]
     );
 }

@@ -3,10 +3,12 @@
 
 use crate::harness::good;
 use chrono::{DateTime, TimeDelta};
-use hames::checklist::{Checklist, Plan, SHIPPED, StepKey};
-use hames::rig::Rig;
+use hames::checklist::{Checklist, Plan, PlannedAsk, SHIPPED, StepKey};
 use hames::rig::demo::JUNIPER;
-use hames::walk::{Act, Ended, Moment, Now, Walk, Words};
+use hames::rig::{InstrumentKind, Rig};
+use hames::rules::{Authority, Limit};
+use hames::walk::{Act, Ended, Given, Moment, Now, Walk, Words};
+use std::collections::BTreeSet;
 
 fn moment() -> Moment {
     Moment {
@@ -75,6 +77,9 @@ fn after_an_absence_at(name: &str) -> Vec<String> {
 fn the_steps_stand_in_the_order_of_the_work() {
     let plan = plan_on(Rig::read(JUNIPER).unwrap());
     let order = [
+        "trailer-weight",
+        "tongue-weight",
+        "air",
         "truck-fluids",
         "chocks-in",
         "receiver-pin",
@@ -85,17 +90,21 @@ fn the_steps_stand_in_the_order_of_the_work() {
         "latch",
         "latch-pin",
         "lift-rise",
-        "frame-level",
+        "front-mark",
+        "rear-mark",
         "chains-crossed",
+        "chain-length/left",
         "lanyard-anchor",
-        "lanyard-slack",
+        "lanyard-length",
         "battery-rest",
         "battery-load",
         "jack-clear",
         "chocks-out",
         "trailer-drags",
         "cord-plug",
+        "cord-length",
         "lever-volts",
+        "magnet-current",
         "brake-lamps",
         "pull-time",
         "pedal-stop",
@@ -173,5 +182,162 @@ fn a_rig_without_a_spare_is_not_asked_for_one() {
     assert_eq!(
         plan.left()[0].because,
         "number of spare tires is 0; there is no spare to read"
+    );
+}
+
+/// Juniper as it was described before anyone measured springs, wire or stalls.
+const PLAIN: &str = include_str!("../vectors/record/hitch-bumper-2/rig.yaml");
+
+/// Each limit the whole walk was held to, by step, with how its bound came about.
+fn held(walk: &Walk) -> Vec<(String, Limit)> {
+    let steps = walk.plan().steps().iter().zip(walk.steps());
+    let answers = steps.flat_map(|(planned, state)| {
+        let answers = state.answers.iter();
+        answers.map(|answer| (planned.key.to_string(), answer.given.clone()))
+    });
+    let limits = answers.flat_map(|(step, given)| match given {
+        Given::Read { judgement, .. } => {
+            let held = judgement.held.into_iter();
+            held.map(|held| (step.clone(), held.limit)).collect()
+        }
+        Given::Seen { .. } => vec![],
+    });
+    limits.collect()
+}
+
+fn walked(rig: Rig) -> Walk {
+    let words = |text| Words::read(text).unwrap();
+    let (reader, doer) = (words("Wren Ashdown"), words("Tobias Fenn"));
+    let mut walk = Walk::begin(plan_on(rig), reader, doer, moment());
+    while let Some((act, _)) = good::next(&walk, "Odile Marsh") {
+        good::step(&mut walk, &act, &moment()).unwrap();
+    }
+    assert_eq!(walk.ended(), Some(Ended::Complete));
+    walk
+}
+
+fn by_rule_of_thumb(limits: &[(String, Limit)]) -> BTreeSet<&str> {
+    let thumbs = limits.iter().filter(|(_, limit)| {
+        let how = limit.derivation.as_deref();
+        how.is_some_and(|how| how.starts_with("rule of thumb, since "))
+    });
+    thumbs.map(|(step, _)| step.as_str()).collect()
+}
+
+#[test]
+fn a_rig_described_whole_is_held_to_its_own_numbers_and_to_no_rule_of_thumb() {
+    let walk = walked(Rig::read(JUNIPER).unwrap());
+    assert_eq!(by_rule_of_thumb(&held(&walk)), BTreeSet::new());
+}
+
+#[test]
+fn a_rig_without_the_numbers_for_physics_is_walked_by_rules_of_thumb_that_say_so() {
+    let walk = walked(Rig::read(PLAIN).unwrap());
+    let limits = held(&walk);
+    let steps = by_rule_of_thumb(&limits);
+    for step in ["rear-mark", "cord-length", "tire-cold/left-front"] {
+        assert!(steps.contains(step), "{step}: {steps:?}");
+    }
+    for (step, limit) in &limits {
+        let Some(how) = &limit.derivation else {
+            continue;
+        };
+        if how.starts_with("rule of thumb") {
+            assert_eq!(limit.basis.authority, Authority::Default, "{step}: {how}");
+        }
+    }
+    let (_, rear) = limits.iter().find(|(step, _)| step == "rear-mark").unwrap();
+    let how = rear.derivation.as_ref().unwrap();
+    assert!(
+        how.contains("the rig file does not say ") && how.contains("trailer.axles.spring"),
+        "{how}"
+    );
+    assert_eq!(
+        rear.basis.source,
+        "half a degree nose low, common practice, no source"
+    );
+}
+
+#[test]
+fn a_rig_without_thermometer_and_clamp_meter_leaves_their_steps_out_and_walks() {
+    let mut rig = Rig::read(PLAIN).unwrap();
+    let rare = [InstrumentKind::Thermometer, InstrumentKind::ClampMeter];
+    rig.instruments.retain(|one| !rare.contains(&one.kind));
+    let walk = walked(rig);
+    let left: Vec<&str> = walk
+        .plan()
+        .left()
+        .iter()
+        .map(|left| left.step.as_str())
+        .collect();
+    assert_eq!(left, ["air", "magnet-current"]);
+}
+
+/// 41 F takes 65 psi, set at 70 F, down to 61 psi: three psi under that is a leak.
+#[test]
+fn the_air_of_the_day_and_the_ticket_of_the_day_draw_the_limits_behind_them() {
+    let mut walk = walk();
+    let read = |typed: &str, instrument: &str| Act::Read {
+        typed: typed.to_owned(),
+        instrument: instrument.to_owned(),
+    };
+    go_to(&mut walk, "trailer-weight");
+    act(&mut walk, &read("5700 lb", "ticket"));
+    go_to(&mut walk, "air");
+    act(&mut walk, &read("41 F", "thermometer"));
+    let bounds = |step: &str| -> Vec<String> {
+        let index = walk.plan().index(&StepKey::named(step)).unwrap();
+        let asked = walk.asked(index).unwrap();
+        let PlannedAsk::Reading { limits, open, .. } = &asked.ask else {
+            panic!("{step} is no reading")
+        };
+        assert_eq!(open.len(), 0, "{step}");
+        let told = |limit: &Limit| {
+            format!(
+                "{} {} {}",
+                limit.verdict.word(),
+                limit.side.word(),
+                limit.bound
+            )
+        };
+        limits.iter().map(told).collect()
+    };
+    assert_eq!(
+        bounds("tongue-weight")[1..],
+        ["stop below 574 lb", "fix above 849 lb"]
+    );
+    assert!(
+        bounds("tire-cold/left-front").contains(&"note below 58 psi".to_owned()),
+        "{:?}",
+        bounds("tire-cold/left-front")
+    );
+    assert!(
+        bounds("battery-rest").contains(&"stop below 12.4 V".to_owned()),
+        "{:?}",
+        bounds("battery-rest")
+    );
+}
+
+#[test]
+fn a_lanyard_that_no_length_can_be_right_for_is_noted_whatever_it_measures() {
+    let short = JUNIPER.replace("length: { is: 30 in", "length: { is: 27-1/2 in");
+    assert_ne!(short, JUNIPER);
+    let words = |text| Words::read(text).unwrap();
+    let plan = plan_on(Rig::read(&short).unwrap());
+    let mut walk = Walk::begin(plan, words("Wren Ashdown"), words("Tobias Fenn"), moment());
+    go_to(&mut walk, "lanyard-length");
+    let (typed, instrument) = ("27 1/4 in".to_owned(), "tape".to_owned());
+    act(&mut walk, &Act::Read { typed, instrument });
+    let Now::Remark(_) = walk.now() else {
+        panic!("{:?}", walk.now())
+    };
+    let limits = held(&walk);
+    let (_, last) = limits.last().unwrap();
+    assert!(
+        last.derivation
+            .as_ref()
+            .unwrap()
+            .contains("no length works"),
+        "{last:?}"
     );
 }
