@@ -186,7 +186,7 @@ fn a_disk_that_fails_ends_the_recording_and_lists_what_is_left() {
     let (before, after) = told.text.split_once("The disk refused a line").unwrap();
     assert!(before.contains("Recorded 07:30. Rating marks:"));
     assert!(!after.contains("Recorded ") && !after.contains("1. Rating marks"));
-    assert!(after.contains("2. Tongue weight"));
+    assert!(after.contains("2. Trailer weight"));
 }
 
 #[test]
