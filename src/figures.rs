@@ -7,6 +7,7 @@
 mod area;
 mod attitude;
 mod attitude_level;
+mod axle_loads;
 mod battery;
 mod battery_rest;
 mod bodies;
@@ -32,10 +33,12 @@ mod tire_capacity;
 mod tire_pressure;
 mod today;
 mod weights;
+mod whatif;
 mod wheels;
 mod working;
 
 pub use area::Area;
+pub use axle_loads::{AxleLoad, axle_loads};
 pub(crate) use figure::Lacking;
 pub use figure::{Figure, Found, Lack, NotKnown};
 pub use item::{Each, Item};
@@ -43,4 +46,5 @@ pub use ratings::{Link, links, weakest_downward, weakest_total};
 pub use sheet::{Entry, entries, sheet};
 pub use today::{Fact, Facts, Today};
 pub(crate) use weights::load_weight;
+pub use whatif::{Dial, Line, Move, NotTurned, Picture, Scenario, Toward, WhatIf};
 pub use working::{Input, Working};

@@ -22,6 +22,8 @@ mod theme;
 mod update;
 mod view;
 mod walk;
+mod whatif;
+mod why;
 
 pub use keys::{Action, Context, Key, Press, Row, TABLE, live};
 pub use model::Model;
@@ -29,5 +31,5 @@ pub use msg::Msg;
 pub use picture::picture;
 pub use shell::{Exit, TerminalTrouble, run};
 pub use theme::{Look, Theme};
-pub use update::{first, update};
+pub use update::{first, first_rig, update};
 pub use view::view;

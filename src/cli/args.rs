@@ -87,7 +87,7 @@ pub(super) enum Command {
         #[arg(long)]
         json: bool,
     },
-    /// A rig: every figure of it, and where each comes from
+    /// A rig: look at it, try what would move it, list every figure
     #[command(before_help = examples::RIG)]
     Rig {
         /// A rig file, or the id of a rig of the logbook or the demo barn

@@ -77,6 +77,7 @@ impl<D: Disk> Clerk<D> {
             Errand::TakeUp { trip } => self.take_up(&trip),
             Errand::Record(act) => self.record(&act),
             Errand::Seal { signer, passphrase } => self.seal(&signer, &passphrase),
+            Errand::LookAtRig { rig } => self.look_at_rig(&rig),
             Errand::Show { trip } => self.show(&trip),
         };
         let reply = done.unwrap_or_else(Trouble::reply);

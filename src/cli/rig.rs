@@ -2,11 +2,11 @@
 
 mod json;
 
-use crate::cli::Status;
 use crate::cli::clerk::{Offer, Place, Stock};
-use crate::cli::plan::{AboutRig, Named};
+use crate::cli::plan::{AboutRig, Named, Way};
 use crate::cli::sitting::{place, tell};
 use crate::cli::supply::{self, NotFound};
+use crate::cli::{Status, screens};
 use crate::figures::Today;
 use crate::plain;
 use crate::record::Mode;
@@ -29,6 +29,17 @@ pub(super) fn rig(
         Ok(offer) => offer,
         Err(not_found) => return tell(&not_found, err),
     };
+    let invented = demo::is_invented(&offer.text);
+    if about.look.way == Way::Screens && !about.json {
+        let mode = if invented { Mode::Demo } else { Mode::Real };
+        return Ok(screens::show_rig(
+            &offer.read,
+            &about.facts,
+            mode,
+            about.look,
+            err,
+        ));
+    }
     let today = Today {
         rig: &offer.read,
         facts: &about.facts,
@@ -36,8 +47,7 @@ pub(super) fn rig(
     if about.json {
         json::write(today, out)?;
     } else {
-        let demo = demo::is_invented(&offer.text);
-        write!(out, "{}", plain::rig_report(today, demo))?;
+        write!(out, "{}", plain::rig_report(today, invented))?;
     }
     Ok(Status::Fine)
 }

@@ -4,22 +4,55 @@ use crate::cli::Status;
 use crate::cli::args::Theme;
 use crate::cli::clerk::Clerk;
 use crate::cli::plan::Look;
+use crate::desk::{Errand, Reply};
+use crate::figures::Facts;
+use crate::record::Mode;
+use crate::rig::Rig;
 use crate::store::Disk;
-use crate::tui::{self, Exit, TerminalTrouble};
+use crate::tui::{self, Exit, Model, TerminalTrouble};
 use crate::world::Clock;
 use std::io::Write;
 
 const STOPPED: &str =
     "Stopped from outside. What was recorded is kept; start Hames again to take a walk up.";
 
-/// Runs the screens until the person leaves. What is said afterwards may have nobody to read it.
+/// Runs the screens of a logbook until the person leaves.
 pub(super) fn run<D: Disk>(
     clerk: &mut Clerk<D>,
     clock: &Clock,
     look: Look,
     err: &mut dyn Write,
 ) -> Status {
-    let screen = tui::Look {
+    let begun = tui::first(screen_look(look), clock.now());
+    let mut perform = |errand| clerk.perform(errand);
+    let status = show(&mut perform, clock, begun, err);
+    if clerk.failed() {
+        Status::Store
+    } else {
+        status
+    }
+}
+
+/// Shows one rig until the person leaves. Nothing is asked of the world but the rig.
+pub(super) fn show_rig(
+    rig: &Rig,
+    facts: &Facts,
+    mode: Mode,
+    look: Look,
+    err: &mut dyn Write,
+) -> Status {
+    let clock = Clock::of_this_machine();
+    let begun = tui::first_rig(screen_look(look), clock.now(), rig.id.clone());
+    let mut perform = |_| Reply::Rig {
+        rig: Box::new(rig.clone()),
+        facts: facts.clone(),
+        mode,
+    };
+    show(&mut perform, &clock, begun, err)
+}
+
+fn screen_look(look: Look) -> tui::Look {
+    tui::Look {
         theme: match look.theme {
             Theme::Default => tui::Theme::Own,
             Theme::Night => tui::Theme::Night,
@@ -28,9 +61,17 @@ pub(super) fn run<D: Disk>(
         colour: look.colour,
         ascii: look.ascii,
         big: false,
-    };
-    let mut perform = |errand| clerk.perform(errand);
-    let (said, status) = match tui::run(&mut perform, &|| clock.now(), screen) {
+    }
+}
+
+/// Runs the screens from how they begin. What is said afterwards may have nobody to read it.
+fn show(
+    perform: &mut dyn FnMut(Errand) -> Reply,
+    clock: &Clock,
+    begun: (Model, Vec<Errand>),
+    err: &mut dyn Write,
+) -> Status {
+    let (said, status) = match tui::run(perform, &|| clock.now(), begun) {
         Ok(Exit::Left) => (None, Status::Fine),
         Ok(Exit::Signalled) => (Some(STOPPED.to_owned()), Status::Fine),
         Err(trouble @ (TerminalTrouble::NotTaken(_) | TerminalTrouble::Gone(_))) => {
@@ -40,9 +81,5 @@ pub(super) fn run<D: Disk>(
     if let Some(said) = said {
         drop(writeln!(err, "{said}"));
     }
-    if clerk.failed() {
-        Status::Store
-    } else {
-        status
-    }
+    status
 }

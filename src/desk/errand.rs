@@ -1,7 +1,9 @@
 //! Errands and replies.
 
 use crate::desk::{Barn, Tale};
+use crate::figures::Facts;
 use crate::record::{Mode, Passphrase, Receipt};
+use crate::rig::Rig;
 use crate::walk::{Act, Entry, Moment, Refusal, Walk};
 
 /// What a screen asks of the world.
@@ -36,6 +38,11 @@ pub enum Errand {
         /// Opens the person's key.
         passphrase: Passphrase,
     },
+    /// Hand out a rig to look at.
+    LookAtRig {
+        /// The rig's id.
+        rig: String,
+    },
     /// Read a trip's record back, verified.
     Show {
         /// The trip.
@@ -67,6 +74,15 @@ pub enum Reply {
     Refused(Refusal),
     /// The trip is signed.
     Sealed(Sealed),
+    /// A rig to look at.
+    Rig {
+        /// The rig.
+        rig: Box<Rig>,
+        /// What was read today.
+        facts: Facts,
+        /// Real, demo or drill.
+        mode: Mode,
+    },
     /// A record read back.
     Record(Box<Tale>),
     /// Something could not be done; the walk goes on as it was.

@@ -3,7 +3,7 @@
 
 use crate::checklist::{Ask, ReadingAsk};
 use crate::desk::told;
-use crate::figures::{Input, NotKnown, Today, Working};
+use crate::figures::{Entry, Input, Lack, NotKnown, Today, Working};
 use crate::rules::{Basis, Drawn, Limit, Rung};
 use crate::walk::{Given, StepState, Walk};
 
@@ -49,6 +49,37 @@ pub fn why(walk: &Walk, index: usize, asked: Asked) -> Vec<Vec<Line>> {
         ("If skipped:", planned.step.skipped.clone()),
     ]);
     groups
+}
+
+/// What stands behind a figure of a rig.
+pub fn why_figure(entry: &Entry) -> Vec<Vec<Line>> {
+    let name = match &entry.item {
+        Some(item) => format!("{}, {}", entry.figure.label(), item.name()),
+        None => entry.figure.label().to_owned(),
+    };
+    match &entry.answer {
+        Ok(found) => {
+            let first = vec![
+                (
+                    "Figure:",
+                    format!("{name}: {}", told::shown(&found.quantity)),
+                ),
+                ("Comes from:", found.from.clone()),
+            ];
+            let working = found.working.as_ref().map(told_working);
+            std::iter::once(first)
+                .chain(working.into_iter().flatten())
+                .collect()
+        }
+        Err(not) => {
+            let mut lines = vec![("Figure:", name), ("Not known:", not.to_string())];
+            if let NotKnown::Undescribed(_, lacks) = not {
+                let lack = |lack: &Lack| ("Missing:", format!("{}: {}", lack.field, lack.what));
+                lines.extend(lacks.iter().map(lack));
+            }
+            vec![lines]
+        }
+    }
 }
 
 /// Limits being drawn once more, with everything they rest on.
@@ -150,29 +181,33 @@ impl Told {
             self.groups.push(vec![("Reckoned:", text)]);
             return;
         }
-        let page = working.page;
-        let inputs = working
-            .inputs
-            .iter()
-            .map(|input| ("With:", told_input(input)));
-        let first = vec![("Reckoned:", page.title.to_owned())];
-        self.groups.push(first.into_iter().chain(inputs).collect());
-        let symbols = page.symbols.iter();
-        let symbols = symbols.map(|(symbol, what)| ("Where:", format!("{symbol} is {what}")));
-        let formula = vec![
-            ("In words:", page.situation.to_owned()),
-            ("Formula:", page.formula.to_owned()),
-        ];
-        let end = [
-            ("Holds for:", page.holds.to_owned()),
-            ("Assumes:", page.assumes.to_owned()),
-            ("Never use it:", page.never.to_owned()),
-            ("Source:", page.source.to_owned()),
-        ];
-        let lines = formula.into_iter().chain(symbols).chain(end);
-        self.groups.push(lines.collect());
+        self.groups.extend(told_working(&working));
         self.workings.push(working);
     }
+}
+
+/// How a figure was reckoned, from what, and by whose formula.
+fn told_working(working: &Working) -> Vec<Vec<Line>> {
+    let page = working.page;
+    let inputs = working.inputs.iter();
+    let inputs = inputs.map(|input| ("With:", told_input(input)));
+    let first = [("Reckoned:", page.title.to_owned())];
+    let symbols = page.symbols.iter();
+    let symbols = symbols.map(|(symbol, what)| ("Where:", format!("{symbol} is {what}")));
+    let formula = [
+        ("In words:", page.situation.to_owned()),
+        ("Formula:", page.formula.to_owned()),
+    ];
+    let end = [
+        ("Holds for:", page.holds.to_owned()),
+        ("Assumes:", page.assumes.to_owned()),
+        ("Never use it:", page.never.to_owned()),
+        ("Source:", page.source.to_owned()),
+    ];
+    vec![
+        first.into_iter().chain(inputs).collect(),
+        formula.into_iter().chain(symbols).chain(end).collect(),
+    ]
 }
 
 fn told_input(input: &Input) -> String {

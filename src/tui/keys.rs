@@ -25,6 +25,10 @@ pub enum Key {
     Up,
     /// Arrow down.
     Down,
+    /// Arrow left.
+    Left,
+    /// Arrow right.
+    Right,
     /// A page up.
     PageUp,
     /// A page down.
@@ -95,6 +99,13 @@ pub enum Action {
     Settle,
     OtherPerson,
     OpenRecord,
+    TryRig,
+    Less,
+    More,
+    PutBack,
+    PutAllBack,
+    OtherView,
+    OtherList,
     ToStart,
 }
 

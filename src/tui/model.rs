@@ -7,6 +7,7 @@ use crate::tui::record::Reading;
 use crate::tui::seal::Sealing;
 use crate::tui::start::Start;
 use crate::tui::walk::Walking;
+use crate::tui::whatif::Trying;
 use crate::tui::{Action, Context, Look};
 use crate::walk::{Moment, Walk};
 
@@ -38,6 +39,7 @@ pub(super) enum Screen {
     Walk(Box<Walking>),
     Seal(Box<Sealing>),
     Record(Reading),
+    WhatIf(Box<Trying>),
 }
 
 impl Model {
@@ -69,7 +71,7 @@ impl Model {
         match &self.screen {
             Screen::Walk(walking) => Some(&walking.walk),
             Screen::Seal(sealing) => Some(&sealing.walk),
-            Screen::Start(_) | Screen::Record(_) => None,
+            Screen::Start(_) | Screen::Record(_) | Screen::WhatIf(_) => None,
         }
     }
 
@@ -98,6 +100,7 @@ impl Model {
         match &self.screen {
             Screen::Walk(walking) => walking.typed(),
             Screen::Start(start) => start.typed(),
+            Screen::WhatIf(trying) => trying.typed(),
             Screen::Seal(_) | Screen::Record(_) => "",
         }
     }
@@ -117,6 +120,7 @@ impl Model {
             Screen::Walk(walking) => walking.context(),
             Screen::Seal(sealing) => sealing.context(),
             Screen::Record(_) => Context::Record,
+            Screen::WhatIf(trying) => trying.context(),
         }
     }
 
@@ -126,6 +130,7 @@ impl Model {
         match &self.screen {
             Screen::Walk(walking) => walking.offers(action, &self.now),
             Screen::Start(start) => start.offers(action, self.barn.as_ref()),
+            Screen::WhatIf(trying) => trying.offers(action),
             Screen::Seal(_) | Screen::Record(_) => true,
         }
     }
@@ -135,6 +140,7 @@ impl Model {
         match &self.screen {
             Screen::Walk(walking) => Some(walking.mode),
             Screen::Seal(sealing) => Some(sealing.mode),
+            Screen::WhatIf(trying) => Some(trying.mode),
             Screen::Start(_) | Screen::Record(_) => self.barn.as_ref().map(|barn| barn.mode),
         }
     }

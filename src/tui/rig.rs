@@ -4,12 +4,14 @@
 //! A [`Scene`] is made of a rig alone, in inches. Two painters show it: on a terminal, in braille
 //! dots or in plain ASCII, and as an SVG picture for paper.
 //!
-//! Truck and trailer are drawn coupled. The two stand as the rig's heights say; a truck is allowed
-//! to settle some inches under the tongue where that makes the trailer level.
+//! Truck and trailer are drawn coupled, and true to scale: where the rig file says how they are
+//! sprung they stand as solved, else as its heights say, the truck settled by some inches under the
+//! tongue where that makes the trailer level.
 
 mod above;
 mod area;
 mod backups;
+pub(super) mod bars;
 mod body;
 mod cells;
 mod closeup;
@@ -36,10 +38,11 @@ pub use scene::{Fill, Form, Mark, Note, Pen, Piece, Point, Scene, Window};
 pub use view::View;
 
 use crate::checklist::{Plan, PlannedStep};
-use crate::figures::Item;
+use crate::figures::{AxleLoad, Item, axle_loads};
 use crate::rig::{Place, Rig};
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
+use ratatui::style::Style;
 use ratatui::widgets::Widget;
 
 /// A drawing of a rig, ready to be shown.
@@ -48,15 +51,28 @@ pub struct Drawing {
     scene: Scene,
     title: String,
     mark: Option<Mark>,
+    /// Axle loads shown as bars below it.
+    loads: Vec<AxleLoad>,
     ascii: bool,
 }
+
+/// Where axle loads are what the part is about.
+const LOADED: [Place; 4] = [Place::Drawbar, Place::Frame, Place::Tires, Place::Wheels];
+
+/// Fewest rows that are left to a drawing when bars stand below it.
+const LEAST_ROWS: u16 = 7;
 
 /// The drawing for a step about `place`: the view that shows it best, with the part marked.
 pub fn drawing(plan: &Plan, place: Place, ascii: bool) -> Drawing {
     let rig = plan.rig();
-    Drawing::new(View::of(place, rig.kind()), rig)
+    let drawing = Drawing::new(View::of(place, rig.kind()), rig)
         .marked(place, None)
-        .ascii(ascii)
+        .ascii(ascii);
+    if LOADED.contains(&place) {
+        drawing.loaded(axle_loads(rig))
+    } else {
+        drawing
+    }
 }
 
 /// The drawing for a planned step: where it is repeated, its own wheel, axle or chain is marked.
@@ -86,6 +102,7 @@ impl Drawing {
             scene: view.scene(rig),
             title: format!("{}: {}", rig.name, view.word()),
             mark: None,
+            loads: Vec::new(),
             ascii: false,
         }
     }
@@ -108,6 +125,14 @@ impl Drawing {
         Self { ascii, ..self }
     }
 
+    /// The same with axle loads as bars below it, where there is room and any of them is known.
+    #[must_use]
+    pub fn loaded(self, loads: Vec<AxleLoad>) -> Self {
+        let known = loads.iter().any(|load| load.known().is_some());
+        let loads = if known { loads } else { Vec::new() };
+        Self { loads, ..self }
+    }
+
     /// What is drawn, in inches.
     pub fn scene(&self) -> &Scene {
         &self.scene
@@ -115,12 +140,24 @@ impl Drawing {
 
     /// The same as an SVG picture.
     pub fn svg(&self) -> String {
-        svg::picture(&self.scene, self.mark.as_ref(), &self.title)
+        svg::picture(&self.scene, self.mark.as_ref(), &self.title, &self.loads)
     }
 }
 
 impl Widget for &Drawing {
     fn render(self, area: Rect, buffer: &mut Buffer) {
-        cells::paint(&self.scene, self.mark.as_ref(), self.ascii, area, buffer);
+        let bars = bars::lines(&self.loads, area.width.into(), self.ascii);
+        let taken = u16::try_from(bars.len() + 1).unwrap_or(u16::MAX);
+        let left = area.height.saturating_sub(taken);
+        let fits = left >= LEAST_ROWS && !bars.is_empty();
+        let height = if fits { left } else { area.height };
+        let sheet = Rect { height, ..area };
+        cells::paint(&self.scene, self.mark.as_ref(), self.ascii, sheet, buffer);
+        if fits {
+            let rows = area.rows().skip(usize::from(left) + 1);
+            for (row, bar) in rows.zip(bars) {
+                buffer.set_stringn(row.x, row.y, bar, row.width.into(), Style::new());
+            }
+        }
     }
 }

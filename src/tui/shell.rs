@@ -6,7 +6,7 @@ mod terminal;
 use crate::desk::{Errand, Reply};
 use crate::tui::shell::input::{Input, Keyboard, marked_repeats};
 use crate::tui::shell::terminal::{Screen, Signals};
-use crate::tui::{Look, Model, Msg, first, update};
+use crate::tui::{Model, Msg, update};
 use crate::walk::Moment;
 use std::fmt;
 use std::io;
@@ -50,7 +50,7 @@ impl fmt::Display for TerminalTrouble {
 
 impl std::error::Error for TerminalTrouble {}
 
-/// Runs the screens until the person leaves. Errands are carried out by `perform`, one at a time,
+/// Runs the screens from how they begin until the person leaves. Errands are carried out by `perform`, one at a time,
 /// before anything is shown of them.
 ///
 /// # Errors
@@ -58,7 +58,7 @@ impl std::error::Error for TerminalTrouble {}
 pub fn run(
     perform: &mut dyn FnMut(Errand) -> Reply,
     clock: &dyn Fn() -> Moment,
-    look: Look,
+    begun: (Model, Vec<Errand>),
 ) -> Result<Exit, TerminalTrouble> {
     let signals = Signals::watch().map_err(TerminalTrouble::NotTaken)?;
     let mut screen = Screen::take().map_err(TerminalTrouble::NotTaken)?;
@@ -68,7 +68,7 @@ pub fn run(
         screen: &mut screen,
         signals: &signals,
     }
-    .run(look);
+    .run(begun);
     screen.give_back();
     ended.map_err(TerminalTrouble::Gone)
 }
@@ -81,9 +81,8 @@ struct Shell<'a> {
 }
 
 impl Shell<'_> {
-    fn run(&mut self, look: Look) -> io::Result<Exit> {
+    fn run(&mut self, (mut model, errands): (Model, Vec<Errand>)) -> io::Result<Exit> {
         let keyboard = Keyboard::listen();
-        let (mut model, errands) = first(look, (self.clock)());
         let (columns, rows) = Screen::size()?;
         update(&mut model, Msg::Resized(columns, rows));
         self.carry_out(&mut model, errands)?;

@@ -102,6 +102,7 @@ impl Start {
                 barn.is_some_and(|barn| barn.mode == Mode::Demo)
                     && matches!(marked, Some(Choice::Begin(..)))
             }
+            Action::TryRig => matches!(marked, Some(Choice::Begin(..))),
             _ => true,
         }
     }

@@ -8,6 +8,7 @@ use crate::tui::record::{self, Reading};
 use crate::tui::seal::{self, Sealing};
 use crate::tui::start::{self, Start};
 use crate::tui::walk::{self, Walking};
+use crate::tui::whatif::{self, Trying};
 use crate::tui::{Action, Look, Model, Msg, view};
 use crate::walk::Moment;
 
@@ -18,6 +19,11 @@ const SHORT_ABSENCE_MS: u64 = 120_000;
 /// The screens as they begin, and the first thing they ask.
 pub fn first(look: Look, now: Moment) -> (Model, Vec<Errand>) {
     (Model::new(look, now), vec![Errand::LookAround])
+}
+
+/// The screen of a rig to look at as it begins, and the first thing it asks.
+pub fn first_rig(look: Look, now: Moment, rig: String) -> (Model, Vec<Errand>) {
+    (Model::new(look, now), vec![Errand::LookAtRig { rig }])
 }
 
 /// Takes a message in. What the world is asked is handed out; nothing is shown as done before its
@@ -47,6 +53,8 @@ fn press(model: &mut Model, key: Key, repeat: bool) -> Vec<Errand> {
             | Action::Erase
             | Action::Up
             | Action::Down
+            | Action::Less
+            | Action::More
             | Action::PageUp
             | Action::PageDown
     );
@@ -70,6 +78,7 @@ fn stay_on_page(model: &mut Model) {
         Screen::Walk(walking) => &mut walking.scroll,
         Screen::Seal(sealing) => &mut sealing.scroll,
         Screen::Record(reading) => &mut reading.scroll,
+        Screen::WhatIf(trying) => &mut trying.scroll,
     };
     *scroll = (*scroll).min(most);
 }
@@ -97,6 +106,7 @@ pub(super) fn act(model: &mut Model, action: Action, key: Key) -> Vec<Errand> {
                 Screen::Walk(_) => walk::act(model, action, key),
                 Screen::Seal(_) => seal::act(model, action, key),
                 Screen::Record(_) => record::act(model, action),
+                Screen::WhatIf(_) => whatif::act(model, action, key),
             };
         }
     }
@@ -108,7 +118,12 @@ fn permitted(model: &mut Model, asked: Vec<Errand>) -> Vec<Errand> {
     let Some(reason) = &model.read_only else {
         return asked;
     };
-    let reads = |errand: &Errand| matches!(errand, Errand::LookAround | Errand::Show { .. });
+    let reads = |errand: &Errand| {
+        matches!(
+            errand,
+            Errand::LookAround | Errand::Show { .. } | Errand::LookAtRig { .. }
+        )
+    };
     if asked.iter().all(reads) {
         return asked;
     }
@@ -133,6 +148,7 @@ fn paste(model: &mut Model, text: &str) {
         Screen::Start(start) => start.paste(text),
         Screen::Walk(walking) => walking.paste(text),
         Screen::Seal(sealing) => sealing.paste(text),
+        Screen::WhatIf(trying) => trying.paste(text),
         Screen::Record(_) => {}
     }
 }
@@ -185,6 +201,11 @@ fn replied(model: &mut Model, reply: Reply) -> Vec<Errand> {
             if let Screen::Seal(sealing) = &mut model.screen {
                 sealing.sealed(sealed, model.now.clone());
             }
+        }
+        Reply::Rig { rig, facts, mode } => {
+            // Where nothing was looked at before, the program began with it.
+            let alone = model.barn.is_none();
+            model.screen = Screen::WhatIf(Box::new(Trying::new(*rig, facts, mode, alone)));
         }
         Reply::Record(tale) => model.screen = Screen::Record(Reading::new(*tale)),
         Reply::Cannot(reason) => model.said = Some(reason),

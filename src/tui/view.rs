@@ -15,7 +15,8 @@ use crate::tui::text::{escaped, shorten, wrap};
 use crate::tui::theme::Ink;
 use crate::tui::view::ascii::to_ascii;
 use crate::tui::view::footer::footer;
-use crate::tui::{Model, record, seal, start, walk};
+use crate::tui::whatif::Trying;
+use crate::tui::{Model, record, seal, start, walk, whatif};
 use ratatui::Frame;
 use ratatui::layout::{Constraint, Layout, Rect};
 use ratatui::text::{Line, Span};
@@ -50,7 +51,8 @@ pub fn view(model: &Model, frame: &mut Frame) {
 }
 
 fn too_small(model: &Model, frame: &mut Frame, area: Rect) {
-    let mark = mode_word(model).map_or_else(String::new, |word| format!("{word}. "));
+    let marks = marks(model).into_iter().flat_map(|word| [word, ". "]);
+    let mark: String = marks.collect();
     let text = format!(
         "{mark}The window is too small: {} columns and {} rows are needed. Nothing is lost; make \
          it larger.",
@@ -142,18 +144,35 @@ fn screen(model: &Model, frame: &mut Frame, area: Rect) {
             frame.render_widget(inked(text, model.look.style(ink)), row);
         }
     }
-    let page = written(model, parts.page);
+    if let Some(trying) = tried(model) {
+        whatif::draw(trying, model.look, frame, parts.page);
+    } else {
+        page(model, frame, parts.page);
+    }
+    draw_lines(model, frame, parts.low, Ink::Strong, &parts.said);
+    frame.render_widget(footer(model, usize::from(area.width)), parts.foot);
+}
+
+/// Draws what is in the middle: words, and below them the rig where there is room.
+fn page(model: &Model, frame: &mut Frame, area: Rect) {
+    let page = written(model, area);
     let step = drawn_step(model);
-    let room = step.map(|_| beside_drawing(&page, parts.page));
-    let (words, drawing) = room.unwrap_or((parts.page, None));
+    let room = step.map(|_| beside_drawing(&page, area));
+    let (words, drawing) = room.unwrap_or((area, None));
     let placed = page.placed(usize::from(words.height), scroll(model));
     placed.draw(model.look, frame, words);
     if let (Some(area), Some((plan, step))) = (drawing, step) {
         let drawing = drawing_of(plan, step, model.look.ascii);
         frame.render_widget(&drawing, area);
     }
-    draw_lines(model, frame, parts.low, Ink::Strong, &parts.said);
-    frame.render_widget(footer(model, usize::from(area.width)), parts.foot);
+}
+
+/// The rig in thought, where it is on the screen with no page over it.
+fn tried(model: &Model) -> Option<&Trying> {
+    match &model.screen {
+        Screen::WhatIf(trying) if model.help.is_none() && !trying.is_open() => Some(trying),
+        _ => None,
+    }
 }
 
 /// The step whose part is marked on a drawing of the rig: a person in a cab looks before reading.
@@ -202,6 +221,7 @@ fn scroll(model: &Model) -> usize {
         Screen::Walk(walking) => walking.scroll,
         Screen::Seal(sealing) => sealing.scroll,
         Screen::Record(reading) => reading.scroll,
+        Screen::WhatIf(trying) => trying.scroll,
     }
 }
 
@@ -214,6 +234,7 @@ fn written(model: &Model, area: Rect) -> Page {
         Screen::Walk(walking) => walk::body(walking, model, &mut page),
         Screen::Seal(sealing) => seal::body(sealing, model, &mut page),
         Screen::Record(reading) => record::body(reading, &mut page),
+        Screen::WhatIf(trying) => whatif::body(trying, &mut page),
     }
     page
 }
@@ -225,22 +246,31 @@ fn heading(model: &Model, area: Rect) -> Vec<Line<'static>> {
         Screen::Walk(walking) => walk::heading(walking, area.width, area.height),
         Screen::Seal(sealing) => sealing.heading(),
         Screen::Record(reading) => reading.heading(),
+        Screen::WhatIf(trying) => trying.heading(),
     };
-    let word = mode_word(model);
-    let mark = word.map_or(0, |word| word.len() + 1);
+    let words = marks(model);
+    let mark: usize = words.iter().map(|word| word.len() + 1).sum();
     let width = usize::from(area.width);
     let lines = lines.into_iter().enumerate().map(|(at, (ink, text))| {
         let ink = model.look.style(ink);
-        match word.filter(|_| at == 0) {
-            Some(word) => Line::from(vec![
-                Span::styled(word, model.look.style(Ink::Banner)),
-                Span::raw(" "),
-                Span::styled(shorten(&text, width.saturating_sub(mark)), ink),
-            ]),
-            None => inked(shorten(&text, width), ink),
+        if at > 0 {
+            return inked(shorten(&text, width), ink);
         }
+        let marks = words.iter().flat_map(|word| {
+            let banner = Span::styled(*word, model.look.style(Ink::Banner));
+            [banner, Span::raw(" ")]
+        });
+        let text = Span::styled(shorten(&text, width.saturating_sub(mark)), ink);
+        Line::from(marks.chain([text]).collect::<Vec<_>>())
     });
     lines.collect()
+}
+
+/// The words that mark a frame: that the walk does not count, that the rig is not as described.
+fn marks(model: &Model) -> Vec<&'static str> {
+    let thought = matches!(&model.screen, Screen::WhatIf(trying) if trying.is_thought());
+    let words = [mode_word(model), thought.then_some("WHAT IF")];
+    words.into_iter().flatten().collect()
 }
 
 /// The word that marks every frame of a walk that does not count.

@@ -3,6 +3,7 @@
 use crate::cli::clerk::founding::{DEMO_BARN, demo_people, is_founded, name_file};
 use crate::cli::clerk::{Books, Clerk, Plans, TripRead, Trouble};
 use crate::desk::{Barn, CrewCard, Reply, TripCard};
+use crate::figures::Facts;
 use crate::record::{Finding, Id, Mode, Role};
 use crate::rig::Rig;
 use crate::store::{Disk, StoreFault, TripFolder};
@@ -36,6 +37,27 @@ impl<D: Disk> Clerk<D> {
         };
         barn.notices.append(&mut self.notices);
         Ok(Reply::Barn(barn))
+    }
+
+    /// A rig on offer, to look at. Nothing is written.
+    pub(super) fn look_at_rig(&mut self, id: &str) -> Result<Reply, Trouble> {
+        let mode = if is_founded(&self.disk, &self.place.root)? {
+            self.books()?.mode()
+        } else {
+            self.place.mode
+        };
+        let offer = self.stock.rig(id);
+        let rig = offer.map(|offer| offer.read.clone()).ok_or_else(|| {
+            Trouble::Said(format!(
+                "There is no rig “{}” here any more.",
+                id.escape_debug()
+            ))
+        })?;
+        Ok(Reply::Rig {
+            rig: Box::new(rig),
+            facts: Facts::default(),
+            mode,
+        })
     }
 
     fn barn(&self, name: String, mode: Mode, crew: Vec<CrewCard>) -> Barn {

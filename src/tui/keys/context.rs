@@ -49,13 +49,19 @@ pub enum Context {
     Sealed,
     /// A record is read.
     Record,
+    /// A value of a rig in thought is chosen and changed.
+    RigValues,
+    /// The figures of a rig in thought are read.
+    RigFigures,
+    /// A value of a rig in thought is typed.
+    RigValue,
     /// The list of keys is open.
     Help,
 }
 
 impl Context {
     /// Every context.
-    pub const ALL: [Self; 24] = [
+    pub const ALL: [Self; 27] = [
         Self::Start,
         Self::Crew,
         Self::Odometer,
@@ -79,6 +85,9 @@ impl Context {
         Self::Passphrase,
         Self::Sealed,
         Self::Record,
+        Self::RigValues,
+        Self::RigFigures,
+        Self::RigValue,
         Self::Help,
     ];
 
@@ -108,6 +117,9 @@ impl Context {
             Self::Passphrase => "Typing the passphrase",
             Self::Sealed => "Signed",
             Self::Record => "Reading a record",
+            Self::RigValues => "A rig in thought: what can be changed",
+            Self::RigFigures => "A rig in thought: what moves",
+            Self::RigValue => "A rig in thought: typing a value",
             Self::Help => "The list of keys",
         }
     }
@@ -127,14 +139,17 @@ impl Context {
             Self::Finished => "Press f to finish the walk. ? lists every key.",
             Self::Held => "Enter takes the walk up again. ? lists every key.",
             Self::Unsure => "Press s when it is settled. ? lists every key.",
-            Self::Why => "Arrows scroll, Esc goes back to the step.",
+            Self::Why => "Arrows scroll, Esc goes back to where it was asked.",
             Self::TakeBack => "Press the letter of the step.",
             Self::GiveOver => "Press the letter of the person.",
             Self::Signer => "Press the number of the person who signs.",
             Self::Sealed => "o opens the record, Enter goes to the start.",
             Self::Record => "Arrows scroll, q goes back.",
+            Self::RigValues => "Up and Down choose, Left and Right change. ? lists every key.",
+            Self::RigFigures => "Up and Down choose, = tells why. ? lists every key.",
             Self::Odometer
             | Self::Reading
+            | Self::RigValue
             | Self::Remark
             | Self::Words
             | Self::Passphrase

@@ -44,7 +44,13 @@ const DOUBTABLE: &[At] = &[
 ];
 
 /// Where words are typed, so that every letter is text.
-const WORDS: &[At] = &[At::Words, At::Remark, At::Odometer, At::Passphrase];
+const WORDS: &[At] = &[
+    At::Words,
+    At::Remark,
+    At::Odometer,
+    At::Passphrase,
+    At::RigValue,
+];
 
 /// Where letters are free.
 const FREE: &[At] = &[
@@ -66,6 +72,8 @@ const FREE: &[At] = &[
     At::Signer,
     At::Sealed,
     At::Record,
+    At::RigValues,
+    At::RigFigures,
 ];
 
 /// On a walk, before an answer or between two.
@@ -182,6 +190,7 @@ pub const TABLE: &[Row] = &[
     row(&[At::Start], c('1'), Action::Pick, "line", "Do what the line with this number says.").any(Press::Digits),
     row(&[At::Start], Key::Enter, Action::Choose, "do it", "Do what the marked line says."),
     row(&[At::Start], c('w'), Action::ChooseWho, "who", "Begin the marked checklist, choosing who reads and who does."),
+    row(&[At::Start], c('r'), Action::TryRig, "rig", "Look at the rig of the marked line, and try what would move it.").unlisted(),
     row(&[At::Crew], c('1'), Action::Pick, "person", "Choose the person with this number.").any(Press::Digits),
     row(&[At::Next], Key::Enter, Action::Begin, "begin", "Begin the step that is shown."),
     row(&[At::Instrument], c('a'), Action::Pick, "choose", "Take the instrument with this letter.").any(Press::Letters),
@@ -203,6 +212,15 @@ pub const TABLE: &[Row] = &[
     row(&[At::Passphrase], Key::Enter, Action::Submit, "sign", "Sign the trip."),
     row(&[At::Words, At::Remark, At::Odometer], Key::Enter, Action::Submit, "done", "Hand in what was typed."),
     row(&[At::Help], Key::Enter, Action::Submit, "do it", "Do the marked line."),
+    row(&[At::RigValues], Key::Left, Action::Less, "less", "One step less, or the choice before."),
+    row(&[At::RigValues], Key::Right, Action::More, "more", "One step more, or the next choice."),
+    row(&[At::RigValues], Key::Enter, Action::Choose, "type", "Type the marked value, with its unit."),
+    row(&[At::RigValue], Key::Enter, Action::Submit, "take it", "Take the value that was typed."),
+    row(&[At::RigFigures], Key::Enter, Action::Why, "why", "Tell what stands behind the marked figure.").also(c('=')),
+    row(&[At::RigValues, At::RigFigures], Key::Tab, Action::OtherList, "list", "Go to the next list: what can be changed, what moves, the ratings chain."),
+    row(&[At::RigValues, At::RigFigures], c('s'), Action::OtherView, "view", "Draw the rig from the side, from above, or its hitch."),
+    row(&[At::RigValues], c('r'), Action::PutBack, "put back", "Put the marked value back to what the rig file says."),
+    row(&[At::RigValues, At::RigFigures], c('a'), Action::PutAllBack, "all back", "Put every value back to what the rig file says."),
     // The reasons: like stopping, by a sign no reading has.
     row(EXPLAINED, c('='), Action::Why, "why", WHY).also(Key::F(2)),
     row(&[At::Remark], Key::F(2), Action::Why, "why", WHY),
@@ -221,8 +239,8 @@ pub const TABLE: &[Row] = &[
     row(ANSWERING, c('g'), Action::HandOver, "hand over", HAND_OVER).any(Press::Listed).unlisted(),
     row(ANSWERING, c('e'), Action::End, "end", END).any(Press::Listed).unlisted(),
     // Moving about.
-    row(&[At::Start, At::TakeBack, At::Help], Key::Up, Action::Up, "up", "Mark the line above.").unlisted(),
-    row(&[At::Start, At::TakeBack, At::Help], Key::Down, Action::Down, "down", "Mark the line below.").unlisted(),
+    row(&[At::Start, At::TakeBack, At::RigValues, At::RigFigures, At::Help], Key::Up, Action::Up, "up", "Mark the line above.").unlisted(),
+    row(&[At::Start, At::TakeBack, At::RigValues, At::RigFigures, At::Help], Key::Down, Action::Down, "down", "Mark the line below.").unlisted(),
     row(&[At::TakeBack], Key::Enter, Action::Choose, "take it back", "Take back the answer of the marked step."),
     row(SCROLLED, Key::Up, Action::Up, "up", "Show what is above.").unlisted(),
     row(SCROLLED, Key::Down, Action::Down, "down", "Show what is below.").unlisted(),
@@ -232,10 +250,11 @@ pub const TABLE: &[Row] = &[
     row(&[At::Record, At::Why], Key::Home, Action::Top, "top", "To the first line.").unlisted(),
     row(&[At::Record, At::Why], Key::End, Action::Bottom, "end", "To the last line.").unlisted(),
     // Back and out.
-    row(&[At::Words, At::Odometer, At::Passphrase, At::Help, At::Sighting, At::Reading], Key::Esc, Action::Back, "back", "Go back one question."),
-    row(&[At::Why], Key::Esc, Action::Back, "back", "Go back to the step."),
-    row(&[At::Why], c('='), Action::Back, "back", "Go back to the step.").also(Key::F(2)).unlisted(),
-    row(&[At::Why], c('q'), Action::Back, "back", "Go back to the step.").also(Key::Backspace).unlisted(),
+    row(&[At::Words, At::Odometer, At::Passphrase, At::RigValue, At::Help, At::Sighting, At::Reading], Key::Esc, Action::Back, "back", "Go back one question."),
+    row(&[At::Why], Key::Esc, Action::Back, "back", "Go back to where it was asked."),
+    row(&[At::Why], c('='), Action::Back, "back", "Go back to where it was asked.").also(Key::F(2)).unlisted(),
+    row(&[At::Why], c('q'), Action::Back, "back", "Go back to where it was asked.").also(Key::Backspace).unlisted(),
+    row(&[At::RigValues, At::RigFigures], c('q'), Action::Back, "leave", "Leave this rig. Nothing of it was written."),
     row(&[At::TakeBack, At::GiveOver, At::Crew, At::Record, At::Signer], Key::Esc, Action::Back, "back", "Go back.").unlisted(),
     row(&[At::TakeBack, At::GiveOver, At::Crew, At::Record, At::Signer], c('q'), Action::Back, "back", "Go back.").also(Key::Backspace),
     row(&[At::Start], c('q'), Action::Quit, "quit", "Leave Hames."),
@@ -250,6 +269,6 @@ pub const TABLE: &[Row] = &[
     row(TYPING, c('v'), Action::Colours, "colours", COLOURS).any(Press::Listed).unlisted(),
     row(TYPING, c('b'), Action::Big, "big", BIG).any(Press::Listed).unlisted(),
     // Text, last: a letter with a meaning of its own is not text.
-    row(&[At::Reading, At::Words, At::Remark, At::Odometer, At::Passphrase, At::Help], Key::Backspace, Action::Erase, "rub out", "Rub out the last character.").unlisted(),
-    row(&[At::Reading, At::Words, At::Remark, At::Odometer, At::Passphrase, At::Help], c('a'), Action::Type, "type", "Write.").any(Press::Text).unlisted(),
+    row(&[At::Reading, At::Words, At::Remark, At::Odometer, At::Passphrase, At::RigValue, At::Help], Key::Backspace, Action::Erase, "rub out", "Rub out the last character.").unlisted(),
+    row(&[At::Reading, At::Words, At::Remark, At::Odometer, At::Passphrase, At::RigValue, At::Help], c('a'), Action::Type, "type", "Write.").any(Press::Text).unlisted(),
 ];

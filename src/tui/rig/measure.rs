@@ -1,6 +1,6 @@
 //! The numbers of a rig as a drawing needs them: plain inches, the ball's middle at `x = 0`.
 //!
-//! What the rig file states is taken as it stance. What it does not state (bumpers, walls, the
+//! What the rig file states is taken as it stands. What it does not state (bumpers, walls, the
 //! roof) follows from what it does by the proportions below: common practice, no source. A number
 //! no rig can have is drawn at the nearest that can be drawn.
 
@@ -19,8 +19,10 @@ pub(crate) struct Measures {
     /// Middle of the ball above the ground, the truck settled.
     pub(crate) ball: f64,
     pub(crate) ball_radius: f64,
-    /// How much higher than level the trailer's coupler stance.
+    /// How much higher than level the trailer's coupler stands.
     pub(crate) nose_up: f64,
+    /// How much its frame rises toward the nose, an inch along.
+    pub(crate) slope: f64,
     pub(crate) axles: Vec<Wheels>,
     pub(crate) body: Body,
     /// Half the distance between the two marks on the frame.
@@ -107,6 +109,7 @@ impl Measures {
             ball_radius: (inches(&rig.hitch.ball.diameter) / 2.0).clamp(0.5, 3.0),
             ball: stance.ball,
             nose_up: stance.nose_up,
+            slope: stance.slope.unwrap_or(stance.nose_up / middle_axle(&axles)),
             joint: stance.joint,
             truck,
             axles,
@@ -119,14 +122,12 @@ impl Measures {
 
     /// How high a point of the trailer stands that is `level` high when the frame is level.
     pub(crate) fn tipped(&self, behind: f64, level: f64) -> f64 {
-        level + self.nose_up * (1.0 - behind / self.middle_axle())
+        level + self.nose_up - self.slope * behind
     }
 
     /// The middle of the trailer's axles, behind the ball.
     pub(crate) fn middle_axle(&self) -> f64 {
-        let first = self.axles.first().map_or(150.0, |axle| axle.behind);
-        let last = self.axles.last().map_or(150.0, |axle| axle.behind);
-        f64::midpoint(first, last)
+        middle_axle(&self.axles)
     }
 
     /// Where the jack or landing leg stands, behind the ball.
@@ -149,6 +150,12 @@ impl Measures {
         let last = self.axles.last().map_or(0.0, |axle| edges(axle).1);
         (first, last)
     }
+}
+
+fn middle_axle(axles: &[Wheels]) -> f64 {
+    let first = axles.first().map_or(150.0, |axle| axle.behind);
+    let last = axles.last().map_or(150.0, |axle| axle.behind);
+    f64::midpoint(first, last)
 }
 
 impl Truck {

@@ -1,8 +1,10 @@
 //! How truck and trailer stand once coupled: the ball, what carries it, and the trailer's tilt.
 
+use crate::figures::Figure;
 use crate::rig::{Joint, Rig};
 use crate::tui::rig::hang::Spot;
 use crate::tui::rig::measure::{Truck, inches};
+use crate::units::Unit;
 
 /// What carries the ball; heights above the ground, the truck settled.
 #[derive(Clone, Copy, Debug)]
@@ -26,7 +28,33 @@ pub(crate) struct Stance {
     pub(crate) ball: f64,
     /// How much higher than level the coupler stands.
     pub(crate) nose_up: f64,
+    /// How much the frame rises toward the nose, an inch along, where that is solved.
+    pub(crate) slope: Option<f64>,
 }
+
+/// Where a described rig comes to rest.
+struct Solved {
+    ball: f64,
+    slope: f64,
+}
+
+impl Solved {
+    /// Nothing where the rig file does not say how truck and trailer are sprung.
+    fn of(rig: &Rig) -> Option<Self> {
+        let number = |figure: Figure, unit| {
+            let found = figure.of(rig, None).ok()?;
+            found.quantity.in_unit(unit)?.value.to_f64()
+        };
+        let pitch = number(Figure::AttitudePitch, Unit::Degree)?.clamp(-STEEPEST, STEEPEST);
+        Some(Self {
+            ball: number(Figure::AttitudeBallHeight, Unit::Inch)?.clamp(8.0, 70.0),
+            slope: pitch.to_radians().tan(),
+        })
+    }
+}
+
+/// The steepest pitch that is drawn, in degrees; no trailer is towed so.
+const STEEPEST: f64 = 15.0;
 
 impl Stance {
     /// How this rig stands.
@@ -40,8 +68,9 @@ impl Stance {
             Joint::Gooseneck { bed_height, .. } => inches(bed_height),
         };
         let free = (platform + above_platform).clamp(8.0, 70.0);
+        let solved = Solved::of(rig);
         let settled = (free - level).clamp(0.0, MOST_SETTLING);
-        let ball = free - settled;
+        let ball = solved.as_ref().map_or(free - settled, |solved| solved.ball);
         let platform = ball - above_platform;
         let joint = match &rig.hitch.joint {
             Joint::BumperPull { drawbar, pin, .. } => Carrier::Drawbar {
@@ -55,6 +84,7 @@ impl Stance {
             joint,
             ball,
             nose_up: ball - level,
+            slope: solved.map(|solved| solved.slope),
         }
     }
 
@@ -87,8 +117,9 @@ impl Stance {
     }
 }
 
-/// A truck settles under the tongue until the trailer stands level, but hardly more than this;
-/// what the ball is too high beyond it tips the trailer in the drawing too.
+/// Where no springs are described: a truck settles under the tongue until the trailer stands
+/// level, but hardly more than this; what the ball is too high beyond it tips the trailer in the
+/// drawing too.
 const MOST_SETTLING: f64 = 4.0;
 
 /// Where a cord is clipped to the tongue or neck, behind the ball.

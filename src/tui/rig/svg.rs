@@ -1,5 +1,7 @@
 //! A scene as an SVG picture for paper: black on white, the marked part drawn bold and named.
 
+use crate::figures::AxleLoad;
+use crate::tui::rig::bars;
 use crate::tui::rig::labels::{self, Label, Placed, Room};
 use crate::tui::rig::scene::{Fill, Form, Mark, Pen, Piece, Point, Scene};
 use std::fmt::Write;
@@ -19,12 +21,17 @@ const ROWS: usize = 3;
 const BORDER: f64 = 10.0;
 
 /// The picture as text; the same scene always gives the same bytes.
-pub(crate) fn picture(scene: &Scene, mark: Option<&Mark>, title: &str) -> String {
+pub(crate) fn picture(
+    scene: &Scene,
+    mark: Option<&Mark>,
+    title: &str,
+    loads: &[AxleLoad],
+) -> String {
     let picture = Picture::new(scene);
     let names = picture.names(scene, mark);
     picture
         .below(rows(&names, true))
-        .draw(scene, mark, &names, title)
+        .draw(scene, mark, &names, title, loads)
 }
 
 /// `text` with what XML would take for its own written otherwise, and without what it forbids.
@@ -80,9 +87,17 @@ impl Picture {
         )
     }
 
-    fn draw(&self, scene: &Scene, mark: Option<&Mark>, names: &[Placed], title: &str) -> String {
+    fn draw(
+        &self,
+        scene: &Scene,
+        mark: Option<&Mark>,
+        names: &[Placed],
+        title: &str,
+        loads: &[AxleLoad],
+    ) -> String {
         let bottom = self.foot + rows(names, false) * ROW + ROW;
-        let height = bottom + BORDER;
+        let (bars, depth_of_bars) = bars(loads, bottom);
+        let height = bottom + depth_of_bars + BORDER;
         let bar = self.bar(scene, bottom);
         let title = escaped(title);
         let mut out = String::new();
@@ -111,7 +126,7 @@ impl Picture {
              <g clip-path=\"url(#sheet)\" stroke=\"black\" stroke-linejoin=\"round\" \
              stroke-linecap=\"round\">\n{plain}{marked}</g>\n\
              <g font-family=\"DejaVu Sans, Arial, sans-serif\" font-size=\"{TEXT:.0}\">\n\
-             {names}{bar}</g>\n</svg>\n",
+             {names}{bar}{bars}</g>\n</svg>\n",
             self.top,
         );
         out
@@ -232,6 +247,45 @@ impl Picture {
         )
     }
 }
+
+/// Axle loads as bars below a drawing that ends at `top`, and the height they take.
+fn bars(loads: &[AxleLoad], top: f64) -> (String, f64) {
+    let mut out = String::new();
+    let mut y = top;
+    for load in loads {
+        y += ROW;
+        let (low, high) = (y + 3.0, y - 13.0);
+        let full = BAR * BAR_PERCENT / 100.0;
+        let length = load
+            .percent()
+            .map_or(0.0, |percent| (f64::from(percent) / 100.0 * BAR).min(full));
+        let beyond = (length - BAR).max(0.0);
+        let (left, rated, depth) = (BAR_LEFT, BAR_LEFT + BAR, low - high);
+        let (inside, words) = (length - beyond, BAR_LEFT + full + 14.0);
+        let (name, text) = (escaped(&load.name), escaped(&bars::numbers(load, None)));
+        // Writing to a string cannot fail.
+        let _ = write!(
+            out,
+            "<text x=\"{BORDER:.0}\" y=\"{y:.1}\">{name}</text>\n\
+             <rect x=\"{left:.0}\" y=\"{high:.1}\" width=\"{inside:.1}\" height=\"{depth:.1}\" \
+             fill=\"#bbb\"/>\n\
+             <rect x=\"{rated:.0}\" y=\"{high:.1}\" width=\"{beyond:.1}\" height=\"{depth:.1}\" \
+             fill=\"black\"/>\n\
+             <rect x=\"{left:.0}\" y=\"{high:.1}\" width=\"{full:.1}\" height=\"{depth:.1}\" \
+             fill=\"none\" stroke=\"black\" stroke-width=\"0.8\"/>\n\
+             <path d=\"M{rated:.0} {:.1} V{:.1}\" stroke=\"black\" stroke-width=\"2.4\"/>\n\
+             <text x=\"{words:.1}\" y=\"{y:.1}\">{text}</text>\n",
+            high - 3.0,
+            low + 3.0,
+        );
+    }
+    (out, y - top)
+}
+
+/// Where bars of axle loads begin, how long one is at its rating, and how long it may get.
+const BAR_LEFT: f64 = 150.0;
+const BAR: f64 = 320.0;
+const BAR_PERCENT: f64 = 125.0;
 
 /// How many rows the names above or below a drawing take.
 fn rows(names: &[Placed], above: bool) -> f64 {

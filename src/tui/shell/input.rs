@@ -123,6 +123,8 @@ fn key(code: KeyCode) -> Key {
         KeyCode::Backspace | KeyCode::Delete => Key::Backspace,
         KeyCode::Tab => Key::Tab,
         KeyCode::Up => Key::Up,
+        KeyCode::Left => Key::Left,
+        KeyCode::Right => Key::Right,
         KeyCode::Down => Key::Down,
         KeyCode::PageUp => Key::PageUp,
         KeyCode::PageDown => Key::PageDown,

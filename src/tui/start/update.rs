@@ -38,6 +38,10 @@ pub(in crate::tui) fn act(model: &mut Model, action: Action, key: Key) -> Vec<Er
                 choose(model, place, false)
             };
         }
+        Action::TryRig => {
+            let marked = start.marked;
+            return look_at_rig(model, marked);
+        }
         Action::Back => back(&mut start.setup),
         Action::Type => {
             if let (Some(setup), Key::Char(letter)) = (&mut start.setup, key) {
@@ -99,6 +103,16 @@ fn choose(model: &mut Model, place: usize, ask_who: bool) -> Vec<Errand> {
             Vec::new()
         }
     }
+}
+
+/// Asks for the rig of a line.
+fn look_at_rig(model: &Model, place: usize) -> Vec<Errand> {
+    let lines = model.barn.as_ref().map(choices).unwrap_or_default();
+    let rig = match lines.get(place) {
+        Some(Choice::Begin(_, rig)) => rig.id.clone(),
+        _ => return Vec::new(),
+    };
+    vec![Errand::LookAtRig { rig }]
 }
 
 /// Takes a person, first as reader, then as doer. One person may be both.

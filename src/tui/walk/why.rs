@@ -2,39 +2,15 @@
 //! what.
 
 use crate::desk::{Asked, why};
-use crate::tui::page::{Page, Rank};
-use crate::tui::text::escaped;
-use crate::tui::theme::Ink;
+use crate::tui::page::Page;
 use crate::tui::walk::update::Done;
 use crate::tui::walk::{Panel, Walking};
+use crate::tui::why as why_page;
 use crate::walk::Now;
 
-/// Writes it. All of it is needed: what does not fit scrolls.
+/// Writes it.
 pub(super) fn body(walking: &Walking, at: usize, asked: Asked, page: &mut Page) {
-    let spelled = |text: &str| {
-        let text = escaped(text);
-        if page.look().ascii {
-            text.replace('²', "^2").replace('³', "^3")
-        } else {
-            text
-        }
-    };
-    let groups: Vec<Vec<(String, Ink, String)>> = why(&walking.walk, at, asked)
-        .into_iter()
-        .map(|lines| {
-            let line = |(head, text): (&str, String)| {
-                let ink = match head {
-                    "Limit:" | "Aim:" => Ink::Strong,
-                    _ => Ink::Body,
-                };
-                (head.to_owned(), ink, spelled(&text))
-            };
-            lines.into_iter().map(line).collect()
-        })
-        .collect();
-    for lines in groups {
-        page.items(Rank::Needed, &lines);
-    }
+    why_page::body(why(&walking.walk, at, asked), page);
 }
 
 impl Walking {

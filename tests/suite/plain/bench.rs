@@ -103,6 +103,11 @@ impl Bench {
                     folder: "/barn/dev/laptop/t/000001-9f3c01ab".to_owned(),
                 })
             }
+            Errand::LookAtRig { .. } => Reply::Rig {
+                rig: Box::new(self.plan.rig().clone()),
+                facts: hames::figures::Facts::default(),
+                mode: Mode::Demo,
+            },
             Errand::Show { .. } => Reply::Record(Box::new(self.tale())),
         }
     }

@@ -51,7 +51,7 @@ impl Bench {
         Self::new().play("1")
     }
 
-    /// Plays keys, one a character: `⏎ ⇥ ⎋ ⌫ ↑ ↓` are the named ones. With `⌛` a quarter of an
+    /// Plays keys, one a character: `⏎ ⇥ ⎋ ⌫ ↑ ↓ ← →` are the named ones. With `⌛` a quarter of an
     /// hour goes by, with `⛔` the disk takes no more.
     pub(crate) fn play(mut self, keys: &str) -> Self {
         for sign in keys.chars() {
@@ -178,6 +178,8 @@ pub(crate) fn key(sign: char) -> Key {
         '⌫' => Key::Backspace,
         '↑' => Key::Up,
         '↓' => Key::Down,
+        '←' => Key::Left,
+        '→' => Key::Right,
         '⇞' => Key::PageUp,
         '⇟' => Key::PageDown,
         '⇱' => Key::Home,

@@ -29,7 +29,7 @@ use Reached::{Begun, Finished, Fresh, Step};
 
 /// Each screen: what it waits for, from where, and by which keys it is reached.
 #[rustfmt::skip]
-const ROUTES: [(&str, At, Reached, &str); 46] = [
+const ROUTES: [(&str, At, Reached, &str); 51] = [
     ("start", At::Start, Fresh, ""),
     ("start_unfinished", At::Start, Step("ball-stamp"), "⇥q"),
     ("crew", At::Crew, Fresh, "w"),
@@ -73,6 +73,11 @@ const ROUTES: [(&str, At, Reached, &str); 46] = [
     ("passphrase", At::Passphrase, Finished, "f1demo"),
     ("sealed", At::Sealed, Finished, "f1demo⏎"),
     ("record", At::Record, Finished, "f1demo⏎o"),
+    ("rig", At::RigValues, Fresh, "r"),
+    ("rig_changed", At::RigValues, Fresh, "r→→↓↓↓→"),
+    ("rig_value", At::RigValue, Fresh, "r↓↓⏎950 kg"),
+    ("rig_figures", At::RigFigures, Fresh, "r→→→→⇥↓s"),
+    ("rig_why", At::Why, Fresh, "r⇥="),
     ("help", At::Help, Step("latch"), "?"),
     ("help_found", At::Help, Step("ball-size"), "2?take"),
     ("read_only", At::Sighting, Step("socket"), "⛔3"),

@@ -88,6 +88,7 @@ fn panic_on_the_screens() {
         big: false,
     };
     let mut perform = |errand| panic!("an errand nobody expected: {errand:?}");
-    let ended = tui::run(&mut perform, &|| clock.now(), look);
+    let begun = tui::first(look, clock.now());
+    let ended = tui::run(&mut perform, &|| clock.now(), begun);
     panic!("it came back: {ended:?}");
 }
