@@ -97,6 +97,9 @@ impl Measures {
         let (switch, anchor) = (spot(&breakaway.switch), spot(&breakaway.anchor.at));
         let between = |from, to, length: &Given| hang(from, to, inches(length), floor);
         let (plug, clip) = stance.cord_ends(&truck);
+        let ends = &rig.hitch.plug;
+        let plug = ends.truck_end.as_ref().map_or(plug, spot);
+        let clip = ends.trailer_end.as_ref().map_or(clip, spot);
         Self {
             chains: rig.hitch.chains.each_ref().map(|chain| {
                 let (from, to) = (spot(&chain.truck_eye), spot(&chain.trailer_eye));

@@ -88,7 +88,8 @@ impl Stance {
         }
     }
 
-    /// The two ends of the cord: the socket on the truck, the clip on the trailer.
+    /// Where the cord's two ends would be that nobody described: the socket on the truck, the clip on
+    /// the trailer.
     pub(crate) fn cord_ends(&self, truck: &Truck) -> (Spot, Spot) {
         let (socket, clip_height) = match self.joint {
             Carrier::Drawbar { top, .. } => (

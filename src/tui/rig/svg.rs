@@ -262,7 +262,10 @@ fn bars(loads: &[AxleLoad], top: f64) -> (String, f64) {
         let beyond = (length - BAR).max(0.0);
         let (left, rated, depth) = (BAR_LEFT, BAR_LEFT + BAR, low - high);
         let (inside, words) = (length - beyond, BAR_LEFT + full + 14.0);
-        let (name, text) = (escaped(&load.name), escaped(&bars::numbers(load, None)));
+        let (name, text) = (
+            escaped(&load.name),
+            escaped(&bars::numbers(load, None).replace("  ", ", ")),
+        );
         // Writing to a string cannot fail.
         let _ = write!(
             out,

@@ -2,6 +2,7 @@
 
 use crate::architecture::root;
 use crate::drawing::{marked, rigs, view};
+use hames::figures::axle_loads;
 use hames::rig::{Place, Rig};
 use hames::tui::rig::{Drawing, View};
 use std::fs;
@@ -14,6 +15,8 @@ fn pictures() -> Vec<(String, Drawing)> {
         for of in View::ALL {
             pictures.push((format!("{}-{}.svg", rig.id, of.word()), view(of, &rig)));
         }
+        let loads = view(View::Side, &rig).loaded(axle_loads(&rig));
+        pictures.push((format!("{}-loads.svg", rig.id), loads));
         let chains = marked(&rig, Place::Chains);
         pictures.push((format!("{}-chains.svg", rig.id), chains));
     }

@@ -1,6 +1,7 @@
 //! The drawing holds to the rig's numbers.
 
 use crate::drawing::{is_reversed, painted, rigs, rigs_of_all_axles, view};
+use hames::figures::Figure;
 use hames::rig::{Chain, Given, HitchKind, Place, Rig};
 use hames::tui::rig::{Drawing, Form, Piece, Point, Scene, View};
 use hames::units::{Exact, Quantity, Unit};
@@ -180,26 +181,58 @@ fn every_part_has_a_piece_inside_the_view_chosen_for_it() {
     }
 }
 
-#[test]
-fn a_trailer_whose_ball_is_far_too_high_is_drawn_nose_up_and_one_that_fits_level() {
-    let [rig, _] = rigs();
-    let roof = |rig: &Rig| {
-        let scene = Drawing::side(rig).scene().clone();
-        let walls = scene
-            .pieces
-            .iter()
-            .find(|piece| piece.place == Some(Place::Box));
-        let points = walls.unwrap().points();
-        (points[2].y, points[1].y)
-    };
-    let (front, rear) = roof(&rig);
-    assert!(close(front, rear));
-    let mut high = rig.clone();
-    if let hames::rig::Joint::BumperPull { drawbar, .. } = &mut high.hitch.joint {
-        drawbar.rise.quantity = Quantity::whole(8, Unit::Inch);
+/// The roof's points at its front and its rear.
+fn roof(rig: &Rig) -> (Point, Point) {
+    let scene = Drawing::side(rig).scene().clone();
+    let walls = scene
+        .pieces
+        .iter()
+        .find(|piece| piece.place == Some(Place::Box));
+    let points = walls.unwrap().points();
+    (points[2], points[1])
+}
+
+fn with_rise(rig: &Rig, inches: i64) -> Rig {
+    let mut rig = rig.clone();
+    if let hames::rig::Joint::BumperPull { drawbar, .. } = &mut rig.hitch.joint {
+        drawbar.rise.quantity = Quantity::whole(inches, Unit::Inch);
     }
-    let (front, rear) = roof(&high);
-    assert!(front > rear + 2.0);
+    rig
+}
+
+/// As much as a figure is rounded: a twentieth of a degree over the length of the roof.
+#[test]
+fn a_described_rig_is_drawn_at_the_pitch_and_the_ball_height_that_are_reckoned() {
+    let [juniper, mesquite] = rigs();
+    for rig in [
+        with_rise(&juniper, 6),
+        with_rise(&juniper, -6),
+        juniper,
+        mesquite,
+    ] {
+        let found = |figure: Figure| {
+            let found = figure.of(&rig, None).unwrap().quantity;
+            found.value.to_f64().unwrap()
+        };
+        let (front, rear) = roof(&rig);
+        let slope = (front.y - rear.y) / (rear.x - front.x);
+        assert!(close(
+            slope,
+            found(Figure::AttitudePitch).to_radians().tan()
+        ));
+        let ball = circles(Drawing::side(&rig).scene(), Place::Ball);
+        assert!(close(ball[0].0.y, found(Figure::AttitudeBallHeight)));
+    }
+}
+
+#[test]
+fn where_no_springs_are_described_only_a_ball_that_is_far_too_high_tips_the_drawing() {
+    let [mut rig, _] = rigs();
+    rig.truck.springs = None;
+    let (front, rear) = roof(&rig);
+    assert!(close(front.y, rear.y));
+    let (front, rear) = roof(&with_rise(&rig, 8));
+    assert!(front.y > rear.y + 2.0);
 }
 
 #[test]
