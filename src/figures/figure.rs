@@ -3,8 +3,8 @@
 use crate::figures::attitude_level::Nose;
 use crate::figures::{
     Each, Fact, Item, Today, Working, attitude, attitude_level, battery, battery_rest, brakes,
-    chain_cradle, chain_length, chain_strength, cord, kept, lanyard, level, magnets, ratings,
-    tickets, tire_capacity, tire_pressure, weights, wheels,
+    braking, braking_loose, chain_cradle, chain_length, chain_strength, cord, kept, lanyard, level,
+    magnets, ratings, tickets, tire_capacity, tire_pressure, weights, wheels,
 };
 use crate::mechanics::NoNumber;
 use crate::rig::{Evidence, Given, Rig};
@@ -128,6 +128,10 @@ figures! {
     BatteryNeededCapacity, "battery.needed-capacity", Charge, None, "battery capacity for fifteen minutes";
     BatteryRestLeast, "battery.rest-least", Voltage, None, "least volts at rest for fifteen minutes of brakes";
     BatteryThreeQuarters, "battery.three-quarters", Voltage, None, "resting volts at three quarters charge";
+    BrakesAsked, "brakes.deceleration-asked", Deceleration, None, "deceleration the law asks of all brakes together";
+    BrakesFirstLock, "brakes.first-lock-deceleration", Deceleration, None, "deceleration at which a first trailer axle slides";
+    BreakawayDeceleration, "breakaway.deceleration", Deceleration, None, "deceleration of the trailer broken loose";
+    BreakawayGrade, "breakaway.grade", Share, None, "grade on which its brakes hold the loose trailer";
     ChainLength, "chain.length", Length, Some(Each::Chain), "length of the chain as described";
     ChainLongest, "chain.longest", Length, Some(Each::Chain), "most length of the chain";
     ChainLowPoint, "chain.low-point", Length, Some(Each::Chain), "lowest point of the chain above the road";
@@ -157,6 +161,8 @@ figures! {
     MagnetsMetered, "magnets.metered", Count, None, "brake magnets a clamp meter can read";
     MagnetCurrentExpected, "magnets.current-expected", Current, None, "current the breakaway battery drives through the magnets";
     MagnetVolts, "magnets.volts", Voltage, None, "volts the breakaway battery leaves at the magnets";
+    PullDeceleration, "pull.deceleration", Deceleration, None, "deceleration by the trailer's brakes alone";
+    PullStopTime, "pull.stop-time", Time, None, "longest lever pull that shows the brakes expected";
     SpareCold, "spare.cold", Pressure, None, "cold pressure asked of the spare";
     SpareCount, "spare.count", Count, None, "number of spare tires";
     ThermometerCount, "thermometers.count", Count, None, "number of thermometers";
@@ -234,6 +240,10 @@ impl Figure {
             Self::BatteryMinutes => battery::minutes(today),
             Self::BatteryNeededCapacity => battery::needed_capacity(today),
             Self::BatteryRestLeast => battery_rest::least(today),
+            Self::BrakesAsked => braking::asked(),
+            Self::BrakesFirstLock => braking::first_to_slide(rig),
+            Self::BreakawayDeceleration => braking_loose::deceleration(rig),
+            Self::BreakawayGrade => braking_loose::grade(rig),
             Self::CombinedGross => attitude::combined_gross(rig),
             Self::LevelFirst => attitude_level::first(rig),
             Self::LevelMostNoseHigh => attitude_level::most(rig, Nose::High),
@@ -248,6 +258,8 @@ impl Figure {
             Self::LevelRearLowest => level::rear_lowest(today),
             Self::MagnetCurrentExpected => magnets::current_expected(today.rig),
             Self::MagnetVolts => magnets::volts(today.rig),
+            Self::PullDeceleration => braking::pull(rig),
+            Self::PullStopTime => braking::longest_pull(rig),
             Self::TongueLeast => tickets::tongue_least(today),
             Self::TongueMost => tickets::tongue_most(today),
             Self::TongueShare => attitude::tongue_share(rig),

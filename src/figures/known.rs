@@ -33,6 +33,7 @@ impl Figure {
                 | Self::BatteryCapacity
                 | Self::BatteryHalf
                 | Self::BatteryThreeQuarters
+                | Self::BrakesAsked
                 | Self::ChainLength
                 | Self::CordLength
                 | Self::CouplerDiameter

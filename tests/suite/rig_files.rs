@@ -64,6 +64,15 @@ const NOT_ON_A_GOOSENECK: [Figure; 3] = [
     Figure::CradleClearance,
 ];
 
+/// Mesquite's file says neither what its brakes turn with nor how tall its tires stand, so that its
+/// lever pull is judged by the rule of thumb.
+const NOT_DESCRIBED_OF_MESQUITE: [Figure; 4] = [
+    Figure::BreakawayDeceleration,
+    Figure::BreakawayGrade,
+    Figure::PullDeceleration,
+    Figure::PullStopTime,
+];
+
 #[test]
 fn every_figure_of_the_demo_rigs_is_known_for_every_item_it_belongs_to() {
     for text in [JUNIPER, MESQUITE] {
@@ -72,7 +81,8 @@ fn every_figure_of_the_demo_rigs_is_known_for_every_item_it_belongs_to() {
         let gooseneck = rig.kind() == HitchKind::Gooseneck;
         let figures = Figure::ALL
             .into_iter()
-            .filter(|figure| !(gooseneck && NOT_ON_A_GOOSENECK.contains(figure)));
+            .filter(|figure| !(gooseneck && NOT_ON_A_GOOSENECK.contains(figure)))
+            .filter(|figure| !(gooseneck && NOT_DESCRIBED_OF_MESQUITE.contains(figure)));
         for figure in figures {
             let items = match figure.each() {
                 None => vec![None],

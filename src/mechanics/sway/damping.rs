@@ -79,13 +79,13 @@ pub struct SwayRig {
     /// Weight on the ball, % of the trailer's.
     pub tongue_pct: f64,
     /// Side force over load at a slip of one radian: the truck's front axle.
-    #[serde(default = "front", alias = "c_front_per_rad")]
+    #[serde(default = "SwayRig::front", alias = "c_front_per_rad")]
     pub cornering_front_per_rad: f64,
     /// The same of its rear axle.
-    #[serde(default = "rear", alias = "c_rear_per_rad")]
+    #[serde(default = "SwayRig::rear", alias = "c_rear_per_rad")]
     pub cornering_rear_per_rad: f64,
     /// The same of the trailer's axles.
-    #[serde(default = "trailer", alias = "c_trailer_per_rad")]
+    #[serde(default = "SwayRig::trailer", alias = "c_trailer_per_rad")]
     pub cornering_trailer_per_rad: f64,
 }
 
@@ -167,6 +167,21 @@ fn least_damped(roots: &Roots) -> Option<Swing> {
 }
 
 impl SwayRig {
+    /// Side force over load of a pickup's front tires at a slip of one radian, assumed.
+    pub(crate) fn front() -> f64 {
+        7.0
+    }
+
+    /// The same of its rear tires.
+    pub(crate) fn rear() -> f64 {
+        9.0
+    }
+
+    /// The same of a trailer's tires.
+    pub(crate) fn trailer() -> f64 {
+        8.0
+    }
+
     fn looked_at(&self) -> Result<(), NoNumber> {
         let mut ranges = Ranges::new();
         for (what, given) in [
@@ -233,16 +248,4 @@ impl SwayRig {
             trailer_lb: self.cornering_trailer_per_rad * axles,
         })
     }
-}
-
-fn front() -> f64 {
-    7.0
-}
-
-fn rear() -> f64 {
-    9.0
-}
-
-fn trailer() -> f64 {
-    8.0
 }
