@@ -12,4 +12,4 @@ mod why;
 pub use barn::{Barn, ChecklistCard, CrewCard, RigCard, TripCard};
 pub use errand::{Errand, Reply, Sealed};
 pub use tale::{Tale, TaleLine, Weight};
-pub use why::{Asked, Line, why, why_figure};
+pub use why::{Asked, Line, why, why_figure, why_link};

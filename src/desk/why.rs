@@ -3,7 +3,7 @@
 
 use crate::checklist::{Ask, ReadingAsk};
 use crate::desk::told;
-use crate::figures::{Entry, Input, Lack, NotKnown, Today, Working};
+use crate::figures::{Entry, Found, Input, Lack, NotKnown, RatedLink, Today, Working};
 use crate::rules::{Basis, Drawn, Limit, Rung};
 use crate::walk::{Given, StepState, Walk};
 
@@ -80,6 +80,41 @@ pub fn why_figure(entry: &Entry) -> Vec<Vec<Line>> {
             vec![lines]
         }
     }
+}
+
+/// What stands behind one rating of the chain from truck to tires.
+pub fn why_link(link: &RatedLink) -> Vec<Vec<Line>> {
+    let told = |answer: &Result<Found, NotKnown>| match answer {
+        Ok(found) => format!("{} ({})", told::shown(&found.quantity), found.from),
+        Err(not) => not.to_string(),
+    };
+    let left = link.margin().map_or_else(
+        || "not known".to_owned(),
+        |margin| {
+            let over = if margin.left.value.is_negative() {
+                ": OVER"
+            } else {
+                ""
+            };
+            format!(
+                "{}, {}{over}",
+                told::shown(&margin.left),
+                margin.share.shown(0)
+            )
+        },
+    );
+    let first = vec![
+        ("Link:", format!("{}, {}", link.name, link.kind.words())),
+        ("Rating:", told(&link.rating)),
+        ("Held against it:", told(&link.load)),
+        ("Left:", left),
+        ("By:", link.basis.clone()),
+    ];
+    let workings = [&link.rating, &link.load].into_iter().filter_map(|answer| {
+        let working = answer.as_ref().ok()?.working.as_ref()?;
+        Some(told_working(working))
+    });
+    std::iter::once(first).chain(workings.flatten()).collect()
 }
 
 /// Limits being drawn once more, with everything they rest on.

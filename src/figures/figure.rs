@@ -67,6 +67,18 @@ impl From<NoNumber> for Lacking {
     }
 }
 
+impl From<NotKnown> for Lacking {
+    /// What another figure lacks, this one lacks too.
+    fn from(not: NotKnown) -> Self {
+        match not {
+            NotKnown::NotOnThisRig(_) | NotKnown::NeedsItem(..) => Self::Absent,
+            NotKnown::Undescribed(_, lacks) => Self::Undescribed(lacks),
+            NotKnown::Unread(_, fact) => Self::Unread(fact),
+            NotKnown::NoNumber(_, why) => Self::NoNumber(why),
+        }
+    }
+}
+
 impl Lacking {
     fn of(self, figure: Figure) -> NotKnown {
         match self {
@@ -161,6 +173,8 @@ figures! {
     MagnetsMetered, "magnets.metered", Count, None, "brake magnets a clamp meter can read";
     MagnetCurrentExpected, "magnets.current-expected", Current, None, "current the breakaway battery drives through the magnets";
     MagnetVolts, "magnets.volts", Voltage, None, "volts the breakaway battery leaves at the magnets";
+    MarginDownward, "ratings.margin-downward", Mass, None, "what the hitch has left above the tongue weight";
+    MarginTotal, "ratings.margin-total", Mass, None, "what the hitch has left above the trailer weight";
     PullDeceleration, "pull.deceleration", Deceleration, None, "deceleration by the trailer's brakes alone";
     PullStopTime, "pull.stop-time", Time, None, "longest lever pull that shows the brakes expected";
     SpareCold, "spare.cold", Pressure, None, "cold pressure asked of the spare";
@@ -258,6 +272,8 @@ impl Figure {
             Self::LevelRearLowest => level::rear_lowest(today),
             Self::MagnetCurrentExpected => magnets::current_expected(today.rig),
             Self::MagnetVolts => magnets::volts(today.rig),
+            Self::MarginDownward => ratings::margin_downward(today),
+            Self::MarginTotal => ratings::margin_total(today),
             Self::PullDeceleration => braking::pull(rig),
             Self::PullStopTime => braking::longest_pull(rig),
             Self::TongueLeast => tickets::tongue_least(today),
@@ -308,8 +324,8 @@ impl Figure {
             Self::TruckGcwr => read(&rig.truck.gcwr),
             Self::TruckGvwr => read(&rig.truck.gvwr),
             Self::TruckPayload => read(&rig.truck.payload),
-            Self::WeakestDownward => ratings::weakest_downward(rig).found(),
-            Self::WeakestTotal => ratings::weakest_total(rig).found(),
+            Self::WeakestDownward => ratings::weakest_downward(rig)?,
+            Self::WeakestTotal => ratings::weakest_total(rig)?,
             _ => return None,
         })
     }

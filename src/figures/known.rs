@@ -17,6 +17,8 @@ impl Figure {
             | Self::LevelRearLow
             | Self::LevelRearLowest => &[Fact::FrontMark],
             Self::TongueShareRead => &[Fact::TongueWeight, Fact::TrailerWeight],
+            Self::MarginDownward => &[Fact::TongueWeight],
+            Self::MarginTotal => &[Fact::TrailerWeight],
             Self::TongueLeast | Self::TongueMost | Self::TrailerRead => &[Fact::TrailerWeight],
             _ => &[],
         }

@@ -13,6 +13,7 @@ mod d_value_trailer;
 mod dc_value;
 mod hitch_test;
 mod v_value;
+mod weakest_link;
 
 pub use chain_grade::{ChainBreaking, ChainGrade, PAGE as CHAIN_GRADE, chain_grade};
 pub use chain_rule::{ChainRule, HeldTo, PAGE as CHAIN_RULE, RuleInputs, RuleOutcome, chain_rule};
@@ -27,3 +28,6 @@ pub use d_value_trailer::{DValueTrailer, MostTrailer, PAGE as D_VALUE_TRAILER, d
 pub use dc_value::{CentreAxle, DcValue, PAGE as DC_VALUE, dc_value};
 pub use hitch_test::{HitchForces, HitchTest, Kind, PAGE as HITCH_TEST, hitch_test};
 pub use v_value::{CentreAxleTrailer, PAGE as V_VALUE, VValue, v_value};
+pub use weakest_link::{
+    LinkMargin, LinkedRig, PAGE as WEAKEST_LINK, RatedLoad, WeakestFirst, weakest_link,
+};

@@ -1,7 +1,8 @@
 //! A rig's figures as lines of text: what they are, and where each comes from.
 
-use crate::figures::{Area, Entry, Fact, Found, Item, NotKnown, Today, links, sheet};
-use crate::rig::Rig;
+use crate::figures::{
+    Area, Entry, Fact, Found, Item, NotKnown, RatedLink, RatingKind, Today, ratings_chain, sheet,
+};
 
 /// Columns of a line.
 const WIDTH: usize = 80;
@@ -37,7 +38,7 @@ pub fn report(today: Today<'_>, demo: bool) -> String {
         text.push('\n');
         put(&mut text, 0, title);
         if area == Area::Ratings {
-            chain(&mut text, today.rig);
+            chain(&mut text, today);
         }
         for same in here.chunk_by(|one, next| one.figure == next.figure) {
             figure(&mut text, same);
@@ -46,15 +47,41 @@ pub fn report(today: Today<'_>, demo: bool) -> String {
     text
 }
 
-/// The links from truck to trailer with both their ratings.
-fn chain(text: &mut String, rig: &Rig) {
-    for link in links(rig) {
-        let downward = link
-            .downward
-            .map_or_else(String::new, |given| format!(", {} down", given.quantity));
-        let value = format!("{} in all{downward}", link.total.quantity);
-        row(text, 2, link.part, &value);
+/// Every rating from truck to tires and what is left of it, the weakest first.
+fn chain(text: &mut String, today: Today<'_>) {
+    let links = ratings_chain(today);
+    let (held, beside): (Vec<_>, Vec<_>) = links.iter().partition(|link| link.in_force);
+    for link in held {
+        rated(text, link);
+        if link.kind == RatingKind::Strength {
+            put(text, 6, &link.basis);
+        }
     }
+    put(text, 2, "beside, not in force:");
+    for link in beside {
+        rated(text, link);
+        put(text, 6, &link.basis);
+    }
+    text.push('\n');
+}
+
+/// One rating and what is left of it.
+fn rated(text: &mut String, link: &RatedLink) {
+    let rating = match &link.rating {
+        Ok(found) => found.quantity.to_string(),
+        Err(not) => unknown(not).0,
+    };
+    let value = match link.margin() {
+        Some(margin) if margin.left.value.is_negative() => {
+            format!("{} of {rating}, OVER", margin.left.shown(0))
+        }
+        Some(margin) => {
+            let share = margin.share.shown(0);
+            format!("{} of {rating} left, {share}", margin.left.shown(0))
+        }
+        None => format!("{rating}, load not known"),
+    };
+    row(text, 2, &link.label(), &value);
 }
 
 /// One figure: one line where all its items agree, else one for each.

@@ -96,6 +96,7 @@ formulas! {
     horse::transport_loss, horse::TRANSPORT_LOSS;
     horse::following_gap, horse::FOLLOWING_GAP;
 
+    strength::weakest_link, strength::WEAKEST_LINK;
     strength::chain_strength, strength::CHAIN_STRENGTH;
     strength::chain_rule, strength::CHAIN_RULE;
     strength::chain_grade, strength::CHAIN_GRADE;

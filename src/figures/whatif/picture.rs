@@ -1,6 +1,8 @@
 //! What a change may move: the figures a person watches, each beside what it is held to.
 
-use crate::figures::{AxleLoad, Entry, Figure, Today, axle_loads, entries};
+use crate::figures::{
+    AxleLoad, Entry, Figure, RatedLink, Today, axle_loads, entries, ratings_chain,
+};
 use crate::rig::{Given, Rig};
 use crate::units::Quantity;
 use std::cmp::Ordering;
@@ -12,6 +14,8 @@ pub struct Picture {
     pub axles: Vec<AxleLoad>,
     /// Everything else that may move.
     pub lines: Vec<Line>,
+    /// The ratings from truck to tires, the weakest first.
+    pub links: Vec<RatedLink>,
 }
 
 /// One figure that may move.
@@ -86,6 +90,7 @@ impl Picture {
         Self {
             lines: lines.collect(),
             axles: axle_loads(today),
+            links: ratings_chain(today),
         }
     }
 

@@ -1,10 +1,8 @@
 //! The rig in thought drawn: the drawing, axle loads as bars, and as many lists as there is room for.
 
-use crate::desk::why_figure;
-use crate::figures::links;
-use crate::rig::Given;
+use crate::desk::{why_figure, why_link};
 use crate::tui::Look;
-use crate::tui::page::{Page, Rank, inked};
+use crate::tui::page::{Page, inked};
 use crate::tui::rig::{Drawing, View, bars};
 use crate::tui::text::{escaped, shorten, wrap};
 use crate::tui::theme::Ink;
@@ -143,9 +141,16 @@ fn draw_bars(trying: &Trying, look: Look, frame: &mut Frame, area: Rect) {
     }
 }
 
+/// Most rows of the ratings chain beside everything else: its weakest links. The rest scrolls.
+const WEAKEST: usize = 6;
+
 /// Rows of a list with its title.
 fn height(trying: &Trying, list: List) -> u16 {
-    u16::try_from(trying.count(list) + 1).unwrap_or(u16::MAX)
+    let rows = match list {
+        List::Links => trying.count(list).min(WEAKEST),
+        List::Values | List::Moves => trying.count(list),
+    };
+    u16::try_from(rows + 1).unwrap_or(u16::MAX)
 }
 
 /// Draws a list: its title, and as many lines as there is room for, the marked one among them.
@@ -202,7 +207,7 @@ fn draw_title(
     let title = match list {
         List::Values => "What can be changed",
         List::Moves => "What moves",
-        List::Links => "Ratings chain, truck to trailer",
+        List::Links => "Ratings chain, what is left",
     };
     let part = if shown < all {
         format!("  {} to {} of {all}", from + 1, (from + shown).min(all))
@@ -238,37 +243,13 @@ fn missing(trying: &Trying, list: List, width: usize, most: usize) -> Vec<String
 /// Writes the page of the marked figure or link.
 pub(in crate::tui) fn body(trying: &Trying, page: &mut Page) {
     if trying.list == List::Links {
-        return link(trying, page);
+        if let Some(link) = trying.now.links.get(trying.mark(List::Links)) {
+            why::body(why_link(link), page);
+        }
+        return;
     }
     let moves = trying.moves();
     if let Some(one) = moves.get(trying.mark(List::Moves)) {
         why::body(why_figure(&one.now.entry), page);
     }
-}
-
-fn link(trying: &Trying, page: &mut Page) {
-    let links = links(&trying.whatif.now().rig);
-    let Some(link) = links.get(trying.mark(List::Links)) else {
-        return;
-    };
-    let told = |given: &Given| {
-        let source = &given.source;
-        escaped(&format!(
-            "{} ({}, {})",
-            given.quantity,
-            source.by.word(),
-            source.at
-        ))
-    };
-    page.say(Rank::Needed, Ink::Title, link.part);
-    page.item(
-        Rank::Needed,
-        "Trailer weight, most:",
-        Ink::Body,
-        &told(link.total),
-    );
-    let down = link
-        .downward
-        .map_or_else(|| "none is stamped on this part".to_owned(), told);
-    page.item(Rank::Needed, "Pressing down, most:", Ink::Body, &down);
 }

@@ -1,7 +1,7 @@
 //! The three lists beside the drawing, as lines of text: what can be changed, what moves, the
 //! ratings chain.
 
-use crate::figures::{Lack, Move, NotKnown, links};
+use crate::figures::{Lack, Move, NotKnown, RatedLink};
 use crate::tui::text::{columns, shorten};
 use crate::tui::theme::Ink;
 use crate::tui::whatif::{List, Trying};
@@ -16,7 +16,7 @@ impl Trying {
         match list {
             List::Values => self.dials.len(),
             List::Moves => self.moves().len(),
-            List::Links => links(&self.whatif.now().rig).len(),
+            List::Links => self.now.links.len(),
         }
     }
 
@@ -51,14 +51,18 @@ impl Trying {
         table(rows.collect(), width)
     }
 
-    /// The links from truck to trailer, in lines so wide.
+    /// The ratings from truck to tires and what is left of them, in lines so wide.
     pub(super) fn links(&self, width: usize) -> Vec<Row> {
-        let rows = links(&self.whatif.now().rig).into_iter().map(|link| {
-            let down = link
-                .downward
-                .map_or_else(String::new, |down| format!(", {} down", down.quantity));
-            let value = format!("{}{down}", link.total.quantity);
-            (Ink::Body, link.part.to_owned(), value)
+        let rows = self.now.links.iter().enumerate().map(|(at, link)| {
+            let weakest = at == 0 && link.over().is_some();
+            let ink = if weakest || link.over() == Some(true) {
+                Ink::Strong
+            } else if link.in_force {
+                Ink::Body
+            } else {
+                Ink::Dim
+            };
+            (ink, link.label(), left(link))
         });
         table(rows.collect(), width)
     }
@@ -105,6 +109,19 @@ fn told(one: &Move<'_>) -> String {
         format!("{value} (!) OVER")
     } else {
         value
+    }
+}
+
+/// What is left of a rating, with a sign where it is passed.
+fn left(link: &RatedLink) -> String {
+    let Some(margin) = link.margin() else {
+        return "not known".to_owned();
+    };
+    let value = format!("{}, {}", margin.left.shown(0), margin.share.shown(0));
+    match (link.in_force, link.over()) {
+        (true, Some(true)) => format!("{value} (!) OVER"),
+        (true, _) => value,
+        (false, _) => format!("({value})"),
     }
 }
 

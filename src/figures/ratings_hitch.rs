@@ -1,0 +1,110 @@
+//! The ratings of the hitch, from receiver to coupler, and which of them are in force.
+
+use crate::figures::figure::read;
+use crate::figures::{Found, RatingKind};
+use crate::rig::{Given, Joint, Place, Ratings, Receiver, Rig};
+
+/// One rating of one part of the hitch.
+#[derive(Clone, Debug)]
+pub(super) struct HitchRating<'r> {
+    pub(super) part: &'static str,
+    pub(super) place: Place,
+    pub(super) kind: RatingKind,
+    pub(super) given: &'r Given,
+    pub(super) in_force: bool,
+    pub(super) basis: String,
+}
+
+impl HitchRating<'_> {
+    pub(super) fn rating(&self) -> Found {
+        read(self.given)
+    }
+}
+
+/// Every rating of the hitch, from the truck to the trailer.
+pub(super) fn ratings(rig: &Rig) -> Vec<HitchRating<'_>> {
+    let hitch = &rig.hitch;
+    let mut ratings = match &hitch.joint {
+        Joint::BumperPull {
+            receiver, drawbar, ..
+        } => {
+            let mut ratings = of_receiver(receiver, hitch.spring_bars.is_some());
+            ratings.extend(both("drawbar", Place::Drawbar, &drawbar.ratings));
+            ratings
+        }
+        Joint::Gooseneck { bed, .. } => both("bed hitch", Place::Receiver, bed).to_vec(),
+    };
+    // A ball of another size than its coupler is refused when the rig file is read.
+    ratings.push(HitchRating {
+        basis: format!(
+            "by its own stamp, whatever it stands on; it is {}, as the coupler asks, and states no \
+             downward rating",
+            hitch.ball.diameter.quantity
+        ),
+        ..one("ball", Place::Ball, RatingKind::Total, &hitch.ball.total)
+    });
+    ratings.extend(both("coupler", Place::Coupler, &hitch.coupler.ratings));
+    ratings
+}
+
+fn one<'r>(
+    part: &'static str,
+    place: Place,
+    kind: RatingKind,
+    given: &'r Given,
+) -> HitchRating<'r> {
+    HitchRating {
+        part,
+        place,
+        kind,
+        given,
+        in_force: true,
+        basis: "the part's own rating".to_owned(),
+    }
+}
+
+fn both<'r>(part: &'static str, place: Place, ratings: &'r Ratings) -> [HitchRating<'r>; 2] {
+    [
+        one(part, place, RatingKind::Total, &ratings.total),
+        one(part, place, RatingKind::Downward, &ratings.downward),
+    ]
+}
+
+/// A receiver may be rated twice. The lower rating is for carrying the tongue alone; the higher
+/// counts only with spring bars, which it must name itself.
+fn of_receiver(receiver: &Receiver, bars: bool) -> Vec<HitchRating<'_>> {
+    let distributing = receiver.distributing.as_ref();
+    let alone = !bars || distributing.is_none();
+    let carrying = match (bars, distributing) {
+        (false, None) => "carries the tongue alone",
+        (false, Some(_)) => {
+            "in force: no spring bars are described, so it carries the tongue alone"
+        }
+        (true, Some(_)) => "not in force: spring bars are described",
+        (true, None) => {
+            "in force: its label names no rating with spring bars, so theirs raise nothing"
+        }
+    };
+    let mut ratings: Vec<_> = both("receiver", Place::Receiver, &receiver.carrying)
+        .map(|rating| HitchRating {
+            in_force: alone,
+            basis: carrying.to_owned(),
+            ..rating
+        })
+        .into();
+    let Some(distributing) = distributing else {
+        return ratings;
+    };
+    let basis = if bars {
+        "in force: spring bars are described"
+    } else {
+        "not in force: counts only with spring bars, and none are described"
+    };
+    let with_bars = both("receiver with spring bars", Place::Receiver, distributing);
+    ratings.extend(with_bars.map(|rating| HitchRating {
+        in_force: bars,
+        basis: basis.to_owned(),
+        ..rating
+    }));
+    ratings
+}
