@@ -1,6 +1,6 @@
 //! Every figure of a rig as one JSON object.
 
-use crate::figures::{Entry, Fact, Found, NotKnown, Today, sheet};
+use crate::figures::{Entry, Fact, Found, NotKnown, RatedLink, Today, ratings_chain, sheet};
 use crate::units::{Exact, Quantity};
 use serde::Serialize;
 use serde_json::value::RawValue;
@@ -13,6 +13,7 @@ struct Sheet<'a> {
     name: &'a str,
     today: Vec<Read>,
     figures: Vec<Told>,
+    ratings: Vec<Rated>,
 }
 
 /// Something read today.
@@ -32,6 +33,22 @@ struct Told {
     label: &'static str,
     #[serde(flatten)]
     answer: Answer,
+}
+
+/// One rating from truck to tires, the weakest first.
+#[derive(Serialize)]
+struct Rated {
+    link: String,
+    place: &'static str,
+    about: &'static str,
+    in_force: bool,
+    basis: String,
+    rating: Answer,
+    load: Answer,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    margin: Option<Amount>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    share_left: Option<Amount>,
 }
 
 #[derive(Serialize)]
@@ -97,12 +114,14 @@ pub(super) fn write(today: Today<'_>, out: &mut dyn Write) -> io::Result<()> {
         Some(amount.map(|amount| Read { name, amount }))
     });
     let figures = sheet(today).into_iter().map(told);
+    let ratings = ratings_chain(today).into_iter().map(rated);
     let sheet = Sheet {
         schema: "hames-rig-figures/1",
         rig: &today.rig.id,
         name: &today.rig.name,
         today: facts.collect::<Result<_, _>>()?,
         figures: figures.collect::<Result<_, _>>()?,
+        ratings: ratings.collect::<Result<_, _>>()?,
     };
     serde_json::to_writer_pretty(&mut *out, &sheet)?;
     writeln!(out)
@@ -113,11 +132,31 @@ fn told(entry: Entry) -> Result<Told, serde_json::Error> {
         name: entry.figure.word(),
         item: entry.item.map(|item| item.id),
         label: entry.figure.label(),
-        answer: match entry.answer {
-            Ok(found) => known(found)?,
-            Err(not) => unknown(&not),
-        },
+        answer: answer(entry.answer)?,
     })
+}
+
+fn rated(link: RatedLink) -> Result<Rated, serde_json::Error> {
+    let margin = link.margin();
+    let margin = margin.as_ref();
+    Ok(Rated {
+        margin: margin.map(|margin| amount(&margin.left)).transpose()?,
+        share_left: margin.map(|margin| amount(&margin.share)).transpose()?,
+        link: link.name,
+        place: link.place.word(),
+        about: link.kind.words(),
+        in_force: link.in_force,
+        basis: link.basis,
+        rating: answer(link.rating)?,
+        load: answer(link.load)?,
+    })
+}
+
+fn answer(answer: Result<Found, NotKnown>) -> Result<Answer, serde_json::Error> {
+    match answer {
+        Ok(found) => known(found),
+        Err(not) => Ok(unknown(&not)),
+    }
 }
 
 fn known(found: Found) -> Result<Answer, serde_json::Error> {

@@ -7,7 +7,7 @@ use hames::tui::{Context, Key, Msg};
 fn what_stands_behind_a_limit_opens_over_the_step_and_keeps_what_was_typed() {
     let bench = Bench::walking().at_step("tongue-weight").play("b700 =");
     assert_eq!(bench.model.context(), Context::Why);
-    let shown = bench.text(80, 24);
+    let shown = bench.text(80, 48);
     assert!(
         shown.contains("Whose word: plate: lowest downward rating")
             && shown.contains("Comes from: 10 % of trailer weight as loaded 5667 lb"),
