@@ -29,7 +29,7 @@ pub const PAGE: Page = Page {
               hour the law is on the generous side; the current falls as the volts do, which makes \
               the true time a little longer.",
     never: "In place of measuring the volts under the magnets' load: a bad cell does not show here.",
-    source: "W. Peukert, Elektrotechnische Zeitschrift 1897, as any battery handbook gives it, from \
+    source: "W. Peukert, Elektrotechnische Zeitschrift 1897, as any textbook on batteries gives it, from \
              memory; 49 CFR 393.43(d) for the fifteen minutes, from memory",
 };
 
