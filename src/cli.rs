@@ -66,6 +66,7 @@ fn done(meant: Meant, out: &mut dyn Write, err: &mut dyn Write) -> io::Result<St
         Meant::Verify { paths, crews, json } => verify::verify(&paths, &crews, json, out, err),
         Meant::Lint { files, json } => lint::lint(&files, json, out, err),
         Meant::Crew { place, json } => crew::list(&place, json, out, err),
+        Meant::Describe(file, look) => rig::describe(&file, look, out, err),
         Meant::Rig(about) => rig::rig(&about, out, err),
         Meant::Page(name) => figure::page(name.as_deref(), out, err),
         Meant::Figure(name) => figure::figure(name.as_deref(), &mut io::stdin(), out, err),

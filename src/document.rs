@@ -4,6 +4,8 @@
 //! and `true` or `false`. What would let a file mean other than it looks (anchors, aliases, merge
 //! keys, tags, a key twice) is refused. [`Document::read`] then hands the root [`Node`] to a
 //! reader and gives either what it built or every fault found on the way, in the file's order.
+//!
+//! A file that is still being made is held as a [`Tree`], which can be changed and written.
 
 mod fault;
 mod grow;
@@ -12,16 +14,21 @@ mod nearest;
 mod node;
 mod place;
 mod pointers;
+mod remarks;
 mod retrace;
 mod scalar;
 mod screen;
 mod syntax;
+mod tree;
+mod write;
 
 pub use fault::{Fault, Told};
 pub use map::Map;
 pub use nearest::nearest;
 pub use node::{Node, Read};
 pub use place::{Place, Spot};
+pub use remarks::Remarks;
+pub use tree::Tree;
 
 use crate::document::fault::{Loose, Tally};
 use crate::document::grow::Item;
@@ -98,6 +105,7 @@ impl Document {
             path: self.path_of(spot),
             what: what.into(),
             fix: fix.into(),
+            lacking: false,
         }
     }
 
@@ -111,7 +119,10 @@ impl Document {
         let more = faults.split_off(faults.len().min(MOST_FAULTS));
         let mut settled: Vec<Fault> = faults
             .into_iter()
-            .map(|fault| self.fault_at(fault.spot, fault.what, fault.fix))
+            .map(|fault| Fault {
+                lacking: fault.lacking,
+                ..self.fault_at(fault.spot, fault.what, fault.fix)
+            })
             .collect();
         if let Some(next) = more.first() {
             settled.push(self.fault_at(

@@ -7,6 +7,7 @@
 mod act;
 mod begin;
 mod choose;
+mod describe;
 mod finish;
 mod going;
 mod menu;
@@ -17,6 +18,7 @@ mod talk;
 mod tell;
 mod word;
 
+pub use describe::{Described, describe};
 pub use rig::report as rig_report;
 pub(crate) use stop::Stop;
 pub(crate) use talk::Talk;

@@ -5,6 +5,7 @@
 
 mod backups;
 pub mod demo;
+pub mod describe;
 mod given;
 mod hitch;
 mod instrument;

@@ -98,6 +98,9 @@ pub(super) enum Command {
         json: bool,
         #[command(flatten)]
         facts: FactArgs,
+        /// Describe a rig question by question; the file is saved after every answer
+        #[arg(long, requires = "rig", conflicts_with_all = ["json", "example"])]
+        describe: bool,
         /// Print a rig file with comments
         #[arg(long, conflicts_with_all = ["rig", "json"])]
         example: bool,

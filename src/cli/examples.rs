@@ -35,6 +35,7 @@ Examples:
   hames rig                              look at your rig, and try what would move it
   hames rig rig.yaml --plain             every figure of your rig, and where each comes from
   hames rig juniper --air 40F --json     with what was read today, as one JSON object
+  hames rig my-rig.yaml --describe       describe your rig, question by question
   hames rig --example > my-rig.yaml      a rig file with comments, to change into yours
 ";
 

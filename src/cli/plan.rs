@@ -39,6 +39,8 @@ pub enum Meant {
     },
     /// Tell every figure of a rig.
     Rig(AboutRig),
+    /// Describe a rig into this file.
+    Describe(PathBuf, Look),
     /// Reckon one formula from JSON, or list them all.
     Figure(Option<String>),
     /// Tell what there is to know of a formula, or of all.
@@ -128,6 +130,8 @@ pub enum Named {
 pub enum NotMeant {
     /// Nobody says where data of programs lies.
     NoFolder,
+    /// A file is to be written, and this names none.
+    NoFile(String),
     /// What was read today is no such quantity.
     NoFact(&'static str, NotAQuantity),
 }
@@ -176,6 +180,14 @@ pub fn meant(args: &Args, surroundings: &Surroundings) -> Result<Meant, NotMeant
         Some(Command::Figure { name, page: true }) => Meant::Page(name.clone()),
         Some(Command::Figure { name, .. }) => Meant::Figure(name.clone()),
         Some(Command::Rig { example: true, .. }) => Meant::Print(JUNIPER),
+        Some(Command::Rig {
+            rig: Some(rig),
+            describe: true,
+            ..
+        }) => match named(rig) {
+            Named::File(file) => Meant::Describe(file, look(args, surroundings)),
+            Named::Id(id) => return Err(NotMeant::NoFile(id)),
+        },
         Some(Command::Rig {
             rig, json, facts, ..
         }) => Meant::Rig(AboutRig {
@@ -266,6 +278,11 @@ impl fmt::Display for NotMeant {
             Self::NoFolder => f.write_str(
                 "Neither XDG_DATA_HOME nor HOME is set, so there is no folder to look in. \
                  Name one with --logbook DIR.",
+            ),
+            Self::NoFile(id) => write!(
+                f,
+                "A rig is described into a file. Name one with its ending: ./{}.yaml",
+                id.escape_debug()
             ),
             Self::NoFact(flag, not) => write!(f, "{flag}: {not}"),
         }

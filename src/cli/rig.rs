@@ -1,6 +1,9 @@
 //! `hames rig`: every figure of a rig, as text or as JSON.
 
+mod describe;
 mod json;
+
+pub(super) use describe::describe;
 
 use crate::cli::clerk::{Offer, Place, Stock};
 use crate::cli::plan::{AboutRig, Named, Way};

@@ -96,7 +96,7 @@ pub(super) fn place(barn: &Barn) -> Result<Place, String> {
     })
 }
 
-fn options(look: Look, begin: bool) -> Options {
+pub(super) fn options(look: Look, begin: bool) -> Options {
     Options {
         ascii: look.ascii,
         begin,
@@ -128,8 +128,8 @@ fn no_logbook(place: &Place) -> String {
 
 fn no_rig(place: &Place) -> String {
     format!(
-        "No rig is described yet. Begin with an example: hames rig --example > my-rig.yaml\n\
-         Change it into yours, then: hames walk --rig my-rig.yaml\n\
+        "No rig is described yet. Describe yours: hames rig my-rig.yaml --describe\n\
+         Then: hames walk --rig my-rig.yaml\n\
          A rig file kept in {} is offered each time.",
         place.root.join("rigs").display()
     )

@@ -15,6 +15,8 @@ pub struct Fault {
     pub what: String,
     /// How to mend it.
     pub fix: String,
+    /// Whether something is not there yet, rather than wrong.
+    pub lacking: bool,
 }
 
 impl fmt::Display for Fault {
@@ -41,6 +43,7 @@ pub(crate) struct Loose {
     pub(crate) spot: Spot,
     pub(crate) what: String,
     pub(crate) fix: String,
+    pub(crate) lacking: bool,
 }
 
 /// The faults told so far. Shared by all nodes of one reading, so that each can tell.
@@ -52,8 +55,8 @@ impl Tally {
         Self(RefCell::new(faults))
     }
 
-    pub(crate) fn tell(&self, spot: Spot, what: String, fix: String) -> Told {
-        self.0.borrow_mut().push(Loose { spot, what, fix });
+    pub(crate) fn tell(&self, loose: Loose) -> Told {
+        self.0.borrow_mut().push(loose);
         Told { _made_here: () }
     }
 

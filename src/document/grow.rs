@@ -14,6 +14,13 @@ pub(crate) struct Item {
     pub(crate) content: Content,
 }
 
+impl Item {
+    /// Whether this is a key, not a value.
+    pub(crate) fn is_key(&self) -> bool {
+        matches!(self.step, Step::Own) && self.parent.is_some()
+    }
+}
+
 /// How an item is reached from its parent.
 #[derive(Clone, Copy, Debug)]
 pub(crate) enum Step {
@@ -64,6 +71,7 @@ pub(crate) fn grow(text: &str) -> Result<(Vec<Item>, Vec<Loose>), Fault> {
             path: String::new(),
             what: "there is nothing in this file".to_owned(),
             fix: "write at least one key and its value, such as `title: Hitch-up`".to_owned(),
+            lacking: true,
         });
     }
     write_numbers(text, &mut tree.items).map_err(|error| syntax::fault(text, &error))?;
@@ -136,7 +144,12 @@ impl Tree {
 
     fn tell(&mut self, spot: Spot, what: String, fix: &str) {
         let fix = fix.to_owned();
-        self.faults.push(Loose { spot, what, fix });
+        self.faults.push(Loose {
+            spot,
+            what,
+            fix,
+            lacking: false,
+        });
     }
 }
 

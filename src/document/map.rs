@@ -32,7 +32,7 @@ impl<'d> Map<'d> {
     /// When the key is missing.
     pub fn required(self, key: &str) -> Read<Node<'d>> {
         self.optional(key).ok_or_else(|| {
-            self.node.fault(
+            self.node.lack(
                 format!("`{key}` is missing"),
                 format!("add a line `{key}: …`"),
             )
@@ -66,7 +66,7 @@ impl<'d> Map<'d> {
             [(entry, meaning)] => Ok((*meaning, self.node.beside(entry.value))),
             [] => Err(self
                 .node
-                .fault(format!("one of {keys} is missing"), "add one of them")),
+                .lack(format!("one of {keys} is missing"), "add one of them")),
             [(first, _), (second, _), ..] => Err(self.node.beside(second.key).fault(
                 format!(
                     "`{}` and `{}` stand together, and only one of {keys} may",

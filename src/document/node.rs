@@ -1,6 +1,6 @@
 //! A value in a document, which tells what is wrong with it.
 
-use crate::document::fault::{Tally, shown};
+use crate::document::fault::{Loose, Tally, shown};
 use crate::document::grow::{Content, Item};
 use crate::document::{Document, Map, Spot, Told};
 
@@ -54,7 +54,21 @@ impl<'d> Node<'d> {
 
     /// Tells a fault of this value: what is wrong, and how to mend it.
     pub fn fault(self, what: impl Into<String>, fix: impl Into<String>) -> Told {
-        self.tally.tell(self.spot, what.into(), fix.into())
+        self.tell(what.into(), fix.into(), false)
+    }
+
+    /// Tells that something is not there yet.
+    pub fn lack(self, what: impl Into<String>, fix: impl Into<String>) -> Told {
+        self.tell(what.into(), fix.into(), true)
+    }
+
+    fn tell(self, what: String, fix: String, lacking: bool) -> Told {
+        self.tally.tell(Loose {
+            spot: self.spot,
+            what,
+            fix,
+            lacking,
+        })
     }
 
     /// A map with no keys but the `known` ones. Unknown keys are told, and reading goes on.

@@ -50,6 +50,7 @@ pub(crate) fn refusal(place: Place, what: String, fix: &str) -> Fault {
         path: String::new(),
         what,
         fix: fix.to_owned(),
+        lacking: false,
     }
 }
 

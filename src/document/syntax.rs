@@ -159,6 +159,7 @@ pub(crate) fn fault(text: &str, error: &serde_yaml::Error) -> Fault {
         path: String::new(),
         what,
         fix: fix.to_owned(),
+        lacking: false,
     }
 }
 

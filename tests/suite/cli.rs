@@ -2,6 +2,7 @@
 
 mod barn;
 pub(crate) mod demo;
+mod describe;
 mod files;
 mod rig;
 mod rules;

@@ -16,6 +16,7 @@ mod checklist_files;
 mod clerk;
 mod cli;
 mod corpus;
+mod describe;
 mod document;
 mod document_syntax;
 mod drawing;

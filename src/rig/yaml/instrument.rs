@@ -68,7 +68,7 @@ fn span(
             kind,
             InstrumentKind::PressureGauge | InstrumentKind::TorqueWrench
         ) {
-            return Err(part.fault(
+            return Err(part.lack(
                 format!(
                     "a {} is trusted over a part of its span, and none is given",
                     kind.word()

@@ -125,9 +125,9 @@ impl<'d> Part<'d> {
         })
     }
 
-    /// A fault of the part as a whole.
-    pub(super) fn fault(self, what: impl Into<String>, fix: impl Into<String>) -> Told {
-        self.map.node().fault(what, fix)
+    /// Tells that the part as a whole lacks something.
+    pub(super) fn lack(self, what: impl Into<String>, fix: impl Into<String>) -> Told {
+        self.map.node().lack(what, fix)
     }
 
     /// Tells a fault of the value of `key`, or of the whole where it is missing.

@@ -145,7 +145,7 @@ fn a_longer_rig_gives_a_wider_drawing_and_the_same_picture_width() {
     let width = |rig: &Rig| Drawing::side(rig).scene().window.size().0;
     let [juniper, mesquite] = rigs();
     assert!(width(&mesquite) > width(&juniper));
-    for rig in [juniper, mesquite] {
-        assert!(Drawing::side(&rig).svg().contains("viewBox=\"0 0 960 "));
+    for rig in [&juniper, &mesquite] {
+        assert!(Drawing::side(rig).svg().contains("viewBox=\"0 0 960 "));
     }
 }

@@ -204,23 +204,19 @@ fn with_rise(rig: &Rig, inches: i64) -> Rig {
 #[test]
 fn a_described_rig_is_drawn_at_the_pitch_and_the_ball_height_that_are_reckoned() {
     let [juniper, mesquite] = rigs();
-    for rig in [
-        with_rise(&juniper, 6),
-        with_rise(&juniper, -6),
-        juniper,
-        mesquite,
-    ] {
+    let changed = [6, -6].map(|rise| with_rise(&juniper, rise));
+    for rig in changed.iter().chain([&juniper, &mesquite]) {
         let found = |figure: Figure| {
-            let found = figure.of(&rig, None).unwrap().quantity;
+            let found = figure.of(rig, None).unwrap().quantity;
             found.value.to_f64().unwrap()
         };
-        let (front, rear) = roof(&rig);
+        let (front, rear) = roof(rig);
         let slope = (front.y - rear.y) / (rear.x - front.x);
         assert!(close(
             slope,
             found(Figure::AttitudePitch).to_radians().tan()
         ));
-        let ball = circles(Drawing::side(&rig).scene(), Place::Ball);
+        let ball = circles(Drawing::side(rig).scene(), Place::Ball);
         assert!(close(ball[0].0.y, found(Figure::AttitudeBallHeight)));
     }
 }
