@@ -30,7 +30,7 @@ pub fn why(walk: &Walk, index: usize, asked: Asked) -> Vec<Vec<Line>> {
     let mut groups = Vec::new();
     match &planned.step.ask {
         _ if planned.step.blind && asked == Asked::Before => {
-            groups.push(vec![("Blind:", BLIND.to_owned())])
+            groups.push(vec![("Blind:", BLIND.to_owned())]);
         }
         Ask::Sighting(ask) | Ask::Independent(ask) => {
             groups.push(vec![("Whose word:", ask.basis.to_string())]);

@@ -121,14 +121,16 @@ fn rule_of_thumb(node: Node<'_>, subject: Subject<'_>) -> Read<RuleOfThumb> {
 
 /// A value takes nothing a figure does: it is what it is, and is never missing.
 fn alone(map: Map<'_>) -> Read<()> {
-    let told = ["share", "plus", "or"].into_iter().filter_map(|key| {
-        let node = map.optional(key)?;
-        Some(node.fault(
-            format!("`{key}` belongs to a figure, and here stands a value"),
-            format!("take `{key}` away"),
-        ))
-    });
-    told.last().map_or(Ok(()), Err)
+    let mut alone = Ok(());
+    for key in ["share", "plus", "or"] {
+        if let Some(node) = map.optional(key) {
+            alone = Err(node.fault(
+                format!("`{key}` belongs to a figure, and here stands a value"),
+                format!("take `{key}` away"),
+            ));
+        }
+    }
+    alone
 }
 
 pub(super) fn figure(node: Node<'_>) -> Read<Figure> {
