@@ -224,24 +224,23 @@ impl Told {
 /// How a figure was reckoned, from what, and by whose formula.
 fn told_working(working: &Working) -> Vec<Vec<Line>> {
     let page = working.page;
-    let inputs = working.inputs.iter();
-    let inputs = inputs.map(|input| ("With:", told_input(input)));
-    let first = [("Reckoned:", page.title.to_owned())];
     let symbols = page.symbols.iter();
     let symbols = symbols.map(|(symbol, what)| ("Where:", format!("{symbol} is {what}")));
     let formula = [
+        ("Reckoned:", page.title.to_owned()),
         ("In words:", page.situation.to_owned()),
         ("Formula:", page.formula.to_owned()),
     ];
-    let end = [
-        ("Holds for:", page.holds.to_owned()),
-        ("Assumes:", page.assumes.to_owned()),
-        ("Never use it:", page.never.to_owned()),
-        ("Source:", page.source.to_owned()),
-    ];
+    let inputs = working.inputs.iter();
     vec![
-        first.into_iter().chain(inputs).collect(),
-        formula.into_iter().chain(symbols).chain(end).collect(),
+        formula.into_iter().chain(symbols).collect(),
+        inputs.map(|input| ("With:", told_input(input))).collect(),
+        vec![
+            ("Source:", page.source.to_owned()),
+            ("Holds for:", page.holds.to_owned()),
+            ("Assumes:", page.assumes.to_owned()),
+            ("Never use it:", page.never.to_owned()),
+        ],
     ]
 }
 

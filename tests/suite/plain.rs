@@ -3,6 +3,7 @@
 pub(crate) mod bench;
 
 use bench::{BEGIN, Bench, plan, whole_walk};
+use hames::checklist::StepKey;
 use hames::plain::{Left, Options};
 use hames::walk::Ended;
 
@@ -155,6 +156,33 @@ fn a_blind_step_tells_what_it_expects_only_after_the_answer() {
             .contains("What is expected is told after the answer"),
         "{}",
         why.text
+    );
+}
+
+#[test]
+fn why_tells_formula_inputs_and_source_of_a_computed_limit_and_last_those_of_the_answer_before() {
+    let plan = plan();
+    let at = StepKey::named("lanyard-length");
+    let step = &plan.steps()[plan.index(&at).unwrap()];
+    let told = Bench::new().type_in(&format!("{BEGIN}{}why\nquit\n", upto(&step.name())));
+    let why = told.text.rsplit("Do: Measure the lanyard").next().unwrap();
+    for line in [
+        "Limit: fix below 26.6 in",
+        "Comes from: least length of the lanyard 26.6 in",
+        "Formula: ",
+        "With: switch",
+        "Source: ",
+        "Never use it: ",
+        "If skipped: The pin comes out in a turn, or not at all.",
+    ] {
+        assert!(why.contains(line), "{line}\n{why}");
+    }
+    let next = plan.steps()[plan.index(&at).unwrap() + 1].name();
+    let told = Bench::new().type_in(&format!("{BEGIN}{}last\nquit\n", upto(&next)));
+    let last = told.text.rsplit("Do: ").next().unwrap();
+    assert!(
+        last.contains("Lanyard length.\nLimit: fix below 26.6 in"),
+        "{last}"
     );
 }
 

@@ -29,7 +29,7 @@ use Reached::{Begun, Finished, Fresh, Step};
 
 /// Each screen: what it waits for, from where, and by which keys it is reached.
 #[rustfmt::skip]
-const ROUTES: [(&str, At, Reached, &str); 51] = [
+const ROUTES: [(&str, At, Reached, &str); 52] = [
     ("start", At::Start, Fresh, ""),
     ("start_unfinished", At::Start, Step("ball-stamp"), "⇥q"),
     ("crew", At::Crew, Fresh, "w"),
@@ -42,6 +42,7 @@ const ROUTES: [(&str, At, Reached, &str); 51] = [
     ("reading_refused", At::Reading, Step("ball-size"), "2 horses⏎"),
     ("reading_doubted", At::Reading, Step("tire-cold/left-front"), "a6.5 psi⏎"),
     ("why", At::Why, Step("tongue-weight"), "b700 ="),
+    ("why_reckoned", At::Why, Step("tongue-weight"), "b=⇟"),
     ("why_answered", At::Why, Step("tire-cold/left-front"), "a65 psi⏎="),
     ("sighting", At::Sighting, Step("socket"), ""),
     ("second", At::Second, Step("second-look"), ""),
