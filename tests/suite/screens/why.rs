@@ -29,7 +29,7 @@ fn what_stands_behind_a_limit_scrolls_by_line_and_page_in_the_smallest_window() 
     let first = bench.text(40, 12);
     assert!(first.contains("-- Down: more --"), "{first}");
     let mut seen = first.clone();
-    for _ in 0..20 {
+    for _ in 0..60 {
         bench.press(Key::PageDown);
         seen.push_str(&bench.text(40, 12));
     }
