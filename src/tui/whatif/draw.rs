@@ -142,7 +142,7 @@ fn draw_bars(trying: &Trying, look: Look, frame: &mut Frame, area: Rect) {
 }
 
 /// Most rows of the ratings chain beside everything else: its weakest links. The rest scrolls.
-const WEAKEST: usize = 6;
+const WEAKEST: usize = 4;
 
 /// Rows of a list with its title.
 fn height(trying: &Trying, list: List) -> u16 {
@@ -207,7 +207,7 @@ fn draw_title(
     let title = match list {
         List::Values => "What can be changed",
         List::Moves => "What moves",
-        List::Links => "Ratings chain, what is left",
+        List::Links => "Ratings left, weakest first",
     };
     let part = if shown < all {
         format!("  {} to {} of {all}", from + 1, (from + shown).min(all))
