@@ -37,7 +37,7 @@ impl Here<'_> {
             return;
         };
         let untold = figure
-            .rests_on()
+            .needs()
             .iter()
             .find(|fact| self.teller(**fact).is_none());
         if let Some(fact) = untold {
@@ -45,7 +45,7 @@ impl Here<'_> {
                 Rule::Untold,
                 bound.key("figure"),
                 format!(
-                    "{} rests on {}, which no step before tells",
+                    "{} needs {}, which no step before tells",
                     figure.word(),
                     fact.word()
                 ),
@@ -84,8 +84,8 @@ impl Here<'_> {
 
     /// Whether some rig, or some walk, comes to this step without the figure.
     fn may_be_missing(&self, figure: Figure) -> bool {
-        let mut facts = figure.rests_on().iter();
-        if figure.rests_on().is_empty() {
+        let mut facts = figure.needs().iter();
+        if figure.needs().is_empty() {
             return !figure.is_on_every_rig() && !self.guarded;
         }
         facts.any(|fact| {

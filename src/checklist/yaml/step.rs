@@ -130,10 +130,10 @@ fn rig_test(node: Node<'_>) -> Read<Test> {
     let map = node.map(&["figure", "below", "at-or-below", "above", "at-or-above"])?;
     let figure = map.required("figure").and_then(|node| {
         let figure = limit::figure(node)?;
-        if let Some(fact) = figure.rests_on().first() {
+        if let Some(fact) = figure.needs().first() {
             return Err(node.fault(
                 format!(
-                    "{} rests on {}, and a condition is decided before the walk",
+                    "{} needs {}, and a condition is decided before the walk",
                     figure.word(),
                     fact.word()
                 ),
