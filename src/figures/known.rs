@@ -18,8 +18,9 @@ impl Figure {
             | Self::LevelRearLowest => &[Fact::FrontMark],
             Self::TongueShareRead => &[Fact::TongueWeight, Fact::TrailerWeight],
             Self::MarginDownward => &[Fact::TongueWeight],
-            Self::MarginTotal => &[Fact::TrailerWeight],
-            Self::TongueLeast | Self::TongueMost | Self::TrailerRead => &[Fact::TrailerWeight],
+            Self::MarginTotal | Self::TongueLeast | Self::TongueMost | Self::TrailerRead => {
+                &[Fact::TrailerWeight]
+            }
             _ => &[],
         }
     }
