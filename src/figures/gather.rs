@@ -33,22 +33,24 @@ impl Gather {
             self.lacks(what, field);
             return 1.0;
         };
-        self.value(what, &given.quantity, &given.source.told(), unit)
+        self.keep(what, given.quantity.to_string(), given.source.told());
+        amount(&given.quantity, unit)
     }
 
     /// A value known already, with where it comes from.
     pub(crate) fn value(&mut self, what: &str, value: &Quantity, from: &str, unit: Unit) -> f64 {
-        self.note(what, value.to_string(), from);
+        self.keep(what, value.to_string(), from.to_owned());
         amount(value, unit)
     }
 
     /// What is told of an input, where its number is taken otherwise.
     pub(crate) fn note(&mut self, what: &str, value: String, from: &str) {
-        self.inputs.push(Input {
-            what: what.to_owned(),
-            value,
-            from: from.to_owned(),
-        });
+        self.keep(what, value, from.to_owned());
+    }
+
+    fn keep(&mut self, what: &str, value: String, from: String) {
+        let what = what.to_owned();
+        self.inputs.push(Input { what, value, from });
     }
 
     /// What a formula made of inputs gathered so far. With something missing its answer means

@@ -55,8 +55,10 @@ impl Ranges {
 
     /// From `low` to `high`, both taken in.
     pub fn within(&mut self, what: &str, given: f64, low: f64, high: f64) -> &mut Self {
-        let inside = given >= low && given <= high;
-        self.keep(inside, what, given, &format!("from {low} to {high}"))
+        if given >= low && given <= high {
+            return self;
+        }
+        self.keep(false, what, given, &format!("from {low} to {high}"))
     }
 
     /// Whatever else must hold; `takes` completes the sentence `it takes ...`.

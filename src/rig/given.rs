@@ -23,7 +23,7 @@ pub struct Source {
 impl Source {
     /// In words a person can follow: `plate, left wall`.
     pub fn told(&self) -> String {
-        format!("{}, {}", self.by.word(), self.at)
+        [self.by.word(), ", ", &self.at].concat()
     }
 }
 

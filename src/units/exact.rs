@@ -210,11 +210,6 @@ impl Exact {
         // In lowest terms: it needs as many places as the first power of ten has that the lower
         // number divides.
         let lower = self.0.denom().to_i64()?;
-        if lower == 1
-            && let Some(whole) = self.0.numer().to_i64()
-        {
-            return Some(whole.to_string());
-        }
         let (places, ten) = (0..=MOST_DIGITS)
             .filter_map(|places| Some((places, ten_to(places)?)))
             .find(|(_, ten)| ten % lower == 0)?;
@@ -260,7 +255,10 @@ fn power_of_ten(places: usize) -> BigInt {
 
 impl fmt::Display for Exact {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(&self.decimal().unwrap_or_else(|| self.rounded(SHOWN_PLACES)))
+        match self.small() {
+            Some((whole, 1)) => write!(f, "{whole}"),
+            _ => f.write_str(&self.decimal().unwrap_or_else(|| self.rounded(SHOWN_PLACES))),
+        }
     }
 }
 

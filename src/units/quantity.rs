@@ -114,7 +114,11 @@ impl Quantity {
 
 impl fmt::Display for Quantity {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(&self.with_symbol(&self.value.to_string()))
+        self.value.fmt(f)?;
+        match self.unit.symbol() {
+            "" => Ok(()),
+            symbol => write!(f, " {symbol}"),
+        }
     }
 }
 
