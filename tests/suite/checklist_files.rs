@@ -202,3 +202,28 @@ fn a_step_that_no_instrument_is_fine_enough_to_pass_is_told_before_the_walk() {
          mend the limits"
     );
 }
+
+/// Juniper as it was described before anyone measured springs, wire or stalls.
+const PLAIN: &str = include_str!("../vectors/record/hitch-bumper-2/rig.yaml");
+
+#[test]
+fn without_a_rule_of_thumb_every_field_a_figure_lacks_is_named_with_what_it_is_for() {
+    let asks = SMALL.replace("below: 1 in", "above: { figure: level.most-nose-low }");
+    let checklist = Checklist::read(&asks).unwrap();
+    let gaps = Plan::lay(checklist.clone(), rig(PLAIN)).unwrap_err();
+    let told: Vec<String> = gaps.iter().map(ToString::to_string).collect();
+    assert_eq!(told.len(), 1, "{told:?}");
+    let (before, fields) = told[0]
+        .split_once(" needs what the rig file does not say: ")
+        .unwrap();
+    assert_eq!(
+        before,
+        "step rise: most the front frame mark may stand lower"
+    );
+    assert!(
+        fields.ends_with("; describe it in the rig file"),
+        "{fields}"
+    );
+    assert!(fields.matches(" (trailer.").count() > 1, "{fields}");
+    assert!(Plan::lay(checklist, rig(JUNIPER)).is_ok());
+}
