@@ -3,6 +3,7 @@
 //! One file a subcommand. This is the one layer that reads the environment, and nothing it reads
 //! there can change a clock, a random number or who signs.
 
+mod amount;
 mod args;
 pub mod clerk;
 mod crew;
@@ -18,6 +19,7 @@ mod status;
 mod supply;
 mod surroundings;
 mod verify;
+mod weigh;
 
 pub use args::Args;
 pub use plan::{Meant, NotMeant, Sitting, meant};
@@ -69,6 +71,7 @@ fn done(meant: Meant, out: &mut dyn Write, err: &mut dyn Write) -> io::Result<St
         Meant::Describe(file, look) => rig::describe(&file, look, out, err),
         Meant::Rig(about) => rig::rig(&about, out, err),
         Meant::Page(name) => figure::page(name.as_deref(), out, err),
+        Meant::Weigh(about) => weigh::weigh(&about, &mut io::stdin().lock(), out, err),
         Meant::Figure(name) => figure::figure(name.as_deref(), &mut io::stdin(), out, err),
         Meant::Print(text) => write!(out, "{text}").map(|()| Status::Fine),
     }

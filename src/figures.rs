@@ -38,6 +38,8 @@ mod tickets;
 mod tire_capacity;
 mod tire_pressure;
 mod today;
+pub mod weighing;
+
 mod weights;
 mod whatif;
 mod wheels;

@@ -10,18 +10,23 @@ mod choose;
 mod describe;
 mod finish;
 mod going;
+mod lines;
 mod menu;
 mod rig;
 mod step;
 mod stop;
 mod talk;
 mod tell;
+mod weigh;
+mod weighed;
 mod word;
 
 pub use describe::{Described, describe};
 pub use rig::report as rig_report;
 pub(crate) use stop::Stop;
 pub(crate) use talk::Talk;
+pub(crate) use weigh::ask_tickets;
+pub use weighed::{refused as refused_report, report as weighed_report};
 
 use crate::desk::{Errand, Reply};
 use crate::plain::going::Session;

@@ -105,6 +105,9 @@ pub(super) enum Command {
         #[arg(long, conflicts_with_all = ["rig", "json"])]
         example: bool,
     },
+    /// Tongue weight and what is left of each rating, by tickets of a truck scale
+    #[command(before_help = examples::WEIGH)]
+    Weigh(WeighArgs),
     /// One formula by name: inputs as JSON, outputs as JSON
     #[command(before_help = examples::FIGURE)]
     Figure {
@@ -127,6 +130,50 @@ pub(super) enum Command {
         #[command(subcommand)]
         what: CrewCommand,
     },
+}
+
+/// Scale tickets; without them they are asked for.
+#[derive(Clone, Debug, Default, clap::Args)]
+pub(super) struct WeighArgs {
+    /// The truck alone, then the total if the ticket prints it: 3440,2860=6300
+    #[arg(long, value_name = "STEER,DRIVE", requires_all = ["hitched", "unit"])]
+    pub(super) alone: Option<String>,
+    /// Truck and trailer, spring bars loose or off: 3200,3820,4960
+    #[arg(long, value_name = "STEER,DRIVE,TRAILER", requires = "alone")]
+    pub(super) hitched: Option<String>,
+    /// Truck and trailer, spring bars tight
+    #[arg(long, value_name = "STEER,DRIVE,TRAILER", requires = "alone")]
+    pub(super) bars: Option<String>,
+    /// The trailer alone on one pad, as a check
+    #[arg(long, value_name = "WEIGHT", requires = "alone")]
+    pub(super) trailer: Option<String>,
+    /// The unit the tickets print
+    #[arg(long, value_enum, requires = "alone")]
+    pub(super) unit: Option<ScaleUnit>,
+    /// Smallest step of the scale; 20 lb or 10 kg where nothing is said
+    #[arg(long, value_name = "WEIGHT", requires = "alone")]
+    pub(super) step: Option<String>,
+    /// The ball is behind the bumper
+    #[arg(long, group = "joint")]
+    pub(super) bumper_pull: bool,
+    /// The ball is in the bed
+    #[arg(long, group = "joint")]
+    pub(super) gooseneck: bool,
+    /// A rig file, or the id of a rig, for what is left of its ratings
+    #[arg(long, value_name = "FILE|ID", group = "joint")]
+    pub(super) rig: Option<String>,
+    /// One JSON object
+    #[arg(long, requires = "alone")]
+    pub(super) json: bool,
+}
+
+/// What a scale prints.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(super) enum ScaleUnit {
+    /// Pounds
+    Lb,
+    /// Kilograms
+    Kg,
 }
 
 /// What was read today.

@@ -39,6 +39,14 @@ Examples:
   hames rig --example > my-rig.yaml      a rig file with comments, to change into yours
 ";
 
+pub(super) const WEIGH: &str = "\
+Examples:
+  hames weigh                            asked ticket by ticket, with where to park which axle
+  hames weigh --bumper-pull --unit lb --alone 3440,2860 --hitched 3200,3820,4960
+  hames weigh --rig juniper --unit lb --alone 3440,2860=6300 --hitched 3200,3820,4960 \\
+      --bars 3340,3640,5000 --trailer 5680 --step 20
+";
+
 pub(super) const FIGURE: &str = "\
 Examples:
   hames figure                           every formula with its name

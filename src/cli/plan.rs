@@ -1,9 +1,11 @@
 //! The arguments as meant: folders resolved, looks decided, nothing left to guess.
 
 use crate::checklist::SHIPPED;
-use crate::cli::args::{Args, Color, Command, CrewCommand, FactArgs, Theme};
+use crate::cli::args::{Args, Color, Command, CrewCommand, FactArgs, Theme, WeighArgs};
 use crate::cli::surroundings::Surroundings;
+use crate::cli::weigh::{NotTyped, TypedTickets};
 use crate::figures::{Fact, Facts};
+use crate::rig::HitchKind;
 use crate::rig::demo::JUNIPER;
 use crate::units::{NotAQuantity, parse_quantity};
 use std::fmt;
@@ -41,6 +43,8 @@ pub enum Meant {
     Rig(AboutRig),
     /// Describe a rig into this file.
     Describe(PathBuf, Look),
+    /// Weigh by scale tickets.
+    Weigh(Weighing),
     /// Reckon one formula from JSON, or list them all.
     Figure(Option<String>),
     /// Tell what there is to know of a formula, or of all.
@@ -77,6 +81,37 @@ pub struct AboutRig {
     pub json: bool,
     /// How it looks.
     pub look: Look,
+}
+
+/// A weighing.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Weighing {
+    /// Where the tickets come from.
+    pub from: TicketsFrom,
+    /// The logbook whose rigs are known by their ids, where there is a folder for one.
+    pub barn: Option<Barn>,
+    /// Whether JSON is written.
+    pub json: bool,
+    /// How it looks.
+    pub look: Look,
+}
+
+/// Where tickets come from.
+#[derive(Clone, Debug, PartialEq)]
+pub enum TicketsFrom {
+    /// They are asked for, and so is how the ball is carried where nobody says it.
+    Asked(Option<Joined>),
+    /// They were typed.
+    Typed(Joined, TypedTickets),
+}
+
+/// How the ball is carried.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Joined {
+    /// As this rig has it.
+    As(Named),
+    /// This way.
+    By(HitchKind),
 }
 
 /// Which logbook.
@@ -134,6 +169,8 @@ pub enum NotMeant {
     NoFile(String),
     /// What was read today is no such quantity.
     NoFact(&'static str, NotAQuantity),
+    /// What was typed are no scale tickets.
+    NoTickets(NotTyped),
 }
 
 /// What the arguments mean in these surroundings.
@@ -192,15 +229,15 @@ pub fn meant(args: &Args, surroundings: &Surroundings) -> Result<Meant, NotMeant
             rig, json, facts, ..
         }) => Meant::Rig(AboutRig {
             rig: rig.as_deref().map(named),
-            barn: match (&args.logbook, args.demo) {
-                (Some(folder), _) => Some(Barn::Logbook(folder.clone())),
-                (None, true) => home().ok().map(|home| Barn::Demo(demo(home))),
-                (None, false) => home()
-                    .ok()
-                    .map(|home| Barn::Either(logbook(home), demo(home))),
-            },
+            barn: barn_if_any(args, surroundings),
             facts: read_today(facts)?,
             json: *json,
+            look: look(args, surroundings),
+        }),
+        Some(Command::Weigh(weigh)) => Meant::Weigh(Weighing {
+            from: tickets(weigh)?,
+            barn: barn_if_any(args, surroundings),
+            json: weigh.json,
             look: look(args, surroundings),
         }),
         Some(Command::Checklist { .. }) => Meant::Print(SHIPPED[0].text),
@@ -215,6 +252,32 @@ pub fn meant(args: &Args, surroundings: &Surroundings) -> Result<Meant, NotMeant
             json: *json,
         },
     })
+}
+
+/// The logbook whose rigs are known by their ids; none where there is no folder for one.
+fn barn_if_any(args: &Args, surroundings: &Surroundings) -> Option<Barn> {
+    let home = surroundings.data_home.as_deref();
+    match (&args.logbook, args.demo) {
+        (Some(folder), _) => Some(Barn::Logbook(folder.clone())),
+        (None, true) => home.map(|home| Barn::Demo(demo(home))),
+        (None, false) => home.map(|home| Barn::Either(logbook(home), demo(home))),
+    }
+}
+
+/// Where the tickets come from, and how the ball is carried.
+fn tickets(args: &WeighArgs) -> Result<TicketsFrom, NotMeant> {
+    let joined = match (&args.rig, args.bumper_pull, args.gooseneck) {
+        (Some(rig), ..) => Some(Joined::As(named(rig))),
+        (None, true, _) => Some(Joined::By(HitchKind::BumperPull)),
+        (None, false, true) => Some(Joined::By(HitchKind::Gooseneck)),
+        (None, false, false) => None,
+    };
+    let typed = TypedTickets::read(args).map_err(NotMeant::NoTickets)?;
+    match (typed, joined) {
+        (None, joined) => Ok(TicketsFrom::Asked(joined)),
+        (Some(typed), Some(joined)) => Ok(TicketsFrom::Typed(joined, typed)),
+        (Some(_), None) => Err(NotMeant::NoTickets(NotTyped::Unjoined)),
+    }
 }
 
 /// What was read today, as typed behind the flags.
@@ -285,6 +348,7 @@ impl fmt::Display for NotMeant {
                 id.escape_debug()
             ),
             Self::NoFact(flag, not) => write!(f, "{flag}: {not}"),
+            Self::NoTickets(not) => write!(f, "{not}"),
         }
     }
 }

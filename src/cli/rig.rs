@@ -6,7 +6,7 @@ mod json;
 pub(super) use describe::describe;
 
 use crate::cli::clerk::{Offer, Place, Stock};
-use crate::cli::plan::{AboutRig, Named, Way};
+use crate::cli::plan::{AboutRig, Barn, Named, Way};
 use crate::cli::sitting::{place, tell};
 use crate::cli::supply::{self, NotFound};
 use crate::cli::{Status, screens};
@@ -21,16 +21,13 @@ pub(super) fn rig(
     out: &mut dyn Write,
     err: &mut dyn Write,
 ) -> io::Result<Status> {
-    let place = match about.barn.as_ref().map(place).transpose() {
-        Ok(place) => place,
+    let offer = match known(about.rig.as_ref(), about.barn.as_ref()) {
         Err(sentence) => {
             writeln!(err, "{sentence}")?;
             return Ok(Status::Store);
         }
-    };
-    let offer = match named(about.rig.as_ref(), own(place.as_ref())) {
-        Ok(offer) => offer,
-        Err(not_found) => return tell(&not_found, err),
+        Ok(Err(not_found)) => return tell(&not_found, err),
+        Ok(Ok(offer)) => offer,
     };
     let invented = demo::is_invented(&offer.text);
     if about.look.way == Way::Screens && !about.json {
@@ -53,6 +50,16 @@ pub(super) fn rig(
         write!(out, "{}", plain::rig_report(today, invented))?;
     }
     Ok(Status::Fine)
+}
+
+/// The rig that is named, among those of this logbook and of the demo barn; where none is named,
+/// as [`named`] has it. A sentence when the logbook's disk refuses.
+pub(super) fn known(
+    name: Option<&Named>,
+    barn: Option<&Barn>,
+) -> Result<Result<Offer<Rig>, NotFound>, String> {
+    let place = barn.map(place).transpose()?;
+    Ok(named(name, own(place.as_ref())))
 }
 
 /// The rigs a logbook keeps.

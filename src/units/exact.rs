@@ -117,6 +117,11 @@ impl Exact {
         self.0.is_zero()
     }
 
+    /// Whether this is a whole number.
+    pub fn is_whole(&self) -> bool {
+        self.0.is_integer()
+    }
+
     /// The nearest float, for physics only; nothing when it would not be finite.
     pub fn to_f64(&self) -> Option<f64> {
         if let (Some(upper), Some(lower)) = (whole_f64(self.0.numer()), whole_f64(self.0.denom())) {

@@ -7,6 +7,7 @@ mod files;
 mod rig;
 mod rules;
 mod verify;
+mod weigh;
 
 use crate::architecture::root;
 use crate::harness::home::Home;
@@ -21,6 +22,7 @@ fn help_begins_with_examples_and_ends_with_the_exit_statuses() {
         "verify",
         "lint",
         "rig",
+        "weigh",
         "figure",
         "checklist",
         "crew",
@@ -52,6 +54,7 @@ fn the_page_of_commands_is_what_help_says() {
         "verify",
         "lint",
         "rig",
+        "weigh",
         "figure",
         "checklist",
         "crew",

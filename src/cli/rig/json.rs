@@ -1,9 +1,8 @@
 //! Every figure of a rig as one JSON object.
 
+use crate::cli::amount::Amount;
 use crate::figures::{Entry, Fact, Found, NotKnown, RatedLink, Today, ratings_chain, sheet};
-use crate::units::{Exact, Quantity};
 use serde::Serialize;
-use serde_json::value::RawValue;
 use std::io::{self, Write};
 
 #[derive(Serialize)]
@@ -71,16 +70,6 @@ enum Answer {
     },
 }
 
-/// A number with its unit: exact, or where no decimal is, to fifteen digits with the fraction
-/// beside it.
-#[derive(Serialize)]
-struct Amount {
-    value: Box<RawValue>,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    exact: Option<String>,
-    unit: &'static str,
-}
-
 /// The formula behind a figure.
 #[derive(Serialize)]
 struct Formula {
@@ -104,13 +93,10 @@ struct Missing {
     what: String,
 }
 
-/// Digits behind the point where a fraction has no finite decimal.
-const PLACES: usize = 15;
-
 /// Writes every figure of this rig, today.
 pub(super) fn write(today: Today<'_>, out: &mut dyn Write) -> io::Result<()> {
     let facts = Fact::WORDS.into_iter().filter_map(|(name, fact)| {
-        let amount = today.facts.get(fact).map(amount)?;
+        let amount = today.facts.get(fact).map(Amount::of)?;
         Some(amount.map(|amount| Read { name, amount }))
     });
     let figures = sheet(today).into_iter().map(told);
@@ -140,8 +126,8 @@ fn rated(link: RatedLink) -> Result<Rated, serde_json::Error> {
     let margin = link.margin();
     let margin = margin.as_ref();
     Ok(Rated {
-        margin: margin.map(|margin| amount(&margin.left)).transpose()?,
-        share_left: margin.map(|margin| amount(&margin.share)).transpose()?,
+        margin: margin.map(|margin| Amount::of(&margin.left)).transpose()?,
+        share_left: margin.map(|margin| Amount::of(&margin.share)).transpose()?,
         link: link.name,
         place: link.place.word(),
         about: link.kind.words(),
@@ -175,7 +161,7 @@ fn known(found: Found) -> Result<Answer, serde_json::Error> {
             .collect(),
     });
     Ok(Answer::Known {
-        amount: amount(&found.quantity)?,
+        amount: Amount::of(&found.quantity)?,
         from: found.from,
         by_maker: found.by_maker,
         formula,
@@ -208,18 +194,4 @@ fn unknown(not: &NotKnown) -> Answer {
         why: not.to_string(),
         missing,
     }
-}
-
-fn amount(quantity: &Quantity) -> Result<Amount, serde_json::Error> {
-    let Quantity { value, unit } = quantity;
-    Ok(Amount {
-        value: digits(value)?,
-        exact: value.decimal().is_none().then(|| value.written()),
-        unit: unit.symbol(),
-    })
-}
-
-/// The number's decimal digits, as they are written and not through a float.
-fn digits(value: &Exact) -> Result<Box<RawValue>, serde_json::Error> {
-    RawValue::from_string(value.decimal().unwrap_or_else(|| value.rounded(PLACES)))
 }
