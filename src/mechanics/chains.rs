@@ -9,6 +9,8 @@ mod cord_needs;
 mod coupler_drop;
 mod cradle;
 mod lanyard_window;
+#[cfg(test)]
+mod laws;
 mod max_anchor_distance;
 mod pair;
 mod swing;

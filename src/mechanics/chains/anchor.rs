@@ -31,6 +31,9 @@ pub(super) struct Pitch {
     pub(super) ball_height_in: Option<f64>,
 }
 
+/// No part of a rig is farther from its ball, in.
+pub(super) const FARTHEST_IN: f64 = 10_000.0;
+
 /// Steepest pitch between truck and trailer that is taken, deg.
 const STEEPEST: f64 = 30.0;
 
@@ -51,7 +54,7 @@ impl Anchor {
     /// Looks at each of its numbers.
     pub(super) fn look(&self, what: &str, ranges: &mut Ranges) {
         for (axis, given) in [("x", self.x_in), ("y", self.y_in), ("z", self.z_in)] {
-            ranges.finite(&format!("{what} {axis}"), given);
+            ranges.within(&format!("{what} {axis}"), given, -FARTHEST_IN, FARTHEST_IN);
         }
     }
 

@@ -24,7 +24,8 @@ pub const PAGE: Page = Page {
         ),
         ("dz", "difference of the anchors' heights, in"),
     ],
-    holds: "turns up to 180 deg either way, pitch up to 30 deg",
+    holds: "places within 10,000 in of the ball, turns up to 180 deg either way, pitch up to \
+            30 deg",
     assumes: "Truck and trailer are stiff and meet in the ball. A dip pitches the trailer about \
               the ball before it turns.",
     never: "In place of the most in any turn when a chain is cut to length.",

@@ -2,6 +2,7 @@
 
 use crate::mechanics::Ranges;
 use crate::mechanics::chains::Anchor;
+use crate::mechanics::chains::anchor::FARTHEST_IN;
 use serde::Deserialize;
 
 /// The eyes of two chains that mirror each other.
@@ -23,13 +24,20 @@ pub struct EyePair {
 
 impl EyePair {
     pub(super) fn look(&self, ranges: &mut Ranges) {
-        ranges
-            .finite("truck_x_in", self.truck_x_in)
-            .not_negative("truck_half_width_in", self.truck_half_width_in)
-            .finite("truck_z_in", self.truck_z_in)
-            .finite("trailer_x_in", self.trailer_x_in)
-            .not_negative("trailer_half_width_in", self.trailer_half_width_in)
-            .finite("trailer_z_in", self.trailer_z_in);
+        for (what, given) in [
+            ("truck_x_in", self.truck_x_in),
+            ("truck_z_in", self.truck_z_in),
+            ("trailer_x_in", self.trailer_x_in),
+            ("trailer_z_in", self.trailer_z_in),
+        ] {
+            ranges.within(what, given, -FARTHEST_IN, FARTHEST_IN);
+        }
+        for (what, given) in [
+            ("truck_half_width_in", self.truck_half_width_in),
+            ("trailer_half_width_in", self.trailer_half_width_in),
+        ] {
+            ranges.within(what, given, 0.0, FARTHEST_IN);
+        }
     }
 
     /// The ends of the chain that is hooked to the truck's left eye.
