@@ -28,17 +28,23 @@ fn walk_to_the_end(rig: Rig) {
     let words = |text| Words::read(text).unwrap();
     let mut walk = Walk::begin(plan, words("Wren"), words("Tobias"), moment.clone());
     loop {
-        let next = match walk.now() {
-            Now::Next(_) => Act::Open,
-            Now::Open(index) => {
-                let planned = walk.step(index).unwrap().0;
-                good::good(walk.plan(), planned, "Odile").act().clone()
-            }
-            Now::SectionEnd(_) => Act::CloseSection,
-            Now::Finished => return,
-            other => panic!("{other:?}"),
+        let key = |index| walk.asked(index).unwrap().key.to_string();
+        let act = match walk.now() {
+            // Of a trailer whose magnets nobody described no battery is known to be enough: that
+            // is noted, and the walk goes on.
+            Now::Open(index) if key(index) == "battery-rest" => Act::Read {
+                typed: "13.1 V".to_owned(),
+                instrument: "multimeter".to_owned(),
+            },
+            Now::Remark(_) => Act::Remark {
+                words: "magnets not described".to_owned(),
+            },
+            _ => match good::next(&walk, "Odile") {
+                Some((act, _)) => act,
+                None => return,
+            },
         };
-        good::step(&mut walk, &next, &moment).unwrap_or_else(|no| panic!("{next:?}: {no}"));
+        good::step(&mut walk, &act, &moment).unwrap_or_else(|no| panic!("{act:?}: {no}"));
     }
 }
 

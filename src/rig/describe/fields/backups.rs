@@ -87,7 +87,7 @@ const PULL: &[Field] = &[
         "3/8 in",
     )
     .used(LANYARD)
-    .without("The lanyard is judged without the pin's travel."),
+    .without("An inch is taken: common practice, no source."),
     Field::may("pulls", Word(PULLS), "When must the lanyard pull?")
         .look("The trade teaches both; the barn decides.", "1")
         .used(LANYARD)
@@ -165,7 +165,7 @@ const TURN: &[Field] = &[Field::may(
     "75 deg",
 )
 .used("the longest way chains, lanyard and cord must reach")
-.without("They are judged for a square turn of 90 degrees, the trade's rule.")];
+.without("A jackknife of 90 degrees is taken, which asks for the longest of them.")];
 
 const BARS: &[Field] = &[Field::must(
     "couple",
