@@ -3,7 +3,7 @@
 
 use crate::checklist::{Ask, ReadingAsk};
 use crate::desk::told;
-use crate::figures::{Entry, Found, Input, Lack, NotKnown, RatedLink, Today, Working};
+use crate::figures::{Entry, Found, Input, NotKnown, RatedLink, Today, Working};
 use crate::rules::{Basis, Drawn, Limit, Rung};
 use crate::walk::{Given, StepState, Walk};
 
@@ -71,14 +71,7 @@ pub fn why_figure(entry: &Entry) -> Vec<Vec<Line>> {
                 .chain(working.into_iter().flatten())
                 .collect()
         }
-        Err(not) => {
-            let mut lines = vec![("Figure:", name), ("Not known:", not.to_string())];
-            if let NotKnown::Undescribed(_, lacks) = not {
-                let lack = |lack: &Lack| ("Missing:", format!("{}: {}", lack.field, lack.what));
-                lines.extend(lacks.iter().map(lack));
-            }
-            vec![lines]
-        }
+        Err(not) => vec![vec![("Figure:", name), ("Not known:", not.to_string())]],
     }
 }
 

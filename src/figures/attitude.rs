@@ -57,6 +57,11 @@ pub(crate) fn pitch(rig: &Rig) -> Result<Found, Lacking> {
     of(rig, Fineness::TENTH_DEGREE, |rests| rests.trailer_pitch_deg)
 }
 
+/// The same in radians, as it comes out of the sum.
+pub(super) fn pitch_rad(rig: &Rig) -> Result<f64, Lacking> {
+    Ok(at_rest(rig)?.solution.trailer_pitch_deg.to_radians())
+}
+
 /// Height of the ball at which the trailer is level.
 pub(crate) fn ball_height_level(rig: &Rig) -> Result<Found, Lacking> {
     for_level(rig, |rests| rests.ball_height_for_level_in)

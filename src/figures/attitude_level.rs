@@ -1,7 +1,7 @@
 //! How far from level this rig may stand, as it is loaded, before an axle or its tires carry more
 //! than they may.
 
-use crate::figures::attitude::reckoned;
+use crate::figures::attitude::{pitch_rad, reckoned};
 use crate::figures::fineness::Fineness;
 use crate::figures::gather::{Gather, amount};
 use crate::figures::{Found, Input, Lacking, bodies, tire_capacity};
@@ -36,6 +36,31 @@ pub(crate) fn most(rig: &Rig, nose: Nose) -> Result<Found, Lacking> {
     let leaning = leaning(rig)?;
     let gap = leaning.gap(nose)?;
     leaning.told(gap, nose)
+}
+
+/// How much further the frame may lean that way than it does as it stands; negative where it leans
+/// too far already.
+pub(crate) fn left(rig: &Rig, nose: Nose) -> Result<Found, Lacking> {
+    let leaning = leaning(rig)?;
+    let (most, now) = (leaning.gap(nose)?, pitch_rad(rig)? * leaning.base_in);
+    let taken = match nose {
+        Nose::Low => -now,
+        Nose::High => now,
+    };
+    let mut told = leaning.told(most, nose)?;
+    let stands = Fineness::TENTH_INCH.nearest(now)?;
+    if let Some(working) = &mut told.working {
+        working.inputs.push(Input {
+            what: "front mark higher than the rear one, as it stands".to_owned(),
+            value: stands.to_string(),
+            from: "pitch reckoned from the rig file".to_owned(),
+        });
+    }
+    Ok(Found {
+        quantity: Fineness::TENTH_INCH.down(most - taken)?,
+        from: format!("of {}: {}", told.quantity, told.from),
+        ..told
+    })
 }
 
 /// The nearer of the two, with what gives way first.
@@ -202,6 +227,23 @@ mod tests {
             "any lower in front, and the front axle passes its rating"
         );
         assert_eq!(shown(&rig(MESQUITE), Figure::LevelMostNoseLow), "7.2 in");
+    }
+
+    /// Half a degree over 150 in is 1.3 in; what stands nose up has that much less room upward and
+    /// more downward.
+    #[test]
+    fn what_is_left_of_the_level_tolerance_is_what_the_pitch_does_not_take() {
+        let juniper = rig(JUNIPER);
+        let inches = |figure| found(&juniper, figure).quantity.value.to_f64().unwrap();
+        let pitch = found(&juniper, Figure::AttitudePitch).quantity;
+        let now = pitch.value.to_f64().unwrap().to_radians() * 150.0;
+        for (left, most, taken) in [
+            (Figure::LevelLeftNoseHigh, Figure::LevelMostNoseHigh, now),
+            (Figure::LevelLeftNoseLow, Figure::LevelMostNoseLow, -now),
+        ] {
+            // Each of the three is rounded, the pitch to a twentieth of a degree.
+            assert!((inches(left) - (inches(most) - taken)).abs() < 0.35);
+        }
     }
 
     /// Tires that carry 1,480 lb each at 35 psi, 5 lb of it moved across: 2,949 lb an axle, 488 lb

@@ -162,6 +162,8 @@ figures! {
     LanyardMost, "lanyard.most", Length, None, "most length of the lanyard";
     LevelFirst, "level.first", Length, None, "frame gap at which something gives way first";
     LevelGap, "level.gap", Length, None, "most height gap of a level frame";
+    LevelLeftNoseHigh, "level.left-nose-high", Length, None, "how much higher the front frame mark may still stand";
+    LevelLeftNoseLow, "level.left-nose-low", Length, None, "how much lower the front frame mark may still stand";
     LevelMostNoseHigh, "level.most-nose-high", Length, None, "most the front frame mark may stand higher";
     LevelMostNoseLow, "level.most-nose-low", Length, None, "most the front frame mark may stand lower";
     LevelRearHigh, "level.rear-high", Length, None, "rear mark at half a degree nose low";
@@ -260,6 +262,8 @@ impl Figure {
             Self::BreakawayGrade => braking_loose::grade(rig),
             Self::CombinedGross => attitude::combined_gross(rig),
             Self::LevelFirst => attitude_level::first(rig),
+            Self::LevelLeftNoseHigh => attitude_level::left(rig, Nose::High),
+            Self::LevelLeftNoseLow => attitude_level::left(rig, Nose::Low),
             Self::LevelMostNoseHigh => attitude_level::most(rig, Nose::High),
             Self::LevelMostNoseLow => attitude_level::most(rig, Nose::Low),
             Self::CordLeast => cord::least(today),

@@ -14,7 +14,7 @@ pub use dial::{Dial, Scenario};
 pub use picture::{Line, Move, Picture};
 pub use step::Toward;
 
-use crate::figures::Facts;
+use crate::figures::{Facts, Settles, settles};
 use crate::rig::Rig;
 use crate::units::{NotAQuantity, Quantity, parse_quantity};
 use std::fmt;
@@ -80,6 +80,13 @@ impl WhatIf {
     pub fn changes(&self) -> usize {
         let changed = |dial: &Dial| self.is_changed(*dial);
         self.dials().into_iter().filter(changed).count()
+    }
+
+    /// Whether a swing of the trailer dies out sooner or later than as described; nothing where
+    /// the rig is as described. A sentence where it cannot be told.
+    pub fn settles(&self) -> Option<Result<Settles, String>> {
+        let (before, now) = (&self.before.rig, &self.now.rig);
+        (before != now).then(|| settles(before, now))
     }
 
     /// One step less or more, or the next choice.

@@ -119,6 +119,12 @@ impl Drawing {
         Self { mark, ..self }
     }
 
+    /// Whether a part is drawn here.
+    pub(crate) fn shows(&self, place: Place) -> bool {
+        let mut pieces = self.scene.pieces.iter();
+        pieces.any(|piece| piece.place == Some(place))
+    }
+
     /// The same in characters every terminal has, or in braille dots.
     #[must_use]
     pub fn ascii(self, ascii: bool) -> Self {

@@ -83,7 +83,9 @@ struct Parts {
 fn parts(model: &Model, area: Rect) -> Parts {
     let width = usize::from(area.width);
     let said = model.busy.map(|word| format!("{word}..."));
-    let said = said.or_else(|| model.said.clone());
+    let said = said
+        .or_else(|| model.said.clone())
+        .or_else(|| tried(model)?.undescribed(width));
     let said = said
         .map(|text| wrap(&escaped(&text), width))
         .unwrap_or_default();

@@ -7,7 +7,7 @@ mod update;
 pub(super) use draw::{body, draw};
 pub(super) use update::act;
 
-use crate::figures::{Dial, Facts, Picture, WhatIf};
+use crate::figures::{Dial, Facts, Picture, Settles, WhatIf};
 use crate::record::Mode;
 use crate::rig::Rig;
 use crate::tui::field::Field;
@@ -23,6 +23,8 @@ pub(super) struct Trying {
     /// The figures as described, and as changed.
     before: Picture,
     now: Picture,
+    /// Whether a swing dies out sooner or later than as described.
+    settles: Option<Result<Settles, String>>,
     dials: Vec<Dial>,
     pub(super) mode: Mode,
     /// Whether the program ends with this screen, having begun with it.
@@ -74,6 +76,7 @@ impl Trying {
         Self {
             now: before.clone(),
             before,
+            settles: None,
             dials: whatif.dials(),
             whatif,
             mode,

@@ -25,6 +25,7 @@ mod trips;
 mod unsynced;
 mod verify;
 mod walked;
+mod what_if;
 
 use criterion::{Criterion, criterion_group, criterion_main};
 use std::time::Duration;
@@ -39,6 +40,6 @@ criterion_group! {
     name = speed;
     config = settings();
     targets = key_to_frame::measure, line_to_disk::measure, start_up::measure, verify::measure,
-        one_act::measure, lay_a_checklist::measure, rig_solved::measure
+        one_act::measure, lay_a_checklist::measure, what_if::measure, rig_solved::measure
 }
 criterion_main!(speed);

@@ -3,7 +3,6 @@
 use crate::figures::{
     AxleLoad, Entry, Figure, RatedLink, Today, axle_loads, entries, ratings_chain,
 };
-use crate::rig::{Given, Rig};
 use crate::units::Quantity;
 use std::cmp::Ordering;
 
@@ -25,40 +24,28 @@ pub struct Line {
     name: &'static str,
     /// The figure, with its answer.
     pub entry: Entry,
-    /// Most it may be, and whose word that is, where it is held to anything.
-    pub most: Option<Given>,
+    /// Most it may be, where it is held to anything.
+    pub most: Option<Quantity>,
 }
 
-/// A rating on the rig that a figure is held to.
-type Rating = fn(&Rig) -> &Given;
-
-/// What is watched, in the order of a person's questions.
-const WATCHED: [(Figure, &str, Option<Rating>); 15] = [
-    (Figure::TongueWeight, "tongue weight", None),
-    (Figure::TongueShare, "share of the trailer", None),
+/// What is watched, in the order of a person's questions, each with its name and the figure it is
+/// held to.
+#[rustfmt::skip]
+const WATCHED: [(Figure, &str, Option<Figure>); 16] = [
+    (Figure::TongueWeight, "tongue weight", Some(Figure::WeakestDownward)),
+    (Figure::TongueShare, "tongue share", None),
     (Figure::AttitudePitch, "pitch, nose up", None),
-    (Figure::AttitudeBallHeight, "ball height", None),
-    (Figure::AttitudeDrawbarChange, "drawbar, to be level", None),
-    (Figure::LevelMostNoseHigh, "room, nose high", None),
-    (Figure::LevelMostNoseLow, "room, nose low", None),
-    (
-        Figure::TrailerGross,
-        "trailer weight",
-        Some(|rig| &rig.trailer.gvwr),
-    ),
-    (
-        Figure::TruckGross,
-        "truck weight",
-        Some(|rig| &rig.truck.gvwr),
-    ),
     (Figure::TruckPayloadLeft, "payload left", None),
-    (Figure::TruckFrontShareLost, "off the front axle", None),
-    (
-        Figure::CombinedGross,
-        "truck and trailer",
-        Some(|rig| &rig.truck.gcwr),
-    ),
-    (Figure::TireLoad, "tire load", None),
+    (Figure::AttitudeDrawbarChange, "drawbar change to level", None),
+    (Figure::LevelLeftNoseHigh, "level left, nose up", None),
+    (Figure::LevelLeftNoseLow, "level left, nose down", None),
+    (Figure::AttitudeBallHeight, "ball height", None),
+    (Figure::TruckFrontShareLost, "front axle, lighter by", None),
+    (Figure::TrailerGross, "trailer weight", Some(Figure::TrailerGvwr)),
+    (Figure::TruckGross, "truck weight", Some(Figure::TruckGvwr)),
+    (Figure::CombinedGross, "truck and trailer", Some(Figure::TruckGcwr)),
+    (Figure::TireLoad, "tire load", Some(Figure::TireCapacity)),
+    (Figure::TireCapacity, "tire carries", None),
     (Figure::TireColdToday, "cold tire today", None),
     (Figure::ChainLowPoint, "chain hangs to", None),
 ];
@@ -79,12 +66,14 @@ impl Picture {
     pub fn of<'r>(today: impl Into<Today<'r>>) -> Self {
         let today = today.into();
         let lines = WATCHED.into_iter().flat_map(|(figure, name, rating)| {
-            let most = rating.map(|rating| rating(today.rig));
             let entries = entries(figure, today).into_iter();
             entries.map(move |entry| Line {
                 name,
+                most: rating.and_then(|rating| {
+                    let found = rating.of(today, entry.item.as_ref());
+                    found.ok().map(|found| found.quantity)
+                }),
                 entry,
-                most: most.cloned(),
             })
         });
         Self {
@@ -133,9 +122,9 @@ impl Line {
     }
 
     /// Whether both have the same value, or lack it for the same reason.
-    fn agrees(&self, other: &Self) -> bool {
-        match (&self.entry.answer, &other.entry.answer) {
-            (Ok(one), Ok(other)) => one.quantity == other.quantity,
+    fn agrees(&self, against: &Self) -> bool {
+        match (&self.entry.answer, &against.entry.answer) {
+            (Ok(one), Ok(other)) => one.quantity == other.quantity && self.most == against.most,
             (one, other) => one == other,
         }
     }
@@ -147,10 +136,9 @@ impl Line {
 
     /// Whether it is more than it may be.
     pub fn is_over(&self) -> bool {
-        let most = self.most.as_ref().map(|most| &most.quantity);
         let order = self
             .known()
-            .zip(most)
+            .zip(self.most.as_ref())
             .and_then(|(known, most)| known.compare(most));
         order == Some(Ordering::Greater)
     }

@@ -1,10 +1,10 @@
 //! The rig in thought drawn: the drawing, axle loads as bars, and as many lists as there is room for.
 
-use crate::desk::{why_figure, why_link};
+use crate::desk::why_link;
 use crate::tui::Look;
 use crate::tui::page::{Page, inked};
 use crate::tui::rig::{Drawing, View, bars};
-use crate::tui::text::{escaped, shorten, wrap};
+use crate::tui::text::{escaped, shorten};
 use crate::tui::theme::Ink;
 use crate::tui::whatif::lists::Row;
 use crate::tui::whatif::{List, Trying};
@@ -18,12 +18,16 @@ const WIDE: (u16, u16) = (100, 28);
 /// From this width on, two lists stand side by side.
 const TWO: u16 = 76;
 
-/// Columns of the lists at the right of a wide window.
-const RIGHT: u16 = 46;
+/// Columns of the lists at the right of a wide window: so much of a hundred, and fewest and most.
+const RIGHT: (u16, u16, u16) = (43, 46, 60);
 
-/// Fewest rows for a drawing, and for the lists below it.
+/// Fewest and most rows for a drawing, and fewest for the lists below it.
 const LEAST_DRAWING: u16 = 5;
+const MOST_DRAWING: u16 = 9;
 const LEAST_LIST: u16 = 5;
+
+/// From this height on, the lists get more than the fewest rows.
+const ROOMY: u16 = 18;
 
 /// Draws the middle of the screen.
 pub(in crate::tui) fn draw(trying: &Trying, look: Look, frame: &mut Frame, area: Rect) {
@@ -36,10 +40,12 @@ pub(in crate::tui) fn draw(trying: &Trying, look: Look, frame: &mut Frame, area:
 
 /// Both drawings, bars and the chain at the left; what can be changed and what moves at the right.
 fn wide(trying: &Trying, look: Look, frame: &mut Frame, area: Rect) {
+    let (of_hundred, least, most) = RIGHT;
+    let right = (area.width * of_hundred / 100).clamp(least, most);
     let columns = [
         Constraint::Fill(1),
         Constraint::Length(2),
-        Constraint::Length(RIGHT),
+        Constraint::Length(right),
     ];
     let [left, _, right] = Layout::horizontal(columns).areas(area);
     let (bars, chain) = (bars_height(trying), height(trying, List::Links));
@@ -76,9 +82,10 @@ fn wide(trying: &Trying, look: Look, frame: &mut Frame, area: Rect) {
 /// One drawing, the bars, and below them one list or two side by side.
 fn narrow(trying: &Trying, look: Look, frame: &mut Frame, area: Rect) {
     let bars = bars_height(trying);
-    let most = area.height.saturating_sub(bars + 1 + LEAST_LIST + 3);
+    let spare = if area.height < ROOMY { 0 } else { 3 };
+    let most = area.height.saturating_sub(bars + 1 + LEAST_LIST + spare);
     let sheet = if most >= LEAST_DRAWING {
-        most.min(9)
+        most.min(MOST_DRAWING)
     } else {
         0
     };
@@ -115,6 +122,10 @@ fn drawing(trying: &Trying, view: View, look: Look, frame: &mut Frame, area: Rec
         View::Side => Drawing::side(rig),
         View::Above => Drawing::above(rig),
         View::Hitch => Drawing::hitch(rig),
+    };
+    let drawing = match trying.marked_place() {
+        Some(place) if drawing.shows(place) => drawing.marked(place, None),
+        _ => drawing,
     };
     frame.render_widget(&drawing.ascii(look.ascii), area);
 }
@@ -169,26 +180,13 @@ fn list(trying: &Trying, list: List, look: Look, frame: &mut Frame, area: Rect) 
         let row = rows.remove(0);
         draw_field(trying, field.text(), look, frame, row);
     }
-    let missing = missing(
-        trying,
-        list,
-        width,
-        rows.len().saturating_sub(lines.len().max(4)),
-    );
-    let shown = rows.len() - missing.len();
+    let shown = rows.len();
     let marked = trying.mark(list).min(lines.len().saturating_sub(1));
     let from = (marked + 1).saturating_sub(shown.max(1));
     draw_title(list, (from, shown, lines.len()), here, look, frame, title);
-    let (lines_at, missing_at) = rows.split_at(shown.min(rows.len()));
-    for (row, (at, (ink, line))) in lines_at
-        .iter()
-        .zip(lines.into_iter().enumerate().skip(from))
-    {
+    for (row, (at, (ink, line))) in rows.iter().zip(lines.into_iter().enumerate().skip(from)) {
         let mark = if here && at == marked { ">" } else { " " };
         draw_row(&(ink, format!("{mark} {line}")), look, frame, *row);
-    }
-    for (row, line) in missing_at.iter().zip(missing) {
-        draw_row(&(Ink::Dim, line), look, frame, *row);
     }
 }
 
@@ -207,10 +205,10 @@ fn draw_title(
     let title = match list {
         List::Values => "What can be changed",
         List::Moves => "What moves",
-        List::Links => "Ratings left, weakest first",
+        List::Links => "Ratings chain, weakest first",
     };
     let part = if shown < all {
-        format!("  {} to {} of {all}", from + 1, (from + shown).min(all))
+        format!("  {}-{} of {all}", from + 1, (from + shown).min(all))
     } else {
         String::new()
     };
@@ -228,18 +226,6 @@ fn draw_field(trying: &Trying, typed: &str, look: Look, frame: &mut Frame, row: 
     page.placed(1, 0).draw(look, frame, row);
 }
 
-/// What is not described, so that some figures have no number, in at most so many lines.
-fn missing(trying: &Trying, list: List, width: usize, most: usize) -> Vec<String> {
-    let fields = trying.undescribed();
-    if list != List::Moves || fields.is_empty() {
-        return Vec::new();
-    }
-    let text = format!("Not described: {}.", fields.join(", "));
-    let mut lines = wrap(&text, width);
-    lines.truncate(most);
-    lines
-}
-
 /// Writes the page of the marked figure or link.
 pub(in crate::tui) fn body(trying: &Trying, page: &mut Page) {
     if trying.list == List::Links {
@@ -248,8 +234,5 @@ pub(in crate::tui) fn body(trying: &Trying, page: &mut Page) {
         }
         return;
     }
-    let moves = trying.moves();
-    if let Some(one) = moves.get(trying.mark(List::Moves)) {
-        why::body(why_figure(&one.now.entry), page);
-    }
+    why::body(trying.behind(trying.mark(List::Moves)), page);
 }

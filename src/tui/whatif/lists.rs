@@ -1,11 +1,24 @@
 //! The three lists beside the drawing, as lines of text: what can be changed, what moves, the
 //! ratings chain.
 
+use crate::desk::{Line as WhyLine, why_figure};
 use crate::figures::{Lack, Move, NotKnown, RatedLink};
+use crate::rig::Place;
 use crate::tui::text::{columns, shorten};
 use crate::tui::theme::Ink;
 use crate::tui::whatif::{List, Trying};
 use crate::units::Quantity;
+use std::cmp::Ordering;
+
+/// From this width on, what a figure is held to stands behind it.
+const ROOMY: usize = 42;
+
+/// Which line tells of a swing.
+const SWING: usize = 3;
+
+const SWING_FROM: &str = "truck and trailer as two bodies joined at the ball, both rigs at one \
+    speed. It knows no tire and no road of this rig, so it is told as more or less alone; no speed \
+    is said to be right.";
 
 /// A line with how it is drawn.
 pub(super) type Row = (Ink, String);
@@ -15,7 +28,7 @@ impl Trying {
     pub(super) fn count(&self, list: List) -> usize {
         match list {
             List::Values => self.dials.len(),
-            List::Moves => self.moves().len(),
+            List::Moves => self.moves().len() + 1,
             List::Links => self.now.links.len(),
         }
     }
@@ -23,6 +36,12 @@ impl Trying {
     /// What each figure was, and is.
     pub(super) fn moves(&self) -> Vec<Move<'_>> {
         self.now.since(&self.before)
+    }
+
+    /// The part of the rig whose rating is looked at.
+    pub(super) fn marked_place(&self) -> Option<Place> {
+        let links = self.now.links.iter().filter(|_| self.list == List::Links);
+        links.map(|link| link.place).nth(self.mark(List::Links))
     }
 
     /// What can be changed, in lines so wide.
@@ -46,9 +65,44 @@ impl Trying {
             } else {
                 Ink::Body
             };
-            (ink, one.name.clone(), told(&one))
+            (ink, one.name.clone(), told(&one, width >= ROOMY))
         });
-        table(rows.collect(), width)
+        let mut rows: Vec<_> = rows.collect();
+        let (ink, word) = match &self.settles {
+            None => (Ink::Body, "as described"),
+            Some(Ok(settles)) => (Ink::Strong, settles.word()),
+            Some(Err(_)) => (Ink::Body, "not known"),
+        };
+        let swing = (ink, "a swing".to_owned(), word.to_owned());
+        rows.insert(SWING.min(rows.len()), swing);
+        table(rows, width)
+    }
+
+    /// What stands behind a line of what moves.
+    pub(super) fn behind(&self, line: usize) -> Vec<Vec<WhyLine>> {
+        let figure = match line.cmp(&SWING) {
+            Ordering::Less => line,
+            Ordering::Greater => line - 1,
+            Ordering::Equal => return vec![self.behind_swing()],
+        };
+        let moves = self.moves();
+        let entry = moves.get(figure).map(|one| &one.now.entry);
+        entry.map_or_else(Vec::new, why_figure)
+    }
+
+    fn behind_swing(&self) -> Vec<WhyLine> {
+        let told = match &self.settles {
+            None => "nothing is changed, so there is nothing to compare".to_owned(),
+            Some(Ok(settles)) => settles.word().to_owned(),
+            Some(Err(why)) => format!("not known: {why}"),
+        };
+        vec![
+            (
+                "Figure:",
+                format!("a swing of the trailer, left alone: {told}"),
+            ),
+            ("Comes from:", SWING_FROM.to_owned()),
+        ]
     }
 
     /// The ratings from truck to tires and what is left of them, in lines so wide.
@@ -62,13 +116,15 @@ impl Trying {
             } else {
                 Ink::Dim
             };
-            (ink, link.label(), left(link))
+            let mark = if weakest { "weakest: " } else { "" };
+            let name = format!("{mark}{}", link.label());
+            (ink, name, left(link))
         });
         table(rows.collect(), width)
     }
 
-    /// What the rig file does not say and a figure here would need, each field once.
-    pub(super) fn undescribed(&self) -> Vec<&'static str> {
+    /// What the rig file does not say and a figure here would need, in a line so wide.
+    pub(in crate::tui) fn undescribed(&self, width: usize) -> Option<String> {
         let loads = self.now.axles.iter().map(|axle| axle.load.as_ref().err());
         let lines = self
             .now
@@ -83,7 +139,8 @@ impl Trying {
             .collect();
         fields.sort_unstable();
         fields.dedup();
-        fields
+        let text = format!("Not described: {}", fields.join(", "));
+        (!fields.is_empty()).then(|| shorten(&text, width))
     }
 }
 
@@ -94,12 +151,23 @@ fn lacks(not: &NotKnown) -> &[Lack] {
     }
 }
 
-/// A figure before and now, with a sign where it is more than it may be.
-fn told(one: &Move<'_>) -> String {
-    let shown = |known: Option<&Quantity>| known.map(|known| known.shown(1));
+/// A figure before and now, what it is held to where there is room, and a sign where it is more.
+fn told(one: &Move<'_>, roomy: bool) -> String {
+    let rating = one.now.most.as_ref().filter(|_| roomy);
+    let shown = |known: Option<&Quantity>| {
+        let known = known?;
+        let of = rating.and_then(|rating| {
+            let same = known.in_unit(rating.unit)?;
+            Some(format!("{} of {}", same.value.rounded(1), rating.shown(1)))
+        });
+        Some(of.unwrap_or_else(|| known.shown(1)))
+    };
     let (was, is) = (shown(one.before.known()), shown(one.now.known()));
     let value = match (was, is) {
-        (Some(was), Some(is)) if was != is => since(&was, &is),
+        (Some(_), Some(is)) if one.before.known() != one.now.known() => {
+            let was = one.before.known().map(|was| was.shown(1));
+            since(&was.unwrap_or_default(), &is)
+        }
         (None, Some(is)) => since("not known", &is),
         (Some(was), None) => since(&was, word(one)),
         (_, Some(is)) => is,
@@ -117,7 +185,7 @@ fn left(link: &RatedLink) -> String {
     let Some(margin) = link.margin() else {
         return "not known".to_owned();
     };
-    let value = format!("{}, {}", margin.left.shown(0), margin.share.shown(0));
+    let value = format!("{} left, {}", margin.left.shown(0), margin.share.shown(0));
     match (link.in_force, link.over()) {
         (true, Some(true)) => format!("{value} (!) OVER"),
         (true, _) => value,
@@ -154,22 +222,16 @@ fn since(was: &str, is: &str) -> String {
     }
 }
 
-/// Names at the left, values in a column of their own.
+/// Names at the left, values in a column of their own. A long value is not cut: its name is.
 fn table(rows: Vec<(Ink, String, String)>, width: usize) -> Vec<Row> {
-    let values = rows
-        .iter()
-        .map(|(_, _, value)| columns(value))
-        .max()
-        .unwrap_or(0);
-    let names = rows
-        .iter()
-        .map(|(_, name, _)| columns(name))
-        .max()
-        .unwrap_or(0);
-    let names = names.min(width.saturating_sub(values + 1)).max(width / 3);
+    let longest = rows.iter().map(|(_, name, _)| columns(name)).max();
+    let usual = rows.iter().map(|(_, _, value)| columns(value)).max();
+    let names = width.saturating_sub(usual.unwrap_or(0) + 1);
+    let names = names.max(width / 2).min(longest.unwrap_or(0));
     let line = |(ink, name, value): (Ink, String, String)| {
-        let name = short_name(&name, names);
-        let gap = " ".repeat(names.saturating_sub(columns(&name)));
+        let room = width.saturating_sub(columns(&value) + 1).min(names);
+        let name = short_name(&name, room);
+        let gap = " ".repeat(room.saturating_sub(columns(&name)));
         (ink, shorten(&format!("{name}{gap} {value}"), width))
     };
     rows.into_iter().map(line).collect()

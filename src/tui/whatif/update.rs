@@ -133,5 +133,6 @@ impl Trying {
     /// Computes afresh what moved.
     fn look_again(&mut self) {
         self.now = Picture::of(self.whatif.now());
+        self.settles = self.whatif.settles();
     }
 }
