@@ -5,43 +5,12 @@ use crate::plain::lines::put;
 use crate::rig::HitchKind;
 use crate::units::{Exact, Quantity};
 
-/// What the tickets say of a rig, and what is left of its ratings where it is known.
+/// What is left of the ratings of a rig, where it is known, and what the tickets say of its tongue.
+/// What matters most stands last, where a small terminal still shows it.
 pub fn report(weighed: &Weighed, kind: HitchKind, left: &[Left]) -> String {
     let mut text = String::new();
-    columns(
-        &mut text,
-        "",
-        ["as read", "at least", "at most"].map(str::to_owned),
-    );
     let (step, tenth) = (&weighed.step.value, &tenth());
-    for (what, band, step) in [
-        ("tongue weight", &weighed.tongue, step),
-        ("trailer weight", &weighed.trailer, step),
-        ("share on the ball", &weighed.share, tenth),
-    ] {
-        let Band { is, least, most } = band.outward(step);
-        columns(
-            &mut text,
-            what,
-            [is, least, most].map(|one| one.to_string()),
-        );
-    }
-    text.push('\n');
-    put(
-        &mut text,
-        0,
-        &format!(
-            "A reading is good to half a step of the scale, {}. Many weighings would spread by {} \
-             and {} (one standard deviation). What else the scale is off by comes on top.",
-            weighed.error, weighed.spread.tongue, weighed.spread.share
-        ),
-    );
-    put(&mut text, 0, &steer(weighed));
-    text.push('\n');
-    put(&mut text, 0, &verdict(weighed, kind));
-    put(&mut text, 4, weighed.asked.source);
     if !left.is_empty() {
-        text.push('\n');
         put(
             &mut text,
             0,
@@ -50,8 +19,51 @@ pub fn report(weighed: &Weighed, kind: HitchKind, left: &[Left]) -> String {
         for one in left {
             rating(&mut text, one, step);
         }
+        text.push('\n');
+    }
+    let heads = ["as read", "at least", "at most"].map(str::to_owned);
+    columns(&mut text, "", heads);
+    for (what, band, step) in [
+        ("tongue weight", &weighed.tongue, step),
+        ("trailer weight", &weighed.trailer, step),
+        ("share on the ball", &weighed.share, tenth),
+    ] {
+        let Band { is, least, most } = band.outward(step);
+        let ends = [is, least, most].map(|one| one.to_string());
+        columns(&mut text, what, ends);
+    }
+    text.push('\n');
+    let spread = format!(
+        "A reading is good to half a step of the scale, {}. Many weighings would spread by {} and \
+         {} (one standard deviation). What else the scale is off by comes on top.",
+        weighed.error, weighed.spread.tongue, weighed.spread.share
+    );
+    put(&mut text, 0, &spread);
+    put(&mut text, 0, &steer(weighed));
+    text.push('\n');
+    put(&mut text, 0, &verdict(weighed, kind));
+    put(&mut text, 4, weighed.asked.source);
+    for words in left.iter().filter_map(beyond) {
+        put(&mut text, 0, &words);
     }
     text
+}
+
+/// What a rating that is not surely kept asks for.
+fn beyond(left: &Left) -> Option<String> {
+    let Left { what, from, .. } = left;
+    let rating = shown(&left.rating);
+    match left.stands {
+        Stands::Left(_) => None,
+        Stands::Over(_) => Some(format!(
+            "STOP. More than the rating of the {what}, {rating} ({from}). Take load off, and weigh \
+             all tickets again."
+        )),
+        Stands::CannotTell => Some(format!(
+            "These tickets cannot tell whether the {what} keeps its rating of {rating} ({from}). \
+             Weigh on a scale of a finer step."
+        )),
+    }
 }
 
 /// Why the tickets are refused, and what to do.
@@ -117,21 +129,20 @@ fn rating(text: &mut String, left: &Left, step: &Exact) {
     };
     let stands = match &left.stands {
         Stands::Left(left) => format!("{} left", whole(left, Exact::down_to)),
-        Stands::Over(over) => format!("STOP: {} over", whole(over, Exact::up_to)),
+        Stands::Over(over) => format!("{} over", whole(over, Exact::up_to)),
         Stands::CannotTell => "cannot tell".to_owned(),
     };
-    let rating = left.rating.value.down_to(&Exact::whole(1));
-    let rating = rating.map_or_else(
-        || left.rating.clone(),
-        |value| Quantity::new(value, left.rating.unit),
-    );
-    let (carries, rating) = (left.carries.is.to_string(), rating.to_string());
-    put(
-        text,
-        2,
-        &format!("{:<20}{carries:>9} of {rating:>9}   {stands}", left.what),
-    );
+    let (carries, rating) = (left.carries.is.to_string(), shown(&left.rating));
+    let row = format!("{:<20}{carries:>9} of {rating:>9}   {stands}", left.what);
+    put(text, 2, &row);
     put(text, 6, &left.from);
+}
+
+/// A rating in whole numbers of the scale's unit, never more than it is.
+fn shown(rating: &Quantity) -> String {
+    let whole = rating.value.down_to(&Exact::whole(1));
+    let whole = whole.unwrap_or_else(|| rating.value.clone());
+    Quantity::new(whole, rating.unit).to_string()
 }
 
 /// A row of a label and three columns.

@@ -51,12 +51,12 @@ impl Tickets {
                 one(Figure::TruckGcwr),
             ),
             (
-                "hitch, downward",
+                "hitch downward",
                 weighed.tongue.clone(),
                 one(Figure::WeakestDownward),
             ),
             (
-                "hitch, total",
+                "hitch in all",
                 weighed.trailer.clone(),
                 one(Figure::WeakestTotal),
             ),

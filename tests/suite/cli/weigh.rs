@@ -163,7 +163,11 @@ fn what_is_typed_wrongly_is_told_by_its_flag() {
 fn kilograms_are_held_to_ratings_in_pounds() {
     let ended = run("weigh --rig juniper --unit kg --alone 1560,1460 --hitched 1450,1900,2250");
     assert_eq!(ended.status, 0);
-    assert!(ended.out.contains("STOP: "), "{}", ended.out);
+    let told = told(&ended);
+    assert!(
+        told.contains("STOP. More than the rating of the drive axle, "),
+        "{told}"
+    );
     assert!(ended.out.contains(" kg over"), "{}", ended.out);
 }
 
