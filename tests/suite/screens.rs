@@ -6,6 +6,7 @@ mod flows;
 mod look;
 mod readme;
 mod reference;
+mod rig;
 mod stations;
 mod storms;
 mod table;
