@@ -17,6 +17,7 @@ mod step;
 mod stop;
 mod talk;
 mod tell;
+#[cfg(feature = "tui")]
 mod weigh;
 mod weighed;
 mod word;
@@ -25,6 +26,7 @@ pub use describe::{Described, describe};
 pub use rig::report as rig_report;
 pub(crate) use stop::Stop;
 pub(crate) use talk::Talk;
+#[cfg(feature = "tui")]
 pub(crate) use weigh::ask_tickets;
 pub use weighed::{refused as refused_report, report as weighed_report};
 

@@ -233,7 +233,7 @@ fn look_at_axles(axles: &[Axle], ranges: &mut Ranges) {
 
 /// Looks at things with weights and places: at least one, and some weight.
 pub(crate) fn look_at_items(what: &str, items: &[Item], ranges: &mut Ranges) {
-    let total: f64 = items.iter().map(|item| item.weight_lb).sum();
+    let total = items.iter().fold(0.0, |sum, item| sum + item.weight_lb);
     ranges.positive(&format!("{what}: weight together"), total);
     let [weight, x, y, z] =
         ["weight_lb", "x_in", "y_in", "z_in"].map(|one| format!("{what}.{one}"));

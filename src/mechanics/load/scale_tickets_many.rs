@@ -42,7 +42,8 @@ fn read(off: [f64; 5]) -> ScaleTickets {
 fn spread(of: &[Weighed], part: fn(&Weighed) -> f64) -> f64 {
     let count = f64::from(u32::try_from(of.len()).unwrap());
     let mean = of.iter().map(part).sum::<f64>() / count;
-    let squares: f64 = of.iter().map(|one| (part(one) - mean).powi(2)).sum();
+    let off = of.iter().map(|one| part(one) - mean);
+    let squares: f64 = off.map(|off| off * off).sum();
     (squares / count).sqrt()
 }
 

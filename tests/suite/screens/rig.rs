@@ -73,7 +73,7 @@ fn a_value_is_typed_in_any_unit_and_stays_in_its_field_when_it_is_none() {
 
 #[test]
 fn more_than_a_rating_is_said_by_word_and_sign_beside_bar_and_number() {
-    let bench = Bench::new().play("r↓↓⏎2500 lb⏎");
+    let bench = Bench::new().play("r↓↓⏎3500 lb⏎");
     for (columns, rows) in [(60, 20), (80, 24), (120, 40)] {
         let shown = bench.text(columns, rows);
         let bars = shown.lines().filter(|line| line.contains(" %  (!) OVER"));

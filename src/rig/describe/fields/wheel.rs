@@ -9,6 +9,10 @@ use crate::units::Dimension::{Count, Length, Mass, Pressure, SpringRate, Torque}
 
 const CARRIES: &str = "what the tire carries at the pressure in it";
 
+const KEPT: &str = "knowing what is fitted; no limit is reckoned from it yet";
+
+const NOTHING_LOST: &str = "No limit changes.";
+
 /// The tires of an axle.
 pub(super) const TIRE: &[Field] = &TIRES;
 
@@ -56,19 +60,19 @@ const TIRES: [Field; 12] = [
             "The oval behind DOT on one sidewall, its last figures: week and year.",
             "3419",
         )
-        .used("the tire's age")
-        .without("Its age is not told."),
+        .used(KEPT)
+        .without(NOTHING_LOST),
     Field::may("load-index", Whole, "Which load index?")
         .look(
             "The figures behind the size on the sidewall, before the letter.",
             "113",
         )
-        .used("whether index and load on the sidewall agree")
-        .without("The load stated on the sidewall stands alone."),
+        .used(KEPT)
+        .without(NOTHING_LOST),
     Field::may("speed", Words, "Which speed letter?")
         .look("The capital letter behind the load index.", "M")
-        .used("the speed the tire is made for")
-        .without("The 65 mph of special trailer tires without a letter is taken."),
+        .used(KEPT)
+        .without(NOTHING_LOST),
     Field::may(
         "radius",
         Given(Length),
@@ -125,8 +129,8 @@ pub(super) const FIT: &[Field] = &[
         .used("what the torque clamps with"),
     Field::may("thread", Given(Count), "How many threads to the inch?")
         .look("A thread gauge, or count them along an inch.", "20")
-        .used("what the torque clamps with")
-        .without("The torque is judged by the manual alone."),
+        .used(KEPT)
+        .without(NOTHING_LOST),
     Field::may(
         "proof",
         Given(Pressure),
@@ -136,12 +140,12 @@ pub(super) const FIT: &[Field] = &[
         "The axle's manual; or by the grade mark on the stud's end.",
         "120000 psi",
     )
-    .used("what the torque clamps with")
-    .without("The torque is judged by the manual alone."),
+    .used(KEPT)
+    .without(NOTHING_LOST),
     Field::may("seat", Word(SEAT), "What shape is the nut's seat?")
         .look("Take one nut off: the face that presses on the wheel.", "1")
-        .used("whether nuts and wheels belong together")
-        .without("Nuts and wheels are compared by eye."),
+        .used(KEPT)
+        .without(NOTHING_LOST),
     Field::must("torque", Given(Torque), "Which torque do the nuts want?")
         .look(
             "The trailer's manual, or the label by the wheel.",
