@@ -4,6 +4,28 @@ use crate::mechanics::Ranges;
 use crate::mechanics::chains::swing::Swing;
 use serde::Deserialize;
 
+/// The symbols of the two formulas that reckon the distance of anchors.
+pub(super) const SYMBOLS: &[(&str, &str)] = &[
+    (
+        "ra, rb",
+        "from the ball to the anchors, seen from above, in",
+    ),
+    ("g", "angle between them with the rig straight, deg"),
+    (
+        "psi",
+        "turn, deg; positive with the trailer's tail to the right",
+    ),
+    ("dz", "difference of the anchors' heights, in"),
+];
+
+/// Where both hold.
+pub(super) const HOLDS: &str = "places within 10,000 in of the ball, turns up to 180 deg either way, pitch up to \
+            30 deg";
+
+/// What both take for granted.
+pub(super) const ASSUMES: &str = "Truck and trailer are stiff and meet in the ball. A dip pitches the trailer about \
+              the ball before it turns.";
+
 /// A point by the ball, written `[rearward, right, up]`, in.
 #[derive(Clone, Copy, Debug, PartialEq, Deserialize)]
 #[serde(from = "[f64; 3]")]

@@ -1,7 +1,7 @@
 //! # Distance of two anchors at one turn
 
 use crate::mechanics::chains::Anchor;
-use crate::mechanics::chains::anchor::Pitch;
+use crate::mechanics::chains::anchor::{ASSUMES, HOLDS, Pitch, SYMBOLS};
 use crate::mechanics::{NoNumber, Page, Ranges, finite};
 use serde::{Deserialize, Serialize};
 
@@ -12,22 +12,9 @@ pub const PAGE: Page = Page {
     situation: "The trailer stands at an angle to the truck, perhaps in a dip. A point of the one \
                 and a point of the other are so far apart.",
     formula: "d² = ra² + rb² - 2 ra rb cos(g + psi) + dz²",
-    symbols: &[
-        (
-            "ra, rb",
-            "from the ball to the anchors, seen from above, in",
-        ),
-        ("g", "angle between them with the rig straight, deg"),
-        (
-            "psi",
-            "turn, deg; positive with the trailer's tail to the right",
-        ),
-        ("dz", "difference of the anchors' heights, in"),
-    ],
-    holds: "places within 10,000 in of the ball, turns up to 180 deg either way, pitch up to \
-            30 deg",
-    assumes: "Truck and trailer are stiff and meet in the ball. A dip pitches the trailer about \
-              the ball before it turns.",
+    symbols: SYMBOLS,
+    holds: HOLDS,
+    assumes: ASSUMES,
     never: "In place of the most in any turn when a chain is cut to length.",
     source: "plane geometry, any textbook: law of cosines",
 };

@@ -1,7 +1,7 @@
 //! # Distance of two anchors in any turn
 
 use crate::mechanics::chains::Anchor;
-use crate::mechanics::chains::anchor::Pitch;
+use crate::mechanics::chains::anchor::{ASSUMES, HOLDS, Pitch, SYMBOLS};
 use crate::mechanics::chains::usual::full_turn;
 use crate::mechanics::{NoNumber, Page, Ranges, finite};
 use serde::{Deserialize, Serialize};
@@ -15,22 +15,9 @@ pub const PAGE: Page = Page {
                 as they ever come apart.",
     formula: "d² = ra² + rb² - 2 ra rb cos(g + psi) + dz²; the most is sqrt((ra + rb)² + dz²) \
               where g + psi = 180 deg is in reach, else that of one end of the turn",
-    symbols: &[
-        (
-            "ra, rb",
-            "from the ball to the anchors, seen from above, in",
-        ),
-        ("g", "angle between them with the rig straight, deg"),
-        (
-            "psi",
-            "turn, deg; positive with the trailer's tail to the right",
-        ),
-        ("dz", "difference of the anchors' heights, in"),
-    ],
-    holds: "places within 10,000 in of the ball, turns up to 180 deg either way, pitch up to \
-            30 deg",
-    assumes: "Truck and trailer are stiff and meet in the ball. A dip pitches the trailer about \
-              the ball before it turns.",
+    symbols: SYMBOLS,
+    holds: HOLDS,
+    assumes: ASSUMES,
     never: "For a chain that runs round a part of the hitch, or hangs on the jack.",
     source: "plane geometry, any textbook: law of cosines",
 };
