@@ -55,7 +55,7 @@ fn formulas_and_figures_take_powers_and_angles_from_libm_alone() {
     ];
     let calls = |line: &&str| {
         let called = |name: &&str| line.contains(&format!(".{name}("));
-        DIFFER.iter().any(|name| called(&name)) || line.contains(".cbrt(")
+        DIFFER.iter().any(called) || line.contains(".cbrt(")
     };
     let mut found = Vec::new();
     for folder in ["src/mechanics", "src/figures"] {
