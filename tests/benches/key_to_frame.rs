@@ -11,7 +11,8 @@ use hames::walk::{Now, Walk};
 use ratatui::Terminal;
 use ratatui::backend::TestBackend;
 
-const LOOK: Look = Look {
+/// How the screens look that are timed.
+pub(crate) const LOOK: Look = Look {
     theme: Theme::Own,
     colour: true,
     ascii: false,

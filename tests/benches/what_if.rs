@@ -1,21 +1,15 @@
 //! How long from a value changed in thought to the frame that shows what moved?
 
+use crate::key_to_frame::LOOK;
 use criterion::Criterion;
 use hames::desk::Reply;
 use hames::figures::Facts;
 use hames::record::Mode;
 use hames::rig::{Rig, demo::JUNIPER};
-use hames::tui::{Key, Look, Model, Msg, Theme, first_rig, update, view};
+use hames::tui::{Key, Model, Msg, first_rig, update, view};
 use hames::walk::Moment;
 use ratatui::Terminal;
 use ratatui::backend::TestBackend;
-
-const LOOK: Look = Look {
-    theme: Theme::Own,
-    colour: true,
-    ascii: false,
-    big: false,
-};
 
 pub(crate) fn measure(criterion: &mut Criterion) {
     let mut group = criterion.benchmark_group("rig in thought");
