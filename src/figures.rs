@@ -22,6 +22,7 @@ mod cord;
 mod figure;
 mod fineness;
 mod gather;
+mod heat;
 mod item;
 mod kept;
 mod known;

@@ -3,11 +3,12 @@
 use crate::figures::attitude_level::Nose;
 use crate::figures::{
     Each, Fact, Item, Today, Working, attitude, attitude_level, battery, battery_rest, brakes,
-    braking, braking_loose, chain_cradle, chain_length, chain_strength, cord, kept, lanyard, level,
-    magnets, ratings, tickets, tire_capacity, tire_pressure, weights, wheels,
+    braking, braking_loose, chain_cradle, chain_length, chain_strength, cord, heat, kept, lanyard,
+    level, magnets, ratings, ratings_hitch, tickets, tire_capacity, tire_pressure, weights, wheels,
 };
 use crate::mechanics::NoNumber;
-use crate::rig::{Evidence, Given, Rig};
+use crate::mechanics::horse::{HARDLY_COOLS_ABOVE, IMPAIRED_ABOVE};
+use crate::rig::{Evidence, Given, HitchKind, InstrumentKind, Rig};
 use crate::units::{Dimension, Quantity, Unit};
 use std::fmt;
 
@@ -29,7 +30,7 @@ pub struct Found {
 pub enum NotKnown {
     /// The rig is built otherwise: a gooseneck has no receiver.
     NotOnThisRig(Figure),
-    /// The figure belongs to one wheel, axle or chain and none was named.
+    /// The figure belongs to one wheel, axle, chain or horse and none was named.
     NeedsItem(Figure, Each),
     /// The rig file does not say all that the formula needs.
     Undescribed(Figure, Vec<Lack>),
@@ -124,6 +125,7 @@ macro_rules! figures {
 }
 
 figures! {
+    AirTemperature, "air.temperature", Temperature, None, "air temperature read today";
     AttitudeBallHeight, "attitude.ball-height", Length, None, "height of the ball, coupled";
     AttitudeBallHeightLevel, "attitude.ball-height-level", Length, None, "ball height at which the trailer is level";
     AttitudeDrawbarChange, "attitude.drawbar-change", Length, None, "rise of the drawbar that makes the trailer level";
@@ -155,11 +157,21 @@ figures! {
     CordLeast, "cord.least", Length, None, "least length of the cord";
     CordLength, "cord.length", Length, None, "length of the cord as described";
     CouplerDiameter, "coupler.diameter", Length, None, "ball size stamped on the coupler";
+    CouplerTotal, "coupler.total", Mass, None, "coupler rating";
     CradleClearance, "cradle.clearance", Length, None, "height at which the chains hold a dropped coupler";
+    DialIndicatorCount, "dial-indicators.count", Count, None, "number of dial indicators";
+    DrawbarTotal, "drawbar.total", Mass, None, "drawbar rating";
+    HeatHumidityCare, "heat.humidity-care", Share, None, "humidity at which air in F and humidity in % come to 150";
+    HeatHumidityDanger, "heat.humidity-danger", Share, None, "humidity at which air in F and humidity in % come to 180";
+    HitchIsGooseneck, "hitch.is-gooseneck", Count, None, "1 on a gooseneck, 0 on a bumper pull";
+    HorseCount, "horses.count", Count, None, "number of horses in stalls";
+    HorseWeight, "horse.weight", Mass, Some(Each::Horse), "weight of the horse";
+    HygrometerCount, "hygrometers.count", Count, None, "number of hygrometers";
     JackClearance, "jack.clearance", Length, None, "least jack foot clearance";
     LanyardLeast, "lanyard.least", Length, None, "least length of the lanyard";
     LanyardLength, "lanyard.length", Length, None, "length of the lanyard as described";
     LanyardMost, "lanyard.most", Length, None, "most length of the lanyard";
+    LanyardMostAfterChains, "lanyard.most-after-chains", Length, None, "most length of a lanyard that pulls only when the chains have gone";
     LevelFirst, "level.first", Length, None, "frame gap at which something gives way first";
     LevelGap, "level.gap", Length, None, "most height gap of a level frame";
     LevelLeftNoseHigh, "level.left-nose-high", Length, None, "how much higher the front frame mark may still stand";
@@ -179,6 +191,8 @@ figures! {
     MarginTotal, "ratings.margin-total", Mass, None, "what the hitch has left above the trailer weight";
     PullDeceleration, "pull.deceleration", Deceleration, None, "deceleration by the trailer's brakes alone";
     PullStopTime, "pull.stop-time", Time, None, "longest lever pull that shows the brakes expected";
+    ReceiverCarryingDownward, "receiver.carrying-downward", Mass, None, "downward rating of the receiver or bed hitch, without spring bars";
+    ReceiverCarryingTotal, "receiver.carrying-total", Mass, None, "rating of the receiver or bed hitch, without spring bars";
     SpareCold, "spare.cold", Pressure, None, "cold pressure asked of the spare";
     SpareCount, "spare.count", Count, None, "number of spare tires";
     ThermometerCount, "thermometers.count", Count, None, "number of thermometers";
@@ -196,6 +210,7 @@ figures! {
     TrailerGross, "trailer.gross", Mass, None, "trailer weight as loaded";
     TrailerGvwr, "trailer.gvwr", Mass, None, "most the trailer may weigh";
     TrailerRead, "trailer.read", Mass, None, "trailer weight by the scale";
+    TreadGaugeCount, "tread-gauges.count", Count, None, "number of tread gauges";
     TruckFrontLoad, "truck.front-load", Mass, None, "load of the truck's front axle, coupled";
     TruckFrontShareLost, "truck.front-share-lost", Share, None, "share of its load that coupling takes off the front axle";
     TruckGawrFront, "truck.gawr-front", Mass, None, "most the truck's front axle may carry";
@@ -223,7 +238,7 @@ impl Figure {
         Self::ALL.into_iter().find(|figure| figure.word() == word)
     }
 
-    /// The figure of this rig, today; for figures of a wheel, axle or chain, of that item.
+    /// The figure of this rig, today; for figures of a wheel, axle, chain or horse, of that item.
     ///
     /// # Errors
     /// [`NotKnown`] when the rig has no such part, its file does not say enough, or the item is
@@ -249,6 +264,7 @@ impl Figure {
     fn of_today(self, today: &Today<'_>) -> Result<Found, Lacking> {
         let rig = today.rig;
         match self {
+            Self::AirTemperature => tickets::air(today),
             Self::AttitudeBallHeight => attitude::ball_height(rig),
             Self::AttitudeBallHeightLevel => attitude::ball_height_level(rig),
             Self::AttitudeDrawbarChange => attitude::drawbar_change(rig),
@@ -261,6 +277,8 @@ impl Figure {
             Self::BreakawayDeceleration => braking_loose::deceleration(rig),
             Self::BreakawayGrade => braking_loose::grade(rig),
             Self::CombinedGross => attitude::combined_gross(rig),
+            Self::HeatHumidityCare => heat::humidity_at(today, IMPAIRED_ABOVE),
+            Self::HeatHumidityDanger => heat::humidity_at(today, HARDLY_COOLS_ABOVE),
             Self::LevelFirst => attitude_level::first(rig),
             Self::LevelLeftNoseHigh => attitude_level::left(rig, Nose::High),
             Self::LevelLeftNoseLow => attitude_level::left(rig, Nose::Low),
@@ -270,6 +288,7 @@ impl Figure {
             Self::CradleClearance => chain_cradle::clearance(today),
             Self::LanyardLeast => lanyard::least(today),
             Self::LanyardMost => lanyard::most(today),
+            Self::LanyardMostAfterChains => lanyard::most_after_chains(today),
             Self::LevelRearHigh => level::rear_high(today),
             Self::LevelRearHighest => level::rear_highest(today),
             Self::LevelRearLow => level::rear_low(today),
@@ -310,19 +329,34 @@ impl Figure {
             Self::ChainsNeeded => chain_strength::needed(rig)?,
             Self::CordLength => read(&hitch.plug.cord),
             Self::CouplerDiameter => read(&hitch.coupler.diameter),
+            Self::CouplerTotal => read(&hitch.coupler.ratings.total),
+            Self::DialIndicatorCount => kept::instruments(rig, InstrumentKind::DialIndicator),
+            Self::DrawbarTotal => read(ratings_hitch::drawbar(rig)?),
+            Self::HitchIsGooseneck => counted(
+                usize::from(hitch.kind() == HitchKind::Gooseneck),
+                "the joint in the rig file",
+            ),
+            Self::HorseCount => counted(
+                Each::Horse.items(rig).len(),
+                "horses in stalls in the rig file",
+            ),
+            Self::HygrometerCount => kept::instruments(rig, InstrumentKind::Hygrometer),
             Self::JackClearance => read(&hitch.jack.clearance),
             Self::LanyardLength => read(&hitch.breakaway.lanyard),
             Self::LevelGap => level::gap(rig)?,
             Self::MagnetCount => brakes::magnets(rig),
             Self::MagnetCurrent => brakes::current(rig)?,
             Self::MagnetsMetered => kept::metered_magnets(rig),
+            Self::ReceiverCarryingDownward => read(&ratings_hitch::carrying(rig).downward),
+            Self::ReceiverCarryingTotal => read(&ratings_hitch::carrying(rig).total),
             Self::SpareCold => read(&rig.trailer.spare.as_ref()?.cold),
             Self::SpareCount => counted(
                 usize::from(rig.trailer.spare.is_some()),
                 "spare in the rig file",
             ),
-            Self::ThermometerCount => kept::thermometers(rig),
+            Self::ThermometerCount => kept::instruments(rig, InstrumentKind::Thermometer),
             Self::TrailerGvwr => read(&rig.trailer.gvwr),
+            Self::TreadGaugeCount => kept::instruments(rig, InstrumentKind::TreadGauge),
             Self::TruckGawrFront => read(&rig.truck.gawr_front),
             Self::TruckGawrRear => read(&rig.truck.gawr_rear),
             Self::TruckGcwr => read(&rig.truck.gcwr),
@@ -340,6 +374,7 @@ impl Figure {
         match self {
             Self::AttitudeLoadPerInch => attitude::load_per_inch(rig, index),
             Self::AxleLoad => attitude::axle_load(rig, index),
+            Self::HorseWeight => weights::horse(rig, index),
             Self::TireCapacity => tire_capacity::found(&axle()?.tire),
             Self::TireColdToday => tire_pressure::cold_today(today, &axle()?.tire),
             Self::TireLoad => attitude::tire_load(rig, item),

@@ -6,12 +6,11 @@ use crate::figures::brakes;
 use crate::figures::figure::counted;
 use crate::rig::{InstrumentKind, Rig};
 
-/// How many thermometers are kept with the rig.
-pub(crate) fn thermometers(rig: &Rig) -> Found {
-    counted(
-        of_kind(rig, InstrumentKind::Thermometer),
-        "thermometers among the instruments in the rig file",
-    )
+/// How many instruments of a kind are kept with the rig.
+pub(crate) fn instruments(rig: &Rig, kind: InstrumentKind) -> Found {
+    let name = kind.word().replace('-', " ");
+    let from = format!("{name}s among the instruments in the rig file");
+    counted(of_kind(rig, kind), &from)
 }
 
 /// How many brake magnets the clamp meters kept with the rig can read the current of.

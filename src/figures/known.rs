@@ -7,9 +7,12 @@ impl Figure {
     /// The facts it moves with.
     pub fn rests_on(self) -> &'static [Fact] {
         match self {
-            Self::BatteryMinutes
+            Self::AirTemperature
+            | Self::BatteryMinutes
             | Self::BatteryNeededCapacity
             | Self::BatteryRestLeast
+            | Self::HeatHumidityCare
+            | Self::HeatHumidityDanger
             | Self::TireColdToday => &[Fact::AirTemperature],
             Self::WheelRecheckAt => &[Fact::Odometer],
             Self::LevelRearHigh
@@ -52,17 +55,26 @@ impl Figure {
                 | Self::ChainLength
                 | Self::CordLength
                 | Self::CouplerDiameter
+                | Self::CouplerTotal
+                | Self::DialIndicatorCount
+                | Self::HitchIsGooseneck
+                | Self::HorseCount
+                | Self::HorseWeight
+                | Self::HygrometerCount
                 | Self::JackClearance
                 | Self::LanyardLength
                 | Self::LevelGap
                 | Self::MagnetCount
                 | Self::MagnetsMetered
+                | Self::ReceiverCarryingDownward
+                | Self::ReceiverCarryingTotal
                 | Self::SpareCount
                 | Self::ThermometerCount
                 | Self::TireCold
                 | Self::TireMaxPressure
                 | Self::TrailerGross
                 | Self::TrailerGvwr
+                | Self::TreadGaugeCount
                 | Self::TruckGawrFront
                 | Self::TruckGawrRear
                 | Self::TruckGcwr
@@ -101,6 +113,7 @@ mod tests {
         let known = |fact: Fact| match fact {
             Fact::AirTemperature => Quantity::whole(41, Unit::Fahrenheit),
             Fact::FrontMark => Quantity::whole(18, Unit::Inch),
+            Fact::Humidity => Quantity::whole(62, Unit::Percent),
             Fact::Odometer => Quantity::whole(48_210, Unit::Mile),
             Fact::TongueWeight => Quantity::whole(620, Unit::Pound),
             Fact::TrailerWeight => Quantity::whole(5_600, Unit::Pound),

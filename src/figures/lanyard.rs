@@ -14,7 +14,7 @@ use std::cmp::Ordering;
 
 /// The length that the lanyard must have at least.
 pub(super) fn least(today: &Today<'_>) -> Result<Found, Lacking> {
-    let (window, gather) = both(today)?;
+    let (window, gather) = both(today, school(today))?;
     let from = match window.school {
         School::BeforeChains => "hangs loose in the sharpest turn".to_owned(),
         School::AfterChains => "hangs loose in every turn and with the chains tight".to_owned(),
@@ -25,7 +25,16 @@ pub(super) fn least(today: &Today<'_>) -> Result<Found, Lacking> {
 
 /// The length that the lanyard may have at most.
 pub(super) fn most(today: &Today<'_>) -> Result<Found, Lacking> {
-    let (window, gather) = both(today)?;
+    most_by(today, school(today))
+}
+
+/// The length that it may have at most where it is to pull only when the chains have gone.
+pub(super) fn most_after_chains(today: &Today<'_>) -> Result<Found, Lacking> {
+    most_by(today, School::AfterChains)
+}
+
+fn most_by(today: &Today<'_>, school: School) -> Result<Found, Lacking> {
+    let (window, gather) = both(today, school)?;
     let from = match window.school {
         School::BeforeChains => "pulls the pin before the chains are tight".to_owned(),
         School::AfterChains => format!("hangs {CLEARANCE_IN} in off the road"),
@@ -40,12 +49,16 @@ struct Both {
     most: Quantity,
 }
 
-fn both(today: &Today<'_>) -> Result<(Both, Gather), Lacking> {
-    let mut gather = Gather::new();
-    let school = match today.rig.hitch.breakaway.pulls.unwrap_or_default() {
+/// When this barn's lanyards pull.
+fn school(today: &Today<'_>) -> School {
+    match today.rig.hitch.breakaway.pulls.unwrap_or_default() {
         Pulls::BeforeChains => School::BeforeChains,
         Pulls::AfterChains => School::AfterChains,
-    };
+    }
+}
+
+fn both(today: &Today<'_>, school: School) -> Result<(Both, Gather), Lacking> {
+    let mut gather = Gather::new();
     let windows = windows(today, school, &mut gather)?;
     let longer = |one: f64, other: f64| one.max(other);
     let least = windows
@@ -98,7 +111,12 @@ fn none(school: School, least: &Quantity, most: &Quantity) -> String {
 fn windows(today: &Today<'_>, school: School, gather: &mut Gather) -> Result<Vec<Window>, Lacking> {
     let hitch = &today.rig.hitch;
     let breakaway = &hitch.breakaway;
-    gather.note("the lanyard pulls", pulls(school).to_owned(), said(today));
+    let by = if school == self::school(today) {
+        said(today)
+    } else {
+        "as the checklist asks"
+    };
+    gather.note("the lanyard pulls", pulls(school).to_owned(), by);
     let lanyard_truck_in = place(gather, "anchor of the lanyard", &breakaway.anchor.at);
     let switch_in = place(gather, "switch", &breakaway.switch);
     let max_yaw_deg = turn(gather, today.rig);
@@ -185,6 +203,11 @@ mod tests {
         let after = JUNIPER.replace("pulls: before-chains", "pulls: after-chains");
         let [least, most] = of(&after).unwrap();
         assert_eq!([least, most], ["33.3 in", "39.4 in"]);
+        for text in [JUNIPER, &after] {
+            let rig = Rig::read(text).unwrap();
+            let asked = Figure::LanyardMostAfterChains.of(&rig, None).unwrap();
+            assert_eq!(asked.quantity.to_string(), "39.4 in");
+        }
     }
 
     #[test]

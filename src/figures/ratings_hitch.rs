@@ -47,6 +47,22 @@ pub(super) fn ratings(rig: &Rig) -> Vec<HitchRating<'_>> {
     ratings
 }
 
+/// What is stamped on the receiver for carrying a tongue alone, or on the bed hitch.
+pub(super) fn carrying(rig: &Rig) -> &Ratings {
+    match &rig.hitch.joint {
+        Joint::BumperPull { receiver, .. } => &receiver.carrying,
+        Joint::Gooseneck { bed, .. } => bed,
+    }
+}
+
+/// The total rating of the drawbar, where there is one.
+pub(super) fn drawbar(rig: &Rig) -> Option<&Given> {
+    match &rig.hitch.joint {
+        Joint::BumperPull { drawbar, .. } => Some(&drawbar.ratings.total),
+        Joint::Gooseneck { .. } => None,
+    }
+}
+
 fn one<'r>(
     part: &'static str,
     place: Place,

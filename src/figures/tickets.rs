@@ -1,4 +1,4 @@
-//! # What a scale showed today
+//! # What a scale or thermometer showed today
 //!
 //! A ticket beats a sum of parts. It may be wrong by its scale's own error, so what is drawn from
 //! it is drawn from the strict end of that: a tongue is held to a share of the most, or of the
@@ -33,6 +33,13 @@ pub(crate) fn tongue_most(today: &Today<'_>) -> Result<Found, Lacking> {
         MOST_PERCENT,
         "least",
     )
+}
+
+/// The air's temperature.
+pub(crate) fn air(today: &Today<'_>) -> Result<Found, Lacking> {
+    let read = today.facts.get(Fact::AirTemperature);
+    let read = read.ok_or(Lacking::Unread(Fact::AirTemperature))?;
+    Ok(found(read.clone(), "read today".to_owned()))
 }
 
 const UNREAD: Lacking = Lacking::Unread(Fact::TrailerWeight);

@@ -11,6 +11,8 @@ pub enum Fact {
     AirTemperature,
     /// Height of the front frame mark above level ground.
     FrontMark,
+    /// Humidity of the air.
+    Humidity,
     /// The truck's odometer.
     Odometer,
     /// Weight of the loaded trailer, tongue and axles together, from a scale.
@@ -21,9 +23,10 @@ pub enum Fact {
 
 impl Fact {
     /// Every fact with the word used in checklists.
-    pub const WORDS: [(&'static str, Self); 5] = [
+    pub const WORDS: [(&'static str, Self); 6] = [
         ("air-temperature", Self::AirTemperature),
         ("front-mark", Self::FrontMark),
+        ("humidity", Self::Humidity),
         ("odometer", Self::Odometer),
         ("trailer-weight", Self::TrailerWeight),
         ("tongue-weight", Self::TongueWeight),
@@ -41,6 +44,7 @@ impl Fact {
     pub fn dimension(self) -> Dimension {
         match self {
             Self::AirTemperature => Dimension::Temperature,
+            Self::Humidity => Dimension::Share,
             Self::FrontMark | Self::Odometer => Dimension::Length,
             Self::TrailerWeight | Self::TongueWeight => Dimension::Mass,
         }

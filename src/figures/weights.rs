@@ -1,5 +1,6 @@
 //! What the trailer and its load weigh by the rig file.
 
+use crate::figures::figure::read;
 use crate::figures::fineness::Fineness;
 use crate::figures::gather::{Gather, amount};
 use crate::figures::{Fact, Found, Lacking, Today};
@@ -46,6 +47,12 @@ pub(crate) fn tongue_share_read(today: &Today<'_>) -> Result<Found, Lacking> {
         by_maker: false,
         working: None,
     })
+}
+
+/// What a horse in its stall weighs.
+pub(crate) fn horse(rig: &Rig, index: usize) -> Result<Found, Lacking> {
+    let load = rig.load.get(index).ok_or(Lacking::Absent)?;
+    Ok(read(&load_weight(load)?))
 }
 
 /// What a thing carried weighs: by a scale or, a horse that stood on none, by the tape.

@@ -33,6 +33,10 @@ pub enum InstrumentKind {
     ClampMeter,
     /// Counting by eye.
     Count,
+    /// A dial indicator, for play of thousandths.
+    DialIndicator,
+    /// A hygrometer, or the humidity of a weather report.
+    Hygrometer,
     /// A multimeter.
     Multimeter,
     /// A tire pressure gauge.
@@ -47,15 +51,19 @@ pub enum InstrumentKind {
     Thermometer,
     /// A torque wrench that clicks at what it is set to.
     TorqueWrench,
+    /// A gauge for the depth of a tread.
+    TreadGauge,
 }
 
 impl InstrumentKind {
     /// Every kind with its word.
-    pub const WORDS: [(&'static str, Self); 11] = [
+    pub const WORDS: [(&'static str, Self); 14] = [
         ("caliper", Self::Caliper),
         ("clamp-meter", Self::ClampMeter),
         ("controller-display", Self::ControllerDisplay),
         ("count", Self::Count),
+        ("dial-indicator", Self::DialIndicator),
+        ("hygrometer", Self::Hygrometer),
         ("multimeter", Self::Multimeter),
         ("pressure-gauge", Self::PressureGauge),
         ("scale", Self::Scale),
@@ -63,6 +71,7 @@ impl InstrumentKind {
         ("tape", Self::Tape),
         ("thermometer", Self::Thermometer),
         ("torque-wrench", Self::TorqueWrench),
+        ("tread-gauge", Self::TreadGauge),
     ];
 
     /// The word used in rig files, checklists and records.
@@ -76,10 +85,13 @@ impl InstrumentKind {
     /// What it can measure, the usual first.
     pub fn measures(self) -> &'static [Dimension] {
         match self {
-            Self::Caliper | Self::Tape => &[Dimension::Length],
+            Self::Caliper | Self::DialIndicator | Self::Tape | Self::TreadGauge => {
+                &[Dimension::Length]
+            }
             Self::ControllerDisplay => &[Dimension::Voltage, Dimension::Current, Dimension::Share],
             Self::ClampMeter => &[Dimension::Current],
             Self::Count => &[Dimension::Count],
+            Self::Hygrometer => &[Dimension::Share],
             Self::Multimeter => &[Dimension::Voltage, Dimension::Current],
             Self::PressureGauge => &[Dimension::Pressure],
             Self::Scale => &[Dimension::Mass],

@@ -161,3 +161,48 @@ fn reason(missing: &NotKnown) -> String {
 fn spoken(fact: Fact) -> String {
     fact.word().replace('-', " ")
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::figures::Facts;
+    use crate::rig::Rig;
+    use crate::rig::demo::JUNIPER;
+    use crate::units::{Dimension, parse_quantity};
+
+    /// 60 F more is a step of 33.3 degrees Celsius, not the temperature that 60 F is.
+    #[test]
+    fn what_is_added_to_a_temperature_is_a_difference_in_either_scale() {
+        let rig = Rig::read(JUNIPER).unwrap();
+        let drawn = |air: &str, plus: &str| {
+            let degrees = |text| parse_quantity(text, Dimension::Temperature).unwrap();
+            let bound = Bound::Of {
+                figure: Figure::AirTemperature,
+                share: Exact::whole(1),
+                plus: Some(degrees(plus)),
+                or: None,
+            };
+            let facts = Facts::default().with(Fact::AirTemperature, degrees(air));
+            let today = Today {
+                rig: &rig,
+                facts: &facts,
+            };
+            bound.on(&today, None).unwrap().at
+        };
+        for (air, plus, at) in [
+            ("80 F", "60 F", "140 F"),
+            ("20 C", "60 F", "128 F"),
+            ("20 C", "10 C", "86 F"),
+            ("68 F", "10 C", "30 C"),
+            ("68 F", "-9 F", "59 F"),
+        ] {
+            let expected = parse_quantity(at, Dimension::Temperature).unwrap();
+            let at = drawn(air, plus);
+            assert_eq!(
+                at.compare(&expected),
+                Some(std::cmp::Ordering::Equal),
+                "{air} and {plus}: {at}"
+            );
+        }
+    }
+}

@@ -43,6 +43,12 @@ pub const PAGE: Page = Page {
 /// Humidity above which the comfort index calls no sum fine, %.
 const DAMP_PCT: f64 = 75.0;
 
+/// Sum above which a horse's cooling is impaired, by the comfort and the early index.
+pub const IMPAIRED_ABOVE: i16 = 150;
+
+/// Sum above which it hardly cools, by the same.
+pub const HARDLY_COOLS_ABOVE: i16 = 180;
+
 /// The air where the horses stand.
 #[derive(Clone, Copy, Debug, PartialEq, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -139,9 +145,9 @@ pub fn heat_sum(inputs: &Weather) -> Result<HeatSum, NoNumber> {
 
 fn comfort(sum: f64, humidity: f64) -> VariantTold {
     let damp = humidity > DAMP_PCT;
-    let band = if sum > 180.0 {
+    let band = if sum > f64::from(HARDLY_COOLS_ABOVE) {
         Band::HardlyCools
-    } else if sum > 150.0 {
+    } else if sum > f64::from(IMPAIRED_ABOVE) {
         Band::Impaired
     } else if sum >= 130.0 || damp {
         Band::Care
@@ -156,9 +162,9 @@ fn comfort(sum: f64, humidity: f64) -> VariantTold {
 }
 
 fn early(sum: f64, humidity: f64) -> VariantTold {
-    let band = if sum > 180.0 {
+    let band = if sum > f64::from(HARDLY_COOLS_ABOVE) {
         Band::HardlyCools
-    } else if sum > 150.0 {
+    } else if sum > f64::from(IMPAIRED_ABOVE) {
         Band::Impaired
     } else if sum >= 120.0 {
         Band::Care

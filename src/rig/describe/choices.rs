@@ -73,6 +73,9 @@ pub(super) const INSTRUMENT: &[Choice] = &[
     ),
     ("thermometer", "a thermometer for hubs and tires"),
     ("clamp-meter", "current, clamped round a wire"),
+    ("dial-indicator", "play of thousandths, on a foot"),
+    ("tread-gauge", "the depth of a tread"),
+    ("hygrometer", "humidity of the air, or a weather report"),
     ("count", "counting by eye"),
 ];
 
