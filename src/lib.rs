@@ -17,6 +17,8 @@ pub mod figures;
 
 pub mod rules;
 
+pub mod barn;
+
 pub mod checklist;
 
 pub mod walk;

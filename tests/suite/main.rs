@@ -12,6 +12,7 @@
 )]
 
 mod architecture;
+mod barn_files;
 mod checklist_files;
 mod clerk;
 mod cli;
