@@ -7,6 +7,7 @@ mod ask;
 mod branch;
 mod condition;
 mod gap;
+mod haul;
 mod lint;
 mod passing;
 mod plan;
@@ -14,6 +15,7 @@ mod planned;
 mod section;
 mod shipped;
 mod step;
+mod together;
 mod tool;
 mod yaml;
 
@@ -21,12 +23,14 @@ pub use ask::{Ask, ReadingAsk, SightingAsk, State};
 pub use branch::{Branch, Ending};
 pub use condition::{Condition, Test};
 pub use gap::Gap;
+pub use haul::Haul;
 pub use lint::{Finding, Rule, Severity, lint};
 pub use plan::{Left, Plan, PlannedSection};
 pub use planned::{PlannedAsk, PlannedStep, StepKey};
 pub use section::{Section, Style};
 pub use shipped::{SHIPPED, Shipped};
 pub use step::{Deferral, Step};
+pub use together::{Chosen, Shared, Together, lint_together, put_together};
 pub use tool::{Tool, only_tool};
 
 use crate::rig::HitchKind;
@@ -42,6 +46,10 @@ pub struct Checklist {
     pub revision: u32,
     /// The kinds of rig it is for.
     pub rigs: Vec<HitchKind>,
+    /// How the walk belongs to the day's haul.
+    pub haul: Haul,
+    /// Whether the rig goes on the road once the list is complete.
+    pub road: bool,
     /// The cautions shown before the walk.
     pub cautions: Vec<String>,
     /// Sections in order.

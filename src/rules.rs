@@ -3,6 +3,7 @@
 
 mod basis;
 mod bound;
+mod carry;
 mod error;
 mod judge;
 mod limit;
@@ -11,7 +12,8 @@ mod suitable;
 mod verdict;
 
 pub use basis::{Authority, Basis};
-pub use bound::{Bound, Drawn, RuleOfThumb};
+pub use bound::{Bound, Drawn, Earlier, RuleOfThumb};
+pub use carry::{Carried, Carry};
 pub use judge::{Band, Held, Judgement, Outcome, judge};
 pub use limit::{Limit, Rung, Side};
 pub use plausible::{Doubt, doubt};

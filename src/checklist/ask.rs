@@ -2,7 +2,7 @@
 
 use crate::figures::Fact;
 use crate::rig::InstrumentKind;
-use crate::rules::{Basis, Bound, Rung, Verdict};
+use crate::rules::{Basis, Bound, Carry, Rung, Verdict};
 use crate::units::{Dimension, Quantity, Unit};
 
 /// What a step asks for.
@@ -33,6 +33,9 @@ pub struct ReadingAsk {
     pub plausible: (Quantity, Quantity),
     /// The limits. What none of them takes is ok.
     pub limits: Vec<Rung>,
+    /// Whether another person reads it, who did none of the work and does not see the first
+    /// reading.
+    pub second: bool,
 }
 
 impl ReadingAsk {
@@ -65,4 +68,6 @@ pub struct State {
     pub cannot_see: bool,
     /// The branch it opens; a fix or stop has one, a note or ok none.
     pub branch: Option<String>,
+    /// What it leaves to later walks.
+    pub leaves: Option<Carry>,
 }

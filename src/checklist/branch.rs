@@ -1,5 +1,7 @@
 //! Where a bad answer leads: what was found, what to do now, how it ends.
 
+use crate::rules::Carry;
+
 /// A short way from a bad answer to its end.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Branch {
@@ -11,6 +13,8 @@ pub struct Branch {
     pub now: Vec<String>,
     /// How it ends.
     pub ends: Ending,
+    /// What working through it leaves to later walks.
+    pub leaves: Option<Carry>,
 }
 
 /// How a branch ends.

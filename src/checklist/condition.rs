@@ -1,7 +1,7 @@
 //! When a step applies, and why.
 
 use crate::figures::Figure;
-use crate::rules::Side;
+use crate::rules::{Carry, Side};
 use crate::units::Quantity;
 
 /// A condition with its reason, shown whenever the step is left out.
@@ -31,5 +31,12 @@ pub enum Test {
         step: String,
         /// The state.
         state: String,
+    },
+    /// An earlier walk left this open; a repeated step stands for the parts it was left for.
+    Carried {
+        /// What was left.
+        what: Carry,
+        /// Not where this was left too.
+        unless: Option<Carry>,
     },
 }

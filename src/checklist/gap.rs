@@ -85,6 +85,9 @@ fn way_out(missing: &NotKnown) -> String {
             "have an earlier step tell {}, or give the limit a rule of thumb with `or`",
             fact.word()
         ),
+        NotKnown::NotAnswered(step) => format!(
+            "name a step before it that is always read, or give the limit beside {step} an `or`"
+        ),
         NotKnown::NoNumber(..) => {
             "mend the rig file, or give the limit a rule of thumb with `or`".to_owned()
         }

@@ -60,11 +60,21 @@ pub fn lint(text: &str) -> Vec<Finding> {
         Ok(read) => read,
         Err(faults) => return faults.into_iter().map(Finding::from).collect(),
     };
-    let mut findings: Vec<Finding> = RULES
-        .iter()
-        .flat_map(|rule| rule(&checklist))
-        .map(|remark| remark.placed(&document))
-        .collect();
+    lint_read(&checklist, &|path| {
+        let spot = document.spot_at(path);
+        let place = spot.map_or(Place::START, |spot| document.place_of(spot));
+        (place, path.to_owned())
+    })
+}
+
+/// Every finding in a checklist that reads, each with the place and path that `placed` gives for
+/// the path of a part.
+pub(super) fn lint_read(
+    checklist: &Checklist,
+    placed: &dyn Fn(&str) -> (Place, String),
+) -> Vec<Finding> {
+    let remarks = RULES.iter().flat_map(|rule| rule(checklist));
+    let mut findings: Vec<Finding> = remarks.map(|remark| remark.placed(placed)).collect();
     findings.sort_by_key(|finding| (finding.place, finding.rule));
     findings
 }

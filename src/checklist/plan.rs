@@ -6,7 +6,7 @@ use crate::checklist::{
 };
 use crate::figures::{Item, NotKnown, Today};
 use crate::rig::Rig;
-use crate::rules::suits;
+use crate::rules::{Carried, Carry, suits};
 
 /// Every step this rig calls for, in order, with each limit a number.
 #[derive(Clone, Debug, PartialEq)]
@@ -16,6 +16,7 @@ pub struct Plan {
     sections: Vec<PlannedSection>,
     steps: Vec<PlannedStep>,
     left: Vec<Left>,
+    carried: Vec<Carried>,
 }
 
 /// A section of the plan: a run of its steps.
@@ -47,11 +48,23 @@ pub struct Left {
 }
 
 impl Plan {
-    /// Lays a checklist on a rig.
+    /// Lays a checklist on a rig of which no earlier walk left anything open.
     ///
     /// # Errors
     /// Every [`Gap`], not only the first.
     pub fn lay(checklist: Checklist, rig: Rig) -> Result<Self, Vec<Gap>> {
+        Self::lay_for(checklist, rig, Vec::new())
+    }
+
+    /// Lays a checklist on a rig, with what earlier walks left open.
+    ///
+    /// # Errors
+    /// Every [`Gap`], not only the first.
+    pub fn lay_for(
+        checklist: Checklist,
+        rig: Rig,
+        carried: Vec<Carried>,
+    ) -> Result<Self, Vec<Gap>> {
         if !checklist.rigs.contains(&rig.kind()) {
             let title = checklist.title.clone();
             return Err(vec![Gap::OtherKind {
@@ -65,6 +78,7 @@ impl Plan {
             sections: vec![],
             steps: vec![],
             left: vec![],
+            carried,
         };
         let mut gaps = Vec::new();
         for section in plan.checklist.sections.clone() {
@@ -110,6 +124,11 @@ impl Plan {
         &self.left
     }
 
+    /// What earlier walks left open.
+    pub fn carried(&self) -> &[Carried] {
+        &self.carried
+    }
+
     /// The index of the step with this key.
     pub fn index(&self, key: &StepKey) -> Option<usize> {
         self.steps.iter().position(|step| step.key == *key)
@@ -129,9 +148,19 @@ impl Plan {
             return;
         }
         let items: Vec<Option<Item>> = match step.each {
-            Some(each) => each.items(&self.rig).into_iter().map(Some).collect(),
+            Some(each) => {
+                let items = each.items(&self.rig).into_iter();
+                let asked = items.filter(|item| self.is_open_for(step, item));
+                asked.map(Some).collect()
+            }
             None => vec![None],
         };
+        if let (true, Some(when)) = (items.is_empty(), &step.when) {
+            self.left.push(Left {
+                step: step.id.clone(),
+                because: when.because.clone(),
+            });
+        }
         for item in items {
             let ask = PlannedAsk::draw(&step.ask, &Today::from(&self.rig), item.as_ref());
             let missing = ask
@@ -159,12 +188,30 @@ impl Plan {
     /// Whether what is missing is read on the walk by a step that stands before and cannot be
     /// passed over.
     fn will_be_known(&self, missing: &NotKnown) -> bool {
-        let NotKnown::Unread(_, fact) = missing else {
-            return false;
-        };
         self.steps.iter().any(|earlier| {
-            let told = earlier.step.tells() == Some(*fact);
+            let told = match missing {
+                NotKnown::Unread(_, fact) => earlier.step.tells() == Some(*fact),
+                NotKnown::NotAnswered(step) => earlier.step.id == *step,
+                _ => false,
+            };
             told && earlier.step.is_always_answered()
+        })
+    }
+
+    /// Whether a step that stands for what was left open stands for this part.
+    fn is_open_for(&self, step: &Step, item: &Item) -> bool {
+        let Some(Test::Carried { what, unless }) = step.when.as_ref().map(|when| &when.test) else {
+            return true;
+        };
+        self.has_open(*what, Some(item)) && !unless.is_some_and(|not| self.has_open(not, Some(item)))
+    }
+
+    /// Whether earlier walks left this open: for this part, or for any where none is named.
+    fn has_open(&self, what: Carry, item: Option<&Item>) -> bool {
+        let mut left = self.carried.iter().filter(|left| left.what == what);
+        left.any(|left| match (&left.part, item) {
+            (Some(part), Some(item)) => *part == item.id,
+            _ => true,
         })
     }
 
@@ -205,13 +252,18 @@ impl Plan {
     /// walk, not here.
     fn left_out(&self, step: &Step, gaps: &mut Vec<Gap>) -> Option<String> {
         let condition = step.when.as_ref()?;
-        let Test::Rig {
-            figure,
-            side,
-            value,
-        } = &condition.test
-        else {
-            return None;
+        let (figure, side, value) = match &condition.test {
+            Test::Answered { .. } => return None,
+            Test::Carried { what, unless } => {
+                let spared = unless.is_some_and(|not| step.each.is_none() && self.has_open(not, None));
+                let open = self.has_open(*what, None) && !spared;
+                return (!open).then(|| condition.because.clone());
+            }
+            Test::Rig {
+                figure,
+                side,
+                value,
+            } => (figure, side, value),
         };
         match figure.of(&self.rig, None) {
             Ok(found) => {

@@ -87,6 +87,11 @@ impl PlannedStep {
         }
     }
 
+    /// Whether another person reads it, who does not see the first reading.
+    pub fn is_second_reading(&self) -> bool {
+        matches!(&self.step.ask, Ask::Reading(ask) if ask.second)
+    }
+
     /// Whether what it asks moves with something read on the walk.
     pub(crate) fn rests_on_facts(&self) -> bool {
         match &self.step.ask {

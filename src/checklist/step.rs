@@ -3,6 +3,7 @@
 use crate::checklist::{Ask, Condition, Test};
 use crate::figures::{Each, Fact};
 use crate::rig::Place;
+use crate::rules::Carry;
 
 /// One step.
 #[derive(Clone, Debug, PartialEq)]
@@ -33,6 +34,8 @@ pub struct Step {
     pub each: Option<Each>,
     /// When it applies; always, where nothing is said.
     pub when: Option<Condition>,
+    /// What of an earlier walk an ok answer closes.
+    pub closes: Vec<Carry>,
     /// What it asks.
     pub ask: Ask,
 }
@@ -55,7 +58,7 @@ impl Step {
 
     /// Whether no walk that has it passes it by: it cannot be put off, and no answer leaves it out.
     pub fn is_always_answered(&self) -> bool {
-        let answered = |condition: &Condition| matches!(condition.test, Test::Answered { .. });
+        let answered = |condition: &Condition| !matches!(condition.test, Test::Rig { .. });
         self.deferrable.is_none() && !self.when.as_ref().is_some_and(answered)
     }
 }

@@ -9,7 +9,7 @@ mod reading;
 mod sighting;
 mod step;
 
-use crate::checklist::{Branch, Checklist, Ending, Section, Style};
+use crate::checklist::{Branch, Checklist, Ending, Haul, Section, Style};
 use crate::document::{Document, Fault, Map, Node, Read};
 use crate::rig::HitchKind;
 use names::Names;
@@ -34,7 +34,8 @@ impl Checklist {
 
 fn checklist(root: Node<'_>) -> Read<Checklist> {
     let map = root.map(&[
-        "format", "id", "title", "revision", "rigs", "cautions", "sections", "branches",
+        "format", "id", "title", "revision", "rigs", "haul", "road", "cautions", "sections",
+        "branches",
     ])?;
     let mut names = Names::default();
     let format = map.required("format").and_then(format);
@@ -42,6 +43,10 @@ fn checklist(root: Node<'_>) -> Read<Checklist> {
     let title = words(map, "title");
     let revision = map.required("revision").and_then(revision);
     let rigs = filled(map, "rigs", |node| node.choice(&HitchKind::WORDS));
+    let haul = map
+        .optional("haul")
+        .map_or(Ok(Haul::default()), |node| node.choice(&Haul::WORDS));
+    let road = flag(map, "road");
     let cautions = filled(map, "cautions", |node| node.sentence().map(str::to_owned));
     let sections = filled(map, "sections", |node| section(node, &mut names));
     let branches = filled(map, "branches", |node| branch(node, &mut names));
@@ -52,6 +57,8 @@ fn checklist(root: Node<'_>) -> Read<Checklist> {
         title: title?,
         revision: revision?,
         rigs: rigs?,
+        haul: haul?,
+        road: road?,
         cautions: cautions?,
         sections: sections?,
         branches: branches?,
@@ -103,18 +110,20 @@ fn section<'d>(node: Node<'d>, names: &mut Names<'d>) -> Read<Section> {
 }
 
 fn branch<'d>(node: Node<'d>, names: &mut Names<'d>) -> Read<Branch> {
-    let map = node.map(&["id", "found", "now", "ends"])?;
+    let map = node.map(&["id", "found", "now", "ends", "leaves"])?;
     let id = map.required("id").and_then(|node| names.branch(node));
     let found = words(map, "found");
     let now = filled(map, "now", |node| node.sentence().map(str::to_owned));
     let ends = map
         .required("ends")
         .and_then(|node| node.choice(&Ending::WORDS));
+    let leaves = limit::leaves(map);
     Ok(Branch {
         id: id?.to_owned(),
         found: found?,
         now: now?,
         ends: ends?,
+        leaves: leaves?,
     })
 }
 

@@ -77,6 +77,13 @@ impl Tree {
             .try_fold(self, |tree, step| tree.child(step))
     }
 
+    /// The same, to be changed.
+    pub fn at_mut(&mut self, path: &str) -> Option<&mut Self> {
+        steps(path)
+            .into_iter()
+            .try_fold(self, |tree, step| tree.child_mut(step))
+    }
+
     /// The text or bare characters of a scalar.
     pub fn scalar(&self) -> Option<&str> {
         match self {

@@ -38,6 +38,8 @@ pub enum NotKnown {
     Unread(Figure, Fact),
     /// The formula gives no number for this rig, and says why.
     NoNumber(Figure, String),
+    /// It rests on what a step of this walk reads, and no reading of that step stands.
+    NotAnswered(String),
 }
 
 /// A field the rig file does not have.
@@ -76,6 +78,7 @@ impl From<NotKnown> for Lacking {
             NotKnown::Undescribed(_, lacks) => Self::Undescribed(lacks),
             NotKnown::Unread(_, fact) => Self::Unread(fact),
             NotKnown::NoNumber(_, why) => Self::NoNumber(why),
+            NotKnown::NotAnswered(step) => Self::NoNumber(format!("{step} was not read")),
         }
     }
 }
@@ -466,6 +469,7 @@ impl fmt::Display for NotKnown {
             Self::NoNumber(figure, why) => {
                 write!(f, "{} has no number here: {why}", figure.label())
             }
+            Self::NotAnswered(step) => write!(f, "no reading of {step} stands yet"),
         }
     }
 }

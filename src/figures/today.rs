@@ -1,5 +1,6 @@
 //! This rig, today: what is known when a figure is asked for.
 
+use crate::figures::Item;
 use crate::rig::Rig;
 use crate::units::{Dimension, Quantity};
 use std::collections::BTreeMap;
@@ -51,9 +52,12 @@ impl Fact {
     }
 }
 
-/// The facts read so far.
+/// What was read so far: the facts, and the readings of each step by its key.
 #[derive(Clone, Debug, Default, PartialEq)]
-pub struct Facts(BTreeMap<Fact, Known>);
+pub struct Facts {
+    told: BTreeMap<Fact, Known>,
+    read: BTreeMap<String, Quantity>,
+}
 
 /// A fact as it was read, and the values it may stand for, given its instrument's error.
 #[derive(Clone, Debug, PartialEq)]
@@ -63,7 +67,10 @@ struct Known {
     high: Quantity,
 }
 
-static NOTHING: Facts = Facts(BTreeMap::new());
+static NOTHING: Facts = Facts {
+    told: BTreeMap::new(),
+    read: BTreeMap::new(),
+};
 
 impl Facts {
     /// The same with one more; a later reading of the same takes its place.
@@ -76,23 +83,45 @@ impl Facts {
     /// The same with one more that is known to lie from `low` to `high`.
     #[must_use]
     pub fn between(mut self, fact: Fact, read: Quantity, low: Quantity, high: Quantity) -> Self {
-        self.0.insert(fact, Known { read, low, high });
+        self.told.insert(fact, Known { read, low, high });
         self
     }
 
     /// What was read of it.
     pub fn get(&self, fact: Fact) -> Option<&Quantity> {
-        self.0.get(&fact).map(|known| &known.read)
+        self.told.get(&fact).map(|known| &known.read)
     }
 
     /// The least it may be.
     pub fn least(&self, fact: Fact) -> Option<&Quantity> {
-        self.0.get(&fact).map(|known| &known.low)
+        self.told.get(&fact).map(|known| &known.low)
     }
 
     /// The most it may be.
     pub fn most(&self, fact: Fact) -> Option<&Quantity> {
-        self.0.get(&fact).map(|known| &known.high)
+        self.told.get(&fact).map(|known| &known.high)
+    }
+
+    /// The same with what a step read, by its key: `chocks-in`, or `hub/left-front` for one part.
+    #[must_use]
+    pub fn and_read(mut self, step: &str, read: Quantity) -> Self {
+        self.read.insert(step.to_owned(), read);
+        self
+    }
+
+    /// What the step with this id read, for this part where it is repeated.
+    pub fn reading(&self, step: &str, item: Option<&Item>) -> Option<&Quantity> {
+        let own = item.and_then(|item| self.read.get(&format!("{step}/{}", item.id)));
+        own.or_else(|| self.read.get(step))
+    }
+
+    /// What a repeated step read on the other parts.
+    pub fn siblings(&self, step: &str, item: Option<&Item>) -> Vec<&Quantity> {
+        let others = self.read.iter().filter(|(key, _)| {
+            let part = key.strip_prefix(step).and_then(|rest| rest.strip_prefix('/'));
+            part.is_some_and(|part| item.is_none_or(|item| item.id != part))
+        });
+        others.map(|(_, read)| read).collect()
     }
 }
 

@@ -129,6 +129,7 @@ fn unknown(not: &NotKnown) -> (String, String) {
             format!("not read today: {}", fact.word().replace('-', " ")),
         ),
         NotKnown::NoNumber(_, why) => ("no number", why.clone()),
+        NotKnown::NotAnswered(step) => ("no number", format!("not read yet: {step}")),
     };
     (word.to_owned(), why)
 }

@@ -21,6 +21,24 @@ pub enum Bound {
         /// What stands where the figure is not known.
         or: Option<Box<RuleOfThumb>>,
     },
+    /// What was read on this walk, or so much above or below it.
+    Read {
+        /// Where it was read.
+        at: Earlier,
+        /// What is added, where something is.
+        plus: Option<Quantity>,
+        /// What stands where nothing was read.
+        or: Option<Box<RuleOfThumb>>,
+    },
+}
+
+/// Where something was read on this walk.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Earlier {
+    /// At an earlier step: of the same part, where both are repeated.
+    Step(String),
+    /// At this repeated step, on the other parts: the middle of what they read so far.
+    Siblings(String),
 }
 
 /// What stands where a figure is not known: a bound of its own, on somebody's word of its own.
@@ -55,6 +73,16 @@ impl Bound {
     pub fn on(&self, today: &Today<'_>, item: Option<&Item>) -> Result<Drawn, NotKnown> {
         let (figure, share, plus, or) = match self {
             Self::Fixed(at) => return Ok(Drawn::stated(at)),
+            Self::Read { at, plus, or } => {
+                return match (at.drawn(today, item, plus.as_ref()), or.as_deref()) {
+                    (Some(drawn), _) => Ok(drawn),
+                    (None, Some(rule)) => Ok(rule
+                        .bound
+                        .on(today, item)?
+                        .for_want_of(rule, &at.missing())),
+                    (None, None) => Err(at.missing()),
+                };
+            }
             Self::Of {
                 figure,
                 share,
@@ -77,12 +105,81 @@ impl Bound {
     pub fn rests_on_facts(&self) -> bool {
         match self {
             Self::Fixed(_) => false,
+            Self::Read { .. } => true,
             Self::Of { figure, or, .. } => {
                 let thumb = or.as_ref().is_some_and(|rule| rule.bound.rests_on_facts());
                 thumb || !figure.rests_on().is_empty()
             }
         }
     }
+}
+
+impl Earlier {
+    /// The step it is read at.
+    pub fn step(&self) -> &str {
+        match self {
+            Self::Step(step) | Self::Siblings(step) => step,
+        }
+    }
+
+    fn missing(&self) -> NotKnown {
+        NotKnown::NotAnswered(self.step().to_owned())
+    }
+
+    fn drawn(
+        &self,
+        today: &Today<'_>,
+        item: Option<&Item>,
+        plus: Option<&Quantity>,
+    ) -> Option<Drawn> {
+        let (read, from) = match self {
+            Self::Step(step) => {
+                let read = today.facts.reading(step, item)?.clone();
+                (read, format!("{step} as read"))
+            }
+            Self::Siblings(step) => {
+                let others = today.facts.siblings(step, item);
+                let count = others.len();
+                (middle(others)?, format!("middle of {count} others"))
+            }
+        };
+        let at = plus.map_or_else(|| Some(read.clone()), |more| read.plus(more))?;
+        Some(Drawn {
+            at,
+            derivation: Some(format!("{from}: {read}{}", offset(plus))),
+            basis: None,
+            working: None,
+        })
+    }
+}
+
+/// The median, in the unit of the first; of an even number the mean of the two in the middle.
+fn middle(read: Vec<&Quantity>) -> Option<Quantity> {
+    let unit = read.first()?.unit;
+    let mut values: Vec<Exact> = read
+        .into_iter()
+        .filter_map(|read| Some(read.in_unit(unit)?.value))
+        .collect();
+    values.sort();
+    let upper = values.get(values.len() / 2)?;
+    let lower = values.get(values.len().saturating_sub(1) / 2)?;
+    let sum = lower + upper;
+    Some(Quantity::new(sum.over(&Exact::whole(2))?, unit))
+}
+
+/// `, plus 20 F`, or nothing where nothing is added.
+fn offset(plus: Option<&Quantity>) -> String {
+    plus.map_or_else(String::new, |more| {
+        let sign = if more.value.is_negative() {
+            "less"
+        } else {
+            "plus"
+        };
+        format!(
+            ", {sign} {}",
+            Quantity::new(more.value.magnitude(), more.unit)
+        )
+    })
 }
 
 impl Drawn {
@@ -103,17 +200,7 @@ impl Drawn {
         } else {
             format!("{} % of ", (share * &Exact::whole(100)).rounded(1))
         };
-        let offset = plus.map_or_else(String::new, |more| {
-            let sign = if more.value.is_negative() {
-                "less"
-            } else {
-                "plus"
-            };
-            format!(
-                ", {sign} {}",
-                Quantity::new(more.value.magnitude(), more.unit)
-            )
-        });
+        let offset = offset(plus);
         let derivation = format!(
             "{part}{} {}{offset} ({})",
             figure.label(),
@@ -152,7 +239,10 @@ fn reason(missing: &NotKnown) -> String {
             format!("the rig file does not say {}", fields.join(", "))
         }
         NotKnown::Unread(_, fact) => format!("the {} was not read", spoken(*fact)),
-        NotKnown::NotOnThisRig(_) | NotKnown::NeedsItem(..) | NotKnown::NoNumber(..) => {
+        NotKnown::NotOnThisRig(_)
+        | NotKnown::NeedsItem(..)
+        | NotKnown::NoNumber(..)
+        | NotKnown::NotAnswered(_) => {
             missing.to_string()
         }
     }

@@ -1,7 +1,7 @@
 //! A limit: first as a checklist writes it, then as it stands for one rig today.
 
 use crate::figures::{Item, NotKnown, Today};
-use crate::rules::{Basis, Bound, Drawn, Verdict};
+use crate::rules::{Basis, Bound, Carry, Drawn, Verdict};
 use crate::units::Quantity;
 use std::cmp::Ordering;
 
@@ -61,6 +61,8 @@ pub struct Rung {
     pub basis: Basis,
     /// The branch it opens, by id; a fix or stop has one, a note none.
     pub branch: Option<String>,
+    /// What a reading beyond it leaves to later walks.
+    pub leaves: Option<Carry>,
 }
 
 /// A limit as it stands for one rig and, where the step is repeated, one item.

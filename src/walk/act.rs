@@ -15,6 +15,15 @@ pub enum Act {
         /// The instrument's id.
         instrument: String,
     },
+    /// Answer with a value another person read.
+    ReadAs {
+        /// The person.
+        who: String,
+        /// What was typed.
+        typed: String,
+        /// The instrument's id.
+        instrument: String,
+    },
     /// Answer with a state that was seen.
     See {
         /// The state's id.

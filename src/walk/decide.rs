@@ -17,7 +17,12 @@ impl Walk {
         self.allowed_now(act)?;
         match act {
             Act::Open => self.open(),
-            Act::Read { typed, instrument } => self.read(typed, instrument),
+            Act::Read { typed, instrument } => self.read(None, typed, instrument),
+            Act::ReadAs {
+                who,
+                typed,
+                instrument,
+            } => self.read(Some(who), typed, instrument),
             Act::See { state } => self.see(state),
             Act::SeeAs { who, state } => self.see_as(who, state),
             Act::Remark { words } => self.remark(words),

@@ -13,6 +13,12 @@ impl Walk {
         let standing = steps.filter(|(_, state)| matches!(state.status, Status::Done(_)));
         standing.fold(Facts::default(), |facts, (planned, state)| {
             let given = state.answers.last().map(|answer| &answer.given);
+            let facts = match given {
+                Some(Given::Read { typed, .. }) => {
+                    facts.and_read(planned.key.as_str(), typed.quantity().clone())
+                }
+                _ => facts,
+            };
             match (planned.step.tells(), given) {
                 (
                     Some(fact),

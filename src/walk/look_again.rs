@@ -35,9 +35,13 @@ impl Walk {
     /// made: of one's own work it is none.
     pub(super) fn look_again_by(&self, doer: &Words) -> Vec<StepKey> {
         self.done(|index, planned, state| {
-            let checked = state.answers.last().is_some_and(
-                |answer| matches!(&answer.given, Given::Seen { by: Some(by), .. } if by.names_whom(doer.as_str())),
-            );
+            let checked = state.answers.last().is_some_and(|answer| {
+                let by = match &answer.given {
+                    Given::Seen { by, .. } => by.as_ref(),
+                    Given::Read { .. } => planned.is_second_reading().then_some(&answer.doer),
+                };
+                by.is_some_and(|by| by.names_whom(doer.as_str()))
+            });
             planned.step.volatile || self.completed.last() == Some(&index) || checked
         })
     }

@@ -33,7 +33,7 @@ impl Walk {
             return Err(Departure::Actor);
         }
         let decided = self
-            .decide(&entry.event.act(), &entry.at)
+            .decide(&self.act_behind(&entry.event), &entry.at)
             .map_err(Departure::Refused)?;
         if without_prose(decided) != without_prose(entry.event.clone()) {
             return Err(Departure::Otherwise);
@@ -41,7 +41,40 @@ impl Walk {
         self.apply(entry);
         Ok(())
     }
+
+    /// The act an event is the answer to. Who gave a second reading stands as its doer.
+    fn act_behind(&self, event: &Event) -> Act {
+        let second = |step| {
+            let index = self.plan.index(step)?;
+            Some(self.plan.steps().get(index)?.is_second_reading())
+        };
+        match (event, event.act()) {
+            (Event::Answered { step, doer, .. }, Act::Read { typed, instrument })
+                if second(step) == Some(true) =>
+            {
+                Act::ReadAs {
+                    who: doer.to_string(),
+                    typed,
+                    instrument,
+                }
+            }
+            (Event::Doubted { step, .. }, Act::Read { typed, instrument })
+                if second(step) == Some(true) =>
+            {
+                // A doubt names nobody: any stranger to the work comes to the same.
+                Act::ReadAs {
+                    who: NOBODY.to_owned(),
+                    typed,
+                    instrument,
+                }
+            }
+            (_, act) => act,
+        }
+    }
 }
+
+/// Stands for the second person where an event does not name one. No crew has it.
+const NOBODY: &str = "?";
 
 impl Event {
     /// The act this event is the answer to.

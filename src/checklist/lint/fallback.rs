@@ -6,7 +6,7 @@ use crate::checklist::lint::outline::{At, bounds, reading, steps};
 use crate::checklist::lint::remark::Remark;
 use crate::checklist::{Checklist, Condition, Step, Test};
 use crate::figures::{Fact, Figure};
-use crate::rules::Bound;
+use crate::rules::{Bound, Earlier};
 
 pub(super) fn remarks(checklist: &Checklist) -> Vec<Remark> {
     let steps = steps(checklist);
@@ -33,8 +33,35 @@ struct Here<'c> {
 
 impl Here<'_> {
     fn remark_on(&self, bound: &At<&Bound>, remarks: &mut Vec<Remark>) {
-        let Bound::Of { figure, or, .. } = bound.part else {
-            return;
+        let (figure, or) = match bound.part {
+            Bound::Fixed(_) => return,
+            Bound::Read { at, or, .. } => {
+                if or.is_none() && !self.is_always_read(at) {
+                    remarks.push(Remark::new(
+                        Rule::NoFallback,
+                        &bound.path,
+                        match at {
+                            Earlier::Step(step) => {
+                                format!("{step} may not have been read, and nothing stands for it then")
+                            }
+                            Earlier::Siblings(_) => {
+                                "before the first of them nothing is read, and nothing stands for it then"
+                                    .to_owned()
+                            }
+                        },
+                        "add `or` with the trade's rule of thumb, its authority and its source",
+                    ));
+                }
+                if let Some(rule) = or {
+                    let or = At {
+                        path: bound.key("or"),
+                        part: &rule.bound,
+                    };
+                    self.remark_on(&or, remarks);
+                }
+                return;
+            }
+            Bound::Of { figure, or, .. } => (figure, or),
         };
         let untold = figure
             .needs()
@@ -92,6 +119,16 @@ impl Here<'_> {
             let teller = self.teller(*fact);
             !teller.is_some_and(|step| step.when.is_none() && step.is_always_answered())
         })
+    }
+
+    /// Whether every walk that comes here has read it.
+    fn is_always_read(&self, at: &Earlier) -> bool {
+        let Earlier::Step(step) = at else {
+            return false;
+        };
+        let mut earlier = self.earlier.iter();
+        let found = earlier.find(|earlier| earlier.id == *step);
+        found.is_some_and(|step| step.when.is_none() && step.is_always_answered())
     }
 
     fn teller(&self, fact: Fact) -> Option<&Step> {

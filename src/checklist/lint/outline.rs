@@ -140,7 +140,7 @@ impl<'c> Texts<'c> {
     }
 
     fn rules_of_thumb(&mut self, bound: &At<&'c Bound>) {
-        if let Bound::Of { or: Some(rule), .. } = bound.part {
+        if let Bound::Of { or: Some(rule), .. } | Bound::Read { or: Some(rule), .. } = bound.part {
             let or = At {
                 path: bound.key("or"),
                 part: &rule.bound,

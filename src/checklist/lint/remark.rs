@@ -1,7 +1,7 @@
 //! A finding whose place is still to be looked up.
 
 use crate::checklist::lint::{Finding, Rule};
-use crate::document::{Document, Place};
+use crate::document::Place;
 
 /// What a rule remarks on.
 #[derive(Debug)]
@@ -28,11 +28,11 @@ impl Remark {
         }
     }
 
-    pub(super) fn placed(self, document: &Document) -> Finding {
-        let spot = document.spot_at(&self.path);
+    pub(super) fn placed(self, placed: &dyn Fn(&str) -> (Place, String)) -> Finding {
+        let (place, path) = placed(&self.path);
         Finding {
-            place: spot.map_or(Place::START, |spot| document.place_of(spot)),
-            path: self.path,
+            place,
+            path,
             rule: self.rule,
             what: self.what,
             fix: self.fix,

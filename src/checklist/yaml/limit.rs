@@ -4,7 +4,7 @@ use crate::checklist::yaml::names::Names;
 use crate::checklist::yaml::words;
 use crate::document::{Map, Node, Read, nearest};
 use crate::figures::{Each, Figure};
-use crate::rules::{Authority, Basis, Bound, RuleOfThumb, Rung, Side, Verdict};
+use crate::rules::{Authority, Basis, Bound, Carry, Earlier, RuleOfThumb, Rung, Side, Verdict};
 use crate::units::{Dimension, Exact, Quantity};
 
 /// What a bound is about: what is measured, the part the step is repeated for, and the values that
@@ -26,6 +26,7 @@ pub(super) fn rung<'d>(node: Node<'d>, subject: Subject<'_>, names: &mut Names<'
         "authority",
         "source",
         "branch",
+        "leaves",
     ])?;
     let verdict = map.required("verdict").and_then(|node| {
         let verdict = node.choice(&Verdict::WORDS)?;
@@ -38,24 +39,76 @@ pub(super) fn rung<'d>(node: Node<'d>, subject: Subject<'_>, names: &mut Names<'
         Ok(verdict)
     });
     let side = map.only_one_of(&Side::WORDS);
-    let bound = side.and_then(|(_, node)| bound(node, subject));
+    let bound = side.and_then(|(_, node)| bound(node, subject, names));
     let basis = basis(map);
     let branch = opened(map, verdict, names);
+    let leaves = leaves(map);
     Ok(Rung {
         verdict: verdict?,
         side: side?.0,
         bound: bound?,
         basis: basis?,
         branch: branch?,
+        leaves: leaves?,
     })
 }
 
-pub(super) fn bound(node: Node<'_>, subject: Subject<'_>) -> Read<Bound> {
-    if node.is_map() {
-        of_figure(node.map(&["figure", "share", "plus", "or"])?, subject)
-    } else {
-        stated(node, subject)
+/// What an answer or branch leaves to later walks.
+pub(super) fn leaves(map: Map<'_>) -> Read<Option<Carry>> {
+    map.optional("leaves")
+        .map(|node| node.choice(&Carry::WORDS))
+        .transpose()
+}
+
+pub(super) fn bound<'d>(node: Node<'d>, subject: Subject<'_>, names: &Names<'d>) -> Read<Bound> {
+    if !node.is_map() {
+        return stated(node, subject);
     }
+    if node.holds("step") {
+        let map = node.map(&["step", "plus", "or"])?;
+        let step = map
+            .required("step")
+            .and_then(|node| names.read_earlier(node, subject));
+        return read(map, step.map(Earlier::Step), "plus", subject, names);
+    }
+    if node.holds("siblings") {
+        let map = node.map(&["siblings", "or"])?;
+        let own = match subject.each? {
+            Some(_) => names.own().ok_or_else(|| {
+                node.fault("this step has no name yet", "write `id` as its first key")
+            }),
+            None => Err(node.fault(
+                "siblings are the other parts of a repeated step, and this step is read once",
+                "repeat it with `each`, or name a value",
+            )),
+        };
+        let own = own.map(|own| Earlier::Siblings(own.to_owned()));
+        return read(map, own, "siblings", subject, names);
+    }
+    of_figure(node.map(&["figure", "share", "plus", "or"])?, subject, names)
+}
+
+/// What was read on the walk, and what is added to it under this key.
+fn read<'d>(
+    map: Map<'d>,
+    at: Read<Earlier>,
+    more: &str,
+    subject: Subject<'_>,
+    names: &Names<'d>,
+) -> Read<Bound> {
+    let plus = map
+        .optional(more)
+        .map(|node| node.quantity(subject.dimension?))
+        .transpose();
+    let or = map
+        .optional("or")
+        .map(|node| rule_of_thumb(node, subject, names))
+        .transpose();
+    Ok(Bound::Read {
+        at: at?,
+        plus: plus?,
+        or: or?.map(Box::new),
+    })
 }
 
 /// A value the file states, if a plausible reading can reach it.
@@ -71,7 +124,7 @@ fn stated(node: Node<'_>, subject: Subject<'_>) -> Read<Bound> {
 }
 
 /// A figure, or a share of it. Its value is known on a rig only.
-fn of_figure(map: Map<'_>, subject: Subject<'_>) -> Read<Bound> {
+fn of_figure<'d>(map: Map<'d>, subject: Subject<'_>, names: &Names<'d>) -> Read<Bound> {
     let figure = map
         .required("figure")
         .and_then(|node| suited(node, figure(node)?, subject));
@@ -82,7 +135,7 @@ fn of_figure(map: Map<'_>, subject: Subject<'_>) -> Read<Bound> {
         .transpose();
     let or = map
         .optional("or")
-        .map(|node| rule_of_thumb(node, subject))
+        .map(|node| rule_of_thumb(node, subject, names))
         .transpose();
     Ok(Bound::Of {
         figure: figure?,
@@ -93,7 +146,11 @@ fn of_figure(map: Map<'_>, subject: Subject<'_>) -> Read<Bound> {
 }
 
 /// What stands where the figure is not known: a bound with an authority and source of its own.
-fn rule_of_thumb(node: Node<'_>, subject: Subject<'_>) -> Read<RuleOfThumb> {
+fn rule_of_thumb<'d>(
+    node: Node<'d>,
+    subject: Subject<'_>,
+    names: &Names<'d>,
+) -> Read<RuleOfThumb> {
     let map = node.map(&[
         "value",
         "figure",
@@ -109,7 +166,7 @@ fn rule_of_thumb(node: Node<'_>, subject: Subject<'_>) -> Read<RuleOfThumb> {
             alone(map)?;
             stated(node, subject)
         } else {
-            of_figure(map, subject)
+            of_figure(map, subject, names)
         }
     });
     let basis = basis(map);

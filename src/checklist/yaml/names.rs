@@ -1,7 +1,9 @@
 //! The names a checklist gives, and whether what refers to a name finds it.
 
 use crate::document::{Node, Read, nearest};
-use crate::figures::Fact;
+use crate::checklist::yaml::limit::Subject;
+use crate::figures::{Each, Fact};
+use crate::units::Dimension;
 
 /// Everything named or referred to so far, each with its place in the file.
 #[derive(Default)]
@@ -25,7 +27,8 @@ struct Named<'d> {
 #[derive(Default)]
 struct StepNames<'d> {
     named: Option<Named<'d>>,
-    repeated: bool,
+    repeated: Option<Each>,
+    reads: Option<Dimension>,
     states: Vec<Named<'d>>,
 }
 
@@ -60,10 +63,50 @@ impl<'d> Names<'d> {
     }
 
     /// The step begun last is repeated for parts of the rig.
-    pub(super) fn repeated(&mut self) {
+    pub(super) fn repeated(&mut self, each: Each) {
         if let Some(step) = self.steps.last_mut() {
-            step.repeated = true;
+            step.repeated = Some(each);
         }
+    }
+
+    /// The step begun last reads this.
+    pub(super) fn reads(&mut self, dimension: Dimension) {
+        if let Some(step) = self.steps.last_mut() {
+            step.reads = Some(dimension);
+        }
+    }
+
+    /// The name of the step begun last.
+    pub(super) fn own(&self) -> Option<&'d str> {
+        self.steps.last()?.named.map(|named| named.name)
+    }
+
+    /// An earlier step whose reading a bound rests on: of what this step reads too, read once or
+    /// for the same parts.
+    pub(super) fn read_earlier(&self, node: Node<'d>, subject: Subject<'_>) -> Read<String> {
+        let step = node.id()?;
+        let begun = self.steps.len().saturating_sub(1);
+        let earlier = self.steps.iter().take(begun);
+        let is_meant = |known: &&StepNames<'d>| known.named.is_some_and(|own| own.name == step);
+        let Some(found) = earlier.clone().find(is_meant) else {
+            let names = earlier.filter_map(|step| step.named);
+            return Err(node.fault(
+                format!("no step before this one is named `{step}`"),
+                meant(step, names, "name an earlier step"),
+            ));
+        };
+        let wanted = subject.dimension?;
+        if found.reads != Some(wanted) {
+            let fix = format!("name a step that reads a {}", wanted.word());
+            return Err(node.fault(format!("`{step}` does not read a {}", wanted.word()), fix));
+        }
+        if found.repeated.is_some() && subject.each? != found.repeated {
+            return Err(node.fault(
+                format!("`{step}` is read once for each part, perhaps differently"),
+                "name a step that is read once, or repeat this one for the same parts",
+            ));
+        }
+        Ok(step.to_owned())
     }
 
     /// A state of the step begun last.
@@ -129,7 +172,7 @@ impl<'d> Names<'d> {
                 meant(step, names, "name an earlier step"),
             ));
         };
-        if found.repeated {
+        if found.repeated.is_some() {
             return Err(step_node.fault(
                 format!("`{step}` is answered once for each part, perhaps differently"),
                 "name a step that is answered once",

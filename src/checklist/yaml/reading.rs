@@ -9,8 +9,10 @@ use crate::rig::InstrumentKind;
 use crate::units::{Dimension, Quantity, Unit};
 use std::cmp::Ordering;
 
+/// A reading; a second one where `second` says so.
 pub(super) fn reading<'d>(
     node: Node<'d>,
+    second: bool,
     each: Read<Option<Each>>,
     names: &mut Names<'d>,
 ) -> Read<ReadingAsk> {
@@ -24,6 +26,9 @@ pub(super) fn reading<'d>(
         "limits",
     ])?;
     let dimension = map.required("dimension").and_then(dimension);
+    if let Ok(dimension) = dimension {
+        names.reads(dimension);
+    }
     let plausible = map
         .required("plausible")
         .and_then(|node| plausible(node, dimension));
@@ -38,7 +43,7 @@ pub(super) fn reading<'d>(
         .and_then(|node| instrument(node, dimension));
     let target = map
         .optional("target")
-        .map(|node| limit::bound(node, subject))
+        .map(|node| limit::bound(node, subject, names))
         .transpose();
     let tells = map
         .optional("tells")
@@ -55,6 +60,7 @@ pub(super) fn reading<'d>(
         tells: tells?,
         limits: limits?,
         plausible: plausible?,
+        second,
     })
 }
 

@@ -21,7 +21,7 @@ pub(super) fn sighting<'d>(node: Node<'d>, names: &mut Names<'d>) -> Read<Sighti
 }
 
 fn state<'d>(node: Node<'d>, names: &mut Names<'d>) -> Read<State> {
-    let map = node.map(&["id", "seen", "verdict", "cannot-see", "branch"])?;
+    let map = node.map(&["id", "seen", "verdict", "cannot-see", "branch", "leaves"])?;
     let id = map.required("id").and_then(|node| names.state(node));
     let seen = words(map, "seen");
     let cannot_see = flag(map, "cannot-see");
@@ -34,12 +34,14 @@ fn state<'d>(node: Node<'d>, names: &mut Names<'d>) -> Read<State> {
         Ok(verdict)
     });
     let branch = limit::opened(map, verdict, names);
+    let leaves = limit::leaves(map);
     Ok(State {
         id: id?.to_owned(),
         seen: seen?,
         verdict: verdict?,
         cannot_see: cannot_see?,
         branch: branch?,
+        leaves: leaves?,
     })
 }
 

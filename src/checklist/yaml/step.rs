@@ -6,9 +6,9 @@ use crate::checklist::{Ask, Condition, Deferral, Step, Test};
 use crate::document::{Map, Node, Read};
 use crate::figures::Each;
 use crate::rig::Place;
-use crate::rules::Side;
+use crate::rules::{Carry, Side};
 
-const KEYS: [&str; 16] = [
+const KEYS: [&str; 18] = [
     "id",
     "name",
     "act",
@@ -22,17 +22,28 @@ const KEYS: [&str; 16] = [
     "deferrable",
     "each",
     "when",
+    "closes",
     "reading",
     "sighting",
     "independent",
+    "second-reading",
 ];
 
-/// The three things a step can ask for, as keys.
+/// The three things a condition can ask.
+#[derive(Clone, Copy)]
+enum On {
+    Rig,
+    Answer,
+    Carried,
+}
+
+/// The four things a step can ask for, as keys.
 #[derive(Clone, Copy)]
 enum Asks {
     Reading,
     Sighting,
     Independent,
+    SecondReading,
 }
 
 pub(super) fn step<'d>(node: Node<'d>, names: &mut Names<'d>) -> Read<Step> {
@@ -52,13 +63,16 @@ pub(super) fn step<'d>(node: Node<'d>, names: &mut Names<'d>) -> Read<Step> {
         .optional("each")
         .map(|node| node.choice(&Each::WORDS))
         .transpose();
-    if matches!(each, Ok(Some(_))) {
-        names.repeated();
+    if let Ok(Some(each)) = each {
+        names.repeated(each);
     }
     let when = map
         .optional("when")
         .map(|node| condition(node, names))
         .transpose();
+    let closes = map.optional("closes").map_or(Ok(Vec::new()), |node| {
+        node.each(|node| node.choice(&Carry::WORDS))
+    });
     let (name, act, why) = (words(map, "name"), words(map, "act"), words(map, "why"));
     let skipped = words(map, "skipped");
     let (volatile, blind) = (flag(map, "volatile"), flag(map, "blind"));
@@ -77,6 +91,7 @@ pub(super) fn step<'d>(node: Node<'d>, names: &mut Names<'d>) -> Read<Step> {
         deferrable: deferrable?,
         each: each?,
         when: when?,
+        closes: closes?,
         ask: ask?,
     })
 }
@@ -86,11 +101,13 @@ fn asked<'d>(map: Map<'d>, each: Read<Option<Each>>, names: &mut Names<'d>) -> R
         ("reading", Asks::Reading),
         ("sighting", Asks::Sighting),
         ("independent", Asks::Independent),
+        ("second-reading", Asks::SecondReading),
     ])?;
     Ok(match asks {
-        Asks::Reading => Ask::Reading(reading::reading(node, each, names)?),
+        Asks::Reading => Ask::Reading(reading::reading(node, false, each, names)?),
         Asks::Sighting => Ask::Sighting(sighting::sighting(node, names)?),
         Asks::Independent => Ask::Independent(sighting::sighting(node, names)?),
+        Asks::SecondReading => Ask::Reading(reading::reading(node, true, each, names)?),
     })
 }
 
@@ -109,17 +126,29 @@ fn deferral<'d>(node: Node<'d>, critical: bool, names: &mut Names<'d>) -> Read<D
 }
 
 fn condition<'d>(node: Node<'d>, names: &mut Names<'d>) -> Read<Condition> {
-    let map = node.map(&["rig", "answered", "because"])?;
+    let map = node.map(&["rig", "answered", "carried", "unless", "because"])?;
     let because = words(map, "because");
-    let test = map
-        .only_one_of(&[("rig", true), ("answered", false)])
-        .and_then(|(of_rig, node)| {
-            if of_rig {
-                rig_test(node)
-            } else {
-                answered(node, names)
-            }
-        });
+    let unless = map
+        .optional("unless")
+        .map(|node| node.choice(&Carry::WORDS))
+        .transpose();
+    let of = [("rig", On::Rig), ("answered", On::Answer), ("carried", On::Carried)];
+    let test = map.only_one_of(&of).and_then(|(on, node)| match on {
+        On::Rig => rig_test(node),
+        On::Answer => answered(node, names),
+        On::Carried => Ok(Test::Carried {
+            what: node.choice(&Carry::WORDS)?,
+            unless: unless?,
+        }),
+    });
+    if let (Some(node), Ok(Test::Rig { .. } | Test::Answered { .. })) =
+        (map.optional("unless"), &test)
+    {
+        return Err(node.fault(
+            "`unless` belongs to `carried`, and here stands none",
+            "take `unless` away",
+        ));
+    }
     Ok(Condition {
         test: test?,
         because: because?,

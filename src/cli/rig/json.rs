@@ -186,7 +186,7 @@ fn unknown(not: &NotKnown) -> Answer {
             };
             ("not read today", vec![missing])
         }
-        NotKnown::NoNumber(..) => ("no number", Vec::new()),
+        NotKnown::NoNumber(..) | NotKnown::NotAnswered(_) => ("no number", Vec::new()),
     };
     Answer::Unknown {
         value: (),

@@ -8,7 +8,8 @@ use crate::walk::decide::{Decision, needed, optional};
 use crate::walk::{Event, Given, Now, Refusal, Round, Status, StepState, Walk, Words};
 
 impl Walk {
-    pub(super) fn read(&self, typed: &str, instrument: &str) -> Decision {
+    /// A reading, by the doer or by a second person.
+    pub(super) fn read(&self, who: Option<&str>, typed: &str, instrument: &str) -> Decision {
         let (index, state, round) = self.being_answered()?;
         let planned = self.asked(index).ok_or(Refusal::NothingOpen)?;
         let PlannedAsk::Reading {
@@ -18,6 +19,20 @@ impl Walk {
             return Err(Refusal::OtherAsk {
                 wanted: "a state that was seen",
             });
+        };
+        let doer = match (who, ask.second) {
+            (None, false) => self.doer.clone(),
+            (Some(who), true) => self.second_person(who)?,
+            (None, true) => {
+                return Err(Refusal::OtherAsk {
+                    wanted: "what another person read, with the name",
+                });
+            }
+            (Some(_), false) => {
+                return Err(Refusal::OtherAsk {
+                    wanted: "what the doer read",
+                });
+            }
         };
         if let Some(missing) = open.first() {
             return Err(Refusal::NoLimit(missing.clone()));
@@ -50,7 +65,7 @@ impl Walk {
         };
         Ok(Event::Answered {
             step,
-            doer: self.doer.clone(),
+            doer,
             round,
             given,
         })
@@ -89,10 +104,7 @@ impl Walk {
                 wanted: "what the doer found",
             });
         };
-        let who = needed(who, "the name of the second person")?;
-        if self.did_work(&who) {
-            return Err(Refusal::SamePerson(who.as_str().to_owned()));
-        }
+        let who = self.second_person(who)?;
         let given = seen(sighting, state, Some(who))?;
         Ok(Event::Answered {
             step: planned.key.clone(),
@@ -140,10 +152,21 @@ impl Walk {
         })
     }
 
-    /// Whether this person does the work, or did some of it before the walk was handed over.
+    /// The person with this name, who did none of the work.
+    fn second_person(&self, who: &str) -> Result<Words, Refusal> {
+        let who = needed(who, "the name of the second person")?;
+        if self.did_work(&who) {
+            return Err(Refusal::SamePerson(who.as_str().to_owned()));
+        }
+        Ok(who)
+    }
+
+    /// Whether this person does the work, or did some of it before the walk was handed over. A
+    /// second reading is none of it.
     fn did_work(&self, who: &Words) -> bool {
-        let answers = self.steps.iter().flat_map(|step| &step.answers);
-        answers
+        let steps = self.plan.steps().iter().zip(&self.steps);
+        let own = steps.filter(|(planned, _)| !planned.is_second_reading());
+        own.flat_map(|(_, step)| &step.answers)
             .map(|answer| &answer.doer)
             .chain([&self.doer])
             .any(|doer| doer.names_whom(who.as_str()))

@@ -3,7 +3,7 @@
 
 use chrono::{DateTime, FixedOffset, TimeDelta};
 use hames::checklist::{
-    Ask, Branch, Checklist, Condition, Deferral, Ending, Plan, ReadingAsk, Section, SightingAsk,
+    Ask, Branch, Checklist, Condition, Deferral, Ending, Haul, Plan, ReadingAsk, Section, SightingAsk,
     State, Step, StepKey, Style, Test,
 };
 use hames::figures::Figure;
@@ -213,6 +213,8 @@ fn checklist() -> Checklist {
         title: "Bench".to_owned(),
         revision: 1,
         rigs: vec![HitchKind::BumperPull],
+        haul: Haul::Apart,
+        road: false,
         cautions: vec![],
         sections: vec![
             section(
@@ -255,6 +257,7 @@ fn step(id: &str, ask: Ask) -> Step {
         deferrable: None,
         each: None,
         when: None,
+        closes: vec![],
         ask,
     }
 }
@@ -339,6 +342,7 @@ fn sighting(states: &[(&str, Verdict)]) -> SightingAsk {
     let states = states.iter().map(|(id, verdict)| State {
         id: (*id).to_owned(),
         seen: (*id).to_owned(),
+        leaves: None,
         verdict: *verdict,
         cannot_see: *id == "cannot-see",
         branch: match (*verdict, *id) {
@@ -367,6 +371,7 @@ fn tire() -> Step {
         bound,
         basis: basis(),
         branch: branch.map(str::to_owned),
+        leaves: None,
     };
     let psi = |text| parse_quantity(text, Dimension::Pressure).unwrap();
     let ask = ReadingAsk {
@@ -376,6 +381,7 @@ fn tire() -> Step {
         target: Some(share(100)),
         tells: None,
         plausible: (psi("20 psi"), psi("110 psi")),
+        second: false,
         limits: vec![
             rung(Verdict::Fix, Side::Below, share(95), Some("air")),
             rung(Verdict::Stop, Side::AtOrBelow, share(80), Some("air")),
@@ -399,6 +405,7 @@ fn branch(id: &str, ends: Ending) -> Branch {
         found: "Not as it should be.".to_owned(),
         now: vec!["Put it right.".to_owned()],
         ends,
+        leaves: None,
     }
 }
 

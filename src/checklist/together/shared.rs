@@ -1,0 +1,78 @@
+//! Steps that stand once and are taken by name, format `hames-steps/1`.
+
+use crate::document::{Document, Fault, Node, Read, Tree};
+use std::collections::BTreeMap;
+
+/// What the first key of a file of shared steps says.
+pub(crate) const FORMAT: &str = "hames-steps/1";
+
+/// Shared steps and the branches they open, by id.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Shared {
+    steps: BTreeMap<String, Tree>,
+    branches: BTreeMap<String, Tree>,
+}
+
+impl Shared {
+    /// Takes in a file of shared steps. What a step asks is read where it is included.
+    ///
+    /// # Errors
+    /// Every fault of the file: its format, a step or branch without an id or with one that is
+    /// taken.
+    pub fn add(&mut self, text: &str) -> Result<(), Vec<Fault>> {
+        let document = Document::parse(text)?;
+        let tree = document.tree();
+        let mut new = self.clone();
+        document.read(|root| {
+            let map = root.map(&["format", "steps", "branches"])?;
+            let format = map.required("format").and_then(format);
+            for (key, known) in [("steps", &mut new.steps), ("branches", &mut new.branches)] {
+                let Some(node) = map.optional(key) else { continue };
+                let nodes = node.list()?;
+                for (index, node) in nodes.into_iter().enumerate() {
+                    let path = format!("{key}[{index}]");
+                    let Some(part) = tree.at(&path) else { continue };
+                    let id = part.at("id").and_then(Tree::scalar);
+                    match id {
+                        None => drop(node.fault("this has no `id`", "name it, as `id: latch`")),
+                        Some(id) if known.contains_key(id) => drop(node.fault(
+                            format!("`{id}` stands in the shared files already"),
+                            "give it another id, or take it away",
+                        )),
+                        Some(id) => {
+                            known.insert(id.to_owned(), part.clone());
+                        }
+                    }
+                }
+            }
+            format
+        })?;
+        *self = new;
+        Ok(())
+    }
+
+    /// The step with this id.
+    pub(super) fn step(&self, id: &str) -> Option<&Tree> {
+        self.steps.get(id)
+    }
+
+    /// The branch with this id.
+    pub(super) fn branch(&self, id: &str) -> Option<&Tree> {
+        self.branches.get(id)
+    }
+
+    /// The ids of all steps.
+    pub fn names(&self) -> impl Iterator<Item = &str> {
+        self.steps.keys().map(String::as_str)
+    }
+}
+
+fn format(node: Node<'_>) -> Read<()> {
+    if node.text()? == FORMAT {
+        return Ok(());
+    }
+    Err(node.fault(
+        "this format is not known here",
+        format!("write `format: {FORMAT}`, or use a newer program"),
+    ))
+}
