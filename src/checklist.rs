@@ -28,9 +28,9 @@ pub use lint::{Finding, Rule, Severity, lint};
 pub use plan::{Left, Plan, PlannedSection};
 pub use planned::{PlannedAsk, PlannedStep, StepKey};
 pub use section::{Section, Style};
-pub use shipped::{SHIPPED, Shipped};
+pub use shipped::{SHARED, SHIPPED, Shipped, shipped_by_default};
 pub use step::{Deferral, Step};
-pub use together::{Chosen, Shared, Together, lint_together, put_together};
+pub use together::{Chosen, Shared, Together, by_default, lint_together, put_together};
 pub use tool::{Tool, only_tool};
 
 use crate::rig::HitchKind;

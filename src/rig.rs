@@ -11,6 +11,7 @@ mod hitch;
 mod instrument;
 mod load;
 mod place;
+mod service;
 mod trailer;
 mod truck;
 mod wheel;
@@ -27,6 +28,7 @@ pub use hitch::{
 pub use instrument::{ErrorRule, GaugeGrade, Instrument, InstrumentKind};
 pub use load::{HorseKind, HorseTape, Load};
 pub use place::Place;
+pub use service::ServiceKind;
 pub use trailer::{Axle, Brake, Equalizer, Spring, Stall, Suspension, Trailer, Wheel};
 pub use truck::{AxleLoads, Truck, TruckSprings, TruckTires};
 pub use wheel::{DateCode, LoadTable, Seat, TableRow, Tire, TireSet, WheelFit};

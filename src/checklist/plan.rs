@@ -203,7 +203,8 @@ impl Plan {
         let Some(Test::Carried { what, unless }) = step.when.as_ref().map(|when| &when.test) else {
             return true;
         };
-        self.has_open(*what, Some(item)) && !unless.is_some_and(|not| self.has_open(not, Some(item)))
+        self.has_open(*what, Some(item))
+            && !unless.is_some_and(|not| self.has_open(not, Some(item)))
     }
 
     /// Whether earlier walks left this open: for this part, or for any where none is named.
@@ -255,7 +256,8 @@ impl Plan {
         let (figure, side, value) = match &condition.test {
             Test::Answered { .. } => return None,
             Test::Carried { what, unless } => {
-                let spared = unless.is_some_and(|not| step.each.is_none() && self.has_open(not, None));
+                let spared =
+                    unless.is_some_and(|not| step.each.is_none() && self.has_open(not, None));
                 let open = self.has_open(*what, None) && !spared;
                 return (!open).then(|| condition.because.clone());
             }

@@ -1,6 +1,9 @@
-//! The checklists that come with the program.
+//! The checklists that come with the program, and the steps they share.
 
-/// A checklist inside the program, as the text records bind themselves to.
+use crate::checklist::{Chosen, Shared, Together, by_default, put_together};
+use std::sync::LazyLock;
+
+/// A checklist inside the program, as its file stands in `checklists/`.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Shipped {
     /// The id its text gives.
@@ -9,25 +12,96 @@ pub struct Shipped {
     pub text: &'static str,
 }
 
-/// Every checklist that comes with the program.
-pub const SHIPPED: [Shipped; 1] = [Shipped {
-    id: "hitch-bumper",
-    text: include_str!("../../checklists/hitch-bumper.yaml"),
-}];
+macro_rules! shipped {
+    ($($id:literal),* $(,)?) => {
+        [$(Shipped {
+            id: $id,
+            text: include_str!(concat!("../../checklists/", $id, ".yaml")),
+        }),*]
+    };
+}
+
+macro_rules! shared {
+    ($($name:literal),* $(,)?) => {
+        [$(include_str!(concat!("../../checklists/shared/", $name, ".yaml"))),*]
+    };
+}
+
+/// Every checklist that comes with the program, in the order of the year and of a haul.
+pub const SHIPPED: [Shipped; 1] = shipped!["hitch-bumper"];
+
+/// The files of steps they share.
+pub const SHARED: [&str; 13] = shared![
+    "backups",
+    "brakes",
+    "branches",
+    "ground",
+    "hitch",
+    "horse-area",
+    "jack",
+    "lamps",
+    "leaving",
+    "power",
+    "truck",
+    "weights",
+    "wheels",
+];
+
+/// Read once: nothing of it ever changes while the program runs.
+static STEPS: LazyLock<Shared> = LazyLock::new(|| {
+    let mut shared = Shared::default();
+    for text in SHARED {
+        // Each reads without a fault; a test says so.
+        drop(shared.add(text));
+    }
+    shared
+});
+
+static BY_DEFAULT: LazyLock<Vec<Together>> = LazyLock::new(|| {
+    let put = |shipped: &Shipped| shipped.together(&by_default);
+    SHIPPED.iter().filter_map(put).collect()
+});
+
+impl Shared {
+    /// The steps that come with the program.
+    pub fn shipped() -> &'static Self {
+        &STEPS
+    }
+}
+
+/// Every checklist that comes with the program, put together where the barn has chosen nothing.
+pub fn shipped_by_default() -> &'static [Together] {
+    &BY_DEFAULT
+}
+
+impl Shipped {
+    /// The checklist with this id.
+    pub fn named(id: &str) -> Option<Self> {
+        SHIPPED.into_iter().find(|shipped| shipped.id == id)
+    }
+
+    /// The checklist put together by these choices.
+    pub fn together(self, chosen: Chosen<'_>) -> Option<Together> {
+        put_together(self.text, Shared::shipped(), chosen).ok()
+    }
+}
 
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::checklist::Checklist;
 
     #[test]
     fn every_shipped_checklist_reads_without_a_fault_under_its_own_id() {
+        let mut shared = Shared::default();
+        for text in SHARED {
+            assert_eq!(shared.add(text), Ok(()), "{text}");
+        }
         for shipped in SHIPPED {
-            let read = Checklist::read(shipped.text);
+            let read = put_together(shipped.text, &shared, &by_default);
             let faults = read.as_ref().err().into_iter().flatten();
             let told: Vec<String> = faults.map(ToString::to_string).collect();
             assert!(told.is_empty(), "{}\n{}", shipped.id, told.join("\n"));
-            assert_eq!(read.unwrap().id, shipped.id);
+            assert_eq!(read.unwrap().checklist.id, shipped.id);
         }
     }
 }

@@ -2,7 +2,7 @@
 
 use crate::checklist::{Ask, Condition, Test};
 use crate::figures::{Each, Fact};
-use crate::rig::Place;
+use crate::rig::{Place, ServiceKind};
 use crate::rules::Carry;
 
 /// One step.
@@ -34,6 +34,8 @@ pub struct Step {
     pub each: Option<Each>,
     /// When it applies; always, where nothing is said.
     pub when: Option<Condition>,
+    /// The service an ok answer counts as.
+    pub serves: Option<ServiceKind>,
     /// What of an earlier walk an ok answer closes.
     pub closes: Vec<Carry>,
     /// What it asks.

@@ -3,9 +3,11 @@
 //!
 //! What comes out is one plain file. It is what is walked, pinned beside the record and approved.
 
+mod choices;
 mod place;
 mod shared;
 
+pub use choices::by_default;
 pub use shared::Shared;
 
 use crate::checklist::Checklist;
@@ -60,7 +62,9 @@ pub fn put_together(
             text: built.text,
         }),
         Err(faults) => {
-            let placed = faults.into_iter().map(|fault| built.origins.fault(fault, &document));
+            let placed = faults
+                .into_iter()
+                .map(|fault| built.origins.fault(fault, &document));
             Err(placed.collect())
         }
     }
@@ -73,7 +77,9 @@ pub fn lint_together(text: &str, shared: &Shared, chosen: Chosen<'_>) -> Vec<Fin
         match Checklist::read_document(&plain) {
             Ok(checklist) => Ok((document, built, checklist)),
             Err(faults) => {
-                let placed = faults.into_iter().map(|fault| built.origins.fault(fault, &document));
+                let placed = faults
+                    .into_iter()
+                    .map(|fault| built.origins.fault(fault, &document));
                 Err(placed.collect())
             }
         }
@@ -92,11 +98,7 @@ struct Built {
     origins: Origins,
 }
 
-fn build(
-    text: &str,
-    shared: &Shared,
-    chosen: Chosen<'_>,
-) -> Result<(Document, Built), Vec<Fault>> {
+fn build(text: &str, shared: &Shared, chosen: Chosen<'_>) -> Result<(Document, Built), Vec<Fault>> {
     let document = Document::parse(text)?;
     let mut work = Work {
         document: &document,
@@ -196,7 +198,10 @@ impl Work<'_> {
     }
 
     fn included(&mut self, entry: Tree, path: &str) -> Tree {
-        let name = entry.at("include").and_then(Tree::scalar).unwrap_or_default();
+        let name = entry
+            .at("include")
+            .and_then(Tree::scalar)
+            .unwrap_or_default();
         let Some(found) = self.shared.step(name) else {
             let fix = match nearest(name, self.shared.names()) {
                 Some(meant) => format!("did you mean `{meant}`?"),

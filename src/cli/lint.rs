@@ -1,6 +1,6 @@
 //! `hames lint`: every fault of checklists and rig files, with its place.
 
-use crate::checklist::{self, Finding};
+use crate::checklist::{Finding, Shared, by_default, lint_together};
 use crate::cli::Status;
 use crate::cli::supply::text;
 use crate::document::Fault;
@@ -60,19 +60,19 @@ pub(super) fn lint(
     })
 }
 
-/// A rig file names its format; what names no format, or another, is read as a checklist.
+/// A file names its format; what names none, or one not known, is read as a checklist.
 fn findings(text: &str) -> Vec<Finding> {
     let format = text.lines().find_map(|line| line.strip_prefix("format:"));
-    if !format.is_some_and(|format| format.trim().starts_with("hames-rig")) {
-        return checklist::lint(text);
-    }
-    match Rig::read(text) {
-        Ok(_) => Vec::new(),
-        Err(faults) => faults
-            .into_iter()
-            .map(|fault: Fault| fault.into())
-            .collect(),
-    }
+    let read = match format.map(str::trim) {
+        Some(format) if format.starts_with("hames-rig") => Rig::read(text).map(drop),
+        Some(format) if format.starts_with("hames-steps") => Shared::default().add(text),
+        _ => return lint_together(text, Shared::shipped(), &by_default),
+    };
+    let faults = read.err().unwrap_or_default();
+    faults
+        .into_iter()
+        .map(|fault: Fault| fault.into())
+        .collect()
 }
 
 fn tell(file: &Path, finding: &Finding, json: bool, out: &mut dyn Write) -> io::Result<()> {

@@ -1,6 +1,6 @@
 //! The arguments as meant: folders resolved, looks decided, nothing left to guess.
 
-use crate::checklist::SHIPPED;
+use crate::checklist::shipped_by_default;
 use crate::cli::args::{Args, Color, Command, CrewCommand, FactArgs, Theme, WeighArgs};
 use crate::cli::surroundings::Surroundings;
 use crate::cli::weigh::{NotTyped, TypedTickets};
@@ -240,7 +240,7 @@ pub fn meant(args: &Args, surroundings: &Surroundings) -> Result<Meant, NotMeant
             json: weigh.json,
             look: look(args, surroundings),
         }),
-        Some(Command::Checklist { .. }) => Meant::Print(SHIPPED[0].text),
+        Some(Command::Checklist { .. }) => Meant::Print(example_checklist()),
         Some(Command::Crew {
             what: CrewCommand::List { json },
         }) => Meant::Crew {
@@ -252,6 +252,12 @@ pub fn meant(args: &Args, surroundings: &Surroundings) -> Result<Meant, NotMeant
             json: *json,
         },
     })
+}
+
+/// A whole checklist, put together.
+fn example_checklist() -> &'static str {
+    let first = shipped_by_default().first();
+    first.map_or("", |put| put.text.as_str())
 }
 
 /// The logbook whose rigs are known by their ids; none where there is no folder for one.

@@ -118,7 +118,9 @@ impl Facts {
     /// What a repeated step read on the other parts.
     pub fn siblings(&self, step: &str, item: Option<&Item>) -> Vec<&Quantity> {
         let others = self.read.iter().filter(|(key, _)| {
-            let part = key.strip_prefix(step).and_then(|rest| rest.strip_prefix('/'));
+            let part = key
+                .strip_prefix(step)
+                .and_then(|rest| rest.strip_prefix('/'));
             part.is_some_and(|part| item.is_none_or(|item| item.id != part))
         });
         others.map(|(_, read)| read).collect()

@@ -76,10 +76,9 @@ impl Bound {
             Self::Read { at, plus, or } => {
                 return match (at.drawn(today, item, plus.as_ref()), or.as_deref()) {
                     (Some(drawn), _) => Ok(drawn),
-                    (None, Some(rule)) => Ok(rule
-                        .bound
-                        .on(today, item)?
-                        .for_want_of(rule, &at.missing())),
+                    (None, Some(rule)) => {
+                        Ok(rule.bound.on(today, item)?.for_want_of(rule, &at.missing()))
+                    }
                     (None, None) => Err(at.missing()),
                 };
             }
@@ -242,9 +241,7 @@ fn reason(missing: &NotKnown) -> String {
         NotKnown::NotOnThisRig(_)
         | NotKnown::NeedsItem(..)
         | NotKnown::NoNumber(..)
-        | NotKnown::NotAnswered(_) => {
-            missing.to_string()
-        }
+        | NotKnown::NotAnswered(_) => missing.to_string(),
     }
 }
 

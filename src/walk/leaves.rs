@@ -50,7 +50,10 @@ impl Walk {
             }
             _ => return Vec::new(),
         };
-        let part = step.as_str().split_once('/').map(|(_, part)| part.to_owned());
+        let part = step
+            .as_str()
+            .split_once('/')
+            .map(|(_, part)| part.to_owned());
         let change = |what: Carry, turn| Change {
             at: entry.at.clone(),
             carried: Carried {

@@ -1,6 +1,6 @@
 //! How long from the text of a checklist and a rig to steps with every limit a number?
 
-use crate::walked::{CHECKLIST, laid};
+use crate::walked::{checklist, laid};
 use criterion::Criterion;
 use hames::checklist::{Checklist, Plan};
 use hames::rig::Rig;
@@ -10,7 +10,7 @@ use std::hint::black_box;
 pub(crate) fn measure(criterion: &mut Criterion) {
     let mut group = criterion.benchmark_group("lay");
     group.bench_function("checklist read from its YAML", |bencher| {
-        bencher.iter(|| Checklist::read(black_box(CHECKLIST)));
+        bencher.iter(|| Checklist::read(black_box(checklist())));
     });
     group.bench_function("rig read from its YAML", |bencher| {
         bencher.iter(|| Rig::read(black_box(JUNIPER)));

@@ -1,7 +1,7 @@
 //! Trips of an invented barn, written as the program writes them: line by line, sealed and signed.
 
 use crate::unsynced::Unsynced;
-use crate::walked::{CHECKLIST, words};
+use crate::walked::{checklist, words};
 use chrono::TimeDelta;
 use hames::record::{
     Begun, Counts, Crew, Deed, DeviceKey, Dice, Digest, Id, Mode, Namespace, Pinned, Previous,
@@ -70,7 +70,7 @@ impl Barn {
             device: id("laptop-7f3a"),
             seq,
             previous,
-            checklist: pinned("hitch-bumper", CHECKLIST),
+            checklist: pinned("hitch-bumper", checklist()),
             rig: pinned("juniper", JUNIPER),
             crew: self.crew.revision(),
             manager: None,
@@ -118,7 +118,7 @@ impl Barn {
         let (line, mut tip) =
             append(Tip::START, &walk[0].at, &words("Wren Ashdown"), &first).unwrap();
         let texts = store::Pinned {
-            checklist: CHECKLIST.as_bytes(),
+            checklist: checklist().as_bytes(),
             rig: JUNIPER.as_bytes(),
             crew: self.crew.text().as_bytes(),
         };

@@ -2,18 +2,20 @@
 
 use crate::good::{next, step};
 use chrono::{DateTime, TimeDelta};
-use hames::checklist::{Checklist, Plan, SHIPPED};
+use hames::checklist::{Checklist, Plan, shipped_by_default};
 use hames::rig::Rig;
 use hames::rig::demo::JUNIPER;
 use hames::walk::{Entry, Moment, Walk, Words};
 use std::sync::Arc;
 
 /// The shipped checklist's text.
-pub(crate) const CHECKLIST: &str = SHIPPED[0].text;
+pub(crate) fn checklist() -> &'static str {
+    &shipped_by_default()[0].text
+}
 
 /// The checklist laid on the rig, both read from their text.
 pub(crate) fn laid() -> Plan {
-    let checklist = Checklist::read(CHECKLIST).unwrap();
+    let checklist = Checklist::read(checklist()).unwrap();
     Plan::lay(checklist, Rig::read(JUNIPER).unwrap()).unwrap()
 }
 

@@ -2,7 +2,10 @@
 //! fault with its place.
 
 use crate::corpus;
-use hames::checklist::{Checklist, Plan, PlannedAsk, Rule, SHIPPED, lint};
+use crate::harness::put_together_text;
+use hames::checklist::{
+    Checklist, Plan, PlannedAsk, Rule, SHIPPED, Shared, by_default, lint, lint_together,
+};
 use hames::document::Fault;
 use hames::rig::Rig;
 use hames::rig::demo::{JUNIPER, MESQUITE};
@@ -13,8 +16,7 @@ fn lines(faults: &[Fault]) -> String {
 }
 
 fn shipped(id: &str) -> Checklist {
-    let shipped = SHIPPED.iter().find(|shipped| shipped.id == id).unwrap();
-    Checklist::read(shipped.text).unwrap_or_else(|faults| panic!("{}", lines(&faults)))
+    Checklist::read(&put_together_text(id)).unwrap_or_else(|faults| panic!("{}", lines(&faults)))
 }
 
 fn rig(text: &str) -> Rig {
@@ -105,7 +107,8 @@ fn the_file_the_wrong_ones_are_made_from_reads_without_a_fault() {
 fn the_shipped_checklists_and_the_small_one_leave_the_linter_nothing_to_say() {
     let shipped = SHIPPED.iter().map(|shipped| shipped.text);
     for text in shipped.chain([SMALL]) {
-        let findings: Vec<String> = lint(text).iter().map(ToString::to_string).collect();
+        let found = lint_together(text, Shared::shipped(), &by_default);
+        let findings: Vec<String> = found.iter().map(ToString::to_string).collect();
         assert!(findings.is_empty(), "\n{}\n", findings.join("\n"));
     }
 }

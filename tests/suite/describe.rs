@@ -8,7 +8,7 @@ mod person;
 
 use crate::harness::good;
 use chrono::DateTime;
-use hames::checklist::{Checklist, Plan, SHIPPED};
+use hames::checklist::{Checklist, Plan};
 use hames::document::{Document, Fault};
 use hames::rig::demo::{JUNIPER, MESQUITE};
 use hames::rig::describe::{Ask, CHAPTERS, Interview, Question, Refused};
@@ -18,8 +18,11 @@ use person::Person;
 
 /// Walks the shipped hitch-up with this rig, every answer good, to its end.
 fn walk_to_the_end(rig: Rig) {
-    let plan = Plan::lay(Checklist::read(SHIPPED[0].text).unwrap(), rig)
-        .unwrap_or_else(|gaps| panic!("{gaps:?}"));
+    let plan = Plan::lay(
+        Checklist::read(&crate::harness::hitch_up_text()).unwrap(),
+        rig,
+    )
+    .unwrap_or_else(|gaps| panic!("{gaps:?}"));
     let moment = Moment {
         wall: DateTime::parse_from_rfc3339("2026-11-25T07:30:00-05:00").unwrap(),
         boot: "boot-1".to_owned(),

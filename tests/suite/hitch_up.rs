@@ -3,7 +3,7 @@
 
 use crate::harness::good;
 use chrono::{DateTime, TimeDelta};
-use hames::checklist::{Checklist, Plan, PlannedAsk, SHIPPED, StepKey};
+use hames::checklist::{Checklist, Plan, PlannedAsk, StepKey};
 use hames::rig::demo::JUNIPER;
 use hames::rig::{InstrumentKind, Rig};
 use hames::rules::{Authority, Limit};
@@ -19,7 +19,11 @@ fn moment() -> Moment {
 }
 
 fn plan_on(rig: Rig) -> Plan {
-    Plan::lay(Checklist::read(SHIPPED[0].text).unwrap(), rig).unwrap()
+    Plan::lay(
+        Checklist::read(&crate::harness::hitch_up_text()).unwrap(),
+        rig,
+    )
+    .unwrap()
 }
 
 fn walk() -> Walk {

@@ -29,7 +29,10 @@ impl Origins {
     pub(super) fn fault(&self, fault: Fault, document: &Document) -> Fault {
         let path = self.source(&fault.path);
         let spot = nearest_spot(document, &path);
-        let of = self.shared.iter().find(|(entry, _)| path.starts_with(&format!("{entry}.")));
+        let of = self
+            .shared
+            .iter()
+            .find(|(entry, _)| path.starts_with(&format!("{entry}.")));
         let what = match of {
             Some((entry, name)) if document.spot_at(&path).is_none() => {
                 let inside = path.get(entry.len() + 1..).unwrap_or_default();
@@ -52,7 +55,9 @@ impl Origins {
 
     /// The same path in the source.
     fn source(&self, path: &str) -> String {
-        self.step(path).or_else(|| self.branch(path)).unwrap_or_else(|| path.to_owned())
+        self.step(path)
+            .or_else(|| self.branch(path))
+            .unwrap_or_else(|| path.to_owned())
     }
 
     fn step(&self, path: &str) -> Option<String> {

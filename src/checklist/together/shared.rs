@@ -27,7 +27,9 @@ impl Shared {
             let map = root.map(&["format", "steps", "branches"])?;
             let format = map.required("format").and_then(format);
             for (key, known) in [("steps", &mut new.steps), ("branches", &mut new.branches)] {
-                let Some(node) = map.optional(key) else { continue };
+                let Some(node) = map.optional(key) else {
+                    continue;
+                };
                 let nodes = node.list()?;
                 for (index, node) in nodes.into_iter().enumerate() {
                     let path = format!("{key}[{index}]");

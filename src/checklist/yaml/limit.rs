@@ -85,7 +85,11 @@ pub(super) fn bound<'d>(node: Node<'d>, subject: Subject<'_>, names: &Names<'d>)
         let own = own.map(|own| Earlier::Siblings(own.to_owned()));
         return read(map, own, "siblings", subject, names);
     }
-    of_figure(node.map(&["figure", "share", "plus", "or"])?, subject, names)
+    of_figure(
+        node.map(&["figure", "share", "plus", "or"])?,
+        subject,
+        names,
+    )
 }
 
 /// What was read on the walk, and what is added to it under this key.
@@ -146,11 +150,7 @@ fn of_figure<'d>(map: Map<'d>, subject: Subject<'_>, names: &Names<'d>) -> Read<
 }
 
 /// What stands where the figure is not known: a bound with an authority and source of its own.
-fn rule_of_thumb<'d>(
-    node: Node<'d>,
-    subject: Subject<'_>,
-    names: &Names<'d>,
-) -> Read<RuleOfThumb> {
+fn rule_of_thumb<'d>(node: Node<'d>, subject: Subject<'_>, names: &Names<'d>) -> Read<RuleOfThumb> {
     let map = node.map(&[
         "value",
         "figure",

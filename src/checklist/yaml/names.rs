@@ -1,7 +1,7 @@
 //! The names a checklist gives, and whether what refers to a name finds it.
 
-use crate::document::{Node, Read, nearest};
 use crate::checklist::yaml::limit::Subject;
+use crate::document::{Node, Read, nearest};
 use crate::figures::{Each, Fact};
 use crate::units::Dimension;
 

@@ -5,10 +5,10 @@ use crate::checklist::yaml::{flag, limit, reading, sighting, words};
 use crate::checklist::{Ask, Condition, Deferral, Step, Test};
 use crate::document::{Map, Node, Read};
 use crate::figures::Each;
-use crate::rig::Place;
+use crate::rig::{Place, ServiceKind};
 use crate::rules::{Carry, Side};
 
-const KEYS: [&str; 18] = [
+const KEYS: [&str; 19] = [
     "id",
     "name",
     "act",
@@ -22,6 +22,7 @@ const KEYS: [&str; 18] = [
     "deferrable",
     "each",
     "when",
+    "serves",
     "closes",
     "reading",
     "sighting",
@@ -70,6 +71,10 @@ pub(super) fn step<'d>(node: Node<'d>, names: &mut Names<'d>) -> Read<Step> {
         .optional("when")
         .map(|node| condition(node, names))
         .transpose();
+    let serves = map
+        .optional("serves")
+        .map(|node| node.choice(&ServiceKind::WORDS))
+        .transpose();
     let closes = map.optional("closes").map_or(Ok(Vec::new()), |node| {
         node.each(|node| node.choice(&Carry::WORDS))
     });
@@ -91,6 +96,7 @@ pub(super) fn step<'d>(node: Node<'d>, names: &mut Names<'d>) -> Read<Step> {
         deferrable: deferrable?,
         each: each?,
         when: when?,
+        serves: serves?,
         closes: closes?,
         ask: ask?,
     })
@@ -132,7 +138,11 @@ fn condition<'d>(node: Node<'d>, names: &mut Names<'d>) -> Read<Condition> {
         .optional("unless")
         .map(|node| node.choice(&Carry::WORDS))
         .transpose();
-    let of = [("rig", On::Rig), ("answered", On::Answer), ("carried", On::Carried)];
+    let of = [
+        ("rig", On::Rig),
+        ("answered", On::Answer),
+        ("carried", On::Carried),
+    ];
     let test = map.only_one_of(&of).and_then(|(on, node)| match on {
         On::Rig => rig_test(node),
         On::Answer => answered(node, names),

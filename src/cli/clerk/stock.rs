@@ -1,6 +1,6 @@
 //! The rigs and checklists on offer: those inside the program, and files a person named.
 
-use crate::checklist::{Checklist, SHIPPED};
+use crate::checklist::{Checklist, shipped_by_default};
 use crate::desk::{ChecklistCard, RigCard};
 use crate::rig::Rig;
 use crate::rig::demo::{JUNIPER, MESQUITE};
@@ -28,11 +28,9 @@ pub struct Stock {
 impl Stock {
     /// The checklists that come with the program, and no rig.
     pub fn shipped() -> Self {
-        let read = SHIPPED.iter().filter_map(|shipped| {
-            Some(Offer {
-                read: Checklist::read(shipped.text).ok()?,
-                text: shipped.text.to_owned(),
-            })
+        let read = shipped_by_default().iter().map(|put| Offer {
+            read: put.checklist.clone(),
+            text: put.text.clone(),
         });
         Self {
             checklists: read.collect(),
@@ -87,7 +85,6 @@ impl Stock {
 
 /// Whether a checklist is, to the byte, one that comes with this program.
 pub(super) fn is_shipped(text: &[u8]) -> bool {
-    SHIPPED
-        .iter()
-        .any(|shipped| shipped.text.as_bytes() == text)
+    let mut shipped = shipped_by_default().iter();
+    shipped.any(|put| put.text.as_bytes() == text)
 }

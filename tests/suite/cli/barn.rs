@@ -126,7 +126,7 @@ fn without_a_rig_it_says_where_an_example_is_and_a_kept_one_is_offered() {
 #[test]
 fn a_changed_checklist_is_marked_at_every_prompt() {
     let home = Home::new();
-    let own = hames::checklist::SHIPPED[0].text.replacen(
+    let own = crate::harness::hitch_up_text().replacen(
         "Hitch up a bumper pull",
         "Hitch up our bumper pull",
         1,

@@ -5,14 +5,14 @@ use crate::harness::home::{Home, steady};
 #[test]
 fn the_example_files_have_no_finding() {
     let home = Home::new();
-    home.put("list.yaml", hames::checklist::SHIPPED[0].text);
+    home.put("list.yaml", &crate::harness::hitch_up_text());
     home.put("rig.yaml", hames::rig::demo::MESQUITE);
     home.hames("lint list.yaml rig.yaml")
         .run()
         .is(0, "", "0 found in 2 files\n");
     for (command, text) in [
         ("rig", hames::rig::demo::JUNIPER),
-        ("checklist", hames::checklist::SHIPPED[0].text),
+        ("checklist", &crate::harness::hitch_up_text()),
     ] {
         let ended = home.hames(&format!("{command} --example")).run();
         ended.is(0, &steady(text), "");
@@ -22,9 +22,7 @@ fn the_example_files_have_no_finding() {
 #[test]
 fn a_finding_is_told_with_file_line_and_column() {
     let home = Home::new();
-    let wrong = hames::checklist::SHIPPED[0]
-        .text
-        .replacen("verdict: ok", "verdict: fine", 1);
+    let wrong = crate::harness::hitch_up_text().replacen("verdict: ok", "verdict: fine", 1);
     let line = 1 + wrong
         .lines()
         .position(|line| line.contains("verdict: fine"))

@@ -3,7 +3,7 @@
 use crate::drawing::{
     is_reversed, marked, marked_runs, painted, rigs, rigs_of_all_axles, text, view,
 };
-use hames::checklist::{Checklist, Plan, SHIPPED};
+use hames::checklist::{Plan, shipped_by_default};
 use hames::figures::Each;
 use hames::rig::Place;
 use hames::tui::rig::{Drawing, View, drawing_of};
@@ -153,11 +153,11 @@ fn without_a_mark_nothing_is_reversed() {
 #[test]
 fn every_step_of_a_walk_has_a_drawing_with_its_own_part_marked() {
     let mut plans = 0;
-    for (shipped, rig) in SHIPPED
+    for (shipped, rig) in shipped_by_default()
         .iter()
         .flat_map(|text| rigs().map(|rig| (text, rig)))
     {
-        let Ok(plan) = Plan::lay(Checklist::read(shipped.text).unwrap(), rig) else {
+        let Ok(plan) = Plan::lay(shipped.checklist.clone(), rig) else {
             continue;
         };
         plans += 1;

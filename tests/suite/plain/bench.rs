@@ -2,7 +2,7 @@
 
 use crate::harness::good;
 use chrono::{DateTime, TimeDelta};
-use hames::checklist::{Checklist, Plan, SHIPPED};
+use hames::checklist::{Checklist, Plan};
 use hames::desk::{
     Barn, ChecklistCard, CrewCard, Errand, Reply, RigCard, Sealed, Tale, TaleLine, TripCard, told,
 };
@@ -204,7 +204,7 @@ impl Bench {
 
 pub(crate) fn plan() -> Plan {
     Plan::lay(
-        Checklist::read(SHIPPED[0].text).unwrap(),
+        Checklist::read(&crate::harness::hitch_up_text()).unwrap(),
         Rig::read(JUNIPER).unwrap(),
     )
     .unwrap()

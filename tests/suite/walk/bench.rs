@@ -3,8 +3,8 @@
 
 use chrono::{DateTime, FixedOffset, TimeDelta};
 use hames::checklist::{
-    Ask, Branch, Checklist, Condition, Deferral, Ending, Haul, Plan, ReadingAsk, Section, SightingAsk,
-    State, Step, StepKey, Style, Test,
+    Ask, Branch, Checklist, Condition, Deferral, Ending, Haul, Plan, ReadingAsk, Section,
+    SightingAsk, State, Step, StepKey, Style, Test,
 };
 use hames::figures::Figure;
 use hames::rig::demo::JUNIPER;
@@ -257,6 +257,7 @@ fn step(id: &str, ask: Ask) -> Step {
         deferrable: None,
         each: None,
         when: None,
+        serves: None,
         closes: vec![],
         ask,
     }
