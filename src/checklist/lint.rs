@@ -17,7 +17,7 @@ mod words;
 
 pub use rule::{Rule, Severity};
 
-use crate::checklist::Checklist;
+use crate::checklist::{Checklist, Gap};
 use crate::document::{Document, Fault, Place};
 use remark::Remark;
 use std::fmt;
@@ -80,6 +80,17 @@ pub(super) fn lint_read(
 }
 
 impl Finding {
+    /// What keeps the checklist from being walked with a rig. It has no place in the file.
+    pub fn of_gap(gap: &Gap, rig: &str) -> Self {
+        Self {
+            place: Place::START,
+            path: String::new(),
+            rule: Rule::Rig,
+            what: format!("cannot be walked with {rig}"),
+            fix: gap.to_string(),
+        }
+    }
+
     /// How bad it is.
     pub fn severity(&self) -> Severity {
         self.rule.severity()

@@ -1,8 +1,10 @@
 //! `hames lint`: every fault of checklists and rig files, with its place.
 
-use crate::checklist::{Finding, Shared, by_default, lint_together};
+use crate::checklist::{
+    Checklist, Finding, Gap, Plan, Shared, by_default, lint_together, put_together,
+};
 use crate::cli::Status;
-use crate::cli::supply::text;
+use crate::cli::supply::{shared_beside, text};
 use crate::document::Fault;
 use crate::rig::Rig;
 use serde::Serialize;
@@ -30,6 +32,7 @@ pub(super) fn lint(
     err: &mut dyn Write,
 ) -> io::Result<Status> {
     let (mut found, mut unread) = (0_usize, false);
+    let mut pairs = Pairs::default();
     for file in files {
         let text = match text(file) {
             Ok(text) => text,
@@ -39,11 +42,16 @@ pub(super) fn lint(
                 continue;
             }
         };
-        let findings = findings(&text);
+        let findings = findings(file, &text);
+        pairs.take_in(file, &text);
         found += findings.len();
         for finding in findings {
             tell(file, &finding, json, out)?;
         }
+    }
+    for (file, gap) in pairs.gaps() {
+        found += 1;
+        tell(&file, &gap, json, out)?;
     }
     if !json {
         let files = files.len();
@@ -61,18 +69,51 @@ pub(super) fn lint(
 }
 
 /// A file names its format; what names none, or one not known, is read as a checklist.
-fn findings(text: &str) -> Vec<Finding> {
+fn findings(file: &Path, text: &str) -> Vec<Finding> {
     let format = text.lines().find_map(|line| line.strip_prefix("format:"));
     let read = match format.map(str::trim) {
         Some(format) if format.starts_with("hames-rig") => Rig::read(text).map(drop),
         Some(format) if format.starts_with("hames-steps") => Shared::default().add(text),
-        _ => return lint_together(text, Shared::shipped(), &by_default),
+        _ => return lint_together(text, &shared_beside(file), &by_default),
     };
     let faults = read.err().unwrap_or_default();
     faults
         .into_iter()
         .map(|fault: Fault| fault.into())
         .collect()
+}
+
+/// Checklists and rigs of one call: each list is laid on each rig of its kind.
+#[derive(Default)]
+struct Pairs {
+    lists: Vec<(PathBuf, Checklist)>,
+    rigs: Vec<Rig>,
+}
+
+impl Pairs {
+    fn take_in(&mut self, file: &Path, text: &str) {
+        if let Ok(rig) = Rig::read(text) {
+            self.rigs.push(rig);
+        } else if let Ok(put) = put_together(text, &shared_beside(file), &by_default) {
+            self.lists.push((file.to_owned(), put.checklist));
+        }
+    }
+
+    /// What keeps a list from being walked with a rig.
+    fn gaps(self) -> Vec<(PathBuf, Finding)> {
+        let mut gaps = Vec::new();
+        for (file, list) in &self.lists {
+            let own_kind = |rig: &&Rig| list.rigs.contains(&rig.kind());
+            for rig in self.rigs.iter().filter(own_kind) {
+                let found = Plan::lay(list.clone(), rig.clone())
+                    .err()
+                    .unwrap_or_default();
+                let told = |gap: &Gap| (file.clone(), Finding::of_gap(gap, &rig.name));
+                gaps.extend(found.iter().map(told));
+            }
+        }
+        gaps
+    }
 }
 
 fn tell(file: &Path, finding: &Finding, json: bool, out: &mut dyn Write) -> io::Result<()> {

@@ -1,7 +1,7 @@
 //! The rigs and checklists to offer: those inside the program, those kept in the logbook, and the
 //! one that was named.
 
-use crate::checklist::Checklist;
+use crate::checklist::{Checklist, Shared, by_default, put_together};
 use crate::cli::clerk::{Offer, Place, Stock};
 use crate::cli::plan::{Named, Sitting};
 use crate::document::Fault;
@@ -28,8 +28,21 @@ pub(super) enum NotFound {
     Several(Vec<String>),
 }
 
-/// How a text becomes what is offered.
-type Reader<T> = fn(&str) -> Result<T, Vec<Fault>>;
+/// How the text of a file becomes what is offered.
+type Reader<T> = fn(&Path, &str) -> Result<Offer<T>, Vec<Fault>>;
+
+fn rig_of(_: &Path, text: &str) -> Result<Offer<Rig>, Vec<Fault>> {
+    let text = text.to_owned();
+    Rig::read(&text).map(|read| Offer { read, text })
+}
+
+fn checklist_of(path: &Path, text: &str) -> Result<Offer<Checklist>, Vec<Fault>> {
+    let put = put_together(text, &shared_beside(path), &by_default)?;
+    Ok(Offer {
+        read: put.checklist,
+        text: put.text,
+    })
+}
 
 /// What to offer at a sitting. Where something was named, that alone.
 pub(super) fn stock(place: &Place, sitting: &Sitting) -> Result<Stock, NotFound> {
@@ -43,7 +56,7 @@ pub(super) fn stock(place: &Place, sitting: &Sitting) -> Result<Stock, NotFound>
     }
     if let Some(named) = &sitting.checklist {
         let known = std::mem::take(&mut stock.checklists);
-        stock.checklists = vec![one("checklist", named, known, Checklist::read, |list| {
+        stock.checklists = vec![one("checklist", named, known, checklist_of, |list| {
             &list.id
         })?];
     }
@@ -55,13 +68,13 @@ pub(super) fn rigs_kept(root: &Path) -> Vec<Offer<Rig>> {
     let files = yaml_files(&root.join("rigs"));
     files
         .iter()
-        .filter_map(|path| read(path, Rig::read).ok())
+        .filter_map(|path| read(path, rig_of).ok())
         .collect()
 }
 
 /// The rig that is named, among those known or in its file.
 pub(super) fn rig(named: &Named, known: Vec<Offer<Rig>>) -> Result<Offer<Rig>, NotFound> {
-    one("rig", named, known, Rig::read, |rig| &rig.id)
+    one("rig", named, known, rig_of, |rig| &rig.id)
 }
 
 /// Reads a text file of at most the size any file of a logbook has.
@@ -77,14 +90,14 @@ fn kept(root: &Path) -> Stock {
     let mut stock = Stock::shipped();
     let mut rigs = Vec::new();
     for path in yaml_files(&root.join("rigs")) {
-        match read(&path, Rig::read) {
+        match read(&path, rig_of) {
             Ok(offer) => rigs.push(offer),
             Err(_) => stock.notices.push(not_offered(&path)),
         }
     }
     stock.rigs = rigs;
     for path in yaml_files(&root.join("checklists")) {
-        match read(&path, Checklist::read) {
+        match read(&path, checklist_of) {
             Ok(offer) => stock.checklists.push(offer),
             Err(_) => stock.notices.push(not_offered(&path)),
         }
@@ -117,13 +130,23 @@ fn one<T>(
 
 fn read<T>(path: &Path, reader: Reader<T>) -> Result<Offer<T>, NotFound> {
     let text = text(path).map_err(NotFound::Store)?;
-    match reader(&text) {
-        Ok(read) => Ok(Offer { read, text }),
-        Err(faults) => {
-            let line = |fault: &Fault| format!("{}:{fault}", path.display());
-            Err(NotFound::Faults(faults.iter().map(line).collect()))
+    reader(path, &text).map_err(|faults| {
+        let line = |fault: &Fault| format!("{}:{fault}", path.display());
+        NotFound::Faults(faults.iter().map(line).collect())
+    })
+}
+
+/// The steps a checklist file may take by name: those of the folder `shared` beside it, and those
+/// that come with the program. A faulty file of them is left away; `hames lint` tells why.
+pub(super) fn shared_beside(file: &Path) -> Shared {
+    let folder = file.parent().unwrap_or(Path::new("")).join("shared");
+    let mut own = Shared::default();
+    for path in yaml_files(&folder) {
+        if let Ok(text) = text(&path) {
+            drop(own.add(&text));
         }
     }
+    own.over(Shared::shipped())
 }
 
 fn yaml_files(folder: &Path) -> Vec<PathBuf> {

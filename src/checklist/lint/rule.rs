@@ -51,6 +51,9 @@ rules! {
     /// A fault of the file itself.
     File, "file", Error,
         "A checklist is used whole or not at all.";
+    /// A rig the checklist cannot be laid on.
+    Rig, "rig", Error,
+        "A step nobody can answer with this rig would be met on the walk.";
     /// A state that says nothing was seen, such as “OK”.
     BareAnswer, "bare-answer", Error,
         "“Checked” comes from habit; a value or condition has to be looked at. \

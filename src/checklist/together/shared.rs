@@ -53,6 +53,20 @@ impl Shared {
         Ok(())
     }
 
+    /// The same, with every step and branch of `rest` whose id is not taken.
+    #[must_use]
+    pub fn over(mut self, rest: &Self) -> Self {
+        for (own, more) in [
+            (&mut self.steps, &rest.steps),
+            (&mut self.branches, &rest.branches),
+        ] {
+            for (id, part) in more {
+                own.entry(id.clone()).or_insert_with(|| part.clone());
+            }
+        }
+        self
+    }
+
     /// The step with this id.
     pub(super) fn step(&self, id: &str) -> Option<&Tree> {
         self.steps.get(id)
