@@ -28,7 +28,7 @@ pub use hitch::{
 pub use instrument::{ErrorRule, GaugeGrade, Instrument, InstrumentKind};
 pub use load::{HorseKind, HorseTape, Load};
 pub use place::Place;
-pub use service::ServiceKind;
+pub use service::{Interval, Paper, Served, Service, ServiceKind, Span};
 pub use trailer::{Axle, Brake, Equalizer, Spring, Stall, Suspension, Trailer, Wheel};
 pub use truck::{AxleLoads, Truck, TruckSprings, TruckTires};
 pub use wheel::{DateCode, LoadTable, Seat, TableRow, Tire, TireSet, WheelFit};
@@ -50,6 +50,10 @@ pub struct Rig {
     pub load: Vec<Load>,
     /// The instruments kept with this rig.
     pub instruments: Vec<Instrument>,
+    /// What is serviced by date or distance, as far as the file says.
+    pub services: Vec<Service>,
+    /// The papers that run out.
+    pub papers: Vec<Paper>,
 }
 
 impl Rig {
@@ -58,6 +62,11 @@ impl Rig {
         self.instruments
             .iter()
             .find(|instrument| instrument.id == id)
+    }
+
+    /// What the file says of a service.
+    pub fn service(&self, what: ServiceKind) -> Option<&Service> {
+        self.services.iter().find(|service| service.what == what)
     }
 
     /// Whether this is a bumper pull or a gooseneck.

@@ -7,10 +7,12 @@
 mod axle;
 mod backups;
 mod chains;
+mod day;
 mod instrument;
 mod joint;
 mod load;
 mod part;
+mod service;
 mod tire;
 mod trailer;
 mod truck;
@@ -46,6 +48,8 @@ fn rig(root: Node<'_>) -> Read<Rig> {
             "trailer",
             "load",
             "instruments",
+            "service",
+            "papers",
         ],
     )?;
     let format = format(file);
@@ -66,6 +70,8 @@ fn rig(root: Node<'_>) -> Read<Rig> {
     let instruments = file
         .required("instruments")
         .and_then(instrument::instruments);
+    let services = file.optional("service").map(service::services).transpose();
+    let papers = file.optional("papers").map(service::papers).transpose();
     format?;
     Ok(Rig {
         id: id?.to_owned(),
@@ -75,6 +81,8 @@ fn rig(root: Node<'_>) -> Read<Rig> {
         trailer: trailer?,
         load: load?,
         instruments: instruments?,
+        services: services?.unwrap_or_default(),
+        papers: papers?.unwrap_or_default(),
     })
 }
 

@@ -1,10 +1,10 @@
 //! The instruments in the rig file: what each measures, over what span, how wrong it may be.
 
 use crate::document::{Node, Read};
+use crate::rig::yaml::day::day;
 use crate::rig::yaml::part::Part;
 use crate::rig::{ErrorRule, GaugeGrade, Instrument, InstrumentKind};
 use crate::units::{Dimension, Quantity, Unit};
-use chrono::NaiveDate;
 use std::cmp::Ordering;
 
 const KEYS: &[&str] = &["id", "name", "kind", "span", "error", "step", "calibrated"];
@@ -37,7 +37,7 @@ fn instrument(part: Part<'_>, id: Read<&str>) -> Read<Instrument> {
     };
     let span = scale.and_then(|(kind, dimension)| span(part, kind, dimension));
     let error = scale.and_then(|(kind, dimension)| error(part, kind, dimension));
-    let calibrated = part.optional("calibrated").map(date).transpose();
+    let calibrated = part.optional("calibrated").map(day).transpose();
     Ok(Instrument {
         id: id?.to_owned(),
         name: name?,
@@ -163,19 +163,4 @@ fn more_than_nothing(node: Node<'_>, quantity: &Quantity, what: &str) -> Read<()
         ));
     }
     Ok(())
-}
-
-/// A day, strictly as `2026-03-02`.
-fn date(node: Node<'_>) -> Read<NaiveDate> {
-    const FORM: &str = "%Y-%m-%d";
-    let written = node.text()?;
-    NaiveDate::parse_from_str(written, FORM)
-        .ok()
-        .filter(|day| day.format(FORM).to_string() == written)
-        .ok_or_else(|| {
-            node.fault(
-                format!("“{written}” is not a day"),
-                "write it as year, month and day, such as 2026-03-02",
-            )
-        })
 }

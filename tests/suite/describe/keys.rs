@@ -125,7 +125,9 @@ fn every_key_the_reader_knows_is_asked_about() {
                 // A gooseneck has no receiver, and a bumper pull no bed.
                 let foreign = own.starts_with("hitch.joint.gooseneck.")
                     || own.starts_with("hitch.joint.bumper-pull.");
-                assert!(foreign || is_asked(&own), "{own}");
+                // Nobody walking round the rig knows when it was serviced: the books do.
+                let booked = own.starts_with("service") || own.starts_with("papers");
+                assert!(foreign || booked || is_asked(&own), "{own}");
             }
         }
     }
