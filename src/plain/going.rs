@@ -27,6 +27,8 @@ pub(super) struct Going {
     pub(super) said: Option<Now>,
     /// The instrument in hand for the open step.
     pub(super) tool: Option<String>,
+    /// Who reads a second time, named for the open step.
+    pub(super) second: Option<String>,
 }
 
 /// What came of a question.
@@ -44,7 +46,7 @@ impl Session<'_> {
         loop {
             let now = going.walk.now();
             if going.said.as_ref() != Some(&now) {
-                going.tool = None;
+                (going.tool, going.second) = (None, None);
                 self.say_where(&going, &now)?;
                 going.said = Some(now.clone());
             }
@@ -163,6 +165,7 @@ impl Going {
             trip,
             said: None,
             tool: None,
+            second: None,
         }
     }
 

@@ -34,7 +34,17 @@ impl Session<'_> {
                 let doer = going.walk.doer();
                 self.say_states(&format!("What does another person see, not {doer}?"), ask)
             }
-            PlannedAsk::Reading { target, limits, .. } => {
+            PlannedAsk::Reading {
+                ask,
+                target,
+                limits,
+                ..
+            } => {
+                if ask.second {
+                    let doer = going.walk.doer();
+                    self.talk
+                        .say(&format!("What does another person read, not {doer}?"))?;
+                }
                 if !planned.step.blind {
                     self.say_expected(target.as_ref(), limits)?;
                 }
@@ -51,6 +61,9 @@ impl Session<'_> {
         match planned.ask.clone() {
             PlannedAsk::Sighting(ask) => self.see(going, &ask),
             PlannedAsk::Independent(ask) => self.see_as(going, &ask),
+            PlannedAsk::Reading { ask, .. } if ask.second && going.second.is_none() => {
+                self.name_second(going)
+            }
             PlannedAsk::Reading { ask, .. } => self.read(going, index, &ask),
         }
     }
@@ -137,9 +150,31 @@ impl Session<'_> {
             Heard::Text(typed) if typed.is_empty() => {
                 Ok(self.talk.say("Enter alone answers nothing.")?)
             }
-            Heard::Text(typed) => self
-                .record(going, Act::Read { typed, instrument })
-                .map(drop),
+            Heard::Text(typed) => {
+                let act = match going.second.clone().filter(|_| ask.second) {
+                    Some(who) => Act::ReadAs {
+                        who,
+                        typed,
+                        instrument,
+                    },
+                    None => Act::Read { typed, instrument },
+                };
+                self.record(going, act).map(drop)
+            }
+            Heard::Done => Ok(()),
+        }
+    }
+
+    /// Who reads a second time.
+    fn name_second(&mut self, going: &mut Going) -> Result<(), Stop> {
+        match self.hear(going, "Type the name of who reads.")? {
+            Heard::Text(who) if who.is_empty() => {
+                Ok(self.talk.say("Enter alone answers nothing.")?)
+            }
+            Heard::Text(who) => {
+                going.second = Some(who);
+                Ok(())
+            }
             Heard::Done => Ok(()),
         }
     }

@@ -138,6 +138,9 @@ impl Walking {
 
     fn answer_context(&self, at: usize) -> Context {
         match self.walk.step(at).map(|(planned, _)| &planned.ask) {
+            Some(PlannedAsk::Reading { ask, .. }) if ask.second && self.second.is_none() => {
+                Context::Second
+            }
             Some(PlannedAsk::Reading { .. }) if self.instrument.is_none() => Context::Instrument,
             Some(PlannedAsk::Reading { .. }) => Context::Reading,
             Some(PlannedAsk::Independent(_)) if self.second.is_none() => Context::Second,
@@ -163,7 +166,8 @@ impl Walking {
             Action::End => !self.pausing() || matches!(self.context(), Context::Branch),
             Action::Back => match self.context() {
                 Context::Sighting => self.second.is_some(),
-                Context::Reading => self.tools().len() > 1,
+                Context::Instrument => self.second.is_some(),
+                Context::Reading => self.tools().len() > 1 || self.second.is_some(),
                 _ => true,
             },
             _ => true,

@@ -82,6 +82,8 @@ pub(super) fn step<'d>(node: Node<'d>, names: &mut Names<'d>) -> Read<Step> {
     let skipped = words(map, "skipped");
     let (volatile, blind) = (flag(map, "volatile"), flag(map, "blind"));
     let ask = asked(map, each, names);
+    // Who sees what is expected does not read afresh.
+    let second = matches!(&ask, Ok(Ask::Reading(ask)) if ask.second);
     Ok(Step {
         id: id?.to_owned(),
         name: name?,
@@ -92,7 +94,7 @@ pub(super) fn step<'d>(node: Node<'d>, names: &mut Names<'d>) -> Read<Step> {
         place: place?,
         critical: critical?,
         volatile: volatile?,
-        blind: blind?,
+        blind: blind? || second,
         deferrable: deferrable?,
         each: each?,
         when: when?,

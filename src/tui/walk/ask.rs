@@ -55,6 +55,13 @@ pub(super) fn open(walking: &Walking, at: usize, model: &Model, page: &mut Page)
     round_line(&state.status, page);
     page.say(Rank::Needed, Ink::Strong, &escaped(&planned.step.act));
     match &planned.ask {
+        PlannedAsk::Reading { ask, .. } if ask.second => match &walking.second {
+            Some(who) => {
+                page.item(Rank::Needed, "Reads:", Ink::Strong, &escaped(who));
+                reading(walking, at, page);
+            }
+            None => second("A second person reads, alone. Who?", walking, model, page),
+        },
         PlannedAsk::Reading { .. } => reading(walking, at, page),
         PlannedAsk::Sighting(ask) => states(ask, page),
         PlannedAsk::Independent(ask) => match &walking.second {
@@ -62,7 +69,7 @@ pub(super) fn open(walking: &Walking, at: usize, model: &Model, page: &mut Page)
                 page.item(Rank::Needed, "Looks:", Ink::Strong, &escaped(who));
                 states(ask, page);
             }
-            None => second(walking, model, page),
+            None => second("A second person looks, alone. Who?", walking, model, page),
         },
     }
     page.item(Rank::Useful, "Why:", Ink::Body, &escaped(&planned.step.why));
@@ -164,12 +171,8 @@ fn states(ask: &SightingAsk, page: &mut Page) {
     page.items(Rank::Needed, &lines);
 }
 
-fn second(walking: &Walking, model: &Model, page: &mut Page) {
-    page.say(
-        Rank::Needed,
-        Ink::Strong,
-        "A second person looks, alone. Who?",
-    );
+fn second(question: &str, walking: &Walking, model: &Model, page: &mut Page) {
+    page.say(Rank::Needed, Ink::Strong, question);
     let names: Vec<String> = model.crew().iter().map(|card| card.name.clone()).collect();
     let others = walking.others(&names).into_iter().map(|name| escaped(name));
     page.items(Rank::Needed, &lettered(others));

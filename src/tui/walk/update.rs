@@ -214,7 +214,9 @@ impl Walking {
             (Some(Panel::Why(..)), _) => (self.panel, self.scroll) = (None, 0),
             (Some(_), _) => self.panel = None,
             (None, Context::Reading) if several => self.instrument = None,
-            (None, Context::Sighting) => self.second = None,
+            (None, Context::Sighting | Context::Instrument | Context::Reading) => {
+                self.second = None;
+            }
             _ => {}
         }
     }
@@ -256,10 +258,14 @@ impl Walking {
                 Done::Said("Type what the instrument shows, with its unit.".to_owned())
             }
             (Context::Reading, Some(instrument)) => {
-                let instrument = instrument.clone();
-                Done::Act(Act::Read {
-                    typed: words,
-                    instrument,
+                let (instrument, typed) = (instrument.clone(), words);
+                Done::Act(match self.second.clone() {
+                    Some(who) => Act::ReadAs {
+                        who,
+                        typed,
+                        instrument,
+                    },
+                    None => Act::Read { typed, instrument },
                 })
             }
             _ => Done::Nothing,

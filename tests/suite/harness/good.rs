@@ -17,6 +17,14 @@ pub(crate) enum Good {
         number: usize,
         act: Act,
     },
+    /// A reading by another person, with the instrument as below.
+    ReadingBy {
+        who: String,
+        tool: usize,
+        tools: usize,
+        typed: String,
+        act: Act,
+    },
     /// A reading, with the instrument in this place among those of its kind, from 1; of so many,
     /// or one where there is no choice.
     Reading {
@@ -30,7 +38,10 @@ pub(crate) enum Good {
 impl Good {
     pub(crate) fn act(&self) -> &Act {
         match self {
-            Self::State { act, .. } | Self::StateBy { act, .. } | Self::Reading { act, .. } => act,
+            Self::State { act, .. }
+            | Self::StateBy { act, .. }
+            | Self::ReadingBy { act, .. }
+            | Self::Reading { act, .. } => act,
         }
     }
 }
@@ -104,13 +115,28 @@ pub(crate) fn good(plan: &Plan, planned: &PlannedStep, second: &str) -> Good {
                     if judged(tool, &value) {
                         let typed = value.to_string();
                         let instrument = tool.instrument.id.clone();
+                        let (tool, tools) = (at + 1, tools.len());
+                        if ask.second {
+                            let (who, typed_by) = (second.to_owned(), typed.clone());
+                            return Good::ReadingBy {
+                                who: who.clone(),
+                                tool,
+                                tools,
+                                typed,
+                                act: Act::ReadAs {
+                                    who,
+                                    typed: typed_by,
+                                    instrument,
+                                },
+                            };
+                        }
                         let act = Act::Read {
                             typed: typed.clone(),
                             instrument,
                         };
                         return Good::Reading {
-                            tool: at + 1,
-                            tools: tools.len(),
+                            tool,
+                            tools,
                             typed,
                             act,
                         };
@@ -211,6 +237,15 @@ pub(crate) fn step(walk: &mut Walk, act: &Act, at: &Moment) -> Result<Entry, ham
     Ok(entry)
 }
 
+/// The line that chooses an instrument, where there is a choice.
+fn chosen(tool: usize, tools: usize) -> String {
+    if tools > 1 {
+        format!("{tool}\n")
+    } else {
+        String::new()
+    }
+}
+
 /// The lines that answer a walk in the line-by-line mode.
 pub(crate) fn lines(asked: &[Asked]) -> String {
     let mut lines = String::new();
@@ -220,14 +255,14 @@ pub(crate) fn lines(asked: &[Asked]) -> String {
             Asked::Step(Good::StateBy { who, number, .. }) => format!("{who}\n{number}\n"),
             Asked::Step(Good::Reading {
                 tool, tools, typed, ..
-            }) => {
-                let tool = if *tools > 1 {
-                    format!("{tool}\n")
-                } else {
-                    String::new()
-                };
-                format!("{tool}{typed}\n")
-            }
+            }) => format!("{}{typed}\n", chosen(*tool, *tools)),
+            Asked::Step(Good::ReadingBy {
+                who,
+                tool,
+                tools,
+                typed,
+                ..
+            }) => format!("{who}\n{}{typed}\n", chosen(*tool, *tools)),
             Asked::SectionEnd => "yes\n".to_owned(),
             Asked::Finished => "complete\n".to_owned(),
         };

@@ -157,16 +157,21 @@ pub(crate) fn good_keys(plan: &Plan) -> Vec<String> {
             Asked::Step(Good::StateBy { number, .. }) => format!("{enter}b{number}"),
             Asked::Step(Good::Reading {
                 tool, tools, typed, ..
-            }) if *tools > 1 => {
-                let letter = ('a'..).nth(tool - 1).unwrap();
-                format!("{enter}{letter}{typed}⏎")
-            }
-            Asked::Step(Good::Reading { typed, .. }) => format!("{enter}{typed}⏎"),
+            }) => format!("{enter}{}{typed}⏎", letter(*tool, *tools)),
+            Asked::Step(Good::ReadingBy {
+                tool, tools, typed, ..
+            }) => format!("{enter}b{}{typed}⏎", letter(*tool, *tools)),
             Asked::SectionEnd => "⏎c".to_owned(),
             Asked::Finished => "f".to_owned(),
         }
     });
     keys.collect()
+}
+
+/// The key of an instrument, where there is a choice.
+fn letter(tool: usize, tools: usize) -> String {
+    let letter = ('a'..).nth(tool - 1).filter(|_| tools > 1);
+    letter.map(String::from).unwrap_or_default()
 }
 
 /// A key by its sign.
