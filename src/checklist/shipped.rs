@@ -28,20 +28,39 @@ macro_rules! shared {
 }
 
 /// Every checklist that comes with the program, in the order of the year and of a haul.
-pub const SHIPPED: [Shipped; 1] = shipped!["hitch-bumper"];
+pub const SHIPPED: [Shipped; 14] = shipped![
+    "rig-match",
+    "season-service",
+    "days-before",
+    "hitch-bumper",
+    "hitch-gooseneck",
+    "load-horses",
+    "departure",
+    "first-stop",
+    "stop",
+    "arrive",
+    "unhitch",
+    "wheel-change",
+    "storage-in",
+    "storage-out",
+];
 
 /// The files of steps they share.
-pub const SHARED: [&str; 13] = shared![
+pub const SHARED: [&str; 17] = shared![
     "backups",
     "brakes",
     "branches",
+    "gooseneck",
     "ground",
     "hitch",
     "horse-area",
+    "horses",
     "jack",
     "lamps",
     "leaving",
     "power",
+    "road",
+    "service",
     "truck",
     "weights",
     "wheels",

@@ -39,6 +39,8 @@ pub enum InstrumentKind {
     Hygrometer,
     /// A multimeter.
     Multimeter,
+    /// The truck's odometer. A rig file may leave it out: every truck has one.
+    Odometer,
     /// A tire pressure gauge.
     PressureGauge,
     /// A weighbridge with its ticket, or a tongue scale.
@@ -57,7 +59,7 @@ pub enum InstrumentKind {
 
 impl InstrumentKind {
     /// Every kind with its word.
-    pub const WORDS: [(&'static str, Self); 14] = [
+    pub const WORDS: [(&'static str, Self); 15] = [
         ("caliper", Self::Caliper),
         ("clamp-meter", Self::ClampMeter),
         ("controller-display", Self::ControllerDisplay),
@@ -65,6 +67,7 @@ impl InstrumentKind {
         ("dial-indicator", Self::DialIndicator),
         ("hygrometer", Self::Hygrometer),
         ("multimeter", Self::Multimeter),
+        ("odometer", Self::Odometer),
         ("pressure-gauge", Self::PressureGauge),
         ("scale", Self::Scale),
         ("stopwatch", Self::Stopwatch),
@@ -85,9 +88,11 @@ impl InstrumentKind {
     /// What it can measure, the usual first.
     pub fn measures(self) -> &'static [Dimension] {
         match self {
-            Self::Caliper | Self::DialIndicator | Self::Tape | Self::TreadGauge => {
-                &[Dimension::Length]
-            }
+            Self::Caliper
+            | Self::DialIndicator
+            | Self::Odometer
+            | Self::Tape
+            | Self::TreadGauge => &[Dimension::Length],
             Self::ControllerDisplay => &[Dimension::Voltage, Dimension::Current, Dimension::Share],
             Self::ClampMeter => &[Dimension::Current],
             Self::Count => &[Dimension::Count],

@@ -41,3 +41,4 @@ mod stock;
 mod store;
 mod terminal;
 mod walk;
+mod year;

@@ -24,6 +24,29 @@ pub(super) fn instruments(list: Node<'_>) -> Read<Vec<Instrument>> {
         seen.extend(id.ok());
         instrument(part, id)
     })
+    .map(with_odometer)
+}
+
+/// Every truck has an odometer, which nobody lists among the tools: whole miles, wrong by no more
+/// than one, from memory.
+fn with_odometer(mut instruments: Vec<Instrument>) -> Vec<Instrument> {
+    let has = |one: &Instrument| one.kind == InstrumentKind::Odometer;
+    if instruments.iter().any(has) {
+        return instruments;
+    }
+    let taken = instruments.iter().any(|one| one.id == "odometer");
+    let id = if taken { "truck-odometer" } else { "odometer" };
+    let mile = Quantity::whole(1, Unit::Mile);
+    instruments.push(Instrument {
+        id: id.to_owned(),
+        name: "odometer of the truck".to_owned(),
+        kind: InstrumentKind::Odometer,
+        span: None,
+        error: ErrorRule::Fixed(mile.clone()),
+        step: mile,
+        calibrated: None,
+    });
+    instruments
 }
 
 fn instrument(part: Part<'_>, id: Read<&str>) -> Read<Instrument> {

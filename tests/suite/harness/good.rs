@@ -110,7 +110,10 @@ pub(crate) fn good(plan: &Plan, planned: &PlannedStep, second: &str) -> Good {
                 fits && on_scale
                     && judge(value, Some(tool), limits).outcome == Outcome::Judged(Verdict::Ok)
             };
-            for value in tried.iter().map(rounded) {
+            // As a person would type it; of what is measured in thousandths, as finely as that.
+            let coarse = tried.iter().map(|value| rounded(value, 1));
+            let fine = tried.iter().map(|value| rounded(value, 4));
+            for value in coarse.chain(fine) {
                 for (at, tool) in tools.iter().enumerate() {
                     if judged(tool, &value) {
                         let typed = value.to_string();
@@ -179,10 +182,9 @@ fn between(ask: &ReadingAsk, limits: &[Limit]) -> Vec<Quantity> {
     parts.iter().flat_map(within).collect()
 }
 
-/// As a person would type it.
-fn rounded(value: &Quantity) -> Quantity {
+fn rounded(value: &Quantity, places: usize) -> Quantity {
     Quantity::new(
-        Exact::parse_decimal(&value.value.rounded(1)).unwrap(),
+        Exact::parse_decimal(&value.value.rounded(places)).unwrap(),
         value.unit,
     )
 }
