@@ -17,6 +17,8 @@ pub mod figures;
 
 pub mod rules;
 
+pub mod due;
+
 pub mod barn;
 
 pub mod checklist;

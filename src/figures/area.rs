@@ -43,8 +43,10 @@ impl Figure {
         let (first, rest) = self.word().split_once('.').unwrap_or((self.word(), ""));
         match first {
             "truck" if rest.starts_with("tire") => Area::Tires,
-            "ball" | "coupler" | "ratings" | "receiver" => Area::Ratings,
-            "axle" | "combined" | "tongue" | "trailer" | "truck" => Area::Weights,
+            "ball" | "coupler" | "drawbar" | "hitch" | "ratings" | "receiver" => Area::Ratings,
+            "axle" | "combined" | "horse" | "horses" | "tongue" | "trailer" | "truck" => {
+                Area::Weights
+            }
             "attitude" | "level" => Area::Attitude,
             "spare" | "tire" | "tires" => Area::Tires,
             "wheel" | "wheels" => Area::Wheels,

@@ -8,7 +8,7 @@ use crate::figures::{
 };
 use crate::mechanics::NoNumber;
 use crate::mechanics::horse::{HARDLY_COOLS_ABOVE, IMPAIRED_ABOVE};
-use crate::rig::{Evidence, Given, HitchKind, InstrumentKind, Rig};
+use crate::rig::{Given, HitchKind, InstrumentKind, Rig};
 use crate::units::{Dimension, Quantity, Unit};
 use std::fmt;
 
@@ -411,14 +411,10 @@ impl Figure {
 
 /// A value read off the rig, with its place.
 pub(crate) fn read(given: &Given) -> Found {
-    let by_maker = matches!(
-        given.source.by,
-        Evidence::Plate | Evidence::Stamp | Evidence::Manual
-    );
     Found {
         quantity: given.quantity.clone(),
         from: given.source.told(),
-        by_maker,
+        by_maker: given.source.by.is_makers(),
         working: None,
     }
 }

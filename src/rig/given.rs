@@ -55,6 +55,11 @@ impl Evidence {
         ("estimate", Self::Estimate),
     ];
 
+    /// Whether the maker's word stands behind it.
+    pub fn is_makers(self) -> bool {
+        matches!(self, Self::Plate | Self::Stamp | Self::Manual)
+    }
+
     /// The word used in rig files and on screens.
     pub fn word(self) -> &'static str {
         match self {

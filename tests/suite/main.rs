@@ -21,6 +21,7 @@ mod describe;
 mod document;
 mod document_syntax;
 mod drawing;
+mod due;
 mod harness;
 mod hitch_up;
 mod house;

@@ -1,0 +1,145 @@
+//! What is due for a rig by date, distance or event, and why: services, wheel nuts after a wheel
+//! was off, tires by their age, instruments by their calibration, papers by their last day.
+//!
+//! Nothing here looks at a clock: the day and the odometer come in as values, and so does what
+//! walks have served. What nobody knows is told as not known, never taken as done.
+
+mod history;
+mod interval;
+mod nuts;
+mod paper;
+mod service;
+mod soon;
+mod text;
+mod tire;
+mod tool;
+
+pub use interval::{Every, usual};
+pub use text::lines;
+pub use tire::TireYears;
+
+use crate::rig::{Rig, ServiceKind};
+use crate::rules::{Basis, Verdict};
+use crate::units::Quantity;
+use chrono::NaiveDate;
+use std::cmp::Reverse;
+
+/// One thing that is due, or will be.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Due {
+    /// What it is: `wheel bearings`.
+    pub what: String,
+    /// Which one of them, where there are several: `spare`, or a horse's name.
+    pub of: Option<String>,
+    /// What it means for going on: ok while there is time, note when it is near or not known.
+    pub verdict: Verdict,
+    /// When it is due.
+    pub when: When,
+    /// What that follows from, in a sentence or several.
+    pub why: String,
+    /// Whose interval or limit it is.
+    pub basis: Basis,
+}
+
+/// When something is due; what is not known is empty.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct When {
+    /// The last day it is in time.
+    pub date: Option<NaiveDate>,
+    /// How many days are left to it; below 0 when it is past.
+    pub days: Option<i64>,
+    /// The odometer up to which it is in time.
+    pub odometer: Option<Quantity>,
+    /// How far it is to that; below 0 when it is past.
+    pub left: Option<Quantity>,
+}
+
+/// A service that a walk has done.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Done {
+    /// What was serviced.
+    pub what: ServiceKind,
+    /// Which part, by the id a repeated step gives it, or an instrument by its own.
+    pub item: Option<String>,
+    /// The day.
+    pub on: NaiveDate,
+    /// The truck's odometer, where that walk read it.
+    pub odometer: Option<Quantity>,
+    /// Who answered the step.
+    pub by: String,
+    /// The trip it stands in.
+    pub trip: String,
+}
+
+/// Everything that is or will be due, the worst and soonest first.
+pub fn due(rig: &Rig, day: NaiveDate, odometer: Option<&Quantity>, done: &[Done]) -> Vec<Due> {
+    due_by(&TireYears::default(), rig, day, odometer, done)
+}
+
+/// The same, with tires held to these years.
+pub fn due_by(
+    years: &TireYears,
+    rig: &Rig,
+    day: NaiveDate,
+    odometer: Option<&Quantity>,
+    done: &[Done],
+) -> Vec<Due> {
+    let now = Now::of(rig, day, odometer, done);
+    let mut due = service::all(rig, &now, done);
+    due.extend(tool::all(rig, &now, done));
+    due.extend(nuts::all(rig, odometer));
+    due.extend(tire::all(rig, day, years));
+    due.extend(paper::all(rig, day));
+    due.sort_by_key(|one| {
+        let days = one.when.days.unwrap_or(i64::MAX);
+        (Reverse(one.verdict), days, one.when.left.is_none())
+    });
+    due
+}
+
+/// The day and the odometer that things are held to.
+#[derive(Clone, Debug)]
+struct Now {
+    day: NaiveDate,
+    odometer: Option<Odometer>,
+}
+
+/// What is known of the truck's odometer.
+#[derive(Clone, Debug)]
+enum Odometer {
+    /// It was read today.
+    Today(Quantity),
+    /// The furthest that was ever written down: it shows that much by now, or more.
+    Written(Quantity),
+}
+
+impl Now {
+    fn of(rig: &Rig, day: NaiveDate, odometer: Option<&Quantity>, done: &[Done]) -> Self {
+        let filed = rig.services.iter().filter_map(|one| one.last.as_ref());
+        let filed = filed.filter_map(|last| last.odometer.as_ref());
+        let walked = done.iter().filter_map(|done| done.odometer.as_ref());
+        let furthest = filed.chain(walked).reduce(|one, other| {
+            if other.compare(one) == Some(std::cmp::Ordering::Greater) {
+                other
+            } else {
+                one
+            }
+        });
+        let today = odometer.cloned().map(Odometer::Today);
+        Self {
+            day,
+            odometer: today.or_else(|| furthest.cloned().map(Odometer::Written)),
+        }
+    }
+}
+
+impl When {
+    /// By this day.
+    fn by(date: NaiveDate, today: NaiveDate) -> Self {
+        Self {
+            date: Some(date),
+            days: Some(date.signed_duration_since(today).num_days()),
+            ..Self::default()
+        }
+    }
+}

@@ -1,0 +1,103 @@
+//! What is due, in sentences.
+
+use crate::due::history::Last;
+use crate::due::interval::Every;
+use crate::due::{Due, When};
+use crate::rig::Span;
+use crate::units::Quantity;
+use std::fmt;
+
+impl fmt::Display for Due {
+    /// What, of what, when, why, and whose word it is.
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(
+            f,
+            "{}: {}. {} ({})",
+            self.name(),
+            self.when,
+            self.why,
+            self.basis
+        )
+    }
+}
+
+/// What is due, a line each, with its verdict before it.
+pub fn lines(due: &[Due]) -> Vec<String> {
+    let line = |one: &Due| format!("{}: {one}", one.verdict.word());
+    due.iter().map(line).collect()
+}
+
+impl Due {
+    /// What it is, and of what: `EIA test, Bramble`.
+    pub fn name(&self) -> String {
+        let what = capital(&self.what);
+        match &self.of {
+            Some(of) => format!("{what}, {of}"),
+            None => what,
+        }
+    }
+}
+
+impl fmt::Display for When {
+    /// `due by 2027-02-10, in 77 days, or at 53200 mi, in 4990 mi`.
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let date = self.date.map(|date| match self.days.unwrap_or_default() {
+            0 => format!("due today, {date}"),
+            1 => format!("due by {date}, tomorrow"),
+            -1 => format!("was due by {date}, yesterday"),
+            days if days < 0 => format!("was due by {date}, {} days ago", days.unsigned_abs()),
+            days => format!("due by {date}, in {days} days"),
+        });
+        let distance = self.odometer.as_ref().map(|at| match &self.left {
+            None => format!("due at {at}"),
+            Some(left) if left.value.is_negative() => {
+                let past = Quantity::new(left.value.magnitude(), left.unit);
+                format!("was due at {at}, {} ago", past.shown(0))
+            }
+            Some(left) => format!("due at {at}, in {}", left.shown(0)),
+        });
+        match (date, distance) {
+            (Some(date), Some(distance)) => write!(f, "{date}; {distance}"),
+            (Some(one), None) | (None, Some(one)) => f.write_str(&one),
+            (None, None) => f.write_str("nothing says when"),
+        }
+    }
+}
+
+/// When it was last done.
+pub(super) fn last_words(last: Option<&Last>) -> String {
+    let Some(last) = last else {
+        return "no last time is written down".to_owned();
+    };
+    let at = last.odometer.as_ref();
+    let at = at.map_or_else(String::new, |odometer| format!(" at {odometer}"));
+    match &last.walked {
+        Some((who, trip)) => format!("last done {}{at} by {who}, trip {trip}", last.on),
+        None => format!("last done {}{at}, by the rig file", last.on),
+    }
+}
+
+/// How often it is due, as the end of a sentence.
+pub(super) fn every_words(every: &Every) -> String {
+    let time = every.time.map(|span| match span {
+        Span::Days(1) => "day".to_owned(),
+        Span::Months(1) => "month".to_owned(),
+        Span::Days(days) => format!("{days} days"),
+        Span::Months(months) => format!("{months} months"),
+    });
+    let distance = every.distance.as_ref().map(Quantity::to_string);
+    match (time, distance) {
+        (Some(time), Some(distance)) => {
+            format!("due every {time} or {distance}, whichever comes first.")
+        }
+        (Some(one), None) | (None, Some(one)) => format!("due every {one}."),
+        (None, None) => String::new(),
+    }
+}
+
+pub(super) fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |first| {
+        first.to_uppercase().chain(letters).collect()
+    })
+}
