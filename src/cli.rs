@@ -5,6 +5,7 @@
 
 mod amount;
 mod args;
+mod barn;
 pub mod clerk;
 mod crew;
 mod examples;
@@ -67,6 +68,7 @@ fn done(meant: Meant, out: &mut dyn Write, err: &mut dyn Write) -> io::Result<St
         Meant::Sit(sitting) => sitting::sit(&sitting, out, err),
         Meant::Verify { paths, crews, json } => verify::verify(&paths, &crews, json, out, err),
         Meant::Lint { files, json } => lint::lint(&files, json, out, err),
+        Meant::Barn { barn, json } => barn::barn(barn.as_ref(), json, out, err),
         Meant::Crew { place, json } => crew::list(&place, json, out, err),
         Meant::Describe(file, look) => rig::describe(&file, look, out, err),
         Meant::Rig(about) => rig::rig(&about, out, err),

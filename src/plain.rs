@@ -5,6 +5,7 @@
 //! the same errands as the screens, so the record is the same.
 
 mod act;
+mod barn;
 mod begin;
 mod choose;
 mod describe;
@@ -22,6 +23,7 @@ mod weigh;
 mod weighed;
 mod word;
 
+pub use barn::{SettingsFrom, report as barn_report};
 pub use describe::{Described, describe};
 pub use rig::report as rig_report;
 pub(crate) use stop::Stop;

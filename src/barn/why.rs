@@ -5,7 +5,7 @@ use crate::barn::Policy;
 /// The grounds of a policy.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Why {
-    /// What is decided.
+    /// What is decided, as a clause.
     pub asks: &'static str,
     /// Why the default is the default.
     pub default: Said,
@@ -43,7 +43,7 @@ impl Policy {
 const NO_SOURCE: &str = "common practice, no source";
 
 const LANYARD: Why = Why {
-    asks: "When the breakaway lanyard pulls, should the hitch let go",
+    asks: "when the breakaway lanyard pulls, should the hitch let go",
     default: Said {
         says: "The brakes come on when the hitch lets go, while the chains still guide the \
                trailer, and it trails straight.",
@@ -59,7 +59,7 @@ const LANYARD: Why = Why {
 };
 
 const CHAINS: Why = Why {
-    asks: "What the two safety chains must hold",
+    asks: "what the two safety chains must hold",
     default: Said {
         says: "A chain may miss its eye or break at the first jerk, and then one is left. Each \
                holds the trailer alone.",
@@ -73,7 +73,7 @@ const CHAINS: Why = Why {
 };
 
 const TIE: Why = Why {
-    asks: "In which order a horse is tied and shut in",
+    asks: "in which order a horse is tied and shut in",
     default: Said {
         says: "A horse that is tied with nothing behind it can run back and fight the rope. US \
                clinicians and owners close bar or door first.",
@@ -89,7 +89,7 @@ const TIE: Why = Why {
 };
 
 const TIRE_PRESSURE: Why = Why {
-    asks: "By what the cold pressure of trailer tires is set",
+    asks: "by what the cold pressure of trailer tires is set",
     default: Said {
         says: "The load of a wheel is seldom known, and the placard's pressure carries the most it \
                may be. There is nothing to gain in less.",
@@ -105,7 +105,7 @@ const TIRE_PRESSURE: Why = Why {
 };
 
 const ANCHOR: Why = Why {
-    asks: "Where on the truck the breakaway lanyard may hang",
+    asks: "where on the truck the breakaway lanyard may hang",
     default: Said {
         says: "What hangs on hitch, ball, ball mount or chain leaves with it, and nothing pulls the \
                pin.",
@@ -120,7 +120,7 @@ const ANCHOR: Why = Why {
 };
 
 const GOOSENECK_CHAINS: Why = Why {
-    asks: "Where a gooseneck needs safety chains",
+    asks: "where a gooseneck needs safety chains",
     default: Said {
         says: "Ball lock and coupler can fail on a gooseneck as on any other hitch.",
         source: "makers and insurers ask for chains, from memory",
@@ -134,7 +134,7 @@ const GOOSENECK_CHAINS: Why = Why {
 };
 
 const LEVEL: Why = Why {
-    asks: "How far off level the trailer may stand",
+    asks: "how far off level the trailer may stand",
     default: Said {
         says: "What counts is that no axle and no tire comes to carry more than it may, and that \
                follows from the springs, the ratings and the load of this rig.",
@@ -148,7 +148,7 @@ const LEVEL: Why = Why {
 };
 
 const ROAD_SIDE: Why = Why {
-    asks: "On which side of the road traffic keeps where the barn hauls",
+    asks: "on which side of the road traffic keeps where the barn hauls",
     default: Said {
         says: "Traffic keeps right in most of the world, North America among it. A horse alone, or \
                the heavier of two, stands on the crown side, so that the rig does not lean to the \

@@ -77,7 +77,17 @@ pub(super) enum Command {
         #[arg(long)]
         json: bool,
     },
-    /// Check checklists and rig files
+    /// The barn's settings in force, and why each default is what it is
+    #[command(before_help = examples::BARN)]
+    Barn {
+        /// One JSON object
+        #[arg(long)]
+        json: bool,
+        /// Print a settings file with comments
+        #[arg(long, conflicts_with = "json")]
+        example: bool,
+    },
+    /// Check checklists, rig files and a barn's settings
     #[command(before_help = examples::LINT)]
     Lint {
         /// YAML files

@@ -27,7 +27,7 @@ Examples:
 pub(super) const LINT: &str = "\
 Examples:
   hames lint my-list.yaml                every fault with line and column
-  hames lint rig.yaml my-list.yaml --json
+  hames lint rig.yaml barn.yaml my-list.yaml --json
 ";
 
 pub(super) const RIG: &str = "\
@@ -57,6 +57,13 @@ Examples:
 pub(super) const CHECKLIST: &str = "\
 Examples:
   hames checklist --example > my-list.yaml    the bumper-pull checklist, to change into yours
+";
+
+pub(super) const BARN: &str = "\
+Examples:
+  hames barn                             what is set, what is left at its default, and why
+  hames barn --logbook DIR --json
+  hames barn --example > barn.yaml       a settings file with comments, to change into yours
 ";
 
 pub(super) const CREW: &str = "\

@@ -1,5 +1,6 @@
-//! `hames lint`: every fault of checklists and rig files, with its place.
+//! `hames lint`: every fault of checklists, rig files and a barn's settings, with its place.
 
+use crate::barn::Settings;
 use crate::checklist::{
     Checklist, Finding, Gap, Plan, Shared, by_default, lint_together, put_together,
 };
@@ -73,6 +74,7 @@ fn findings(file: &Path, text: &str) -> Vec<Finding> {
     let format = text.lines().find_map(|line| line.strip_prefix("format:"));
     let read = match format.map(str::trim) {
         Some(format) if format.starts_with("hames-rig") => Rig::read(text).map(drop),
+        Some(format) if format.starts_with("hames-barn") => Settings::read(text).map(drop),
         Some(format) if format.starts_with("hames-steps") => Shared::default().add(text),
         _ => return lint_together(text, &shared_beside(file), &by_default),
     };

@@ -1,5 +1,6 @@
 //! The arguments as meant: folders resolved, looks decided, nothing left to guess.
 
+use crate::barn::DEMO;
 use crate::checklist::shipped_by_default;
 use crate::cli::args::{Args, Color, Command, CrewCommand, FactArgs, Theme, WeighArgs};
 use crate::cli::surroundings::Surroundings;
@@ -29,6 +30,13 @@ pub enum Meant {
     Lint {
         /// The files.
         files: Vec<PathBuf>,
+        /// Whether JSON is written.
+        json: bool,
+    },
+    /// Tell what a barn has set.
+    Barn {
+        /// Whose settings; the defaults where there is no folder to look in.
+        barn: Option<Barn>,
         /// Whether JSON is written.
         json: bool,
     },
@@ -240,6 +248,11 @@ pub fn meant(args: &Args, surroundings: &Surroundings) -> Result<Meant, NotMeant
             json: weigh.json,
             look: look(args, surroundings),
         }),
+        Some(Command::Barn { example: true, .. }) => Meant::Print(DEMO),
+        Some(Command::Barn { json, .. }) => Meant::Barn {
+            barn: barn_if_any(args, surroundings),
+            json: *json,
+        },
         Some(Command::Checklist { .. }) => Meant::Print(example_checklist()),
         Some(Command::Crew {
             what: CrewCommand::List { json },

@@ -1,6 +1,7 @@
 //! The rigs and checklists to offer: those inside the program, those kept in the logbook, and the
 //! one that was named.
 
+use crate::barn::Settings;
 use crate::checklist::{Checklist, Shared, by_default, put_together};
 use crate::cli::clerk::{Offer, Place, Stock};
 use crate::cli::plan::{Named, Sitting};
@@ -72,6 +73,23 @@ pub(super) fn rigs_kept(root: &Path) -> Vec<Offer<Rig>> {
         .collect()
 }
 
+/// Where a logbook keeps the settings of its barn.
+pub(super) fn settings_file(root: &Path) -> PathBuf {
+    root.join("barn.yaml")
+}
+
+/// What the barn has set; nothing where it has written nothing.
+pub(super) fn settings(root: &Path) -> Result<Option<Settings>, NotFound> {
+    let path = settings_file(root);
+    // A file that is there and cannot be looked at is told by reading it.
+    if !Local.exists(&path).unwrap_or(true) {
+        return Ok(None);
+    }
+    let text = text(&path).map_err(NotFound::Store)?;
+    let read = Settings::read(&text);
+    read.map(Some).map_err(|faults| faulty(&path, &faults))
+}
+
 /// The rig that is named, among those known or in its file.
 pub(super) fn rig(named: &Named, known: Vec<Offer<Rig>>) -> Result<Offer<Rig>, NotFound> {
     one("rig", named, known, rig_of, |rig| &rig.id)
@@ -88,6 +106,10 @@ pub(super) fn text(path: &Path) -> Result<String, StoreFault> {
 /// What comes with the program and what the logbook keeps. A faulty file is told, not offered.
 fn kept(root: &Path) -> Stock {
     let mut stock = Stock::shipped();
+    match settings(root) {
+        Ok(settings) => stock.settings = settings.unwrap_or_default(),
+        Err(_) => stock.notices.push(not_in_force(&settings_file(root))),
+    }
     let mut rigs = Vec::new();
     for path in yaml_files(&root.join("rigs")) {
         match read(&path, rig_of) {
@@ -130,10 +152,12 @@ fn one<T>(
 
 fn read<T>(path: &Path, reader: Reader<T>) -> Result<Offer<T>, NotFound> {
     let text = text(path).map_err(NotFound::Store)?;
-    reader(path, &text).map_err(|faults| {
-        let line = |fault: &Fault| format!("{}:{fault}", path.display());
-        NotFound::Faults(faults.iter().map(line).collect())
-    })
+    reader(path, &text).map_err(|faults| faulty(path, &faults))
+}
+
+fn faulty(path: &Path, faults: &[Fault]) -> NotFound {
+    let line = |fault: &Fault| format!("{}:{fault}", path.display());
+    NotFound::Faults(faults.iter().map(line).collect())
 }
 
 /// The steps a checklist file may take by name: those of the folder `shared` beside it, and those
@@ -156,6 +180,14 @@ fn yaml_files(folder: &Path) -> Vec<PathBuf> {
         .map(|entry| folder.join(entry.name))
         .filter(|path| path.extension().is_some_and(|end| end == "yaml"))
         .collect()
+}
+
+fn not_in_force(path: &Path) -> String {
+    format!(
+        "{} is not in force, and every setting is at its default. See why: hames lint {}",
+        path.display(),
+        path.display()
+    )
 }
 
 fn not_offered(path: &Path) -> String {

@@ -1,13 +1,33 @@
 //! How what happened is told: the same words on the screens, line by line, and in a record.
 
+use crate::barn::Call;
 use crate::checklist::{Plan, PlannedAsk, StepKey};
-use crate::desk::Weight;
+use crate::desk::{CrewCard, Weight};
+use crate::record::Role;
 use crate::rules::{Judgement, Limit, Outcome};
 use crate::units::Quantity;
 use crate::walk::{After, Event, Given, Round, Words};
 
 /// Digits behind the point on a screen. Judging is exact; showing need not be.
 const PLACES: usize = 3;
+
+/// What a walk that ended as not fit to go means for the rig.
+pub const NOT_FIT: &str = "Not fit to go: the rig stays where it is.";
+
+/// Whom to call when something is not clear, as a sentence: whom the barn names, else the manager
+/// of its crew.
+pub fn whom_to_call(named: Option<&Call>, crew: &[CrewCard]) -> String {
+    let in_role = |role| crew.iter().find(move |card| card.roles.contains(&role));
+    let in_charge = || in_role(Role::Manager).or_else(|| in_role(Role::Driver));
+    match (named, in_charge()) {
+        (Some(call), _) => format!("Call {call}."),
+        (None, Some(card)) => {
+            let roles: Vec<&str> = card.roles.iter().map(|role| role.word()).collect();
+            format!("Call {} ({}).", card.name, roles.join(", "))
+        }
+        (None, None) => "Call whoever is in charge.".to_owned(),
+    }
+}
 
 /// What happened, in words, and how much it matters.
 pub fn happened(event: &Event, plan: &Plan) -> (String, Weight) {

@@ -1,6 +1,6 @@
 //! After the end: the signature, and reading a record.
 
-use crate::desk::{Barn, Errand, Reply, Tale, Weight};
+use crate::desk::{Barn, Errand, Reply, Tale, Weight, told};
 use crate::plain::choose::pick;
 use crate::plain::going::{Going, Session};
 use crate::plain::stop::Stop;
@@ -22,6 +22,10 @@ impl Session<'_> {
         let Some(barn) = self.look_around()? else {
             return Ok(());
         };
+        if outcome == Ended::NotFitToGo {
+            let call = told::whom_to_call(going.call.as_ref(), &barn.crew);
+            self.talk.say(&format!("{} {call}", told::NOT_FIT))?;
+        }
         self.talk
             .say(&format!("Who signs states: {}", meaning(outcome)))?;
         self.talk.say("Who signs?")?;

@@ -104,6 +104,7 @@ impl Session<'_> {
             trip,
             mode,
             shipped,
+            call,
             ..
         } = reply
         else {
@@ -134,7 +135,7 @@ impl Session<'_> {
         }
         self.talk
             .say("At every prompt: help lists the words, unsure stops, hold leaves.")?;
-        self.go(Going::new(*walk, trip))
+        self.go(Going::new(*walk, trip, call))
     }
 
     fn read_record(&mut self, barn: &Barn) -> Result<(), Stop> {

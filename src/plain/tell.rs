@@ -56,8 +56,9 @@ impl Session<'_> {
                     format!(" since {}{}", clock(at), words.unwrap_or_default())
                 });
                 self.talk.head(&format!(
-                    "Stopped{}. Look together, or call. Do not move the rig.",
-                    what.unwrap_or_default()
+                    "Stopped{}. Look together. Do not move the rig. {}",
+                    what.unwrap_or_default(),
+                    told::whom_to_call(going.call.as_ref(), &[])
                 ))
             }
             Now::Finished => {

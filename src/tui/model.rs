@@ -1,7 +1,7 @@
 //! Everything a screen can show.
 
 use crate::desk::{Barn, CrewCard};
-use crate::record::{Mode, Role};
+use crate::record::Mode;
 use crate::tui::help::Help;
 use crate::tui::record::Reading;
 use crate::tui::seal::Sealing;
@@ -148,15 +148,5 @@ impl Model {
     /// Everyone who may sign.
     pub(super) fn crew(&self) -> &[CrewCard] {
         self.barn.as_ref().map_or(&[], |barn| &barn.crew)
-    }
-
-    /// Whom to call when something is not clear.
-    pub(super) fn to_call(&self) -> Option<&CrewCard> {
-        let in_role = |role| {
-            self.crew()
-                .iter()
-                .find(move |card| card.roles.contains(&role))
-        };
-        in_role(Role::Manager).or_else(|| in_role(Role::Driver))
     }
 }

@@ -6,6 +6,7 @@ mod view;
 pub(super) use update::act;
 pub(super) use view::body;
 
+use crate::barn::Call;
 use crate::desk::Sealed;
 use crate::record::Mode;
 use crate::tui::Context;
@@ -22,6 +23,8 @@ pub(super) struct Sealing {
     pub(super) trip: String,
     pub(super) mode: Mode,
     pub(super) shipped: bool,
+    /// Whom the barn wants called when something is not clear.
+    pub(super) call: Option<Call>,
     /// Who signs: id and printed name.
     pub(super) signer: Option<(String, String)>,
     pub(super) passphrase: Field,
@@ -37,6 +40,7 @@ impl Sealing {
             trip: walking.trip.clone(),
             mode: walking.mode,
             shipped: walking.shipped,
+            call: walking.call.clone(),
             signer: None,
             passphrase: Field::default(),
             sealed: None,

@@ -173,11 +173,16 @@ fn replied(model: &mut Model, reply: Reply) -> Vec<Errand> {
             trip,
             mode,
             shipped,
+            call,
             now,
         } => {
             let taken_up = busy == Some(start::TAKING_UP);
             model.now = now;
-            let walking = Walking::new(*walk, trip, mode, shipped, taken_up);
+            let walking = Walking {
+                call,
+                taken_up,
+                ..Walking::new(*walk, trip, mode, shipped)
+            };
             model.screen = match walking.walk.ended() {
                 Some(_) => Screen::Seal(Box::new(Sealing::new(&walking))),
                 None => Screen::Walk(Box::new(walking)),

@@ -17,6 +17,7 @@ pub(super) use steps::{MARKS, list, mark};
 pub(super) use update::act;
 pub(super) use view::{body, choices};
 
+use crate::barn::Call;
 use crate::checklist::{PlannedAsk, PlannedStep, StepKey, Tool, only_tool};
 use crate::desk::Asked;
 use crate::record::Mode;
@@ -32,6 +33,8 @@ pub(super) struct Walking {
     pub(super) trip: String,
     pub(super) mode: Mode,
     pub(super) shipped: bool,
+    /// Whom the barn wants called when something is not clear.
+    pub(super) call: Option<Call>,
     /// Whether it was just taken up after the program was closed, and nobody has read yet where
     /// it stands.
     pub(super) taken_up: bool,
@@ -79,13 +82,14 @@ pub(super) enum Purpose {
 }
 
 impl Walking {
-    pub(super) fn new(walk: Walk, trip: String, mode: Mode, shipped: bool, taken_up: bool) -> Self {
+    pub(super) fn new(walk: Walk, trip: String, mode: Mode, shipped: bool) -> Self {
         let mut walking = Self {
             walk,
             trip,
             mode,
             shipped,
-            taken_up,
+            call: None,
+            taken_up: false,
             field: Field::default(),
             instrument: None,
             second: None,

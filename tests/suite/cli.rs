@@ -1,6 +1,7 @@
 //! The program from outside: arguments and pipes in; output, side talk and exit status out.
 
 mod barn;
+mod barn_settings;
 pub(crate) mod demo;
 mod describe;
 mod files;
@@ -25,6 +26,7 @@ fn help_begins_with_examples_and_ends_with_the_exit_statuses() {
         "weigh",
         "figure",
         "checklist",
+        "barn",
         "crew",
     ] {
         let ended = Home::new().hames(&format!("{command} --help")).run();
@@ -57,6 +59,7 @@ fn the_page_of_commands_is_what_help_says() {
         "weigh",
         "figure",
         "checklist",
+        "barn",
         "crew",
         "crew list",
     ];

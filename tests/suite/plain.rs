@@ -96,6 +96,13 @@ fn every_act_of_the_machine_can_be_typed() {
         "{}",
         told.text
     );
+    for call in [
+        "Stopped since 07:30: is it the other ball. Look together. Do not move the rig. Call Odile \
+         Marsh, 555 0142.",
+        "Not fit to go: the rig stays where it is. Call Odile Marsh, 555 0142.",
+    ] {
+        assert!(told.text.contains(call), "{}", told.text);
+    }
     let script = "1\ndone\nnew drawbar\n2\ncorrect\n1\nthe other mark\n2\nend\nabandoned\nrain\n";
     let mut bench = Bench::new();
     let told = bench.type_in(&format!("{BEGIN}{script}"));

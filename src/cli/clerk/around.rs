@@ -61,6 +61,7 @@ impl<D: Disk> Clerk<D> {
     }
 
     fn barn(&self, name: String, mode: Mode, crew: Vec<CrewCard>) -> Barn {
+        let name = self.stock.settings.name.clone().unwrap_or(name);
         let name = match mode {
             Mode::Demo => format!("{name}, an invented barn: nothing here counts"),
             Mode::Real | Mode::Drill => name,

@@ -101,6 +101,7 @@ impl<D: Disk> Clerk<D> {
             trip: super::around::trip_name(&open.folder),
             mode: open.begun.mode,
             shipped,
+            call: self.stock.settings.call.clone(),
             now: self.clock.now(),
         })
     }

@@ -1,5 +1,7 @@
-//! The rigs and checklists on offer: those inside the program, and files a person named.
+//! The rigs and checklists on offer, those inside the program and files a person named; and what
+//! the barn has set.
 
+use crate::barn::{self, Settings};
 use crate::checklist::{Checklist, shipped_by_default};
 use crate::desk::{ChecklistCard, RigCard};
 use crate::rig::Rig;
@@ -21,6 +23,8 @@ pub struct Stock {
     pub rigs: Vec<Offer<Rig>>,
     /// Checklists.
     pub checklists: Vec<Offer<Checklist>>,
+    /// What the barn has set.
+    pub settings: Settings,
     /// What to know about them, such as a file that cannot be read.
     pub notices: Vec<String>,
 }
@@ -38,7 +42,7 @@ impl Stock {
         }
     }
 
-    /// The checklists that come with the program, and the demo barn's rigs.
+    /// The checklists that come with the program, and the demo barn's rigs and settings.
     pub fn demo() -> Self {
         let read = [JUNIPER, MESQUITE].into_iter().filter_map(|text| {
             Some(Offer {
@@ -48,6 +52,7 @@ impl Stock {
         });
         Self {
             rigs: read.collect(),
+            settings: Settings::read(barn::DEMO).unwrap_or_default(),
             ..Self::shipped()
         }
     }

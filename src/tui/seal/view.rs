@@ -1,5 +1,6 @@
 //! Signing drawn.
 
+use crate::desk::told;
 use crate::record::{Mode, meaning};
 use crate::tui::Model;
 use crate::tui::large::large;
@@ -8,13 +9,15 @@ use crate::tui::seal::Sealing;
 use crate::tui::start::people;
 use crate::tui::text::escaped;
 use crate::tui::theme::Ink;
+use crate::walk::Ended;
 
 /// Writes the page.
 pub(in crate::tui) fn body(sealing: &Sealing, model: &Model, page: &mut Page) {
     if sealing.sealed.is_some() {
-        return sealed(sealing, page);
+        return sealed(sealing, model, page);
     }
     counts(sealing, page);
+    not_fit(sealing, model, page);
     let Some(outcome) = sealing.walk.ended() else {
         return;
     };
@@ -77,7 +80,16 @@ fn counts(sealing: &Sealing, page: &mut Page) {
     }
 }
 
-fn sealed(sealing: &Sealing, page: &mut Page) {
+/// A rig that is not fit to go stays, and somebody is told of it.
+fn not_fit(sealing: &Sealing, model: &Model, page: &mut Page) {
+    if sealing.walk.ended() == Some(Ended::NotFitToGo) {
+        let call = told::whom_to_call(sealing.call.as_ref(), model.crew());
+        let stays = format!("{} {call}", told::NOT_FIT);
+        page.say(Rank::Needed, Ink::Strong, &escaped(&stays));
+    }
+}
+
+fn sealed(sealing: &Sealing, model: &Model, page: &mut Page) {
     let Some((sealed, at)) = &sealing.sealed else {
         return;
     };
@@ -97,6 +109,7 @@ fn sealed(sealing: &Sealing, page: &mut Page) {
     page.say(Rank::Needed, Ink::Title, &receipt);
     let when = at.wall.format("%Y-%m-%d %H:%M");
     let signed = format!("{}, {when}", escaped(&sealed.signed_by));
+    not_fit(sealing, model, page);
     page.item(Rank::Needed, "Signed by:", Ink::Body, &signed);
     if let Some(outcome) = sealing.walk.ended() {
         page.item(

@@ -66,14 +66,8 @@ pub(super) fn unsure(walking: &Walking, model: &Model, page: &mut Page) {
     if let Some(Some(words)) = since.map(|(_, words)| words) {
         page.say(Rank::Needed, Ink::Body, &escaped(words.as_str()));
     }
-    let call = match model.to_call() {
-        Some(card) => {
-            let roles: Vec<&str> = card.roles.iter().map(|role| role.word()).collect();
-            format!("Call {} ({}).", escaped(&card.name), roles.join(", "))
-        }
-        None => "Call whoever is in charge.".to_owned(),
-    };
-    page.say(Rank::Needed, Ink::Strong, &call);
+    let call = told::whom_to_call(walking.call.as_ref(), model.crew());
+    page.say(Rank::Needed, Ink::Strong, &escaped(&call));
     page.say(
         Rank::Needed,
         Ink::Body,

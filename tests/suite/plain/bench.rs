@@ -2,6 +2,7 @@
 
 use crate::harness::good;
 use chrono::{DateTime, TimeDelta};
+use hames::barn::Call;
 use hames::checklist::{Checklist, Plan};
 use hames::desk::{
     Barn, ChecklistCard, CrewCard, Errand, Reply, RigCard, Sealed, Tale, TaleLine, TripCard, told,
@@ -132,6 +133,7 @@ impl Bench {
             trip: "9f3c01ab77de4410".to_owned(),
             mode: Mode::Demo,
             shipped: true,
+            call: Call::new("Odile Marsh", "555 0142"),
             now: self.now.clone(),
         }
     }

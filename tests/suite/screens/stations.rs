@@ -29,7 +29,7 @@ use Reached::{Begun, Finished, Fresh, Step};
 
 /// Each screen: what it waits for, from where, and by which keys it is reached.
 #[rustfmt::skip]
-const ROUTES: [(&str, At, Reached, &str); 52] = [
+const ROUTES: [(&str, At, Reached, &str); 54] = [
     ("start", At::Start, Fresh, ""),
     ("start_unfinished", At::Start, Step("ball-stamp"), "⇥q"),
     ("crew", At::Crew, Fresh, "w"),
@@ -68,6 +68,8 @@ const ROUTES: [(&str, At, Reached, &str); 52] = [
     ("give_over", At::GiveOver, Step("latch"), "ga"),
     ("end_as", At::Words, Step("latch"), "e"),
     ("end_why", At::Words, Step("latch"), "enot fit⏎"),
+    ("ended_not_fit", At::Signer, Step("latch"), "enot fit⏎the axle is cracked⏎"),
+    ("sealed_not_fit", At::Sealed, Step("latch"), "enot fit⏎the axle is cracked⏎1demo⏎"),
     ("finished", At::Finished, Finished, ""),
     ("signer", At::Signer, Finished, "f"),
     ("start_unsigned", At::Start, Finished, "fq"),

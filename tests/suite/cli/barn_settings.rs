@@ -1,0 +1,160 @@
+//! `hames barn`, and what a logbook's settings file does.
+
+use crate::harness::home::{Home, steady};
+use hames::barn::{DEMO, Policy};
+use serde_json::Value;
+
+/// A barn that keeps left, reads metric, and ties first.
+const OWN: &str = "\
+format: hames-barn/1
+name: Aspen Yard
+units: metric
+road-side: left
+call: { who: Tobias Fenn, phone: 555 0199 }
+policies:
+  tie: tie-first
+  anchor: { choose: towbar-point, grounds: \"Ireland; the towbar's manual, page 6\" }
+tires: { note-years: 3, stop-years: 5 }
+";
+
+#[test]
+fn the_example_prints_the_demo_barns_file_and_the_linter_has_nothing_to_say() {
+    let home = Home::new();
+    home.hames("barn --example").run().is(0, &steady(DEMO), "");
+    home.put("barn.yaml", DEMO);
+    home.hames("lint barn.yaml")
+        .run()
+        .is(0, "", "0 found in 1 file\n");
+    home.put("barn.yaml", &OWN.replacen("tie-first", "tie-frist", 1));
+    home.hames("lint barn.yaml").run().is(
+        1,
+        "barn.yaml:7:8: error file: policies.tie: “tie-frist” is not a word known here; did you \
+         mean tie-first? The words here are bar-first, tie-first\n",
+        "1 found in 1 file\n",
+    );
+}
+
+#[test]
+fn every_setting_is_told_with_its_grounds_within_80_columns() {
+    let home = Home::new();
+    let told = home.hames("barn").run();
+    assert_eq!((told.status, told.err.as_str()), (0, ""));
+    insta::with_settings!({ snapshot_path => "../snapshots", prepend_module_to_snapshot => false }, {
+        insta::assert_snapshot!("barn_demo", told.out);
+    });
+    home.put("book/barn.yaml", OWN);
+    let own = home.hames("barn --logbook book").run();
+    assert_eq!((own.status, own.err.as_str()), (0, ""));
+    insta::with_settings!({ snapshot_path => "../snapshots", prepend_module_to_snapshot => false }, {
+        insta::assert_snapshot!("barn_own", own.out);
+    });
+    for line in told.out.lines().chain(own.out.lines()) {
+        assert!(line.chars().count() <= 80, "{line}");
+    }
+}
+
+#[test]
+fn the_json_tells_both_sides_of_every_policy() {
+    let home = Home::new();
+    home.put("book/barn.yaml", OWN);
+    let ended = home.hames("barn --logbook book --json").run();
+    assert_eq!((ended.status, ended.err.as_str()), (0, ""));
+    let told: Value = serde_json::from_str(&ended.out).unwrap();
+    assert_eq!(told["schema"], "hames-barn-settings/1");
+    assert_eq!(told["name"], "Aspen Yard");
+    assert_eq!(
+        (&told["units"], &told["crown_side"]),
+        (&"metric".into(), &"right".into())
+    );
+    assert_eq!(told["call"]["phone"], "555 0199");
+    let policies = told["policies"].as_array().unwrap();
+    assert_eq!(policies.len(), Policy::WORDS.len());
+    let of = |name| policies.iter().find(|one| one["policy"] == name).unwrap();
+    assert_eq!(of("tie")["is_default"], false);
+    assert_eq!(
+        of("anchor")["grounds"],
+        "Ireland; the towbar's manual, page 6"
+    );
+    for policy in policies {
+        for side in ["default", "other"] {
+            assert_ne!(policy[side]["source"], "", "{policy}");
+        }
+    }
+}
+
+#[test]
+fn without_a_settings_file_it_says_how_to_begin_one() {
+    let home = Home::new();
+    let none = home.hames("barn --logbook book").run();
+    assert_eq!((none.status, none.err.as_str()), (0, ""));
+    assert!(
+        none.out
+            .contains("Begin one with: hames barn --example > book/barn.yaml"),
+        "{}",
+        none.out
+    );
+    let lost = home.hames("barn").without(&["HOME", "XDG_DATA_HOME"]).run();
+    assert!(
+        lost.out.contains("No folder of a logbook is known"),
+        "{lost:?}"
+    );
+}
+
+#[test]
+fn a_faulty_settings_file_is_told_and_the_defaults_hold() {
+    let home = Home::new();
+    home.put(
+        "book/barn.yaml",
+        &OWN.replacen("units: metric", "units: both", 1),
+    );
+    let told = home.hames("barn --logbook book").run();
+    assert_eq!(
+        (told.status, told.err.as_str()),
+        (
+            1,
+            "book/barn.yaml:3:8: units: “both” is not a word known here; the words here are us, \
+             metric\n"
+        )
+    );
+    assert!(
+        told.out.contains("tie: bar-first, the default"),
+        "{}",
+        told.out
+    );
+}
+
+/// Barn, name, role, passphrase twice.
+const SET_UP: &str = "Quillwater Stables\nWren Ashdown\ndriver\nhay and oats\nhay and oats\n";
+
+#[test]
+fn the_settings_name_the_barn_and_whom_to_call_and_a_faulty_file_is_a_notice() {
+    let home = Home::new();
+    home.put("rig.yaml", hames::rig::demo::JUNIPER);
+    let walk = home
+        .hames("walk --plain --logbook book --rig rig.yaml")
+        .typed(SET_UP)
+        .run();
+    assert_eq!(walk.status, 0, "{walk:?}");
+    home.put("book/barn.yaml", OWN);
+    let begun = home
+        .hames("walk --plain --logbook book --rig rig.yaml")
+        .typed("1\n1\n1\n\nunsure\nwhich ball is it\n")
+        .run();
+    assert!(begun.out.contains("Aspen Yard"), "{}", begun.out);
+    assert!(
+        begun.out.contains("Call Tobias Fenn, 555 0199."),
+        "{}",
+        begun.out
+    );
+    home.put("book/barn.yaml", "format: hames-barn/1\n");
+    let faulty = home.hames("--plain --logbook book").typed("").run();
+    assert!(faulty.out.contains("Quillwater Stables"), "{}", faulty.out);
+    assert!(
+        faulty.out.contains(
+            "book/barn.yaml is not in force, and every setting is at its default. See why: \
+             hames lint book/barn.yaml"
+        ),
+        "{}",
+        faulty.out
+    );
+}
