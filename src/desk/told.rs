@@ -11,8 +11,8 @@ use crate::walk::{After, Event, Given, Round, Words};
 /// Digits behind the point on a screen. Judging is exact; showing need not be.
 const PLACES: usize = 3;
 
-/// What a walk that ended as not fit to go means for the rig.
-pub const NOT_FIT: &str = "Not fit to go: the rig stays where it is.";
+/// What it means for the rig that a walk ended as not fit to go.
+pub const NOT_FIT: &str = "The rig stays where it is.";
 
 /// Whom to call when something is not clear, as a sentence: whom the barn names, else the manager
 /// of its crew.

@@ -23,6 +23,12 @@ pub fn report(settings: &Settings, from: &SettingsFrom) -> String {
     let mut text = String::new();
     put(&mut text, 0, settings.name.as_deref().unwrap_or("Barn"));
     put(&mut text, 0, &whence(from));
+    if let SettingsFrom::NoFile(file) = from {
+        // A command is copied, and so stays on one line.
+        text.push_str("Begin one with: hames barn --example > ");
+        text.push_str(file);
+        text.push('\n');
+    }
     text.push('\n');
     put(&mut text, 0, &units(settings.units));
     let road_side = settings.policies.road_side();
@@ -55,10 +61,9 @@ pub fn report(settings: &Settings, from: &SettingsFrom) -> String {
 fn whence(from: &SettingsFrom) -> String {
     match from {
         SettingsFrom::File(file) => format!("Set in {file}."),
-        SettingsFrom::NoFile(file) => format!(
-            "There is no {file}, so every setting is at its default. Begin one with: \
-             hames barn --example > {file}"
-        ),
+        SettingsFrom::NoFile(file) => {
+            format!("There is no {file}, so every setting is at its default.")
+        }
         SettingsFrom::Faulty(file) => {
             format!("{file} is faulty and not in force, so every setting is at its default.")
         }
@@ -123,7 +128,7 @@ fn ruled(text: &mut String, settings: &Settings, policy: Policy) {
 }
 
 fn argued(choice: Choice, said: Said) -> String {
-    format!("For {}: {} [{}]", choice.word(), said.says, said.source)
+    format!("Why {}: {} [{}]", choice.word(), said.says, said.source)
 }
 
 fn own(text: &mut String, limit: &OwnLimit) {

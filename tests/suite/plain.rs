@@ -99,7 +99,7 @@ fn every_act_of_the_machine_can_be_typed() {
     for call in [
         "Stopped since 07:30: is it the other ball. Look together. Do not move the rig. Call Odile \
          Marsh, 555 0142.",
-        "Not fit to go: the rig stays where it is. Call Odile Marsh, 555 0142.",
+        "The rig stays where it is. Call Odile Marsh, 555 0142.",
     ] {
         assert!(told.text.contains(call), "{}", told.text);
     }

@@ -84,8 +84,9 @@ fn counts(sealing: &Sealing, page: &mut Page) {
 fn not_fit(sealing: &Sealing, model: &Model, page: &mut Page) {
     if sealing.walk.ended() == Some(Ended::NotFitToGo) {
         let call = told::whom_to_call(sealing.call.as_ref(), model.crew());
-        let stays = format!("{} {call}", told::NOT_FIT);
-        page.say(Rank::Needed, Ink::Strong, &escaped(&stays));
+        page.say(Rank::Needed, Ink::Strong, told::NOT_FIT);
+        // A line of its own, so that no number is broken in two.
+        page.say(Rank::Needed, Ink::Strong, &escaped(&call));
     }
 }
 

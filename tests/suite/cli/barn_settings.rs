@@ -1,6 +1,6 @@
 //! `hames barn`, and what a logbook's settings file does.
 
-use crate::harness::home::{Home, steady};
+use crate::harness::home::{Ended, Home, steady};
 use hames::barn::{DEMO, Policy};
 use serde_json::Value;
 
@@ -16,6 +16,21 @@ policies:
   anchor: { choose: towbar-point, grounds: \"Ireland; the towbar's manual, page 6\" }
 tires: { note-years: 3, stop-years: 5 }
 ";
+
+fn shown(name: &str, ended: &Ended) {
+    let mut settings = insta::Settings::clone_current();
+    settings.set_snapshot_path("../snapshots");
+    settings.set_prepend_module_to_snapshot(false);
+    settings.bind(|| insta::assert_snapshot!(name, ended.out));
+}
+
+/// A home whose logbook folder holds this settings file.
+fn with_settings(text: &str) -> Home {
+    let home = Home::new();
+    std::fs::create_dir_all(home.path("book")).unwrap();
+    home.put("book/barn.yaml", text);
+    home
+}
 
 #[test]
 fn the_example_prints_the_demo_barns_file_and_the_linter_has_nothing_to_say() {
@@ -39,15 +54,11 @@ fn every_setting_is_told_with_its_grounds_within_80_columns() {
     let home = Home::new();
     let told = home.hames("barn").run();
     assert_eq!((told.status, told.err.as_str()), (0, ""));
-    insta::with_settings!({ snapshot_path => "../snapshots", prepend_module_to_snapshot => false }, {
-        insta::assert_snapshot!("barn_demo", told.out);
-    });
-    home.put("book/barn.yaml", OWN);
+    shown("barn_demo", &told);
+    let home = with_settings(OWN);
     let own = home.hames("barn --logbook book").run();
     assert_eq!((own.status, own.err.as_str()), (0, ""));
-    insta::with_settings!({ snapshot_path => "../snapshots", prepend_module_to_snapshot => false }, {
-        insta::assert_snapshot!("barn_own", own.out);
-    });
+    shown("barn_own", &own);
     for line in told.out.lines().chain(own.out.lines()) {
         assert!(line.chars().count() <= 80, "{line}");
     }
@@ -55,8 +66,7 @@ fn every_setting_is_told_with_its_grounds_within_80_columns() {
 
 #[test]
 fn the_json_tells_both_sides_of_every_policy() {
-    let home = Home::new();
-    home.put("book/barn.yaml", OWN);
+    let home = with_settings(OWN);
     let ended = home.hames("barn --logbook book --json").run();
     assert_eq!((ended.status, ended.err.as_str()), (0, ""));
     let told: Value = serde_json::from_str(&ended.out).unwrap();
@@ -102,11 +112,7 @@ fn without_a_settings_file_it_says_how_to_begin_one() {
 
 #[test]
 fn a_faulty_settings_file_is_told_and_the_defaults_hold() {
-    let home = Home::new();
-    home.put(
-        "book/barn.yaml",
-        &OWN.replacen("units: metric", "units: both", 1),
-    );
+    let home = with_settings(&OWN.replacen("units: metric", "units: both", 1));
     let told = home.hames("barn --logbook book").run();
     assert_eq!(
         (told.status, told.err.as_str()),
