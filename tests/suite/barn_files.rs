@@ -125,3 +125,14 @@ fn every_wrong_file_is_told_what_is_wrong_at_its_place_and_how_to_mend_it() {
         faults.iter().map(ToString::to_string).collect()
     });
 }
+
+#[test]
+fn the_page_for_whoever_sets_a_barn_up_lists_every_policy_with_its_choices() {
+    let page = std::fs::read_to_string(crate::architecture::root().join("docs/barn.md")).unwrap();
+    for (word, policy) in Policy::WORDS {
+        let [(default, _), (other, _)] = policy.choices();
+        let row = format!("| `{word}` | `{default}` | `{other}` |");
+        let key = format!("| `{word}` | yes | `{default}` or `{other}`");
+        assert!(page.contains(&row) || page.contains(&key), "{row}");
+    }
+}
