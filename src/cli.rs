@@ -6,6 +6,7 @@
 mod amount;
 mod args;
 mod barn;
+mod checklist;
 pub mod clerk;
 mod crew;
 mod examples;
@@ -13,6 +14,7 @@ pub mod figure;
 mod lint;
 mod plan;
 mod rig;
+mod schema;
 mod screens;
 mod setup;
 mod sitting;
@@ -23,6 +25,7 @@ mod verify;
 mod weigh;
 
 pub use args::Args;
+pub use checklist::{AboutLists, ListsDo};
 pub use plan::{Meant, NotMeant, Sitting, meant};
 pub use status::Status;
 pub use surroundings::Surroundings;
@@ -70,6 +73,7 @@ fn done(meant: Meant, out: &mut dyn Write, err: &mut dyn Write) -> io::Result<St
         Meant::Lint { files, json } => lint::lint(&files, json, out, err),
         Meant::Barn { barn, json } => barn::barn(barn.as_ref(), json, out, err),
         Meant::Crew { place, json } => crew::list(&place, json, out, err),
+        Meant::Checklist(about) => checklist::checklist(&about, out, err),
         Meant::Describe(file, look) => rig::describe(&file, look, out, err),
         Meant::Rig(about) => rig::rig(&about, out, err),
         Meant::Page(name) => figure::page(name.as_deref(), out, err),

@@ -18,6 +18,7 @@ mod remarks;
 mod retrace;
 mod scalar;
 mod screen;
+mod shape;
 mod syntax;
 mod tree;
 mod write;
@@ -28,6 +29,7 @@ pub use nearest::nearest;
 pub use node::{Node, Read};
 pub use place::{Place, Spot};
 pub use remarks::Remarks;
+pub use shape::{Among, Fit, Key, Many, Rule, Shape, Takes, Then, Word, Words};
 pub use tree::Tree;
 
 use crate::document::fault::{Loose, Tally};

@@ -45,6 +45,9 @@ pub const SHIPPED: [Shipped; 14] = shipped![
     "storage-out",
 ];
 
+/// A checklist with comments to start one from, as its file stands in `checklists/`.
+pub const PATTERN: &str = include_str!("../../checklists/pattern.yaml");
+
 /// The files of steps they share.
 pub const SHARED: [&str; 17] = shared![
     "backups",

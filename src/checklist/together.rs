@@ -11,27 +11,11 @@ pub use choices::by_default;
 pub use shared::Shared;
 
 use crate::checklist::Checklist;
+use crate::checklist::format::INCLUDED;
 use crate::checklist::lint::{Finding, lint_read};
 use crate::document::{Document, Fault, Remarks, Tree, nearest};
 use place::Origins;
 use std::collections::BTreeSet;
-
-/// Keys that may stand beside `include`, in the place of the shared step's own.
-const BESIDE: [&str; 13] = [
-    "id",
-    "name",
-    "act",
-    "why",
-    "skipped",
-    "warning",
-    "critical",
-    "volatile",
-    "deferrable",
-    "when",
-    "policy",
-    "serves",
-    "closes",
-];
 
 /// Whether the barn chose this of a policy; a sentence and its fix when there is no such choice.
 pub type Chosen<'c> = &'c dyn Fn(&str, &str) -> Result<bool, (String, String)>;
@@ -220,8 +204,9 @@ impl Work<'_> {
             if key == "include" {
                 continue;
             }
-            if !BESIDE.contains(&key.as_str()) {
-                let fix = match nearest(&key, BESIDE) {
+            let beside = INCLUDED.keys.iter().map(|known| known.name).skip(1);
+            if !beside.clone().any(|known| known == key) {
+                let fix = match nearest(&key, beside) {
                     Some(meant) => format!("did you mean `{meant}`?"),
                     None => "write the step whole where it asks something else".to_owned(),
                 };

@@ -9,13 +9,11 @@ mod reading;
 mod sighting;
 mod step;
 
+use crate::checklist::format::{BRANCH, FORMAT, LIST_FILE, SECTION};
 use crate::checklist::{Branch, Checklist, Ending, Haul, Section, Style};
 use crate::document::{Document, Fault, Map, Node, Read};
 use crate::rig::HitchKind;
 use names::Names;
-
-/// What the first key of a checklist file says.
-const FORMAT: &str = "hames-checklist/1";
 
 impl Checklist {
     /// Reads a checklist from its text.
@@ -33,10 +31,7 @@ impl Checklist {
 }
 
 fn checklist(root: Node<'_>) -> Read<Checklist> {
-    let map = root.map(&[
-        "format", "id", "title", "revision", "rigs", "haul", "road", "cautions", "sections",
-        "branches",
-    ])?;
+    let map = root.shaped(&LIST_FILE)?;
     let mut names = Names::default();
     let format = map.required("format").and_then(format);
     let id = map.required("id").and_then(Node::id);
@@ -49,7 +44,9 @@ fn checklist(root: Node<'_>) -> Read<Checklist> {
     let road = flag(map, "road");
     let cautions = filled(map, "cautions", |node| node.sentence().map(str::to_owned));
     let sections = filled(map, "sections", |node| section(node, &mut names));
-    let branches = filled(map, "branches", |node| branch(node, &mut names));
+    let branches = map.optional("branches").map_or(Ok(Vec::new()), |node| {
+        node.each(|node| branch(node, &mut names))
+    });
     names.settle();
     format?;
     Ok(Checklist {
@@ -89,7 +86,7 @@ fn revision(node: Node<'_>) -> Read<u32> {
 }
 
 fn section<'d>(node: Node<'d>, names: &mut Names<'d>) -> Read<Section> {
-    let map = node.map(&["id", "title", "style", "pause", "complete", "steps"])?;
+    let map = node.shaped(&SECTION)?;
     let id = map.required("id").and_then(|node| names.section(node));
     let title = words(map, "title");
     let style = map
@@ -110,7 +107,7 @@ fn section<'d>(node: Node<'d>, names: &mut Names<'d>) -> Read<Section> {
 }
 
 fn branch<'d>(node: Node<'d>, names: &mut Names<'d>) -> Read<Branch> {
-    let map = node.map(&["id", "found", "now", "ends", "leaves"])?;
+    let map = node.shaped(&BRANCH)?;
     let id = map.required("id").and_then(|node| names.branch(node));
     let found = words(map, "found");
     let now = filled(map, "now", |node| node.sentence().map(str::to_owned));

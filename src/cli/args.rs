@@ -127,12 +127,18 @@ pub(super) enum Command {
         #[arg(long)]
         page: bool,
     },
-    /// Checklist files
-    #[command(before_help = examples::CHECKLIST)]
+    /// Checklists: list them, start one, see what changed, approve it
+    #[command(
+        before_help = examples::CHECKLIST,
+        subcommand_negates_reqs = true,
+        arg_required_else_help = true
+    )]
     Checklist {
-        /// Print a checklist with comments
+        /// Print a whole checklist, as `hames checklist example` does
         #[arg(long, required = true)]
         example: bool,
+        #[command(subcommand)]
+        what: Option<ChecklistCommand>,
     },
     /// Who may sign
     #[command(before_help = examples::CREW)]
@@ -201,6 +207,46 @@ pub(super) struct FactArgs {
     /// What a scale says of the weight on the ball
     #[arg(long, value_name = "WEIGHT")]
     pub(super) tongue_weight: Option<String>,
+}
+
+#[derive(Clone, Debug, Subcommand)]
+pub(super) enum ChecklistCommand {
+    /// Every checklist on offer, and whether it is approved
+    List {
+        /// One JSON object a line
+        #[arg(long)]
+        json: bool,
+    },
+    /// Print a whole checklist
+    Example,
+    /// Write a pattern with comments into a new file, to change into your own
+    New {
+        /// The file; one that is there is never written over
+        #[arg(value_name = "FILE")]
+        file: PathBuf,
+    },
+    /// Print a checklist put together: shared steps in their places, choices made
+    Whole {
+        /// A checklist file, or the id of a checklist
+        #[arg(value_name = "FILE|ID")]
+        checklist: String,
+    },
+    /// Print the JSON Schema of checklist files, for editors that complete and check
+    Schema {
+        /// Which kind of file
+        #[arg(value_enum, default_value_t)]
+        of: SchemaOf,
+    },
+}
+
+/// A kind of file there is a schema of.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, ValueEnum)]
+pub enum SchemaOf {
+    /// A checklist: hames-checklist/1
+    #[default]
+    Checklist,
+    /// Shared steps: hames-steps/1
+    Steps,
 }
 
 #[derive(Clone, Debug, Subcommand)]

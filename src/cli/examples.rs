@@ -56,7 +56,10 @@ Examples:
 
 pub(super) const CHECKLIST: &str = "\
 Examples:
-  hames checklist --example > my-list.yaml    the bumper-pull checklist, to change into yours
+  hames checklist list                        what can be walked, and what of it is approved
+  hames checklist new my-list.yaml            a pattern with comments, to change into yours
+  hames checklist whole hitch-bumper          a checklist with its shared steps in their places
+  hames checklist schema > checklist.json     for editors that complete and check
 ";
 
 pub(super) const BARN: &str = "\

@@ -1,8 +1,8 @@
 //! The arguments as meant: folders resolved, looks decided, nothing left to guess.
 
 use crate::barn::DEMO;
-use crate::checklist::shipped_by_default;
 use crate::cli::args::{Args, Color, Command, CrewCommand, FactArgs, Theme, WeighArgs};
+use crate::cli::checklist::{AboutLists, ListsDo};
 use crate::cli::surroundings::Surroundings;
 use crate::cli::weigh::{NotTyped, TypedTickets};
 use crate::figures::{Fact, Facts};
@@ -49,6 +49,8 @@ pub enum Meant {
     },
     /// Tell every figure of a rig.
     Rig(AboutRig),
+    /// List, start, compare or approve checklists.
+    Checklist(AboutLists),
     /// Describe a rig into this file.
     Describe(PathBuf, Look),
     /// Weigh by scale tickets.
@@ -253,7 +255,11 @@ pub fn meant(args: &Args, surroundings: &Surroundings) -> Result<Meant, NotMeant
             barn: barn_if_any(args, surroundings),
             json: *json,
         },
-        Some(Command::Checklist { .. }) => Meant::Print(example_checklist()),
+        Some(Command::Checklist { what, .. }) => Meant::Checklist(AboutLists {
+            what: what.as_ref().map_or(ListsDo::Example, ListsDo::of),
+            barn: barn_if_any(args, surroundings),
+            look: look(args, surroundings),
+        }),
         Some(Command::Crew {
             what: CrewCommand::List { json },
         }) => Meant::Crew {
@@ -265,12 +271,6 @@ pub fn meant(args: &Args, surroundings: &Surroundings) -> Result<Meant, NotMeant
             json: *json,
         },
     })
-}
-
-/// A whole checklist, put together.
-fn example_checklist() -> &'static str {
-    let first = shipped_by_default().first();
-    first.map_or("", |put| put.text.as_str())
 }
 
 /// The logbook whose rigs are known by their ids; none where there is no folder for one.
@@ -338,7 +338,7 @@ fn look(args: &Args, surroundings: &Surroundings) -> Look {
 }
 
 /// An id is one plain word; anything with a point or a stroke is a file.
-fn named(text: &str) -> Named {
+pub(super) fn named(text: &str) -> Named {
     if text.contains(['.', '/', '\\']) {
         Named::File(PathBuf::from(text))
     } else {

@@ -47,21 +47,32 @@ fn checklist_of(path: &Path, text: &str) -> Result<Offer<Checklist>, Vec<Fault>>
 
 /// What to offer at a sitting. Where something was named, that alone.
 pub(super) fn stock(place: &Place, sitting: &Sitting) -> Result<Stock, NotFound> {
-    let mut stock = match place.mode {
-        Mode::Demo => Stock::demo(),
-        Mode::Real | Mode::Drill => kept(&place.root),
-    };
+    let mut stock = all(place);
     if let Some(named) = &sitting.rig {
         let known = std::mem::take(&mut stock.rigs);
         stock.rigs = vec![rig(named, known)?];
     }
     if let Some(named) = &sitting.checklist {
         let known = std::mem::take(&mut stock.checklists);
-        stock.checklists = vec![one("checklist", named, known, checklist_of, |list| {
-            &list.id
-        })?];
+        stock.checklists = vec![checklist(named, known)?];
     }
     Ok(stock)
+}
+
+/// Everything a logbook offers, with what comes with the program.
+pub(super) fn all(place: &Place) -> Stock {
+    match place.mode {
+        Mode::Demo => Stock::demo(),
+        Mode::Real | Mode::Drill => kept(&place.root),
+    }
+}
+
+/// The checklist that is named, among those known or in its file.
+pub(super) fn checklist(
+    named: &Named,
+    known: Vec<Offer<Checklist>>,
+) -> Result<Offer<Checklist>, NotFound> {
+    one("checklist", named, known, checklist_of, |list| &list.id)
 }
 
 /// The rigs a logbook keeps; a faulty file is left away.

@@ -2,7 +2,7 @@
 
 use crate::document::fault::{Loose, Tally, shown};
 use crate::document::grow::{Content, Item};
-use crate::document::{Document, Map, Spot, Told};
+use crate::document::{Document, Map, Shape, Spot, Told};
 
 /// What reading gives: the thing read, or proof that its fault has been told.
 ///
@@ -85,6 +85,15 @@ impl<'d> Node<'d> {
         let map = Map::new(self, entries);
         map.tell_unknown(known);
         Ok(map)
+    }
+
+    /// A map of this shape: its keys are the known ones.
+    ///
+    /// # Errors
+    /// When this is not a map.
+    pub fn shaped(self, shape: &Shape) -> Read<Map<'d>> {
+        let known: Vec<&str> = shape.names().collect();
+        self.map(&known)
     }
 
     /// Whether this is a map, where a value may be written two ways.

@@ -83,6 +83,17 @@ units! {
 }
 
 impl Unit {
+    /// Its spellings, each as people write it, the symbol first. Any letter case is taken of most.
+    pub fn spellings(self) -> impl Iterator<Item = &'static str> {
+        let degrees: &[&str] = match self {
+            Self::Fahrenheit => &["degF"],
+            Self::Celsius => &["degC"],
+            _ => &[],
+        };
+        let symbol = [self.symbol()].into_iter().filter(|text| !text.is_empty());
+        symbol.chain(degrees.iter().chain(self.aliases()).copied())
+    }
+
     /// The size of one unit in the base of its dimension.
     pub fn size(self) -> Exact {
         let (numerator, denominator) = self.fraction();

@@ -37,6 +37,7 @@ mod record_trip;
 mod record_verify;
 mod record_wire;
 mod rig_files;
+mod schema;
 mod screens;
 mod stock;
 mod store;

@@ -1,10 +1,8 @@
 //! Steps that stand once and are taken by name, format `hames-steps/1`.
 
+use crate::checklist::format::{STEPS_FILE, STEPS_FORMAT};
 use crate::document::{Document, Fault, Node, Read, Tree};
 use std::collections::BTreeMap;
-
-/// What the first key of a file of shared steps says.
-pub(crate) const FORMAT: &str = "hames-steps/1";
 
 /// Shared steps and the branches they open, by id.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -24,7 +22,7 @@ impl Shared {
         let tree = document.tree();
         let mut new = self.clone();
         document.read(|root| {
-            let map = root.map(&["format", "steps", "branches"])?;
+            let map = root.shaped(&STEPS_FILE)?;
             let format = map.required("format").and_then(format);
             for (key, known) in [("steps", &mut new.steps), ("branches", &mut new.branches)] {
                 let Some(node) = map.optional(key) else {
@@ -84,11 +82,11 @@ impl Shared {
 }
 
 fn format(node: Node<'_>) -> Read<()> {
-    if node.text()? == FORMAT {
+    if node.text()? == STEPS_FORMAT {
         return Ok(());
     }
     Err(node.fault(
         "this format is not known here",
-        format!("write `format: {FORMAT}`, or use a newer program"),
+        format!("write `format: {STEPS_FORMAT}`, or use a newer program"),
     ))
 }

@@ -1,5 +1,6 @@
 //! Limits as the file writes them: a verdict beyond a bound, by somebody's word.
 
+use crate::checklist::format::{BOUND, LIMIT, READ_BOUND, SIBLINGS, THUMB};
 use crate::checklist::yaml::names::Names;
 use crate::checklist::yaml::words;
 use crate::document::{Map, Node, Read, nearest};
@@ -17,17 +18,7 @@ pub(super) struct Subject<'p> {
 }
 
 pub(super) fn rung<'d>(node: Node<'d>, subject: Subject<'_>, names: &mut Names<'d>) -> Read<Rung> {
-    let map = node.map(&[
-        "verdict",
-        "below",
-        "at-or-below",
-        "above",
-        "at-or-above",
-        "authority",
-        "source",
-        "branch",
-        "leaves",
-    ])?;
+    let map = node.shaped(&LIMIT)?;
     let verdict = map.required("verdict").and_then(|node| {
         let verdict = node.choice(&Verdict::WORDS)?;
         if verdict == Verdict::Ok {
@@ -65,14 +56,14 @@ pub(super) fn bound<'d>(node: Node<'d>, subject: Subject<'_>, names: &Names<'d>)
         return stated(node, subject);
     }
     if node.holds("step") {
-        let map = node.map(&["step", "plus", "or"])?;
+        let map = node.shaped(&READ_BOUND)?;
         let step = map
             .required("step")
             .and_then(|node| names.read_earlier(node, subject));
         return read(map, step.map(Earlier::Step), "plus", subject, names);
     }
     if node.holds("siblings") {
-        let map = node.map(&["siblings", "or"])?;
+        let map = node.shaped(&SIBLINGS)?;
         let own = match subject.each? {
             Some(_) => names.own().ok_or_else(|| {
                 node.fault("this step has no name yet", "write `id` as its first key")
@@ -85,11 +76,7 @@ pub(super) fn bound<'d>(node: Node<'d>, subject: Subject<'_>, names: &Names<'d>)
         let own = own.map(|own| Earlier::Siblings(own.to_owned()));
         return read(map, own, "siblings", subject, names);
     }
-    of_figure(
-        node.map(&["figure", "share", "plus", "or"])?,
-        subject,
-        names,
-    )
+    of_figure(node.shaped(&BOUND)?, subject, names)
 }
 
 /// What was read on the walk, and what is added to it under this key.
@@ -151,15 +138,7 @@ fn of_figure<'d>(map: Map<'d>, subject: Subject<'_>, names: &Names<'d>) -> Read<
 
 /// What stands where the figure is not known: a bound with an authority and source of its own.
 fn rule_of_thumb<'d>(node: Node<'d>, subject: Subject<'_>, names: &Names<'d>) -> Read<RuleOfThumb> {
-    let map = node.map(&[
-        "value",
-        "figure",
-        "share",
-        "plus",
-        "or",
-        "authority",
-        "source",
-    ])?;
+    let map = node.shaped(&THUMB)?;
     let either = map.only_one_of(&[("value", true), ("figure", false)]);
     let bound = either.and_then(|(is_stated, node)| {
         if is_stated {

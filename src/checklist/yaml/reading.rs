@@ -1,6 +1,7 @@
 //! A reading as the file writes it: what is measured, in which unit, with what, held to what.
 
 use crate::checklist::ReadingAsk;
+use crate::checklist::format::{PLAUSIBLE, READING};
 use crate::checklist::yaml::limit::{self, Subject};
 use crate::checklist::yaml::names::Names;
 use crate::document::{Map, Node, Read};
@@ -16,15 +17,7 @@ pub(super) fn reading<'d>(
     each: Read<Option<Each>>,
     names: &mut Names<'d>,
 ) -> Read<ReadingAsk> {
-    let map = node.map(&[
-        "dimension",
-        "unit",
-        "instrument",
-        "target",
-        "plausible",
-        "tells",
-        "limits",
-    ])?;
+    let map = node.shaped(&READING)?;
     let dimension = map.required("dimension").and_then(dimension);
     if let Ok(dimension) = dimension {
         names.reads(dimension);
@@ -139,7 +132,7 @@ fn instrument(node: Node<'_>, dimension: Read<Dimension>) -> Read<InstrumentKind
 }
 
 fn plausible(node: Node<'_>, dimension: Read<Dimension>) -> Read<(Quantity, Quantity)> {
-    let map = node.map(&["from", "to"])?;
+    let map = node.shaped(&PLAUSIBLE)?;
     let (from, to) = (map.required("from"), map.required("to"));
     let dimension = dimension?;
     let from = from.and_then(|node| node.quantity(dimension));

@@ -1,5 +1,6 @@
 //! Named states as the file writes them.
 
+use crate::checklist::format::{SIGHTING, STATE};
 use crate::checklist::yaml::names::Names;
 use crate::checklist::yaml::{flag, limit, words};
 use crate::checklist::{SightingAsk, State};
@@ -7,7 +8,7 @@ use crate::document::{Node, Read};
 use crate::rules::Verdict;
 
 pub(super) fn sighting<'d>(node: Node<'d>, names: &mut Names<'d>) -> Read<SightingAsk> {
-    let map = node.map(&["states", "authority", "source"])?;
+    let map = node.shaped(&SIGHTING)?;
     let basis = limit::basis(map);
     let states = map.required("states").and_then(|node| {
         let states = node.each(|node| state(node, names))?;
@@ -21,7 +22,7 @@ pub(super) fn sighting<'d>(node: Node<'d>, names: &mut Names<'d>) -> Read<Sighti
 }
 
 fn state<'d>(node: Node<'d>, names: &mut Names<'d>) -> Read<State> {
-    let map = node.map(&["id", "seen", "verdict", "cannot-see", "branch", "leaves"])?;
+    let map = node.shaped(&STATE)?;
     let id = map.required("id").and_then(|node| names.state(node));
     let seen = words(map, "seen");
     let cannot_see = flag(map, "cannot-see");

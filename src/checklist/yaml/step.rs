@@ -1,5 +1,6 @@
 //! A step as the file writes it, and when it applies.
 
+use crate::checklist::format::{ANSWERED, DEFERRABLE, RIG_TEST, STEP, WHEN};
 use crate::checklist::yaml::names::Names;
 use crate::checklist::yaml::{flag, limit, reading, sighting, words};
 use crate::checklist::{Ask, Condition, Deferral, Step, Test};
@@ -7,28 +8,6 @@ use crate::document::{Map, Node, Read};
 use crate::figures::Each;
 use crate::rig::{Place, ServiceKind};
 use crate::rules::{Carry, Side};
-
-const KEYS: [&str; 19] = [
-    "id",
-    "name",
-    "act",
-    "why",
-    "skipped",
-    "warning",
-    "place",
-    "critical",
-    "volatile",
-    "blind",
-    "deferrable",
-    "each",
-    "when",
-    "serves",
-    "closes",
-    "reading",
-    "sighting",
-    "independent",
-    "second-reading",
-];
 
 /// The three things a condition can ask.
 #[derive(Clone, Copy)]
@@ -49,7 +28,7 @@ enum Asks {
 
 pub(super) fn step<'d>(node: Node<'d>, names: &mut Names<'d>) -> Read<Step> {
     names.begin_step();
-    let map = node.map(&KEYS)?;
+    let map = node.shaped(&STEP)?;
     let id = map.required("id").and_then(|node| names.step(node));
     let warning = map.optional("warning").map(Node::sentence).transpose();
     let place = map
@@ -120,7 +99,7 @@ fn asked<'d>(map: Map<'d>, each: Read<Option<Each>>, names: &mut Names<'d>) -> R
 }
 
 fn deferral<'d>(node: Node<'d>, critical: bool, names: &mut Names<'d>) -> Read<Deferral> {
-    let map = node.map(&["before"])?;
+    let map = node.shaped(&DEFERRABLE)?;
     let before = map.required("before").and_then(|node| names.put_off(node));
     if critical {
         return Err(node.fault(
@@ -134,7 +113,7 @@ fn deferral<'d>(node: Node<'d>, critical: bool, names: &mut Names<'d>) -> Read<D
 }
 
 fn condition<'d>(node: Node<'d>, names: &mut Names<'d>) -> Read<Condition> {
-    let map = node.map(&["rig", "answered", "carried", "unless", "because"])?;
+    let map = node.shaped(&WHEN)?;
     let because = words(map, "because");
     let unless = map
         .optional("unless")
@@ -168,7 +147,7 @@ fn condition<'d>(node: Node<'d>, names: &mut Names<'d>) -> Read<Condition> {
 }
 
 fn rig_test(node: Node<'_>) -> Read<Test> {
-    let map = node.map(&["figure", "below", "at-or-below", "above", "at-or-above"])?;
+    let map = node.shaped(&RIG_TEST)?;
     let figure = map.required("figure").and_then(|node| {
         let figure = limit::figure(node)?;
         if let Some(fact) = figure.needs().first() {
@@ -203,7 +182,7 @@ fn rig_test(node: Node<'_>) -> Read<Test> {
 }
 
 fn answered<'d>(node: Node<'d>, names: &mut Names<'d>) -> Read<Test> {
-    let map = node.map(&["step", "state"])?;
+    let map = node.shaped(&ANSWERED)?;
     let step = map.required("step");
     let state = map.required("state");
     let (step, state) = names.answered(step?, state?)?;
