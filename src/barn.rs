@@ -21,7 +21,7 @@ pub use choice::{Choice, Policy, RoadSide};
 pub use demo::DEMO;
 pub use own_limit::{OwnLimit, Written};
 pub use policies::{Policies, Ruling};
-pub use settings::Settings;
+pub use settings::{ForWalk, Settings};
 pub use system::Units;
 pub use tires::TireYears;
 pub use why::{Said, Why};

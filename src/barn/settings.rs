@@ -18,3 +18,22 @@ pub struct Settings {
     /// Limits of its own.
     pub limits: Vec<OwnLimit>,
 }
+
+/// What a walk's screens take from the settings. Nothing in it changes a verdict.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct ForWalk {
+    /// What limits are shown in.
+    pub units: Units,
+    /// Whom to call when something is not clear.
+    pub call: Option<Call>,
+}
+
+impl Settings {
+    /// What a walk's screens take from them.
+    pub fn for_walk(&self) -> ForWalk {
+        ForWalk {
+            units: self.units,
+            call: self.call.clone(),
+        }
+    }
+}

@@ -1,6 +1,6 @@
 //! Errands and replies.
 
-use crate::barn::Call;
+use crate::barn::ForWalk;
 use crate::desk::{Barn, Tale};
 use crate::figures::Facts;
 use crate::record::{Mode, Passphrase, Receipt};
@@ -66,8 +66,8 @@ pub enum Reply {
         mode: Mode,
         /// Whether the checklist is as shipped; any other is marked UNAPPROVED.
         shipped: bool,
-        /// Whom the barn wants called when something is not clear.
-        call: Option<Call>,
+        /// What the barn has set for its walks.
+        barn: ForWalk,
         /// The clock now.
         now: Moment,
     },

@@ -1,6 +1,6 @@
 //! How what happened is told: the same words on the screens, line by line, and in a record.
 
-use crate::barn::Call;
+use crate::barn::{Call, Units};
 use crate::checklist::{Plan, PlannedAsk, StepKey};
 use crate::desk::{CrewCard, Weight};
 use crate::record::Role;
@@ -129,12 +129,12 @@ pub fn step_name(plan: &Plan, step: &StepKey) -> String {
 }
 
 /// A limit in one line: `stop below 58 psi. Plate: tire label. 95 % of …`.
-pub fn limit(limit: &Limit) -> String {
+pub fn limit(limit: &Limit, units: Units) -> String {
     let mut line = format!(
         "{} {} {}, by {}",
         limit.verdict.word(),
         limit.side.word().replace('-', " "),
-        shown(&limit.bound),
+        units.shown(&limit.bound),
         limit.basis
     );
     if let Some(derivation) = &limit.derivation {
@@ -145,10 +145,10 @@ pub fn limit(limit: &Limit) -> String {
 }
 
 /// What a judgement rests on: the limit that decided, and how wrong the instrument may be.
-pub fn rests_on(judgement: &Judgement) -> Vec<String> {
+pub fn rests_on(judgement: &Judgement, units: Units) -> Vec<String> {
     let mut lines = Vec::new();
     if let Some(deciding) = judgement.deciding() {
-        lines.push(format!("Limit: {}.", limit(deciding)));
+        lines.push(format!("Limit: {}.", limit(deciding, units)));
     }
     let (low, high) = (&judgement.band.low, &judgement.band.high);
     if low != high {
@@ -160,8 +160,8 @@ pub fn rests_on(judgement: &Judgement) -> Vec<String> {
         };
         lines.push(format!(
             "With the instrument's error it is {} to {}.{inside}",
-            shown(low),
-            shown(high)
+            units.shown(low),
+            units.shown(high)
         ));
     }
     lines
@@ -302,7 +302,7 @@ mod tests {
     #[test]
     fn a_limit_says_verdict_side_bound_authority_source_and_how_it_came_about() {
         assert_eq!(
-            limit(&below("61.75 psi", Verdict::Fix)),
+            limit(&below("61.75 psi", Verdict::Fix), Units::Us),
             "fix at or below 61.75 psi, by plate: left wall; 95 % of tire cold pressure 65 psi"
         );
     }
@@ -313,13 +313,13 @@ mod tests {
             below("61.75 psi", Verdict::Fix),
             below("52 psi", Verdict::Stop),
         ];
-        let told = rests_on(&judge(&pressure("50 psi"), None, &limits));
+        let told = rests_on(&judge(&pressure("50 psi"), None, &limits), Units::Us);
         assert_eq!(told.len(), 1);
         assert!(
             told[0].starts_with("Limit: stop at or below 52 psi"),
             "{told:?}"
         );
-        assert!(rests_on(&judge(&pressure("70 psi"), None, &limits)).is_empty());
+        assert!(rests_on(&judge(&pressure("70 psi"), None, &limits), Units::Us).is_empty());
     }
 
     #[test]

@@ -1,6 +1,7 @@
 //! What stands behind a step's verdicts, for who asks why: the same words on the screens and line
 //! by line.
 
+use crate::barn::Units;
 use crate::checklist::{Ask, ReadingAsk};
 use crate::desk::told;
 use crate::figures::{Entry, Found, Input, NotKnown, RatedLink, Today, Working};
@@ -23,7 +24,7 @@ pub enum Asked {
 }
 
 /// What stands behind a step, in groups that belong together.
-pub fn why(walk: &Walk, index: usize, asked: Asked) -> Vec<Vec<Line>> {
+pub fn why(walk: &Walk, index: usize, asked: Asked, units: Units) -> Vec<Vec<Line>> {
     let Some((planned, state)) = walk.step(index) else {
         return Vec::new();
     };
@@ -40,6 +41,7 @@ pub fn why(walk: &Walk, index: usize, asked: Asked) -> Vec<Vec<Line>> {
             let drawing = Drawing {
                 today: Today { rig, facts },
                 item: planned.item.as_ref(),
+                units,
             };
             groups.extend(drawing.of(ask, &held(state, asked)));
         }
@@ -114,11 +116,15 @@ pub fn why_link(link: &RatedLink) -> Vec<Vec<Line>> {
 struct Drawing<'w> {
     today: Today<'w>,
     item: Option<&'w crate::figures::Item>,
+    units: Units,
 }
 
 impl Drawing<'_> {
     fn of(&self, ask: &ReadingAsk, held: &[Limit]) -> Vec<Vec<Line>> {
-        let mut told = Told::default();
+        let mut told = Told {
+            units: self.units,
+            ..Told::default()
+        };
         for (at, rung) in ask.limits.iter().enumerate() {
             let drawn = rung.bound.on(&self.today, self.item);
             match (held.get(at), drawn) {
@@ -161,6 +167,7 @@ fn held(state: &StepState, asked: Asked) -> Vec<Limit> {
 
 #[derive(Default)]
 struct Told {
+    units: Units,
     groups: Vec<Vec<Line>>,
     /// The workings told so far: each is told once.
     workings: Vec<Working>,
@@ -169,7 +176,7 @@ struct Told {
 impl Told {
     fn limit(&mut self, limit: &Limit, working: Option<Working>) {
         let side = limit.side.word().replace('-', " ");
-        let bound = told::shown(&limit.bound);
+        let bound = self.units.shown(&limit.bound);
         let line = format!("{} {side} {bound}", limit.verdict.word());
         self.value("Limit:", line, Some(&limit.basis), limit.derivation.clone());
         self.working(working);
@@ -182,7 +189,7 @@ impl Told {
     }
 
     fn aim(&mut self, drawn: Drawn) {
-        let (at, basis) = (told::shown(&drawn.at), drawn.basis.as_ref());
+        let (at, basis) = (self.units.shown(&drawn.at), drawn.basis.as_ref());
         self.value("Aim:", at, basis, drawn.derivation);
         self.working(drawn.working);
     }

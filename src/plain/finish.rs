@@ -23,7 +23,7 @@ impl Session<'_> {
             return Ok(());
         };
         if outcome == Ended::NotFitToGo {
-            let call = told::whom_to_call(going.call.as_ref(), &barn.crew);
+            let call = told::whom_to_call(going.barn.call.as_ref(), &barn.crew);
             self.talk.say(&format!("{} {call}", told::NOT_FIT))?;
         }
         self.talk

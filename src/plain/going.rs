@@ -1,6 +1,6 @@
 //! A walk under way: what is next is said once, then one question is asked.
 
-use crate::barn::Call;
+use crate::barn::ForWalk;
 use crate::desk::{Errand, Reply, told};
 use crate::plain::Options;
 use crate::plain::stop::Stop;
@@ -24,8 +24,8 @@ pub(super) struct Session<'a> {
 pub(super) struct Going {
     pub(super) walk: Walk,
     pub(super) trip: String,
-    /// Whom the barn wants called when something is not clear.
-    pub(super) call: Option<Call>,
+    /// What the barn has set for its walks.
+    pub(super) barn: ForWalk,
     /// What was said last, so that it is said once.
     pub(super) said: Option<Now>,
     /// The instrument in hand for the open step.
@@ -162,11 +162,11 @@ impl Session<'_> {
 }
 
 impl Going {
-    pub(super) fn new(walk: Walk, trip: String, call: Option<Call>) -> Self {
+    pub(super) fn new(walk: Walk, trip: String, barn: ForWalk) -> Self {
         Self {
             walk,
             trip,
-            call,
+            barn,
             said: None,
             tool: None,
             second: None,

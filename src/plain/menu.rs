@@ -104,7 +104,7 @@ impl Session<'_> {
             trip,
             mode,
             shipped,
-            call,
+            barn,
             ..
         } = reply
         else {
@@ -135,7 +135,7 @@ impl Session<'_> {
         }
         self.talk
             .say("At every prompt: help lists the words, unsure stops, hold leaves.")?;
-        self.go(Going::new(*walk, trip, call))
+        self.go(Going::new(*walk, trip, barn))
     }
 
     fn read_record(&mut self, barn: &Barn) -> Result<(), Stop> {

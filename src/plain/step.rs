@@ -1,5 +1,6 @@
 //! The open step: what to do, and the question that is its own.
 
+use crate::barn::Units;
 use crate::checklist::{PlannedAsk, PlannedStep, ReadingAsk, SightingAsk, only_tool};
 use crate::desk::{Asked, told, why};
 use crate::plain::choose::pick;
@@ -7,7 +8,7 @@ use crate::plain::going::{Going, Heard, Session};
 use crate::plain::stop::Stop;
 use crate::plain::tell::asked_again;
 use crate::rules::Limit;
-use crate::units::Quantity;
+use crate::units::{Quantity, Unit};
 use crate::walk::{Act, Now};
 use std::io;
 
@@ -46,7 +47,7 @@ impl Session<'_> {
                         .say(&format!("What does another person read, not {doer}?"))?;
                 }
                 if !planned.step.blind {
-                    self.say_expected(target.as_ref(), limits)?;
+                    self.say_expected(target.as_ref(), limits, going.barn.units)?;
                 }
                 self.say_tools(going, &planned)
             }
@@ -87,7 +88,10 @@ impl Session<'_> {
     }
 
     fn say_reasons(&mut self, going: &Going, index: usize, asked: Asked) -> io::Result<()> {
-        for (head, text) in why(&going.walk, index, asked).into_iter().flatten() {
+        for (head, text) in why(&going.walk, index, asked, going.barn.units)
+            .into_iter()
+            .flatten()
+        {
             self.talk.say(&format!("{head} {text}"))?;
         }
         Ok(())
@@ -145,7 +149,7 @@ impl Session<'_> {
             let offered: Vec<Result<String, String>> = offered.collect();
             return self.take_tool(going, &offered);
         };
-        let question = how_to_type(ask);
+        let question = how_to_type(going.barn.units.unit_for(ask.unit));
         match self.hear(going, &question)? {
             Heard::Text(typed) if typed.is_empty() => {
                 Ok(self.talk.say("Enter alone answers nothing.")?)
@@ -205,12 +209,18 @@ impl Session<'_> {
         Ok(())
     }
 
-    fn say_expected(&mut self, target: Option<&Quantity>, limits: &[Limit]) -> io::Result<()> {
+    fn say_expected(
+        &mut self,
+        target: Option<&Quantity>,
+        limits: &[Limit],
+        units: Units,
+    ) -> io::Result<()> {
         if let Some(target) = target {
-            self.talk.say(&format!("Aim: {}.", told::shown(target)))?;
+            self.talk.say(&format!("Aim: {}.", units.shown(target)))?;
         }
         for limit in limits {
-            self.talk.say(&format!("Limit: {}.", told::limit(limit)))?;
+            self.talk
+                .say(&format!("Limit: {}.", told::limit(limit, units)))?;
         }
         Ok(())
     }
@@ -232,8 +242,8 @@ impl Session<'_> {
 }
 
 /// No number stands here, not even as an example: it could lead the eye.
-fn how_to_type(ask: &ReadingAsk) -> String {
-    match ask.unit.symbol() {
+fn how_to_type(unit: Unit) -> String {
+    match unit.symbol() {
         "" => "Type how many.".to_owned(),
         unit => format!("Type what it shows, with its unit, such as {unit}."),
     }

@@ -21,7 +21,7 @@ impl Session<'_> {
             ..
         } = &entry.event
         {
-            for line in told::rests_on(judgement) {
+            for line in told::rests_on(judgement, going.barn.units) {
                 self.talk.say(&line)?;
             }
         }
@@ -58,7 +58,7 @@ impl Session<'_> {
                 self.talk.head(&format!(
                     "Stopped{}. Look together. Do not move the rig. {}",
                     what.unwrap_or_default(),
-                    told::whom_to_call(going.call.as_ref(), &[])
+                    told::whom_to_call(going.barn.call.as_ref(), &[])
                 ))
             }
             Now::Finished => {

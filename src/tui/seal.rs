@@ -40,7 +40,7 @@ impl Sealing {
             trip: walking.trip.clone(),
             mode: walking.mode,
             shipped: walking.shipped,
-            call: walking.call.clone(),
+            call: walking.barn.call.clone(),
             signer: None,
             passphrase: Field::default(),
             sealed: None,

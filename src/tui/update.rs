@@ -173,13 +173,13 @@ fn replied(model: &mut Model, reply: Reply) -> Vec<Errand> {
             trip,
             mode,
             shipped,
-            call,
+            barn,
             now,
         } => {
             let taken_up = busy == Some(start::TAKING_UP);
             model.now = now;
             let walking = Walking {
-                call,
+                barn,
                 taken_up,
                 ..Walking::new(*walk, trip, mode, shipped)
             };

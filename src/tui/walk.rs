@@ -17,7 +17,7 @@ pub(super) use steps::{MARKS, list, mark};
 pub(super) use update::act;
 pub(super) use view::{body, choices};
 
-use crate::barn::Call;
+use crate::barn::ForWalk;
 use crate::checklist::{PlannedAsk, PlannedStep, StepKey, Tool, only_tool};
 use crate::desk::Asked;
 use crate::record::Mode;
@@ -33,8 +33,8 @@ pub(super) struct Walking {
     pub(super) trip: String,
     pub(super) mode: Mode,
     pub(super) shipped: bool,
-    /// Whom the barn wants called when something is not clear.
-    pub(super) call: Option<Call>,
+    /// What the barn has set for its walks.
+    pub(super) barn: ForWalk,
     /// Whether it was just taken up after the program was closed, and nobody has read yet where
     /// it stands.
     pub(super) taken_up: bool,
@@ -88,7 +88,7 @@ impl Walking {
             trip,
             mode,
             shipped,
-            call: None,
+            barn: ForWalk::default(),
             taken_up: false,
             field: Field::default(),
             instrument: None,

@@ -13,6 +13,7 @@
 
 mod architecture;
 mod barn_files;
+mod both_systems;
 mod checklist_files;
 mod clerk;
 mod cli;

@@ -101,7 +101,7 @@ impl<D: Disk> Clerk<D> {
             trip: super::around::trip_name(&open.folder),
             mode: open.begun.mode,
             shipped,
-            call: self.stock.settings.call.clone(),
+            barn: self.stock.settings.for_walk(),
             now: self.clock.now(),
         })
     }

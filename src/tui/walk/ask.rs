@@ -133,7 +133,8 @@ fn reading(walking: &Walking, at: usize, page: &mut Page) {
     if let Some(instrument) = walking.walk.plan().rig().instrument(id) {
         page.item(Rank::Needed, "With:", Ink::Body, &told(instrument));
     }
-    page.field("Reading:", walking.field.text(), ask.unit.symbol());
+    let unit = walking.barn.units.unit_for(ask.unit);
+    page.field("Reading:", walking.field.text(), unit.symbol());
     if planned.step.blind {
         page.say(
             Rank::Extra,
@@ -142,7 +143,7 @@ fn reading(walking: &Walking, at: usize, page: &mut Page) {
         );
         return;
     }
-    limit_lines(limits.iter(), page);
+    limit_lines(limits.iter(), walking.barn.units, page);
 }
 
 /// An instrument with its range, as it lies in the box.

@@ -1,7 +1,7 @@
 //! What an answer came to: the reading large, the verdict as word and sign, and what it rests on.
 
+use crate::barn::Units;
 use crate::checklist::{PlannedAsk, PlannedStep};
-use crate::desk::told;
 use crate::rules::{Authority, Basis, Held, Judgement, Limit, Outcome, Verdict};
 use crate::tui::large::{large, number};
 use crate::tui::page::{Page, Rank, inked};
@@ -44,12 +44,13 @@ pub(super) fn found(walking: &Walking, planned: &PlannedStep, answer: &Answer, p
         } => {
             reading(page, typed.text());
             verdict_line(judgement.outcome, "inside every limit", page);
-            basis(judgement, page);
+            let units = walking.barn.units;
+            basis(judgement, units, page);
             let rig = walking.walk.plan().rig();
             let name = rig
                 .instrument(instrument)
                 .map_or(instrument, |one| &one.name);
-            band(name, judgement, page);
+            band(name, judgement, units, page);
         }
         Given::Seen { state, verdict, by } => {
             let (PlannedAsk::Sighting(ask) | PlannedAsk::Independent(ask)) = &planned.ask else {
@@ -114,25 +115,25 @@ fn verdict_line(outcome: Outcome, well: &str, page: &mut Page) {
 
 /// The limit that decided, in full. Where none did, the nearest one so, and the others with whose
 /// word they are.
-fn basis(judgement: &Judgement, page: &mut Page) {
+fn basis(judgement: &Judgement, units: Units, page: &mut Page) {
     if let Some(limit) = judgement.deciding() {
-        limit_in_full(limit, Rank::Wanted, page);
+        limit_in_full(limit, units, Rank::Wanted, page);
         return;
     }
     let nearest = judgement.nearest();
     if let Some(limit) = nearest {
-        limit_in_full(limit, Rank::Useful, page);
+        limit_in_full(limit, units, Rank::Useful, page);
     }
     let others = judgement.held.iter().map(|Held { limit, .. }| limit);
     // Two parts with the same rating give two limits that read alike; one line says both.
-    let others =
-        others.filter(|limit| nearest.is_none_or(|nearest| bound(nearest) != bound(limit)));
-    limit_lines(others, page);
+    let others = others
+        .filter(|limit| nearest.is_none_or(|nearest| bound(nearest, units) != bound(limit, units)));
+    limit_lines(others, units, page);
 }
 
 /// A limit, and beneath it how it came about and where it is written.
-fn limit_in_full(limit: &Limit, beneath: Rank, page: &mut Page) {
-    page.item(Rank::Needed, LIMIT, Ink::Strong, &bound(limit));
+fn limit_in_full(limit: &Limit, units: Units, beneath: Rank, page: &mut Page) {
+    page.item(Rank::Needed, LIMIT, Ink::Strong, &bound(limit, units));
     let source = capital(&limit.basis.source);
     let from = match &limit.derivation {
         Some(figure) => format!("{}. {source}", capital(figure)),
@@ -142,8 +143,12 @@ fn limit_in_full(limit: &Limit, beneath: Rank, page: &mut Page) {
 }
 
 /// Limits of one line each.
-pub(super) fn limit_lines<'a>(limits: impl Iterator<Item = &'a Limit>, page: &mut Page) {
-    let mut bounds: Vec<String> = limits.map(bound).collect();
+pub(super) fn limit_lines<'a>(
+    limits: impl Iterator<Item = &'a Limit>,
+    units: Units,
+    page: &mut Page,
+) {
+    let mut bounds: Vec<String> = limits.map(|limit| bound(limit, units)).collect();
     bounds.dedup();
     let line = |bound| (LIMIT.to_owned(), Ink::Body, bound);
     let lines: Vec<(String, Ink, String)> = bounds.into_iter().map(line).collect();
@@ -153,12 +158,12 @@ pub(super) fn limit_lines<'a>(limits: impl Iterator<Item = &'a Limit>, page: &mu
 }
 
 /// The verdict, the side, the bound and whose word it is: `stop above 800 lb (plate)`.
-fn bound(limit: &Limit) -> String {
+fn bound(limit: &Limit, units: Units) -> String {
     let side = limit.side.word().replace('-', " ");
     escaped(&format!(
         "{} {side} {} ({})",
         limit.verdict.word(),
-        told::shown(&limit.bound),
+        units.shown(&limit.bound),
         limit.basis.authority.word()
     ))
 }
@@ -181,10 +186,10 @@ fn source(basis: &Basis) -> String {
     format!("{word}: {}", basis.source)
 }
 
-fn band(instrument: &str, judgement: &Judgement, page: &mut Page) {
+fn band(instrument: &str, judgement: &Judgement, units: Units, page: &mut Page) {
     let (low, high) = (&judgement.band.low, &judgement.band.high);
     if low != high {
-        let (low, high) = (told::shown(low), told::shown(high));
+        let (low, high) = (units.shown(low), units.shown(high));
         let text = format!(
             "Given the error of {}, it is {low} to {high}.",
             escaped(instrument)

@@ -66,7 +66,7 @@ pub(super) fn unsure(walking: &Walking, model: &Model, page: &mut Page) {
     if let Some(Some(words)) = since.map(|(_, words)| words) {
         page.say(Rank::Needed, Ink::Body, &escaped(words.as_str()));
     }
-    let call = told::whom_to_call(walking.call.as_ref(), model.crew());
+    let call = told::whom_to_call(walking.barn.call.as_ref(), model.crew());
     page.say(Rank::Needed, Ink::Strong, &escaped(&call));
     page.say(
         Rank::Needed,

@@ -10,7 +10,7 @@ use crate::walk::Now;
 
 /// Writes it.
 pub(super) fn body(walking: &Walking, at: usize, asked: Asked, page: &mut Page) {
-    why_page::body(why(&walking.walk, at, asked), page);
+    why_page::body(why(&walking.walk, at, asked, walking.barn.units), page);
 }
 
 impl Walking {

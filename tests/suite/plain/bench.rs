@@ -2,7 +2,7 @@
 
 use crate::harness::good;
 use chrono::{DateTime, TimeDelta};
-use hames::barn::Call;
+use hames::barn::{Call, ForWalk};
 use hames::checklist::{Checklist, Plan};
 use hames::desk::{
     Barn, ChecklistCard, CrewCard, Errand, Reply, RigCard, Sealed, Tale, TaleLine, TripCard, told,
@@ -24,6 +24,8 @@ pub(crate) struct Bench {
     /// The system clock jumps so far with every errand.
     pub(crate) seconds_a_turn: u32,
     pub(crate) now: Moment,
+    /// What the barn has set for its walks.
+    pub(crate) barn_settings: ForWalk,
 }
 
 /// What a script came to.
@@ -52,6 +54,10 @@ impl Bench {
                 wall: DateTime::parse_from_rfc3339("2026-11-25T07:30:00-05:00").unwrap(),
                 boot: "boot-1".to_owned(),
                 mono_ms: 1_000_000,
+            },
+            barn_settings: ForWalk {
+                call: Call::new("Odile Marsh", "555 0142"),
+                ..ForWalk::default()
             },
         }
     }
@@ -133,7 +139,7 @@ impl Bench {
             trip: "9f3c01ab77de4410".to_owned(),
             mode: Mode::Demo,
             shipped: true,
-            call: Call::new("Odile Marsh", "555 0142"),
+            barn: self.barn_settings.clone(),
             now: self.now.clone(),
         }
     }
