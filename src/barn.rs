@@ -17,7 +17,7 @@ mod why;
 mod yaml;
 
 pub use call::Call;
-pub use choice::{Choice, Policy, RoadSide};
+pub use choice::{Choice, NoChoice, Policy, RoadSide};
 pub use demo::DEMO;
 pub use own_limit::{OwnLimit, Written};
 pub use policies::{Policies, Ruling};

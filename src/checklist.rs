@@ -32,7 +32,7 @@ pub use planned::{PlannedAsk, PlannedStep, StepKey};
 pub use section::{Section, Style};
 pub use shipped::{PATTERN, SHARED, SHIPPED, Shipped, shipped_by_default};
 pub use step::{Deferral, Step};
-pub use together::{Chosen, Shared, Together, by_default, lint_together, put_together};
+pub use together::{Shared, Together, lint_together, put_together};
 pub use tool::{Tool, only_tool};
 
 use crate::rig::HitchKind;

@@ -1,5 +1,7 @@
 //! The policies a barn may choose in, and every choice of each: one table, the default first.
 
+use crate::document::nearest;
+
 macro_rules! policies {
     ($( $policy:ident $policy_word:literal {
         $default:ident $default_word:literal $default_means:literal,
@@ -95,14 +97,17 @@ policies! {
 
 impl Choice {
     /// The choice that a policy's word and a choice's word name together.
-    pub fn from_words(policy: &str, choice: &str) -> Option<Self> {
-        let (_, policy) = Policy::WORDS
-            .into_iter()
-            .find(|(word, _)| *word == policy)?;
+    ///
+    /// # Errors
+    /// [`NoChoice`] where they name none.
+    pub fn from_words(policy: &str, choice: &str) -> Result<Self, NoChoice> {
+        let known = Policy::WORDS.into_iter().find(|(word, _)| *word == policy);
+        let (_, policy) = known.ok_or_else(|| NoChoice::Policy(policy.to_owned()))?;
         let mut choices = policy.choices().into_iter();
-        choices
-            .find(|(word, _)| *word == choice)
+        let known = choices.find(|(word, _)| *word == choice);
+        known
             .map(|(_, choice)| choice)
+            .ok_or_else(|| NoChoice::Choice(policy, choice.to_owned()))
     }
 
     /// The other choice of the same policy.
@@ -126,6 +131,37 @@ impl Choice {
             }
             Self::ByLaw => Some("the code that says where a gooseneck needs no chains"),
             _ => None,
+        }
+    }
+}
+
+/// Why two words name no choice.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum NoChoice {
+    /// There is no such policy.
+    Policy(String),
+    /// The policy has no such choice.
+    Choice(Policy, String),
+}
+
+impl NoChoice {
+    /// What is wrong.
+    pub fn what(&self) -> String {
+        match self {
+            Self::Policy(word) => format!("there is no policy `{word}`"),
+            Self::Choice(policy, word) => format!("`{}` has no choice `{word}`", policy.word()),
+        }
+    }
+
+    /// How to mend it.
+    pub fn fix(&self) -> String {
+        let (word, known): (&str, Vec<&str>) = match self {
+            Self::Policy(word) => (word, Policy::WORDS.map(|(word, _)| word).to_vec()),
+            Self::Choice(policy, word) => (word, policy.choices().map(|(word, _)| word).to_vec()),
+        };
+        match nearest(word, known.iter().copied()) {
+            Some(meant) => format!("did you mean `{meant}`?"),
+            None => format!("write one of {}", known.join(", ")),
         }
     }
 }
@@ -166,13 +202,31 @@ mod tests {
     fn a_choice_is_found_by_its_own_policys_word_alone() {
         for (policy, known) in Policy::WORDS {
             for (word, choice) in known.choices() {
-                assert_eq!(Choice::from_words(policy, word), Some(choice));
+                assert_eq!(Choice::from_words(policy, word), Ok(choice));
                 assert_eq!((choice.policy(), choice.word()), (known, word));
                 assert_eq!(choice.other().other(), choice);
             }
         }
-        assert_eq!(Choice::from_words("tie", "before-chains"), None);
-        assert_eq!(Choice::from_words("ties", "bar-first"), None);
+        for (policy, choice, told) in [
+            (
+                "tie",
+                "before-chains",
+                "`tie` has no choice `before-chains`; write one of bar-first, tie-first",
+            ),
+            (
+                "tie",
+                "tiefirst",
+                "`tie` has no choice `tiefirst`; did you mean `tie-first`?",
+            ),
+            (
+                "ties",
+                "bar-first",
+                "there is no policy `ties`; did you mean `tie`?",
+            ),
+        ] {
+            let not = Choice::from_words(policy, choice).unwrap_err();
+            assert_eq!(format!("{}; {}", not.what(), not.fix()), told);
+        }
     }
 
     #[test]

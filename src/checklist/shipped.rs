@@ -1,6 +1,7 @@
 //! The checklists that come with the program, and the steps they share.
 
-use crate::checklist::{Chosen, Shared, Together, by_default, put_together};
+use crate::barn::Policies;
+use crate::checklist::{Shared, Together, put_together};
 use std::sync::LazyLock;
 
 /// A checklist inside the program, as its file stands in `checklists/`.
@@ -80,7 +81,7 @@ static STEPS: LazyLock<Shared> = LazyLock::new(|| {
 });
 
 static BY_DEFAULT: LazyLock<Vec<Together>> = LazyLock::new(|| {
-    let put = |shipped: &Shipped| shipped.together(&by_default);
+    let put = |shipped: &Shipped| shipped.together(&Policies::default());
     SHIPPED.iter().filter_map(put).collect()
 });
 
@@ -102,9 +103,9 @@ impl Shipped {
         SHIPPED.into_iter().find(|shipped| shipped.id == id)
     }
 
-    /// The checklist put together by these choices.
-    pub fn together(self, chosen: Chosen<'_>) -> Option<Together> {
-        put_together(self.text, Shared::shipped(), chosen).ok()
+    /// The checklist put together by what a barn chose.
+    pub fn together(self, policies: &Policies) -> Option<Together> {
+        put_together(self.text, Shared::shipped(), policies).ok()
     }
 }
 
@@ -119,7 +120,7 @@ mod tests {
             assert_eq!(shared.add(text), Ok(()), "{text}");
         }
         for shipped in SHIPPED {
-            let read = put_together(shipped.text, &shared, &by_default);
+            let read = put_together(shipped.text, &shared, &Policies::default());
             let faults = read.as_ref().err().into_iter().flatten();
             let told: Vec<String> = faults.map(ToString::to_string).collect();
             assert!(told.is_empty(), "{}\n{}", shipped.id, told.join("\n"));

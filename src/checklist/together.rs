@@ -3,22 +3,18 @@
 //!
 //! What comes out is one plain file. It is what is walked, pinned beside the record and approved.
 
-mod choices;
 mod place;
 mod shared;
 
-pub use choices::by_default;
 pub use shared::Shared;
 
+use crate::barn::{Choice, Policies};
 use crate::checklist::Checklist;
 use crate::checklist::format::INCLUDED;
 use crate::checklist::lint::{Finding, lint_read};
 use crate::document::{Document, Fault, Remarks, Tree, nearest};
 use place::Origins;
 use std::collections::BTreeSet;
-
-/// Whether the barn chose this of a policy; a sentence and its fix when there is no such choice.
-pub type Chosen<'c> = &'c dyn Fn(&str, &str) -> Result<bool, (String, String)>;
 
 /// A checklist put together.
 #[derive(Clone, Debug, PartialEq)]
@@ -37,9 +33,9 @@ pub struct Together {
 pub fn put_together(
     text: &str,
     shared: &Shared,
-    chosen: Chosen<'_>,
+    policies: &Policies,
 ) -> Result<Together, Vec<Fault>> {
-    let (document, built) = build(text, shared, chosen)?;
+    let (document, built) = build(text, shared, policies)?;
     match Checklist::read(&built.text) {
         Ok(checklist) => Ok(Together {
             checklist,
@@ -55,8 +51,8 @@ pub fn put_together(
 }
 
 /// Every finding of a checklist put together, each at its place in `text`.
-pub fn lint_together(text: &str, shared: &Shared, chosen: Chosen<'_>) -> Vec<Finding> {
-    let read = build(text, shared, chosen).and_then(|(document, built)| {
+pub fn lint_together(text: &str, shared: &Shared, policies: &Policies) -> Vec<Finding> {
+    let read = build(text, shared, policies).and_then(|(document, built)| {
         let plain = Document::parse(&built.text)?;
         match Checklist::read_document(&plain) {
             Ok(checklist) => Ok((document, built, checklist)),
@@ -82,12 +78,16 @@ struct Built {
     origins: Origins,
 }
 
-fn build(text: &str, shared: &Shared, chosen: Chosen<'_>) -> Result<(Document, Built), Vec<Fault>> {
+fn build(
+    text: &str,
+    shared: &Shared,
+    policies: &Policies,
+) -> Result<(Document, Built), Vec<Fault>> {
     let document = Document::parse(text)?;
     let mut work = Work {
         document: &document,
         shared,
-        chosen,
+        policies,
         origins: Origins::default(),
         faults: Vec::new(),
         changed: false,
@@ -114,7 +114,7 @@ fn build(text: &str, shared: &Shared, chosen: Chosen<'_>) -> Result<(Document, B
 struct Work<'w> {
     document: &'w Document,
     shared: &'w Shared,
-    chosen: Chosen<'w>,
+    policies: &'w Policies,
     origins: Origins,
     faults: Vec<Fault>,
     changed: bool,
@@ -170,7 +170,9 @@ impl Work<'_> {
     fn stands(&mut self, policy: &Tree, path: &str) -> bool {
         let told = match policy {
             Tree::Map(entries) => match entries.as_slice() {
-                [(word, choice)] => (self.chosen)(word, choice.scalar().unwrap_or_default()),
+                [(word, choice)] => Choice::from_words(word, choice.scalar().unwrap_or_default())
+                    .map(|choice| self.policies.chose(choice))
+                    .map_err(|not| (not.what(), not.fix())),
                 _ => Err(one_policy()),
             },
             _ => Err(one_policy()),

@@ -1,9 +1,7 @@
 //! `hames lint`: every fault of checklists, rig files and a barn's settings, with its place.
 
-use crate::barn::Settings;
-use crate::checklist::{
-    Checklist, Finding, Gap, Plan, Shared, by_default, lint_together, put_together,
-};
+use crate::barn::{Policies, Settings};
+use crate::checklist::{Checklist, Finding, Gap, Plan, Shared, lint_together, put_together};
 use crate::cli::Status;
 use crate::cli::supply::{shared_beside, text};
 use crate::document::Fault;
@@ -76,7 +74,7 @@ fn findings(file: &Path, text: &str) -> Vec<Finding> {
         Some(format) if format.starts_with("hames-rig") => Rig::read(text).map(drop),
         Some(format) if format.starts_with("hames-barn") => Settings::read(text).map(drop),
         Some(format) if format.starts_with("hames-steps") => Shared::default().add(text),
-        _ => return lint_together(text, &shared_beside(file), &by_default),
+        _ => return lint_together(text, &shared_beside(file), &Policies::default()),
     };
     let faults = read.err().unwrap_or_default();
     faults
@@ -96,7 +94,7 @@ impl Pairs {
     fn take_in(&mut self, file: &Path, text: &str) {
         if let Ok(rig) = Rig::read(text) {
             self.rigs.push(rig);
-        } else if let Ok(put) = put_together(text, &shared_beside(file), &by_default) {
+        } else if let Ok(put) = put_together(text, &shared_beside(file), &Policies::default()) {
             self.lists.push((file.to_owned(), put.checklist));
         }
     }

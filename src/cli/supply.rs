@@ -1,8 +1,8 @@
 //! The rigs and checklists to offer: those inside the program, those kept in the logbook, and the
 //! one that was named.
 
-use crate::barn::Settings;
-use crate::checklist::{Checklist, Shared, by_default, put_together};
+use crate::barn::{Policies, Settings};
+use crate::checklist::{Checklist, Shared, put_together};
 use crate::cli::clerk::{Offer, Place, Stock};
 use crate::cli::plan::{Named, Sitting};
 use crate::document::Fault;
@@ -38,7 +38,7 @@ fn rig_of(_: &Path, text: &str) -> Result<Offer<Rig>, Vec<Fault>> {
 }
 
 fn checklist_of(path: &Path, text: &str) -> Result<Offer<Checklist>, Vec<Fault>> {
-    let put = put_together(text, &shared_beside(path), &by_default)?;
+    let put = put_together(text, &shared_beside(path), &Policies::default())?;
     Ok(Offer {
         read: put.checklist,
         text: put.text,

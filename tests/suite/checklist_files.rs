@@ -3,9 +3,8 @@
 
 use crate::corpus;
 use crate::harness::put_together_text;
-use hames::checklist::{
-    Checklist, Plan, PlannedAsk, Rule, SHIPPED, Shared, by_default, lint, lint_together,
-};
+use hames::barn::Policies;
+use hames::checklist::{Checklist, Plan, PlannedAsk, Rule, SHIPPED, Shared, lint, lint_together};
 use hames::document::Fault;
 use hames::rig::Rig;
 use hames::rig::demo::{JUNIPER, MESQUITE};
@@ -107,7 +106,7 @@ fn the_file_the_wrong_ones_are_made_from_reads_without_a_fault() {
 fn the_shipped_checklists_and_the_small_one_leave_the_linter_nothing_to_say() {
     let shipped = SHIPPED.iter().map(|shipped| shipped.text);
     for text in shipped.chain([SMALL]) {
-        let found = lint_together(text, Shared::shipped(), &by_default);
+        let found = lint_together(text, Shared::shipped(), &Policies::default());
         let findings: Vec<String> = found.iter().map(ToString::to_string).collect();
         assert!(findings.is_empty(), "\n{}\n", findings.join("\n"));
     }

@@ -7,9 +7,9 @@ use crate::architecture::root;
 use crate::corpus;
 use crate::harness::home::Home;
 use draft::check;
+use hames::barn::Policies;
 use hames::checklist::{
-    Checklist, LIST_FILE, PATTERN, SHARED, SHIPPED, STEPS_FILE, Shared, by_default, put_together,
-    shapes,
+    Checklist, LIST_FILE, PATTERN, SHARED, SHIPPED, STEPS_FILE, Shared, put_together, shapes,
 };
 use serde_json::Value;
 use std::collections::BTreeSet;
@@ -99,7 +99,7 @@ fn every_file_that_ships_passes_its_schema() {
         assert_eq!(met.faults, [""; 0], "{}", text.lines().next().unwrap());
     }
     for shipped in SHIPPED {
-        let put = shipped.together(&by_default).unwrap();
+        let put = shipped.together(&Policies::default()).unwrap();
         assert_eq!(
             check(&lists, &value(&put.text)).faults,
             [""; 0],
@@ -147,7 +147,7 @@ fn every_key_of_the_format_stands_in_the_file_that_is_said_to_have_them_all() {
 #[test]
 fn the_reader_misses_the_keys_that_must_be_there_and_no_others() {
     let lists = schema("checklist");
-    let put = put_together(EVERY_KEY, Shared::shipped(), &by_default).unwrap();
+    let put = put_together(EVERY_KEY, Shared::shipped(), &Policies::default()).unwrap();
     let file = value(&put.text);
     let met = check(&lists, &file);
     let root = (LIST_FILE.name.to_owned(), String::new());

@@ -3,9 +3,8 @@
 
 use crate::harness::good;
 use crate::year::bench::{Laid, begin_with, everything_carried, laid, moment};
-use hames::checklist::{
-    Ask, Checklist, PlannedAsk, SHARED, SHIPPED, Shared, Test, by_default, put_together,
-};
+use hames::barn::{Policies, Policy};
+use hames::checklist::{Ask, Checklist, PlannedAsk, SHARED, SHIPPED, Shared, Test, put_together};
 use hames::document::{Document, Tree};
 use hames::rig::Rig;
 use hames::rules::{Carried, Verdict};
@@ -111,7 +110,10 @@ fn every_step_of_every_list_is_asked_on_some_walk() {
 
 #[test]
 fn every_step_a_policy_chooses_stands_under_one_choice_or_the_other() {
-    let other = |policy: &str, choice: &str| by_default(policy, choice).map(|chosen| !chosen);
+    let other = Policy::WORDS
+        .into_iter()
+        .map(|(_, policy)| policy.default_choice().other())
+        .fold(Policies::default(), Policies::choosing);
     for shipped in SHIPPED {
         let put = put_together(shipped.text, Shared::shipped(), &other);
         let faults = put.as_ref().err().into_iter().flatten();
