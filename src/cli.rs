@@ -9,6 +9,7 @@ mod barn;
 mod checklist;
 pub mod clerk;
 mod crew;
+mod due;
 mod examples;
 pub mod figure;
 mod lint;
@@ -75,6 +76,7 @@ fn done(meant: Meant, out: &mut dyn Write, err: &mut dyn Write) -> io::Result<St
         Meant::Crew { place, json } => crew::list(&place, json, out, err),
         Meant::Checklist(about) => checklist::checklist(&about, out, err),
         Meant::Describe(file, look) => rig::describe(&file, look, out, err),
+        Meant::Due(about) => due::told(&about, out, err),
         Meant::Rig(about) => rig::rig(&about, out, err),
         Meant::Page(name) => figure::page(name.as_deref(), out, err),
         Meant::Weigh(about) => weigh::weigh(&about, &mut io::stdin().lock(), out, err),

@@ -9,6 +9,7 @@ mod barn;
 mod begin;
 mod choose;
 mod describe;
+mod due;
 mod finish;
 mod going;
 mod lines;
@@ -25,6 +26,7 @@ mod word;
 
 pub use barn::{SettingsFrom, report as barn_report};
 pub use describe::{Described, describe};
+pub use due::report as due_report;
 pub use rig::report as rig_report;
 pub(crate) use stop::Stop;
 pub(crate) use talk::Talk;

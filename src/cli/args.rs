@@ -115,6 +115,19 @@ pub(super) enum Command {
         #[arg(long, conflicts_with_all = ["rig", "json"])]
         example: bool,
     },
+    /// What is due for each rig today, and why
+    #[command(before_help = examples::DUE)]
+    Due {
+        /// A rig file, or the id of a rig; every rig of the logbook or the demo barn without it
+        #[arg(value_name = "FILE|ID")]
+        rig: Option<String>,
+        /// The truck's odometer today, such as 41250mi
+        #[arg(long, value_name = "DISTANCE", requires = "rig")]
+        odometer: Option<String>,
+        /// One JSON object a line, one for each rig
+        #[arg(long)]
+        json: bool,
+    },
     /// Tongue weight and what is left of each rating, by tickets of a truck scale
     #[command(before_help = examples::WEIGH)]
     Weigh(WeighArgs),

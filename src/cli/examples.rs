@@ -39,6 +39,13 @@ Examples:
   hames rig --example > my-rig.yaml      a rig file with comments, to change into yours
 ";
 
+pub(super) const DUE: &str = "\
+Examples:
+  hames due                              services, tires, instruments and papers of every rig
+  hames due juniper --odometer 48210mi   with the distance that is left to each service
+  hames due rig.yaml --json              as one JSON object
+";
+
 pub(super) const WEIGH: &str = "\
 Examples:
   hames weigh                            asked ticket by ticket, with where to park which axle

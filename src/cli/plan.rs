@@ -8,7 +8,7 @@ use crate::cli::weigh::{NotTyped, TypedTickets};
 use crate::figures::{Fact, Facts};
 use crate::rig::HitchKind;
 use crate::rig::demo::JUNIPER;
-use crate::units::{NotAQuantity, parse_quantity};
+use crate::units::{NotAQuantity, Quantity, parse_quantity};
 use std::fmt;
 use std::path::{Path, PathBuf};
 
@@ -51,6 +51,8 @@ pub enum Meant {
     Rig(AboutRig),
     /// List, start, compare or approve checklists.
     Checklist(AboutLists),
+    /// Tell what is due.
+    Due(AboutDue),
     /// Describe a rig into this file.
     Describe(PathBuf, Look),
     /// Weigh by scale tickets.
@@ -91,6 +93,19 @@ pub struct AboutRig {
     pub json: bool,
     /// How it looks.
     pub look: Look,
+}
+
+/// What is due, for which rigs.
+#[derive(Clone, Debug, PartialEq)]
+pub struct AboutDue {
+    /// The rig: a file or an id; every rig on offer where none is named.
+    pub rig: Option<Named>,
+    /// The logbook whose rigs are known by their ids, where there is a folder for one.
+    pub barn: Option<Barn>,
+    /// The odometer of its truck today.
+    pub odometer: Option<Quantity>,
+    /// Whether JSON is written.
+    pub json: bool,
 }
 
 /// A weighing.
@@ -244,6 +259,16 @@ pub fn meant(args: &Args, surroundings: &Surroundings) -> Result<Meant, NotMeant
             json: *json,
             look: look(args, surroundings),
         }),
+        Some(Command::Due {
+            rig,
+            odometer,
+            json,
+        }) => Meant::Due(AboutDue {
+            rig: rig.as_deref().map(named),
+            barn: barn_if_any(args, surroundings),
+            odometer: odometer.as_deref().map(read_odometer).transpose()?,
+            json: *json,
+        }),
         Some(Command::Weigh(weigh)) => Meant::Weigh(Weighing {
             from: tickets(weigh)?,
             barn: barn_if_any(args, surroundings),
@@ -320,6 +345,11 @@ fn read_today(typed: &FactArgs) -> Result<Facts, NotMeant> {
         }
     }
     Ok(facts)
+}
+
+fn read_odometer(typed: &str) -> Result<Quantity, NotMeant> {
+    let read = parse_quantity(typed, Fact::Odometer.dimension());
+    read.map_err(|not| NotMeant::NoFact("--odometer", not))
 }
 
 fn look(args: &Args, surroundings: &Surroundings) -> Look {

@@ -126,7 +126,7 @@ fn no_logbook(place: &Place) -> String {
     )
 }
 
-fn no_rig(place: &Place) -> String {
+pub(super) fn no_rig(place: &Place) -> String {
     format!(
         "No rig is described yet. Describe yours: hames rig my-rig.yaml --describe\n\
          Then: hames walk --rig my-rig.yaml\n\

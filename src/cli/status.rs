@@ -22,7 +22,10 @@ impl Status {
     /// Every status that is not a verification's, with what it says.
     pub const TABLE: [(u8, &'static str); 4] = [
         (0, "all is well"),
-        (1, "something was found in a file"),
+        (
+            1,
+            "something was found in a file, or what is due stops a rig",
+        ),
         (
             2,
             "called in a way that means nothing, or no terminal for the screens",

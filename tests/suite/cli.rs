@@ -4,6 +4,7 @@ mod barn;
 mod barn_settings;
 pub(crate) mod demo;
 mod describe;
+mod due;
 mod files;
 mod rig;
 mod rules;
@@ -23,6 +24,7 @@ fn help_begins_with_examples_and_ends_with_the_exit_statuses() {
         "verify",
         "lint",
         "rig",
+        "due",
         "weigh",
         "figure",
         "checklist",
@@ -56,6 +58,7 @@ fn the_page_of_commands_is_what_help_says() {
         "verify",
         "lint",
         "rig",
+        "due",
         "weigh",
         "figure",
         "barn",

@@ -2,6 +2,7 @@
 
 use chrono::NaiveDate;
 use hames::due::{Done, Due, due, lines, usual};
+use hames::plain::due_report;
 use hames::rig::demo::{JUNIPER, MESQUITE};
 use hames::rig::{Rig, ServiceKind};
 use hames::rules::{Authority, Verdict};
@@ -54,6 +55,16 @@ fn what_is_due_for_the_demo_rigs_is_told_the_worst_and_soonest_first() {
         format!("{}\n{}\n", rig.name, lines(&due).join("\n"))
     });
     insta::assert_snapshot!(told.join("\n"));
+}
+
+#[test]
+fn line_by_line_what_is_due_stands_first_and_what_is_in_time_below() {
+    let rig = rig(MESQUITE);
+    let odometer = miles("48210 mi");
+    let due = due(&rig, day("2026-11-25"), Some(&odometer), &[]);
+    let report = due_report(&rig, true, day("2026-11-25"), Some(&odometer), &due);
+    assert!(report.lines().all(|line| line.chars().count() <= 80));
+    insta::assert_snapshot!(report);
 }
 
 #[test]

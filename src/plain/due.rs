@@ -1,0 +1,73 @@
+//! What is due for a rig, as lines of text.
+
+use crate::due::{Due, When};
+use crate::plain::lines::put;
+use crate::rig::Rig;
+use crate::rules::Verdict;
+use crate::units::Quantity;
+use chrono::NaiveDate;
+
+/// Columns before what is due: the longest verdict and two blanks.
+const INDENT: usize = 6;
+
+/// What is due for a rig on this day, the worst and soonest first, no line longer than 80 columns.
+pub fn report(
+    rig: &Rig,
+    demo: bool,
+    day: NaiveDate,
+    odometer: Option<&Quantity>,
+    due: &[Due],
+) -> String {
+    let mut text = String::new();
+    put(&mut text, 0, &rig.name);
+    if demo {
+        put(&mut text, 0, "DEMO. Every number of this rig is invented.");
+    }
+    let at = odometer.map_or_else(String::new, |odometer| format!(", odometer {odometer}"));
+    put(&mut text, 0, &format!("Today, {day}{at}"));
+    text.push('\n');
+    let (in_time, open): (Vec<_>, Vec<_>) = due.iter().partition(|one| one.verdict == Verdict::Ok);
+    let (unknown, now): (Vec<_>, Vec<_>) = open.into_iter().partition(|one| is_unknown(one));
+    for one in &now {
+        told(&mut text, one);
+    }
+    if now.is_empty() {
+        put(&mut text, 0, "Nothing is known to be due.");
+    }
+    let below = |text: &mut String, title: &str, all: &[&Due], words: fn(&Due) -> String| {
+        if all.is_empty() {
+            return;
+        }
+        text.push('\n');
+        put(text, 0, title);
+        for one in all {
+            let line = format!("{}: {} ({})", one.name(), words(one), one.basis);
+            put(text, 2, &line);
+        }
+    };
+    below(&mut text, "Nothing says when:", &unknown, |one| {
+        one.why.clone()
+    });
+    below(&mut text, "In time:", &in_time, |one| one.when.to_string());
+    text
+}
+
+/// Whether nobody can say when it is due. A tire too old to tell its age is no such thing.
+fn is_unknown(one: &Due) -> bool {
+    one.verdict == Verdict::Note && one.when == When::default()
+}
+
+/// One thing that is due, with everything there is to say of it.
+fn told(text: &mut String, one: &Due) {
+    let mut lines = String::new();
+    put(
+        &mut lines,
+        INDENT,
+        &format!("{}: {}.", one.name(), one.when),
+    );
+    put(&mut lines, INDENT, &one.why);
+    put(&mut lines, INDENT, &one.basis.to_string());
+    let head = format!("{:<INDENT$}", one.verdict.word());
+    lines.replace_range(..INDENT, &head);
+    text.push_str(&lines);
+}
