@@ -16,8 +16,8 @@ mod tool;
 
 pub use interval::{Every, usual};
 pub use text::lines;
-pub use tire::TireYears;
 
+use crate::barn::TireYears;
 use crate::rig::{Rig, ServiceKind};
 use crate::rules::{Basis, Verdict};
 use crate::units::Quantity;
@@ -73,12 +73,12 @@ pub struct Done {
 
 /// Everything that is or will be due, the worst and soonest first.
 pub fn due(rig: &Rig, day: NaiveDate, odometer: Option<&Quantity>, done: &[Done]) -> Vec<Due> {
-    due_by(&TireYears::default(), rig, day, odometer, done)
+    due_by(TireYears::default(), rig, day, odometer, done)
 }
 
-/// The same, with tires held to these years.
+/// The same, with tires held to the barn's own years.
 pub fn due_by(
-    years: &TireYears,
+    years: TireYears,
     rig: &Rig,
     day: NaiveDate,
     odometer: Option<&Quantity>,

@@ -17,9 +17,9 @@ pub mod figures;
 
 pub mod rules;
 
-pub mod due;
-
 pub mod barn;
+
+pub mod due;
 
 pub mod checklist;
 

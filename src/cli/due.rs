@@ -2,18 +2,34 @@
 
 use crate::cli::Status;
 use crate::cli::amount::Amount;
-use crate::cli::clerk::Offer;
-use crate::cli::plan::AboutDue;
-use crate::cli::rig::on_offer;
-use crate::cli::sitting::tell;
-use crate::due::{Done, Due, due};
+use crate::cli::clerk::{Offer, Stock};
+use crate::cli::plan::{Barn, Named};
+use crate::cli::rig::known;
+use crate::cli::sitting::{no_rig, place, tell};
+use crate::cli::supply::{NotFound, kept};
+use crate::due::{Done, Due, due_by};
 use crate::plain;
+use crate::record::Mode;
 use crate::rig::{Rig, demo};
 use crate::rules::Verdict;
+use crate::units::Quantity;
 use crate::world::Clock;
 use chrono::NaiveDate;
 use serde::Serialize;
 use std::io::{self, Write};
+
+/// What is due, for which rigs.
+#[derive(Clone, Debug, PartialEq)]
+pub struct AboutDue {
+    /// The rig: a file or an id; every rig on offer where none is named.
+    pub rig: Option<Named>,
+    /// The logbook whose rigs are known by their ids, where there is a folder for one.
+    pub barn: Option<Barn>,
+    /// The odometer of its truck today.
+    pub odometer: Option<Quantity>,
+    /// Whether JSON is written.
+    pub json: bool,
+}
 
 /// What is due for one rig, as JSON.
 #[derive(Serialize)]
@@ -50,19 +66,23 @@ pub(super) fn told(
     out: &mut dyn Write,
     err: &mut dyn Write,
 ) -> io::Result<Status> {
-    let offers = match on_offer(about.rig.as_ref(), about.barn.as_ref()) {
+    let stock = match stock(about) {
         Err(sentence) => {
             writeln!(err, "{sentence}")?;
             return Ok(Status::Store);
         }
         Ok(Err(not_found)) => return tell(&not_found, err),
-        Ok(Ok(offers)) => offers,
+        Ok(Ok(stock)) => stock,
     };
+    for notice in &stock.notices {
+        writeln!(err, "{notice}")?;
+    }
     let day = Clock::of_this_machine().now().wall.date_naive();
     let mut stops = false;
-    for (place, offer) in offers.iter().enumerate() {
+    for (place, offer) in stock.rigs.iter().enumerate() {
         let done = done_by(&offer.read);
-        let due = due(&offer.read, day, about.odometer.as_ref(), &done);
+        let odometer = about.odometer.as_ref();
+        let due = due_by(stock.settings.tires, &offer.read, day, odometer, &done);
         stops |= due.iter().any(|one| one.verdict == Verdict::Stop);
         if about.json {
             json(about, offer, day, &due, out)?;
@@ -72,7 +92,6 @@ pub(super) fn told(
             writeln!(out)?;
         }
         let invented = demo::is_invented(&offer.text);
-        let odometer = about.odometer.as_ref();
         let report = plain::due_report(&offer.read, invented, day, odometer, &due);
         write!(out, "{report}")?;
     }
@@ -81,6 +100,29 @@ pub(super) fn told(
     } else {
         Status::Fine
     })
+}
+
+/// The settings and rigs of the logbook, or of the demo barn where there is none; of the rigs only
+/// the one that is named, where one is. A sentence when the disk refuses or nothing is kept there.
+fn stock(about: &AboutDue) -> Result<Result<Stock, NotFound>, String> {
+    let place = about.barn.as_ref().map(place).transpose()?;
+    let mut stock = match place.filter(|place| place.mode == Mode::Real) {
+        None => Stock::demo(),
+        Some(place) => {
+            let kept = kept(&place.root);
+            if kept.rigs.is_empty() && kept.notices.is_empty() && about.rig.is_none() {
+                return Err(no_rig(&place));
+            }
+            kept
+        }
+    };
+    if about.rig.is_some() {
+        match known(about.rig.as_ref(), about.barn.as_ref())? {
+            Err(not_found) => return Ok(Err(not_found)),
+            Ok(offer) => stock.rigs = vec![offer],
+        }
+    }
+    Ok(Ok(stock))
 }
 
 /// What the walks in the logbook have served on this rig. None is looked at yet: until they are,

@@ -3,6 +3,7 @@
 use crate::barn::DEMO;
 use crate::cli::args::{Args, Color, Command, CrewCommand, FactArgs, Theme, WeighArgs};
 use crate::cli::checklist::{AboutLists, ListsDo};
+use crate::cli::due::AboutDue;
 use crate::cli::surroundings::Surroundings;
 use crate::cli::weigh::{NotTyped, TypedTickets};
 use crate::figures::{Fact, Facts};
@@ -93,19 +94,6 @@ pub struct AboutRig {
     pub json: bool,
     /// How it looks.
     pub look: Look,
-}
-
-/// What is due, for which rigs.
-#[derive(Clone, Debug, PartialEq)]
-pub struct AboutDue {
-    /// The rig: a file or an id; every rig on offer where none is named.
-    pub rig: Option<Named>,
-    /// The logbook whose rigs are known by their ids, where there is a folder for one.
-    pub barn: Option<Barn>,
-    /// The odometer of its truck today.
-    pub odometer: Option<Quantity>,
-    /// Whether JSON is written.
-    pub json: bool,
 }
 
 /// A weighing.

@@ -7,7 +7,7 @@ pub(super) use describe::describe;
 
 use crate::cli::clerk::{Offer, Place, Stock};
 use crate::cli::plan::{AboutRig, Barn, Named, Way};
-use crate::cli::sitting::{no_rig, place, tell};
+use crate::cli::sitting::{place, tell};
 use crate::cli::supply::{self, NotFound};
 use crate::cli::{Status, screens};
 use crate::figures::Today;
@@ -60,26 +60,6 @@ pub(super) fn known(
 ) -> Result<Result<Offer<Rig>, NotFound>, String> {
     let place = barn.map(place).transpose()?;
     Ok(named(name, own(place.as_ref())))
-}
-
-/// The rig that is named; where none is, every rig of the logbook or, without one, of the demo
-/// barn. A sentence when the logbook's disk refuses or nothing is kept there.
-pub(super) fn on_offer(
-    name: Option<&Named>,
-    barn: Option<&Barn>,
-) -> Result<Result<Vec<Offer<Rig>>, NotFound>, String> {
-    if name.is_some() {
-        return known(name, barn).map(|known| known.map(|offer| vec![offer]));
-    }
-    let place = barn.map(place).transpose()?;
-    let Some(place) = place.filter(|place| place.mode == Mode::Real) else {
-        return Ok(Ok(Stock::demo().rigs));
-    };
-    let kept = supply::rigs_kept(&place.root);
-    if kept.is_empty() {
-        return Err(no_rig(&place));
-    }
-    Ok(Ok(kept))
 }
 
 /// The rigs a logbook keeps.

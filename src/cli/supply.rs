@@ -115,7 +115,7 @@ pub(super) fn text(path: &Path) -> Result<String, StoreFault> {
 }
 
 /// What comes with the program and what the logbook keeps. A faulty file is told, not offered.
-fn kept(root: &Path) -> Stock {
+pub(super) fn kept(root: &Path) -> Stock {
     let mut stock = Stock::shipped();
     match settings(root) {
         Ok(settings) => stock.settings = settings.unwrap_or_default(),

@@ -4,6 +4,7 @@
 //! are taken as ISO 8601 has them, from a Monday. Rules differ in which day begins the first week,
 //! by up to six days.
 
+use crate::barn::TireYears;
 use crate::due::{Due, When};
 use crate::figures::Each;
 use crate::rig::{DateCode, Rig, Span};
@@ -11,34 +12,8 @@ use crate::rules::{Authority, Basis, Verdict};
 use crate::units::Exact;
 use chrono::{Days, NaiveDate, Weekday};
 
-/// How old a tire may be.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct TireYears {
-    /// From this age on it is told.
-    pub note: u32,
-    /// From this age on it carries no horse.
-    pub stop: u32,
-    /// Whose word that is.
-    pub basis: Basis,
-}
-
-impl Default for TireYears {
-    fn default() -> Self {
-        Self {
-            note: 4,
-            stop: 6,
-            basis: Basis {
-                authority: Authority::Default,
-                source: "survey of US horse-trailer wrecks, Clemson, 2006, read in a copy: 3 to 5 \
-                         years; vehicle and tire makers: 6; no law sets an age"
-                    .to_owned(),
-            },
-        }
-    }
-}
-
 /// The tires of each axle, as the file tells them, and the spare.
-pub(super) fn all(rig: &Rig, day: NaiveDate, years: &TireYears) -> Vec<Due> {
+pub(super) fn all(rig: &Rig, day: NaiveDate, years: TireYears) -> Vec<Due> {
     let axles = Each::TrailerAxle.items(rig).into_iter();
     let axles = axles.zip(&rig.trailer.axles).map(|(item, axle)| {
         let of = format!("{} axle", item.name());
@@ -49,10 +24,11 @@ pub(super) fn all(rig: &Rig, day: NaiveDate, years: &TireYears) -> Vec<Due> {
     axles.chain(spare).collect()
 }
 
-fn one(of: String, made: Option<&DateCode>, day: NaiveDate, years: &TireYears) -> Due {
+fn one(of: String, made: Option<&DateCode>, day: NaiveDate, years: TireYears) -> Due {
     let limits = format!(
         "Told from {} years on, off the road from {}.",
-        years.note, years.stop
+        years.note(),
+        years.stop()
     );
     let (verdict, when, what) = match made {
         None => (
@@ -68,11 +44,11 @@ fn one(of: String, made: Option<&DateCode>, day: NaiveDate, years: &TireYears) -
         verdict,
         when,
         why: format!("{what} {limits}"),
-        basis: years.basis.clone(),
+        basis: basis(years),
     }
 }
 
-fn aged(code: &DateCode, day: NaiveDate, years: &TireYears) -> (Verdict, When, String) {
+fn aged(code: &DateCode, day: NaiveDate, years: TireYears) -> (Verdict, When, String) {
     let figures = code.figures();
     let Some((week, year)) = week(figures) else {
         return (
@@ -81,12 +57,12 @@ fn aged(code: &DateCode, day: NaiveDate, years: &TireYears) -> (Verdict, When, S
             format!("Date code {figures}, of three figures: made before 2000."),
         );
     };
-    let after = |years: u32| {
-        let monday = monday(week, year)?;
-        Span::Months(years.saturating_mul(12)).after(monday)
+    let after = |years: i64| {
+        let months = u32::try_from(years.checked_mul(12)?).ok()?;
+        Span::Months(months).after(monday(week, year)?)
     };
     let (Some(monday), Some(told), Some(end)) =
-        (monday(week, year), after(years.note), after(years.stop))
+        (monday(week, year), after(years.note()), after(years.stop()))
     else {
         return (
             Verdict::Note,
@@ -111,6 +87,19 @@ fn aged(code: &DateCode, day: NaiveDate, years: &TireYears) -> (Verdict, When, S
     let age = age(day.signed_duration_since(monday).num_days());
     let what = format!("Made in week {week} of {year}, {age} years ago.");
     (verdict, When::by(end, day), what)
+}
+
+/// Whose word the years are: the barn's where it has set others than the defaults.
+fn basis(years: TireYears) -> Basis {
+    let (authority, source) = if years == TireYears::default() {
+        (Authority::Default, TireYears::BECAUSE)
+    } else {
+        (Authority::Barn, "the barn's settings; no law sets an age")
+    };
+    Basis {
+        authority,
+        source: source.trim_end_matches('.').to_owned(),
+    }
 }
 
 /// Week and year of a code of four figures.
@@ -145,7 +134,7 @@ mod tests {
             "spare".to_owned(),
             code.as_ref(),
             day(on),
-            &TireYears::default(),
+            TireYears::default(),
         )
     }
 
@@ -211,18 +200,10 @@ mod tests {
 
     #[test]
     fn a_barn_may_have_its_own_years() {
-        let strict = TireYears {
-            note: 2,
-            stop: 3,
-            ..TireYears::default()
-        };
+        let strict = TireYears::new(2, 3).unwrap();
         let code = DateCode::read("4022");
-        let due = one(
-            "spare".to_owned(),
-            code.as_ref(),
-            day("2026-11-25"),
-            &strict,
-        );
+        let due = one("spare".to_owned(), code.as_ref(), day("2026-11-25"), strict);
         assert_eq!(due.verdict, Verdict::Stop);
+        assert_eq!(due.basis.authority, Authority::Barn);
     }
 }

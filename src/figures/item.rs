@@ -112,7 +112,11 @@ fn horses(rig: &Rig) -> Vec<Item> {
             |id: &String| beside(id) == 0 && rig.trailer.stalls.iter().all(|one| one.id != *id);
         let id = match beside(stall) {
             0 => stall.to_owned(),
-            _ => (2..)
+            _ => (2..=rig
+                .load
+                .len()
+                .saturating_add(rig.trailer.stalls.len())
+                .saturating_add(1))
                 .map(|number: usize| format!("{stall}-{number}"))
                 .find(free)
                 .unwrap_or_default(),

@@ -24,7 +24,7 @@ pub(super) fn services(list: Node<'_>) -> Read<Vec<Service>> {
             );
         }
         seen.extend(what.ok());
-        let last = part.optional("last").map(served).transpose();
+        let done = part.optional("last").map(served).transpose();
         let every = part.optional("every").map(interval).transpose();
         if part.optional("last").is_none() && part.optional("every").is_none() {
             return Err(part.lack(
@@ -34,7 +34,7 @@ pub(super) fn services(list: Node<'_>) -> Read<Vec<Service>> {
         }
         Ok(Service {
             what: what?,
-            last: last?,
+            last: done?,
             every: every?,
         })
     })

@@ -64,6 +64,40 @@ fn without_a_name_every_rig_on_offer_is_told_and_the_demo_says_so() {
     assert_eq!((own.status, own.err.as_str()), (0, ""));
     assert!(own.out.starts_with("Sorrel, "), "{}", own.out);
     assert!(!own.out.contains("DEMO"), "{}", own.out);
+    home.put("barn/rigs/torn.yaml", "format: hames-rig/1\n");
+    let torn = home.hames("due --logbook barn").run();
+    assert_eq!(torn.out, own.out);
+    assert_eq!(
+        torn.err,
+        "barn/rigs/torn.yaml is not offered. See why: hames lint barn/rigs/torn.yaml\n"
+    );
+}
+
+#[test]
+fn tires_are_held_to_the_years_the_barn_has_set() {
+    let home = Home::new();
+    std::fs::create_dir_all(home.path("barn/rigs")).unwrap();
+    let aged = JUNIPER.replace("made: 1424", "made: 0124");
+    home.put("barn/rigs/own.yaml", &aged);
+    home.put(
+        "barn/barn.yaml",
+        "format: hames-barn/1\nname: Quillwater Stables\nunits: us\nroad-side: right\n\
+         tires: { note-years: 1, stop-years: 2 }\n",
+    );
+    let ended = home.hames("due --logbook barn").run();
+    assert_eq!((ended.status, ended.err.as_str()), (1, ""));
+    assert!(
+        ended
+            .out
+            .contains("stop  Tire age, front axle: was due by DATE, "),
+        "{}",
+        ended.out
+    );
+    assert!(
+        ended.out.contains("barn: the barn's settings;"),
+        "{}",
+        ended.out
+    );
 }
 
 #[test]
