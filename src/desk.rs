@@ -5,11 +5,13 @@
 
 mod barn;
 mod errand;
+pub mod standing;
 mod tale;
 pub mod told;
 mod why;
 
 pub use barn::{Barn, ChecklistCard, CrewCard, RigCard, TripCard};
 pub use errand::{Errand, Reply, Sealed};
+pub use standing::DefectCard;
 pub use tale::{Tale, TaleLine, Weight};
 pub use why::{Asked, Line, why, why_figure, why_link};

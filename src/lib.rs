@@ -25,6 +25,8 @@ pub mod checklist;
 
 pub mod walk;
 
+pub mod haul;
+
 pub mod record;
 
 pub mod desk;

@@ -18,6 +18,7 @@ mod seal;
 mod sshsig;
 mod strict;
 mod verify;
+mod version;
 mod wall;
 mod wire;
 
@@ -38,5 +39,6 @@ pub use verify::{
     Ending, Examined, Finding, SealFiles, Sealed, SequenceFault, TripFault, TripFiles, Verified,
     sequence, verify,
 };
+pub use version::Version;
 pub use wall::Wall;
-pub use wire::{Begun, Pinned, Previous, Said, append, said};
+pub use wire::{Begun, Left, Pinned, Previous, Said, append, said};

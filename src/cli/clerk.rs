@@ -1,10 +1,13 @@
 //! The other side of the desk: errands are done here, with the disk, the clock and the keys.
 
 mod around;
+mod barred;
 mod begin;
 mod books;
 mod founding;
+mod history;
 mod open;
+mod paper;
 mod sealing;
 mod stock;
 mod taking_up;
@@ -18,6 +21,8 @@ pub use stock::{Offer, Stock};
 pub use trip::{Misplaced, Plans, TripRead, read_trip};
 pub use trouble::Trouble;
 
+use crate::cli::clerk::begin::Asked;
+use crate::cli::clerk::history::History;
 use crate::cli::clerk::open::Open;
 use crate::desk::{Errand, Reply};
 use crate::record::Mode;
@@ -34,6 +39,8 @@ pub struct Clerk<D: Disk> {
     stock: Stock,
     /// The trip in hand; it is locked against other programs as long as it is here.
     open: Option<Open<D>>,
+    /// What was read of earlier walks.
+    history: History,
     /// What came up on the way and is told with the next look around.
     notices: Vec<String>,
     /// Whether the disk refused a line.
@@ -58,6 +65,7 @@ impl<D: Disk> Clerk<D> {
             place,
             stock,
             open: None,
+            history: History::default(),
             notices: Vec::new(),
             failed: false,
         }
@@ -73,7 +81,15 @@ impl<D: Disk> Clerk<D> {
                 reader,
                 doer,
                 odometer,
-            } => self.begin((&rig, &checklist), (&reader, &doer), &odometer),
+                walked,
+            } => self.begin(&Asked {
+                rig: &rig,
+                checklist: &checklist,
+                reader: &reader,
+                doer: &doer,
+                odometer: &odometer,
+                walked: &walked,
+            }),
             Errand::TakeUp { trip } => self.take_up(&trip),
             Errand::Record(act) => self.record(&act),
             Errand::Seal { signer, passphrase } => self.seal(&signer, &passphrase),

@@ -1,5 +1,6 @@
 //! What the start screen shows: rigs, checklists, people and trips of one logbook.
 
+use crate::desk::DefectCard;
 use crate::record::{Mode, Role};
 use crate::rig::HitchKind;
 
@@ -35,6 +36,10 @@ pub struct RigCard {
     pub name: String,
     /// Bumper pull or gooseneck.
     pub kind: HitchKind,
+    /// What earlier walks left open, a sentence each.
+    pub open: Vec<String>,
+    /// What was found bad and not yet well, those that keep it off the road first.
+    pub defects: Vec<DefectCard>,
 }
 
 /// A checklist on the start screen.

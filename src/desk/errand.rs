@@ -24,6 +24,12 @@ pub enum Errand {
         doer: String,
         /// The odometer as typed, or nothing.
         odometer: String,
+        /// Day and time the walk was walked on paper, as typed, such as `2026-11-20 06:10` by the
+        /// clock of this laptop's place; empty where it is walked now. A walk from paper is
+        /// entered act by act like any other, with what the paper says: it is held to what stood
+        /// open then, open defects do not keep it from being entered, and nothing is looked at
+        /// again when the typing is left for a while.
+        walked: String,
     },
     /// Take up a trip that was begun and not ended.
     TakeUp {

@@ -49,6 +49,7 @@ impl Session<'_> {
             reader,
             doer,
             odometer,
+            walked: String::new(),
         });
         self.walk_on(reply)
     }

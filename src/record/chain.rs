@@ -1,6 +1,6 @@
 //! The chain: every line names the hash of the exact bytes before it.
 
-use crate::record::{Body, Digest, Envelope, Id, Tag, Unreadable, Wall};
+use crate::record::{Body, Digest, Envelope, Id, Tag, Unreadable, Version, Wall};
 use crate::walk::Words;
 use std::fmt;
 
@@ -57,6 +57,8 @@ pub enum ChainFault {
 /// What a new line is made of; index and hash come from the [`Tip`].
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Parts {
+    /// The version it is written in.
+    pub version: Version,
     /// The wall clock.
     pub wall: Wall,
     /// Milliseconds since the machine started.
@@ -159,6 +161,7 @@ impl Tip {
     /// [`Unreadable`] when the line would be too long.
     pub fn append(self, parts: Parts) -> Result<(Vec<u8>, Self), Unreadable> {
         let envelope = Envelope {
+            version: parts.version,
             index: self.lines,
             prev: self.last,
             wall: parts.wall,
@@ -224,6 +227,7 @@ mod tests {
 
     fn parts(text: &str) -> Parts {
         Parts {
+            version: Version::V1,
             wall: Wall::read("2026-11-25T07:14:03.250-05:00").unwrap(),
             mono: 5,
             boot: Words::read("5f0c").unwrap(),

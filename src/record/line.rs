@@ -1,7 +1,7 @@
 //! One line of a journal: the envelope every kind of line has, around a body.
 
-use crate::record::strict::{self, VERSION, field};
-use crate::record::{Body, Digest, Id, Unreadable, Wall};
+use crate::record::strict::{self, field};
+use crate::record::{Body, Digest, Id, Unreadable, Version, Wall};
 use crate::walk::Words;
 use serde::{Deserialize, Serialize};
 use serde_json::value::RawValue;
@@ -13,6 +13,8 @@ pub const MAX_LINE: usize = 64 * 1024;
 /// A line read, or one to be written.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Envelope {
+    /// The version it is written in.
+    pub version: Version,
     /// Its place in the journal, from 0.
     pub index: u64,
     /// The hash of the line before; [`Digest::ZERO`] for line 0.
@@ -58,9 +60,14 @@ impl Envelope {
     /// # Errors
     /// [`Unreadable`] with the first reason.
     pub fn read(bytes: &[u8]) -> Result<Self, Unreadable> {
-        let stored: Stored<'_> = strict::line(bytes, MAX_LINE)?;
+        let stored: Stored<'_> = strict::line(bytes, MAX_LINE, Version::NEWEST)?;
         let id = |name, text: &str| field(name, text, |text| Id::read(text).ok());
+        let version = Version::read(stored.v).ok_or(Unreadable::Version {
+            found: stored.v,
+            newest: Version::NEWEST,
+        })?;
         Ok(Self {
+            version,
             index: stored.i,
             prev: field("prev", &stored.prev, |text| Digest::read(text).ok())?,
             wall: field("wall", &stored.wall, Wall::read)?,
@@ -81,7 +88,7 @@ impl Envelope {
         let body: &RawValue =
             serde_json::from_str(self.body.text()).map_err(|error| strict::fields(&error))?;
         let stored = Stored {
-            v: VERSION,
+            v: self.version.number(),
             i: self.index,
             prev: self.prev.to_string().into(),
             wall: self.wall.to_string().into(),
@@ -152,8 +159,8 @@ mod tests {
             ),
             (
                 "\"v\":1",
-                "\"v\":2,\"new\":0",
-                "it is written in version 2 of the format and this program reads version 1; use a newer Hames",
+                "\"v\":3,\"new\":0",
+                "it is written in version 3 of the format and this program reads up to version 2; use a newer Hames",
             ),
             (
                 "0000\"",

@@ -1,7 +1,9 @@
 //! The seal: how a trip ended, in one line that the person and the device sign as stored.
 
-use crate::record::strict::{self, VERSION, field};
-use crate::record::{Chain, Digest, Id, MAX_LINE, Mode, PrintedName, Role, Tag, Unreadable, Wall};
+use crate::record::strict::{self, field};
+use crate::record::{
+    Chain, Digest, Id, MAX_LINE, Mode, PrintedName, Role, Tag, Unreadable, Version, Wall,
+};
 use crate::walk::Ended;
 use serde::{Deserialize, Serialize};
 use std::borrow::Cow;
@@ -108,7 +110,7 @@ impl Seal {
     /// [`Unreadable`] with the first reason.
     pub fn read(file: &[u8]) -> Result<Self, Unreadable> {
         let line = file.strip_suffix(b"\n").ok_or(Unreadable::NoLineEnd)?;
-        let stored: Stored<'_> = strict::line(line, MAX_LINE)?;
+        let stored: Stored<'_> = strict::line(line, MAX_LINE, Version::V1)?;
         let id = |name, text: &str| field(name, text, |text| Id::read(text).ok());
         Ok(Self {
             trip: id("trip", &stored.trip)?,
@@ -134,7 +136,7 @@ impl Seal {
     /// characters that cannot be printed, or a number has too many digits.
     pub fn write(&self) -> Result<Vec<u8>, Unreadable> {
         let stored = Stored {
-            v: VERSION,
+            v: Version::V1.number(),
             trip: self.trip.as_str().into(),
             mode: self.mode.word().into(),
             device: self.device.as_str().into(),

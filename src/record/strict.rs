@@ -1,15 +1,12 @@
 //! Strict reading of stored JSON: size, encoding, spelling, fields, and back to the same bytes.
 
 use crate::record::json::{DEEPEST, check};
-use crate::record::{Body, Id, JsonFault};
+use crate::record::{Body, Id, JsonFault, Version};
 use crate::walk::{Words, unprintable};
 use serde::de::DeserializeOwned;
 use serde::{Deserialize, Serialize};
 use std::fmt;
 use std::io;
-
-/// The version of the format this program reads and writes.
-pub(crate) const VERSION: u64 = 1;
 
 /// Why stored bytes cannot be read as a record.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -31,16 +28,21 @@ pub enum Unreadable {
     NoLineEnd,
     /// Not UTF-8, from this byte (counted from 1).
     NotText(usize),
-    /// Another version of the format.
-    Version(u64),
+    /// A version of the format that is not read here.
+    Version {
+        /// The version found.
+        found: u64,
+        /// The newest that is read here.
+        newest: Version,
+    },
     /// Not JSON as records spell it.
     Json(JsonFault),
     /// A field missing, unknown, or of another kind; the reader's words.
     Fields(String),
     /// All fields there, but not in the order records have.
     Order,
-    /// A line of a kind this version does not have.
-    Kind(Id),
+    /// A line of a kind its version does not have.
+    Kind(Version, Id),
     /// Figures that contradict each other.
     Contradiction(&'static str),
     /// A field whose text is not what that field holds.
@@ -52,8 +54,9 @@ pub enum Unreadable {
     },
 }
 
-/// Reads one line, without its line end, as `T`, a struct of borrowed fields in the fixed order.
-pub(crate) fn line<'a, T>(bytes: &'a [u8], cap: usize) -> Result<T, Unreadable>
+/// Reads one line of a version up to `newest`, without its line end, as `T`, a struct of borrowed
+/// fields in the fixed order.
+pub(crate) fn line<'a, T>(bytes: &'a [u8], cap: usize, newest: Version) -> Result<T, Unreadable>
 where
     T: Deserialize<'a> + Serialize,
 {
@@ -73,7 +76,7 @@ where
     let text =
         std::str::from_utf8(bytes).map_err(|error| Unreadable::NotText(error.valid_up_to() + 1))?;
     check(text, DEEPEST).map_err(Unreadable::Json)?;
-    version(text)?;
+    version(text, newest)?;
     let value: T = serde_json::from_str(text).map_err(|error| fields(&error))?;
     if is_written_as(&value, text) {
         Ok(value)
@@ -158,14 +161,17 @@ where
 }
 
 /// A later version may have other fields, so its number is looked at before them.
-fn version(text: &str) -> Result<(), Unreadable> {
+fn version(text: &str, newest: Version) -> Result<(), Unreadable> {
     let found = text
         .strip_prefix("{\"v\":")
         .and_then(|rest| rest.split([',', '}']).next())
         .and_then(|number| number.parse().ok());
     match found {
-        Some(VERSION) | None => Ok(()),
-        Some(other) => Err(Unreadable::Version(other)),
+        None => Ok(()),
+        Some(found) => match Version::read(found).filter(|known| *known <= newest) {
+            Some(_) => Ok(()),
+            None => Err(Unreadable::Version { found, newest }),
+        },
     }
 }
 
@@ -189,14 +195,21 @@ impl fmt::Display for Unreadable {
                 "its line end is missing; the file was cut short or saved by an editor"
             ),
             Self::NotText(at) => write!(f, "byte {at} is not UTF-8"),
-            Self::Version(found) => write!(
+            Self::Version { found, newest } => write!(
                 f,
-                "it is written in version {found} of the format and this program reads version {VERSION}; use a newer Hames"
+                "it is written in version {found} of the format and this program reads up to version {}; use a newer Hames",
+                newest.number()
             ),
             Self::Json(fault) => fault.fmt(f),
             Self::Fields(words) => f.write_str(words),
             Self::Order => write!(f, "its fields are not in the order records have"),
-            Self::Kind(kind) => write!(f, "version {VERSION} has no line of kind “{kind}”"),
+            Self::Kind(version, kind) => {
+                write!(
+                    f,
+                    "version {} has no line of kind “{kind}”",
+                    version.number()
+                )
+            }
             Self::Contradiction(what) => write!(f, "{what}"),
             Self::Field { field, found } => {
                 write!(f, "“{}” cannot be its {field}", found.escape_debug())

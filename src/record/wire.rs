@@ -2,10 +2,11 @@
 
 mod begun;
 mod v1;
+mod v2;
 
-pub use begun::{Begun, Pinned, Previous};
+pub use begun::{Begun, Left, Pinned, Previous};
 
-use crate::record::{Envelope, Parts, Tip, Unreadable, Wall};
+use crate::record::{Envelope, Parts, Tip, Unreadable, Version, Wall};
 use crate::walk::{Entry, Event, Moment, Words};
 
 /// What a line says.
@@ -17,7 +18,8 @@ pub enum Said {
     Happened(Box<Event>),
 }
 
-/// The exact bytes of the next line, line end included, and the tip once they are stored.
+/// The exact bytes of the next line, line end included, and the tip once they are stored. The line
+/// is written in the lowest version that can hold it.
 ///
 /// # Errors
 /// [`Unreadable`] when the line could not be read back, such as a moment no clock can show.
@@ -27,9 +29,13 @@ pub fn append(
     actor: &Words,
     said: &Said,
 ) -> Result<(Vec<u8>, Tip), Unreadable> {
-    let (kind, body) = v1::write(said)?;
+    let (version, (kind, body)) = match said {
+        Said::Begun(begun) if begun.needs_version_2() => (Version::V2, v2::write(begun)?),
+        _ => (Version::V1, v1::write(said)?),
+    };
     let odd = |field, found: String| Unreadable::Field { field, found };
     tip.append(Parts {
+        version,
         wall: Wall::new(at.wall).ok_or_else(|| odd("wall", at.wall.to_rfc3339()))?,
         mono: at.mono_ms,
         boot: Words::read(&at.boot).map_err(|_| odd("boot", at.boot.clone()))?,
@@ -44,7 +50,10 @@ pub fn append(
 /// # Errors
 /// [`Unreadable`] when its body is not what its kind holds.
 pub fn said(line: &Envelope) -> Result<Said, Unreadable> {
-    v1::read(&line.kind, &line.body)
+    match line.version {
+        Version::V1 => v1::read(&line.kind, &line.body),
+        Version::V2 => v2::read(&line.kind, &line.body),
+    }
 }
 
 impl Envelope {

@@ -42,7 +42,7 @@ impl Walk {
                 };
                 let is_ok = given.outcome() == Outcome::Judged(Verdict::Ok);
                 let closed = if is_ok { &planned.step.closes[..] } else { &[] };
-                (step, doer, left_by(planned, given), closed)
+                (step, doer, planned.leaves(given), closed)
             }
             Event::PutRight { step, branch, .. } => {
                 let left = self.plan().branch(branch).and_then(|branch| branch.leaves);
@@ -75,16 +75,18 @@ impl Walk {
     }
 }
 
-/// What the state seen, or the limit that decided, leaves.
-fn left_by(planned: &PlannedStep, given: &Given) -> Option<Carry> {
-    match (given, &planned.step.ask) {
-        (Given::Seen { state, .. }, Ask::Sighting(ask) | Ask::Independent(ask)) => {
-            let mut states = ask.states.iter();
-            states.find(|known| known.id == *state)?.leaves
+impl PlannedStep {
+    /// What the state seen, or the limit that decided, leaves.
+    pub(crate) fn leaves(&self, given: &Given) -> Option<Carry> {
+        match (given, &self.step.ask) {
+            (Given::Seen { state, .. }, Ask::Sighting(ask) | Ask::Independent(ask)) => {
+                let mut states = ask.states.iter();
+                states.find(|known| known.id == *state)?.leaves
+            }
+            (Given::Read { judgement, .. }, Ask::Reading(ask)) => {
+                ask.limits.get(judgement.decided_by?)?.leaves
+            }
+            _ => None,
         }
-        (Given::Read { judgement, .. }, Ask::Reading(ask)) => {
-            ask.limits.get(judgement.decided_by?)?.leaves
-        }
-        _ => None,
     }
 }

@@ -24,11 +24,11 @@ impl Walk {
         }
     }
 
-    /// The last completed step and every completed one that can change unseen, in walk order.
+    /// The last completed step and every completed one that can change unseen, in walk order. A
+    /// walk entered from paper was walked by then: what its people looked at again stands on the
+    /// paper.
     pub(super) fn look_again(&self) -> Vec<StepKey> {
-        self.done(|index, planned, _| {
-            planned.step.volatile || self.completed.last() == Some(&index)
-        })
+        self.done(|index, planned, _| self.may_have_changed(index, planned))
     }
 
     /// The same when the work goes over to this person, and every independent check the person
@@ -42,8 +42,13 @@ impl Walk {
                 };
                 by.is_some_and(|by| by.names_whom(doer.as_str()))
             });
-            planned.step.volatile || self.completed.last() == Some(&index) || checked
+            self.may_have_changed(index, planned) || checked
         })
+    }
+
+    fn may_have_changed(&self, index: usize, planned: &PlannedStep) -> bool {
+        let moves = planned.step.volatile || self.completed.last() == Some(&index);
+        moves && self.paper.is_none()
     }
 
     /// The completed steps that `which` picks, in walk order.

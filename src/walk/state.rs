@@ -4,6 +4,7 @@ use crate::checklist::{Plan, PlannedStep, StepKey, Test};
 use crate::rules::{Outcome, Verdict};
 use crate::units::Typed;
 use crate::walk::{Answer, Ended, Given, Moment, Round, Words};
+use chrono::{DateTime, FixedOffset};
 use std::sync::Arc;
 
 /// A walk under way.
@@ -13,6 +14,8 @@ pub struct Walk {
     pub(super) reader: Words,
     pub(super) doer: Words,
     pub(super) began: Moment,
+    /// When it was walked, where it is entered from paper.
+    pub(super) paper: Option<DateTime<FixedOffset>>,
     pub(super) last: Moment,
     pub(super) steps: Vec<StepState>,
     pub(super) closed: Vec<bool>,
@@ -113,6 +116,7 @@ impl Walk {
             reader,
             doer,
             began: at.clone(),
+            paper: None,
             last: at,
             steps,
             closed,
@@ -121,6 +125,16 @@ impl Walk {
             standing: None,
             ended: None,
             notes: Vec::new(),
+        }
+    }
+
+    /// The same, walked on paper at this time and entered now. Nothing on the rig can be looked at
+    /// again then, however long the typing is left.
+    #[must_use]
+    pub fn from_paper(self, walked: DateTime<FixedOffset>) -> Self {
+        Self {
+            paper: Some(walked),
+            ..self
         }
     }
 
@@ -147,6 +161,11 @@ impl Walk {
     /// When the walk began.
     pub fn began(&self) -> &Moment {
         &self.began
+    }
+
+    /// When it was walked, where it is entered from paper.
+    pub fn paper(&self) -> Option<&DateTime<FixedOffset>> {
+        self.paper.as_ref()
     }
 
     /// When anything last happened.

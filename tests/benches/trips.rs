@@ -78,6 +78,9 @@ impl Barn {
             odometer: None,
             reader: words("Wren Ashdown"),
             doer: words("Tobias Fenn"),
+            haul: None,
+            carried: vec![],
+            paper: None,
         }
     }
 

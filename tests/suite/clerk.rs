@@ -52,6 +52,7 @@ impl Sitting {
             reader: "Wren Ashdown".into(),
             doer: "Tobias Fenn".into(),
             odometer: "48210 mi".into(),
+            walked: String::new(),
         })?;
         Some(walking(reply))
     }

@@ -2,7 +2,7 @@
 
 use hames::record::{
     Body, Chain, Counts, Digest, Id, Mode, NotClosed, Parts, PrintedName, Role, Seal, Tail, Tip,
-    Wall, meaning, read_chain,
+    Version, Wall, meaning, read_chain,
 };
 use hames::walk::{Ended, Words};
 use proptest::prelude::*;
@@ -22,6 +22,7 @@ fn sealed() -> (Vec<u8>, Vec<u8>) {
     for (mono, note) in (0..).zip(["open", "pin in", "65 psi", "Häcksel \u{7}", "done"]) {
         let body = Body::write(&std::collections::BTreeMap::from([("text", note)])).unwrap();
         let parts = Parts {
+            version: Version::V1,
             wall: wall(),
             mono,
             boot: Words::read("5f0c").unwrap(),

@@ -177,6 +177,9 @@ pub(crate) fn begun(seq: u64, previous: Option<Previous>) -> Begun {
         odometer: Some(Typed::read("48210 mi", Dimension::Length).unwrap()),
         reader: words("Wren Ashdown"),
         doer: words("Tobias Fenn"),
+        haul: None,
+        carried: vec![],
+        paper: None,
     }
 }
 

@@ -2,7 +2,7 @@
 
 use crate::cli::clerk::founding::{DEMO_BARN, demo_people, is_founded, name_file};
 use crate::cli::clerk::{Books, Clerk, Plans, TripRead, Trouble};
-use crate::desk::{Barn, CrewCard, Reply, TripCard};
+use crate::desk::{Barn, CrewCard, Reply, TripCard, standing};
 use crate::figures::Facts;
 use crate::record::{Finding, Id, Mode, Role};
 use crate::rig::Rig;
@@ -23,6 +23,7 @@ impl<D: Disk> Clerk<D> {
             let books = self.books()?;
             let mut barn = self.barn(barn_name(&books), books.mode(), crew_cards(&books));
             find_trips(&books, &mut barn)?;
+            self.tell_standing(&books, &mut barn)?;
             barn
         } else if self.place.mode == Mode::Demo {
             let cards = demo_people()?.into_iter().map(|person| CrewCard {
@@ -37,6 +38,21 @@ impl<D: Disk> Clerk<D> {
         };
         barn.notices.append(&mut self.notices);
         Ok(Reply::Barn(barn))
+    }
+
+    /// What earlier walks left open of each rig.
+    fn tell_standing(&mut self, books: &Books<D>, barn: &mut Barn) -> Result<(), Trouble> {
+        for card in &mut barn.rigs {
+            let looked = self.history.of(books, &card.id, None)?;
+            card.open = standing::opens(&looked.standing);
+            card.defects = standing::defects(&looked.standing);
+            for notice in looked.notices {
+                if !barn.notices.contains(&notice) {
+                    barn.notices.push(notice);
+                }
+            }
+        }
+        Ok(())
     }
 
     /// A rig on offer, to look at. Nothing is written.

@@ -1,54 +1,60 @@
 //! Beginning a trip: everything it rests on is pinned beside it before its first line.
 
-use crate::checklist::Plan;
+use crate::checklist::{Checklist, Haul, Plan};
 use crate::cli::clerk::founding::{DEMO_BARN, demo_people, found, hex, id, is_founded};
+use crate::cli::clerk::history::Looked;
 use crate::cli::clerk::open::{Open, without_end};
-use crate::cli::clerk::stock::is_shipped;
+use crate::cli::clerk::paper::walked;
+use crate::cli::clerk::stock::{Offer, is_shipped};
 use crate::cli::clerk::{Books, Clerk, Trouble};
 use crate::desk::Reply;
+use crate::haul;
 use crate::record::{
-    Begun, Digest, Id, Mode, Pinned as Bound, Previous, Said, Seal, Tip, append, read_chain,
+    Begun, Digest, Id, Left, Mode, Pinned as Bound, Previous, Said, Seal, Tip, append, read_chain,
 };
+use crate::rig::Rig;
+use crate::rules::Carried;
 use crate::store::{Device, Disk, JournalText, Pinned};
 use crate::units::{Dimension, Typed};
-use crate::walk::{Walk, Words};
+use crate::walk::Words;
 use crate::world::random;
+use std::sync::Arc;
 
 /// What is written in line 0 as the program.
 const PROGRAM: &str = concat!("hames ", env!("CARGO_PKG_VERSION"));
 
+/// A walk as it was asked for.
+pub(super) struct Asked<'a> {
+    pub(super) rig: &'a str,
+    pub(super) checklist: &'a str,
+    pub(super) reader: &'a str,
+    pub(super) doer: &'a str,
+    pub(super) odometer: &'a str,
+    /// When it was walked on paper, or nothing.
+    pub(super) walked: &'a str,
+}
+
 impl<D: Disk> Clerk<D> {
     /// Begins a trip. When this answers, its first line is on the disk.
-    pub(super) fn begin(
-        &mut self,
-        (rig, checklist): (&str, &str),
-        (reader, doer): (&str, &str),
-        odometer: &str,
-    ) -> Result<Reply, Trouble> {
+    pub(super) fn begin(&mut self, asked: &Asked<'_>) -> Result<Reply, Trouble> {
         self.open = None;
         let missing =
             |what: &str, id: &str| Trouble::Said(format!("There is no {what} “{id}” here."));
-        let rig = self
-            .stock
-            .rig(rig)
-            .cloned()
-            .ok_or_else(|| missing("rig", rig))?;
-        let checklist = self
-            .stock
-            .checklist(checklist)
-            .cloned()
-            .ok_or_else(|| missing("checklist", checklist))?;
-        let plan = Plan::lay(checklist.read.clone(), rig.read.clone()).map_err(|gaps| {
-            let gaps: Vec<String> = gaps.iter().map(ToString::to_string).collect();
-            Trouble::Said(format!(
-                "This checklist does not fit this rig:\n{}",
-                gaps.join("\n")
-            ))
-        })?;
-        let odometer = odometer_of(odometer)?;
+        let rig = self.stock.rig(asked.rig).cloned();
+        let rig = rig.ok_or_else(|| missing("rig", asked.rig))?;
+        let checklist = self.stock.checklist(asked.checklist).cloned();
+        let checklist = checklist.ok_or_else(|| missing("checklist", asked.checklist))?;
+        let paper = walked(asked.walked, &self.clock.now())?;
+        let looked = self.look_back(&rig.read.id, paper)?;
+        let carried = looked.standing.carried();
+        let plan = lay(&checklist, &rig, carried)?;
+        if paper.is_none() {
+            self.is_not_barred(&plan, &looked)?;
+        }
+        let odometer = odometer_of(asked.odometer)?;
         let (reader, doer) = (
-            person(reader, "who reads")?,
-            person(doer, "who does the work")?,
+            person(asked.reader, "who reads")?,
+            person(asked.doer, "who does the work")?,
         );
         if self.place.mode == Mode::Demo && !is_founded(&self.disk, &self.place.root)? {
             found(&self.disk, &self.place, DEMO_BARN, &demo_people()?)?;
@@ -57,8 +63,12 @@ impl<D: Disk> Clerk<D> {
         let books = self.books()?;
         let name = books.device()?;
         let device = Device::take(&books.logbook, &name)?;
+        let trip = id(&hex(random::<8>()?))?;
         let begun = Begun {
-            trip: id(&hex(random::<8>()?))?,
+            haul: haul_of(&checklist, &trip, &looked)?,
+            carried: left(&looked)?,
+            paper,
+            trip,
             mode: books.mode(),
             seq: device.next_seq()?,
             previous: previous(&books, &name)?,
@@ -70,7 +80,7 @@ impl<D: Disk> Clerk<D> {
             program: PROGRAM.to_owned(),
             odometer,
             reader: reader.clone(),
-            doer: doer.clone(),
+            doer,
         };
         let now = self.clock.now();
         let said = Said::Begun(Box::new(begun.clone()));
@@ -81,7 +91,7 @@ impl<D: Disk> Clerk<D> {
             crew: books.crew.text().as_bytes(),
         };
         let (folder, journal) = device.begin(begun.seq, &begun.trip, pinned, without_end(&line))?;
-        let walk = Walk::begin(plan, reader, doer, now);
+        let walk = begun.walk(Arc::new(plan), now);
         self.open = Some(Open {
             _held: device,
             journal,
@@ -105,6 +115,46 @@ impl<D: Disk> Clerk<D> {
             now: self.clock.now(),
         })
     }
+}
+
+/// The checklist laid on the rig, with what earlier walks left open.
+fn lay(
+    checklist: &Offer<Checklist>,
+    rig: &Offer<Rig>,
+    carried: Vec<Carried>,
+) -> Result<Plan, Trouble> {
+    Plan::lay_for(checklist.read.clone(), rig.read.clone(), carried).map_err(|gaps| {
+        let gaps: Vec<String> = gaps.iter().map(ToString::to_string).collect();
+        Trouble::Said(format!(
+            "This checklist does not fit this rig:\n{}",
+            gaps.join("\n")
+        ))
+    })
+}
+
+/// The haul a walk belongs to, by the trip that began it.
+fn haul_of(
+    checklist: &Offer<Checklist>,
+    trip: &Id,
+    looked: &Looked,
+) -> Result<Option<Id>, Trouble> {
+    let going = || looked.standing.haul.as_deref().map(id).transpose();
+    match checklist.read.haul {
+        Haul::Begins => Ok(Some(trip.clone())),
+        Haul::During | Haul::Ends => going(),
+        Haul::Apart => Ok(None),
+    }
+}
+
+/// What stands open, as line 0 keeps it.
+fn left(looked: &Looked) -> Result<Vec<Left>, Trouble> {
+    let left = |open: &haul::Open| {
+        Ok(Left {
+            carried: open.carried.clone(),
+            since: id(&open.since.trip)?,
+        })
+    };
+    looked.standing.open.iter().map(left).collect()
 }
 
 fn bound(id: &str, text: &str) -> Bound {

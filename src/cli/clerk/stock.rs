@@ -72,6 +72,8 @@ impl Stock {
             id: offer.read.id.clone(),
             name: offer.read.name.clone(),
             kind: offer.read.kind(),
+            open: Vec::new(),
+            defects: Vec::new(),
         };
         self.rigs.iter().map(card).collect()
     }

@@ -8,6 +8,7 @@ use crate::record::{
     verify,
 };
 use crate::rig::Rig;
+use crate::rules::Carried;
 use crate::store::{Disk, MOST_FILE_BYTES, StoreFault, TripFolder};
 use crate::walk::Walk;
 use std::borrow::Cow;
@@ -43,9 +44,14 @@ pub struct Misplaced {
     pub seq: u64,
 }
 
-/// Checklists laid on rigs. Most trips of a barn share theirs, and each pair is read once.
+/// Checklists laid on rigs, with what earlier walks had left open. Most trips of a barn share
+/// theirs: each file is read once, and each such three are laid once.
 #[derive(Clone, Debug, Default)]
-pub struct Plans(HashMap<(Digest, Digest), Option<Arc<Plan>>>);
+pub struct Plans {
+    checklists: HashMap<Digest, Option<Checklist>>,
+    rigs: HashMap<Digest, Option<Rig>>,
+    laid: HashMap<(Digest, Digest, Vec<Carried>), Option<Arc<Plan>>>,
+}
 
 /// Reads and verifies a trip, trusting these crew files and what they grew from. They also say
 /// what the logbook is for; without any, the trip is taken to be where it belongs.
@@ -119,13 +125,18 @@ fn read_file<D: Disk>(disk: &D, path: &Path, most: usize) -> Result<Option<Vec<u
 impl Plans {
     /// The checklist laid on the rig, as they were when the trip began.
     fn of(&mut self, begun: &Begun, checklist: &[u8], rig: &[u8]) -> Option<Arc<Plan>> {
-        let lay = || {
-            let checklist = Checklist::read(str::from_utf8(checklist).ok()?).ok()?;
-            let rig = Rig::read(str::from_utf8(rig).ok()?).ok()?;
-            Plan::lay(checklist, rig).ok().map(Arc::new)
-        };
-        let pair = (begun.checklist.hash, begun.rig.hash);
-        self.0.entry(pair).or_insert_with(lay).clone()
+        let of = (begun.checklist.hash, begun.rig.hash, begun.carried());
+        if let Some(laid) = self.laid.get(&of) {
+            return laid.clone();
+        }
+        let read = || Checklist::read(str::from_utf8(checklist).ok()?).ok();
+        let checklist = self.checklists.entry(of.0).or_insert_with(read).clone();
+        let read = || Rig::read(str::from_utf8(rig).ok()?).ok();
+        let rig = self.rigs.entry(of.1).or_insert_with(read).clone();
+        let lay = |(checklist, rig)| Plan::lay_for(checklist, rig, of.2.clone()).ok();
+        let plan = checklist.zip(rig).and_then(lay).map(Arc::new);
+        self.laid.insert(of, plan.clone());
+        plan
     }
 }
 
@@ -202,13 +213,7 @@ impl TripRead {
 
 /// State is a fold of events.
 fn fold(plan: Arc<Plan>, trip: &Verified) -> Walk {
-    let begun = trip.begun();
-    let mut walk = Walk::begin(
-        plan,
-        begun.reader.clone(),
-        begun.doer.clone(),
-        trip.at().clone(),
-    );
+    let mut walk = trip.begun().walk(plan, trip.at().clone());
     for entry in trip.entries() {
         walk.apply(entry);
     }

@@ -5,7 +5,7 @@
 
 use crate::checklist::Plan;
 use crate::record::{Examined, Finding, TripFault, Verified};
-use crate::walk::{Departure, Walk};
+use crate::walk::Departure;
 use std::sync::Arc;
 
 impl Examined {
@@ -35,11 +35,10 @@ fn departure(trip: &Verified, plan: Option<&Arc<Plan>>) -> Option<(usize, Depart
     let Some(plan) = plan else {
         return Some((1, Departure::NoPlan));
     };
-    let (reader, doer) = (begun.reader.clone(), begun.doer.clone());
-    if *trip.actor() != reader {
+    if *trip.actor() != begun.reader {
         return Some((1, Departure::Actor));
     }
-    let mut walk = Walk::begin(Arc::clone(plan), reader, doer, trip.at().clone());
+    let mut walk = begun.walk(Arc::clone(plan), trip.at().clone());
     for (line, entry) in (2..).zip(trip.entries()) {
         if let Err(why) = walk.repeat(entry) {
             return Some((line, why));

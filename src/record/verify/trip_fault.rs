@@ -97,7 +97,7 @@ impl TripFault {
                 Finding::Truncated
             }
             Self::Journal(
-                ChainFault::Long(_) | ChainFault::Unreadable(_, Unreadable::Version(_)),
+                ChainFault::Long(_) | ChainFault::Unreadable(_, Unreadable::Version { .. }),
             )
             | Self::Nothing
             | Self::NotBegun

@@ -1,8 +1,11 @@
 //! What line 0 binds.
 
-use crate::record::{Digest, Id, Mode};
+use crate::checklist::Plan;
+use crate::record::{Digest, Id, Mode, Wall};
+use crate::rules::Carried;
 use crate::units::Typed;
-use crate::walk::Words;
+use crate::walk::{Moment, Walk, Words};
+use std::sync::Arc;
 
 /// The beginning of a walk, and everything it rests on.
 #[derive(Clone, Debug, PartialEq)]
@@ -33,6 +36,21 @@ pub struct Begun {
     pub reader: Words,
     /// Who does the work.
     pub doer: Words,
+    /// The haul the walk belongs to, by the trip that began it; nothing where it belongs to none.
+    pub haul: Option<Id>,
+    /// What earlier walks of the rig had left open, as far as this device knew.
+    pub carried: Vec<Left>,
+    /// When the walk was walked on paper, where it is entered from paper.
+    pub paper: Option<Wall>,
+}
+
+/// Something an earlier walk left open.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Left {
+    /// What, and at which part of the rig.
+    pub carried: Carried,
+    /// The trip that left it.
+    pub since: Id,
 }
 
 /// A file a walk rests on.
@@ -51,4 +69,28 @@ pub enum Previous {
     Sealed(Digest),
     /// Without; the hash of the last line there was.
     Unsealed(Digest),
+}
+
+impl Begun {
+    /// Whether version 1 has no room for it.
+    pub(super) fn needs_version_2(&self) -> bool {
+        self.haul.is_some() || !self.carried.is_empty() || self.paper.is_some()
+    }
+
+    /// What the checklist is laid on the rig with.
+    pub fn carried(&self) -> Vec<Carried> {
+        self.carried
+            .iter()
+            .map(|left| left.carried.clone())
+            .collect()
+    }
+
+    /// The walk at its beginning.
+    pub fn walk(&self, plan: Arc<Plan>, at: Moment) -> Walk {
+        let walk = Walk::begin(plan, self.reader.clone(), self.doer.clone(), at);
+        match self.paper {
+            Some(walked) => walk.from_paper(walked.moment()),
+            None => walk,
+        }
+    }
 }

@@ -4,11 +4,11 @@
 //! numbers with a unit are strings, such as `65 psi`; what is absent is `null`.
 
 mod answer;
-mod begun;
+pub(super) mod begun;
 mod event;
 mod judgement;
 mod quantity;
-mod word;
+pub(super) mod word;
 
 use crate::record::{Body, Id, Said, Unreadable};
 

@@ -150,5 +150,6 @@ fn begin(model: &mut Model, setup: &Setup) -> Vec<Errand> {
         reader: reader.clone(),
         doer: doer.clone(),
         odometer: setup.odometer.text().trim().to_owned(),
+        walked: String::new(),
     }]
 }

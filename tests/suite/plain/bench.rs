@@ -187,6 +187,8 @@ impl Bench {
                 id: rig.id.clone(),
                 name: rig.name.clone(),
                 kind: rig.kind(),
+                open: vec![],
+                defects: vec![],
             }],
             checklists: vec![ChecklistCard {
                 id: list.id.clone(),

@@ -22,6 +22,7 @@ pub(crate) struct Bench {
     again: Walk,
     plan: Plan,
     now: Moment,
+    paper: Option<DateTime<FixedOffset>>,
 }
 
 impl Bench {
@@ -42,7 +43,17 @@ impl Bench {
             again: fresh(&plan, &now),
             plan,
             now,
+            paper: None,
         }
+    }
+
+    /// A walk entered from paper.
+    pub(crate) fn from_paper(walked: DateTime<FixedOffset>) -> Self {
+        let mut bench = Self::new();
+        bench.paper = Some(walked);
+        bench.walk = bench.walk.from_paper(walked);
+        bench.again = bench.again.from_paper(walked);
+        bench
     }
 
     /// Lets time pass.
@@ -86,6 +97,9 @@ impl Bench {
     /// The walk as its journal tells it.
     pub(crate) fn rebuilt(&self) -> Walk {
         let mut walk = fresh(&self.plan, self.walk.began());
+        if let Some(walked) = self.paper {
+            walk = walk.from_paper(walked);
+        }
         self.journal.iter().for_each(|entry| walk.apply(entry));
         walk
     }

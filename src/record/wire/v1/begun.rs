@@ -7,14 +7,15 @@ use crate::record::{Begun, Body, Digest, Id, JsonFault, Mode, Pinned, Previous, 
 use crate::units::Typed;
 use serde::{Deserialize, Serialize};
 
-pub(super) const KIND: &str = "begun";
+pub(in crate::record::wire) const KIND: &str = "begun";
 
 const SEAL: &str = "seal";
 const LINE: &str = "line";
 
+/// The fields as stored, in the order stored. Version 2 begins with the same.
 #[derive(Deserialize, Serialize)]
 #[serde(deny_unknown_fields)]
-struct Stored {
+pub(in crate::record::wire) struct Stored {
     trip: String,
     mode: String,
     device: String,
@@ -52,7 +53,15 @@ struct StoredTyped {
 }
 
 pub(super) fn write(begun: &Begun) -> Result<Body, JsonFault> {
-    Body::write(&Stored {
+    Body::write(&stored(begun))
+}
+
+pub(super) fn read(body: &Body) -> Result<Begun, Unreadable> {
+    meant(strict::body(body)?)
+}
+
+pub(in crate::record::wire) fn stored(begun: &Begun) -> Stored {
+    Stored {
         trip: begun.trip.to_string(),
         mode: begun.mode.to_string(),
         device: begun.device.to_string(),
@@ -66,11 +75,11 @@ pub(super) fn write(begun: &Begun) -> Result<Body, JsonFault> {
         odometer: begun.odometer.as_ref().map(write_typed),
         reader: begun.reader.to_string(),
         doer: begun.doer.to_string(),
-    })
+    }
 }
 
-pub(super) fn read(body: &Body) -> Result<Begun, Unreadable> {
-    let stored: Stored = strict::body(body)?;
+/// What the fields mean. What version 1 does not hold is not there.
+pub(in crate::record::wire) fn meant(stored: Stored) -> Result<Begun, Unreadable> {
     if stored.seq == 0 {
         return Err(Unreadable::Contradiction("trips are numbered from 1"));
     }
@@ -95,6 +104,9 @@ pub(super) fn read(body: &Body) -> Result<Begun, Unreadable> {
         },
         reader: words("reader", &stored.reader)?,
         doer: words("doer", &stored.doer)?,
+        haul: None,
+        carried: Vec::new(),
+        paper: None,
     })
 }
 

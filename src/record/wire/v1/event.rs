@@ -4,7 +4,7 @@ use super::answer::{self, DOUBTED, READING, SIGHTING};
 use super::word::{maybe_words, named, step, steps, text, texts, token, word, words};
 use crate::checklist::StepKey;
 use crate::record::strict;
-use crate::record::{Body, Id, JsonFault, Unreadable};
+use crate::record::{Body, Id, JsonFault, Unreadable, Version};
 use crate::walk::{After, Ended, Event, Words};
 use serde::{Deserialize, Serialize};
 
@@ -211,7 +211,7 @@ fn read_flow(kind: &Id, body: &Body) -> Result<Event, Unreadable> {
                 words: maybe_words("words", stored.words.as_ref())?,
             })
         }
-        _ => Err(Unreadable::Kind(kind.clone())),
+        _ => Err(Unreadable::Kind(Version::V1, kind.clone())),
     }
 }
 

@@ -6,7 +6,7 @@ use crate::record::strict::{self, field};
 use crate::walk::Words;
 
 /// The value a word of a table stands for.
-pub(super) fn named<T: Copy>(
+pub(in crate::record::wire) fn named<T: Copy>(
     name: &'static str,
     text: &str,
     table: &[(&'static str, T)],
@@ -16,12 +16,15 @@ pub(super) fn named<T: Copy>(
 }
 
 /// The word of a table for a value.
-pub(super) fn word<T: PartialEq>(value: &T, table: &[(&'static str, T)]) -> String {
+pub(in crate::record::wire) fn word<T: PartialEq>(
+    value: &T,
+    table: &[(&'static str, T)],
+) -> String {
     let known = table.iter().find(|(_, one)| one == value);
     known.map_or_else(String::new, |(word, _)| (*word).to_owned())
 }
 
-pub(super) fn words(name: &'static str, text: &str) -> Result<Words, Unreadable> {
+pub(in crate::record::wire) fn words(name: &'static str, text: &str) -> Result<Words, Unreadable> {
     field(name, text, strict::words)
 }
 
@@ -49,6 +52,6 @@ pub(super) fn texts(steps: &[StepKey]) -> Vec<String> {
 }
 
 /// An id of the checklist or rig: short, printable, not blank.
-pub(super) fn token(name: &'static str, text: &str) -> Result<String, Unreadable> {
+pub(in crate::record::wire) fn token(name: &'static str, text: &str) -> Result<String, Unreadable> {
     words(name, text).map(|words| words.to_string())
 }

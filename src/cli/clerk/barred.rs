@@ -1,0 +1,71 @@
+//! What stands open of a rig when a walk is to begin, and whether that keeps it from beginning.
+
+use crate::checklist::Plan;
+use crate::cli::clerk::founding::is_founded;
+use crate::cli::clerk::history::Looked;
+use crate::cli::clerk::{Clerk, Trouble};
+use crate::desk::standing::told;
+use crate::haul::{Defect, asks};
+use crate::record::Wall;
+use crate::store::Disk;
+
+impl<D: Disk> Clerk<D> {
+    /// What the walks of a rig have left, or had left by the time on a paper.
+    pub(super) fn look_back(&mut self, rig: &str, by: Option<Wall>) -> Result<Looked, Trouble> {
+        if !is_founded(&self.disk, &self.place.root)? {
+            return Ok(Looked::default());
+        }
+        let books = self.books()?;
+        let by = by.map(|wall| wall.moment());
+        let looked = self.history.of(&books, rig, by)?;
+        for notice in &looked.notices {
+            if !self.notices.contains(notice) {
+                self.notices.push(notice.clone());
+            }
+        }
+        Ok(looked)
+    }
+
+    /// Refuses a list that the open defects of the rig keep from being begun.
+    pub(super) fn is_not_barred(&self, plan: &Plan, looked: &Looked) -> Result<(), Trouble> {
+        let bars = looked.standing.bars(plan);
+        if bars.is_empty() {
+            return Ok(());
+        }
+        let reasons: Vec<String> = bars
+            .iter()
+            .map(|defect| format!("{}. {}", told(defect), self.way_out(defect, plan, looked)))
+            .collect();
+        Err(Trouble::Said(format!(
+            "{} stays off the road, and {} does not ask what was found:\n{}",
+            plan.rig().name,
+            plan.checklist().title,
+            reasons.join("\n")
+        )))
+    }
+
+    /// The lists on offer that ask the very step.
+    fn way_out(&self, defect: &Defect, plan: &Plan, looked: &Looked) -> String {
+        let rig = plan.rig();
+        let lay = |list| Plan::lay_for(list, rig.clone(), looked.standing.carried()).ok();
+        let lists = self.stock.checklists.iter().map(|offer| &offer.read);
+        let asking: Vec<&str> = lists
+            .filter(|list| list.steps().any(|step| step.id == defect.found.step.step()))
+            .filter(|list| lay((*list).clone()).is_some_and(|plan| asks(&plan, &defect.found.step)))
+            .map(|list| list.title.as_str())
+            .collect();
+        if !asking.is_empty() {
+            return format!(
+                "Put it right, then walk a list that asks this step: {}.",
+                asking.join("; ")
+            );
+        }
+        let folder = looked.folders.get(&defect.trip);
+        let folder = folder.map(|folder| folder.display().to_string());
+        format!(
+            "No list here asks this step any more. Put it right, then walk the list it was found \
+             by: hames walk --checklist {0}/checklist.yaml --rig {0}/rig.yaml",
+            folder.unwrap_or_default()
+        )
+    }
+}

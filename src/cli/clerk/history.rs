@@ -1,0 +1,150 @@
+//! What the walks of a rig have left, by the records of this logbook that can be relied on.
+
+use crate::cli::clerk::{Books, Plans};
+use crate::haul::{Past, Standing, Told, fold};
+use crate::record::{Envelope, Finding, Id, MAX_TRIP, Said, Verified, said};
+use crate::store::{Disk, StoreFault, TripFolder};
+use chrono::{DateTime, FixedOffset};
+use std::collections::HashMap;
+use std::path::{Path, PathBuf};
+
+/// How many of a device's walks with a rig are looked back at. What stood open before them has
+/// been gone over a hundred times since.
+const MOST_WALKS: usize = 100;
+
+/// What was read of the walks of this logbook. A sealed trip never changes, so that each is read
+/// and verified once a sitting.
+#[derive(Debug, Default)]
+pub(super) struct History {
+    plans: Plans,
+    sealed: HashMap<PathBuf, Past>,
+    rigs: HashMap<PathBuf, String>,
+}
+
+/// What stands open of a rig, and the trips that cannot be relied on.
+#[derive(Debug, Default)]
+pub(super) struct Looked {
+    pub(super) standing: Standing,
+    pub(super) notices: Vec<String>,
+    /// The folder of each trip that counted.
+    pub(super) folders: HashMap<String, PathBuf>,
+}
+
+impl History {
+    /// What the walks of this rig have left, or had left by then.
+    pub(super) fn of<D: Disk>(
+        &mut self,
+        books: &Books<D>,
+        rig: &str,
+        by: Option<DateTime<FixedOffset>>,
+    ) -> Result<Looked, StoreFault> {
+        let mut looked = Looked::default();
+        let mut unsealed = HashMap::new();
+        let mut counted = Vec::new();
+        for device in books.logbook.devices()? {
+            let mut last = None;
+            for folder in self.newest(books, &device, rig)? {
+                if !self.sealed.contains_key(&folder.path) {
+                    match self.read(books, &device, &folder, last) {
+                        Ok((past, true)) => drop(self.sealed.insert(folder.path.clone(), past)),
+                        Ok((past, false)) => drop(unsealed.insert(folder.path.clone(), past)),
+                        Err(why) => {
+                            looked.notices.push(why);
+                            continue;
+                        }
+                    }
+                }
+                let past = self.sealed.get(&folder.path);
+                if let Some(past) = past.or_else(|| unsealed.get(&folder.path)) {
+                    last = last.max(Some(past.at));
+                    looked
+                        .folders
+                        .insert(past.trip.clone(), folder.path.clone());
+                    counted.push(folder.path);
+                }
+            }
+        }
+        let known = |path: &PathBuf| self.sealed.get(path).or_else(|| unsealed.get(path));
+        let past = counted.iter().filter_map(known);
+        let in_time = past.filter(|past| by.is_none_or(|by| past.at <= by));
+        looked.standing = fold(rig, in_time);
+        Ok(looked)
+    }
+
+    /// The newest trips of a device with this rig, the oldest first. One that says no rig is among
+    /// them, so that it is told of.
+    fn newest<D: Disk>(
+        &mut self,
+        books: &Books<D>,
+        device: &Id,
+        rig: &str,
+    ) -> Result<Vec<TripFolder>, StoreFault> {
+        let mut newest = Vec::new();
+        for folder in books.logbook.trips(device)?.trips.into_iter().rev() {
+            if newest.len() == MOST_WALKS {
+                break;
+            }
+            let known = self.rigs.get(&folder.path).cloned();
+            let its_rig = known.or_else(|| rig_of(books, &folder.journal()));
+            if let Some(its_rig) = &its_rig {
+                self.rigs.insert(folder.path.clone(), its_rig.clone());
+            }
+            let begun = its_rig.is_some()
+                || books.logbook.has_begun(&folder)?
+                || books.logbook.is_sealed(&folder)?;
+            if begun && its_rig.is_none_or(|its_rig| its_rig == rig) {
+                newest.push(folder);
+            }
+        }
+        newest.reverse();
+        Ok(newest)
+    }
+
+    /// One trip, and whether it is sealed. A clock that was set back puts no trip before the one
+    /// that its device wrote before it.
+    fn read<D: Disk>(
+        &mut self,
+        books: &Books<D>,
+        device: &Id,
+        folder: &TripFolder,
+        last: Option<DateTime<FixedOffset>>,
+    ) -> Result<(Past, bool), String> {
+        let read = books.read(device, folder, &mut self.plans);
+        let read = read.map_err(|fault| fault.to_string())?;
+        let walk = read.walk();
+        let (Ok(walk), Some(trip)) = (walk, read.trip()) else {
+            return Err(format!(
+                "Trip {} cannot be relied on ({}), so what it left open and what it closed counts \
+                 for nothing here. See it with: hames verify {}",
+                super::around::trip_name(folder),
+                read.finding(),
+                folder.path.display()
+            ));
+        };
+        let sealed = read.finding() == Finding::Intact;
+        let mut past = Past::of(&walk, trip.entries(), told(trip, sealed));
+        if walk.paper().is_none() {
+            past.at = last.map_or(past.at, |last| last.max(past.at));
+        }
+        Ok((past, sealed))
+    }
+}
+
+fn told(trip: &Verified, signed: bool) -> Told {
+    let odometer = trip.begun().odometer.as_ref();
+    Told {
+        trip: trip.begun().trip.to_string(),
+        odometer: odometer.map(|typed| typed.quantity().clone()),
+        signed,
+    }
+}
+
+/// The rig a journal's first line names. Whether it can be relied on is not looked at here.
+fn rig_of<D: Disk>(books: &Books<D>, journal: &Path) -> Option<String> {
+    let bytes = books.logbook.disk().read(journal, MAX_TRIP).ok()?;
+    let first = bytes.split(|byte| *byte == b'\n').next()?;
+    match said(&Envelope::read(first).ok()?).ok()? {
+        Said::Begun(begun) => Some(begun.rig.id),
+        Said::Happened(_) => None,
+    }
+}

@@ -1,0 +1,106 @@
+//! What earlier walks left open, told in sentences: the same on the start screen, line by line
+//! and in a refusal.
+
+use crate::desk::told::shown;
+use crate::haul::{Defect, Open, Standing, lasting};
+use crate::rules::{Carried, Verdict};
+use chrono::{DateTime, FixedOffset};
+
+/// A defect on the start screen.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct DefectCard {
+    /// What was found, by whom and when.
+    pub told: String,
+    /// Whether it keeps the rig off the road, and does not only warn.
+    pub blocks: bool,
+}
+
+/// What stands open, as sentences.
+pub fn opens(standing: &Standing) -> Vec<String> {
+    standing.open.iter().map(open).collect()
+}
+
+/// What was found bad, those that keep the rig off the road first.
+pub fn defects(standing: &Standing) -> Vec<DefectCard> {
+    let card = |defect: &Defect| DefectCard {
+        told: told(defect),
+        blocks: defect.blocks(),
+    };
+    let mut cards: Vec<DefectCard> = standing.defects.iter().map(card).collect();
+    cards.sort_by_key(|card| !card.blocks);
+    cards
+}
+
+/// What was carried in, without when and by whom: `wheel was off, left front`.
+pub fn carried(carried: &Carried) -> String {
+    let part = carried.part.as_ref().map(|part| part.replace('-', " "));
+    let part = part.map(|part| format!(", {part}")).unwrap_or_default();
+    format!("{}{part}", carried.what.told())
+}
+
+fn open(open: &Open) -> String {
+    let since = &open.since;
+    let odometer = since.odometer.as_ref().map(|odometer| {
+        let odometer = shown(odometer);
+        format!(", {odometer}")
+    });
+    format!(
+        "{} ({}{}, {}): {}.",
+        capital(&carried(&open.carried)),
+        date(&since.at),
+        odometer.unwrap_or_default(),
+        since.who,
+        owed(open)
+    )
+}
+
+/// What later walks still owe it.
+fn owed(open: &Open) -> String {
+    let dues: Vec<String> = open.dues().iter().map(shown).collect();
+    if let Some((last, before)) = dues.split_last() {
+        let before = before.join(", ");
+        let and = if before.is_empty() { "" } else { " and " };
+        return format!("its nuts are due at {before}{and}{last}");
+    }
+    let lasting = lasting(open.carried.what);
+    match (open.marks_left.len(), lasting.marks_mi.len()) {
+        (left, all) if left < all => format!("{}; {left} of {all} to go", lasting.owed),
+        _ => lasting.owed.to_owned(),
+    }
+}
+
+/// A defect: `STOP. Coupler seat: lever stands up. Tobias Fenn, 2026-11-20 06:10, Hitch up …`.
+pub fn told(defect: &Defect) -> String {
+    let found = &defect.found;
+    let verdict = match found.verdict {
+        Verdict::Ok | Verdict::Note => found.verdict.word().to_owned(),
+        Verdict::Fix | Verdict::Stop => found.verdict.word().to_uppercase(),
+    };
+    let limit = found.limit.as_ref().map(|limit| {
+        let side = limit.side.word().replace('-', " ");
+        format!(", {side} {}", shown(&limit.bound))
+    });
+    let remark = found.remark.as_ref().map(|words| format!(" “{words}”."));
+    format!(
+        "{}: {}: {}{}.{} {}, {}, {}",
+        verdict,
+        found.name,
+        found.found,
+        limit.unwrap_or_default(),
+        remark.unwrap_or_default(),
+        found.who,
+        date(&found.at),
+        defect.list
+    )
+}
+
+/// A day and time as records show them.
+pub fn date(at: &DateTime<FixedOffset>) -> String {
+    at.format("%Y-%m-%d %H:%M").to_string()
+}
+
+fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    let first = letters.next().map(|first| first.to_uppercase().to_string());
+    first.unwrap_or_default() + letters.as_str()
+}

@@ -1,0 +1,145 @@
+//! What stands open of a rig is a fold of its walks, in order of time.
+
+use crate::checklist::Haul;
+use crate::due::Done;
+use crate::haul::past::Turned;
+use crate::haul::{Closed, Defect, Found, Open, Past, Since, lasting};
+use crate::rules::{Carried, Verdict};
+use crate::units::Quantity;
+use crate::walk::{Ended, Turn};
+
+/// How many closed defects are kept to be told.
+const CLOSED_KEPT: usize = 5;
+
+/// What the walks of one rig have left.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Standing {
+    /// What stands open, as it was left.
+    pub open: Vec<Open>,
+    /// What was found bad and not yet well, as it was found.
+    pub defects: Vec<Defect>,
+    /// The last few defects that were closed, the newest last.
+    pub closed: Vec<Closed>,
+    /// The newest time each service was done, by part.
+    pub served: Vec<Done>,
+    /// The haul still going, by the trip that began it.
+    pub haul: Option<String>,
+    /// The newest odometer known.
+    pub odometer: Option<Quantity>,
+}
+
+/// What the walks of this rig have left. Walks of other rigs among them count for nothing.
+pub fn fold<'p>(rig: &str, past: impl IntoIterator<Item = &'p Past>) -> Standing {
+    let of_rig = past.into_iter().filter(|walk| walk.rig == rig);
+    let mut own: Vec<&Past> = of_rig.collect();
+    own.sort_by_key(|walk| walk.at);
+    own.into_iter().fold(Standing::default(), Standing::and)
+}
+
+impl Standing {
+    /// What is open, as a plan takes it: each once.
+    pub fn carried(&self) -> Vec<Carried> {
+        self.open.iter().map(|open| open.carried.clone()).collect()
+    }
+
+    /// The same with one more walk.
+    fn and(mut self, walk: &Past) -> Self {
+        if walk.haul == Haul::Begins {
+            self.haul = Some(walk.trip.clone());
+        }
+        for turned in &walk.turns {
+            match turned.change.turn {
+                Turn::Left => self.leave(walk, turned),
+                Turn::Closed if walk.signed => self.close(walk, turned),
+                Turn::Closed => {}
+            }
+        }
+        let complete = walk.signed && walk.ended == Some(Ended::Complete);
+        if complete && walk.haul == Haul::Ends {
+            self.haul = None;
+            self.open
+                .retain(|open| !lasting(open.carried.what).ends_uncoupled);
+        }
+        for found in &walk.found {
+            self.find(walk, found);
+        }
+        for served in &walk.served {
+            let other = |one: &Done| (one.what, &one.item) != (served.what, &served.item);
+            self.served.retain(other);
+            self.served.push(served.clone());
+        }
+        self.odometer = walk.odometer.clone().or(self.odometer);
+        self
+    }
+
+    /// What is left a second time begins anew.
+    fn leave(&mut self, walk: &Past, turned: &Turned) {
+        let carried = &turned.change.carried;
+        self.open.retain(|open| open.carried != *carried);
+        let since = Since {
+            trip: walk.trip.clone(),
+            at: turned.at,
+            odometer: walk.odometer.clone(),
+            step: turned.change.step.clone(),
+            who: turned.change.doer.clone(),
+        };
+        self.open.push(Open::left(carried.clone(), since));
+    }
+
+    fn close(&mut self, walk: &Past, turned: &Turned) {
+        self.open.retain_mut(|open| {
+            let closes = closes(turned, &open.carried);
+            !(closes && open.read_again(&walk.trip, walk.odometer.as_ref()))
+        });
+    }
+
+    /// Takes in what a step was found to be: well closes, bad or noted stands. Nothing else makes a
+    /// defect better, and what nobody signed for makes none so.
+    fn find(&mut self, walk: &Past, found: &Found) {
+        let at = self
+            .defects
+            .iter()
+            .position(|defect| defect.found.step == found.step);
+        let was = at.and_then(|at| self.defects.get(at));
+        let better = was.is_some_and(|was| found.verdict < was.found.verdict);
+        let closes = found.verdict == Verdict::Ok && walk.signed;
+        if better && !closes {
+            return;
+        }
+        let was = at.map(|at| self.defects.remove(at));
+        match (found.verdict, was) {
+            (Verdict::Ok, None) => {}
+            (Verdict::Ok, Some(defect)) => {
+                self.closed.push(Closed {
+                    defect,
+                    by: found.clone(),
+                    trip: walk.trip.clone(),
+                });
+                let over = self.closed.len().saturating_sub(CLOSED_KEPT);
+                self.closed.drain(..over);
+            }
+            _ => self.defects.push(Defect {
+                found: found.clone(),
+                trip: walk.trip.clone(),
+                list: walk.list.clone(),
+            }),
+        }
+    }
+}
+
+/// Whether a closing answer is about this. An answer about the whole rig is about all of its
+/// parts; one about a part is about that part. What was left for no part, or for one that the
+/// step does not go round, is closed once its step has gone round every part.
+fn closes(turned: &Turned, open: &Carried) -> bool {
+    let closing = &turned.change.carried;
+    let own = match (&closing.part, &open.part) {
+        (None, _) => true,
+        (Some(closing), Some(open)) => closing == open,
+        (Some(_), None) => false,
+    };
+    let round = turned.round.as_ref().is_some_and(|parts| {
+        let among = |part: &String| parts.contains(part);
+        !open.part.as_ref().is_some_and(among)
+    });
+    closing.what == open.what && (own || round)
+}

@@ -1,0 +1,219 @@
+//! One walk of a rig, brought down to what later walks need of it.
+
+use crate::checklist::{Ask, Haul, PlannedStep};
+use crate::due::Done;
+use crate::figures::Fact;
+use crate::haul::Found;
+use crate::rules::{Carry, Outcome, Verdict};
+use crate::units::Quantity;
+use crate::walk::{
+    Answer, Change, Ended, Entry, Event, Given, Round, Status, StepState, Turn, Walk, Words,
+};
+use chrono::{DateTime, FixedOffset};
+use std::collections::{BTreeMap, BTreeSet};
+
+/// One walk of a rig.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Past {
+    /// The trip.
+    pub trip: String,
+    /// The rig, by its id.
+    pub rig: String,
+    /// The title of the checklist.
+    pub list: String,
+    /// How the walk belongs to the day's haul.
+    pub haul: Haul,
+    /// When anything last happened on it; of one from paper, when it was walked.
+    pub at: DateTime<FixedOffset>,
+    /// The odometer: as read on the walk, else as it was typed when it began.
+    pub odometer: Option<Quantity>,
+    /// As what it ended, if it did.
+    pub ended: Option<Ended>,
+    /// Whether somebody signed for it. What nobody signed for leaves, and closes nothing.
+    pub signed: bool,
+    /// What it left and closed, in order.
+    pub(super) turns: Vec<Turned>,
+    /// What its steps were last found to be.
+    pub(super) found: Vec<Found>,
+    /// The services it counts as.
+    pub(super) served: Vec<Done>,
+}
+
+/// What of a trip its walk does not know.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Told {
+    /// The trip.
+    pub trip: String,
+    /// The odometer typed when it began.
+    pub odometer: Option<Quantity>,
+    /// Whether somebody signed for it.
+    pub signed: bool,
+}
+
+/// Something left or closed.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) struct Turned {
+    pub(super) change: Change,
+    pub(super) at: DateTime<FixedOffset>,
+    /// The parts its step is repeated for, once all of them were found well: the whole rig was
+    /// gone round.
+    pub(super) round: Option<BTreeSet<String>>,
+}
+
+impl Past {
+    /// What a walk at its end, or as far as it has come, means to later ones.
+    pub fn of(walk: &Walk, entries: &[Entry], told: Told) -> Self {
+        let plan = walk.plan();
+        let facts = walk.facts();
+        let odometer = facts.get(Fact::Odometer).cloned().or(told.odometer);
+        let at = |wall: DateTime<FixedOffset>| walk.paper().copied().unwrap_or(wall);
+        let done = walk.ended() == Some(Ended::Complete) && told.signed;
+        let steps = || plan.steps().iter().zip(walk.steps());
+        let serves = |(planned, state): (&PlannedStep, &StepState)| {
+            let what = planned.step.serves?;
+            let answer = state.answers.last()?;
+            let well = matches!(state.status, Status::Done(Verdict::Ok));
+            well.then(|| Done {
+                what,
+                item: planned.item.as_ref().map(|item| item.id.clone()),
+                on: at(answer.at.wall).date_naive(),
+                odometer: odometer.clone(),
+                by: by(answer).to_string(),
+                trip: told.trip.clone(),
+            })
+        };
+        let found = |(planned, state)| {
+            let found = found(planned, state)?;
+            Some(Found {
+                at: at(found.at),
+                ..found
+            })
+        };
+        Self {
+            rig: plan.rig().id.clone(),
+            list: plan.checklist().title.clone(),
+            haul: plan.checklist().haul,
+            at: at(walk.last().wall),
+            ended: walk.ended(),
+            signed: told.signed,
+            turns: turns(walk, entries)
+                .into_iter()
+                .map(|turned| Turned {
+                    at: at(turned.at),
+                    ..turned
+                })
+                .collect(),
+            found: steps().filter_map(found).collect(),
+            served: steps().filter(|_| done).filter_map(serves).collect(),
+            trip: told.trip,
+            odometer,
+        }
+    }
+}
+
+/// What a step was last found to be, where that stands: an answer taken back does not, nor one
+/// that came to no verdict. What a note left to later walks is told by what it left.
+fn found(planned: &PlannedStep, state: &StepState) -> Option<Found> {
+    let taken_back = matches!(
+        state.status,
+        Status::Waiting(Round::Correction)
+            | Status::Open(Round::Correction)
+            | Status::Doubted(Round::Correction, _)
+    );
+    let answer = state.answers.last().filter(|_| !taken_back)?;
+    let Outcome::Judged(verdict) = answer.given.outcome() else {
+        return None;
+    };
+    if verdict == Verdict::Note && planned.leaves(&answer.given).is_some() {
+        return None;
+    }
+    let (found, limit) = match &answer.given {
+        Given::Read {
+            typed, judgement, ..
+        } => (typed.to_string(), judgement.deciding().cloned()),
+        Given::Seen { state, .. } => (seen(planned, state), None),
+    };
+    Some(Found {
+        step: planned.key.clone(),
+        name: planned.name(),
+        found,
+        verdict,
+        limit,
+        who: by(answer).clone(),
+        at: answer.at.wall,
+        remark: state.remark.clone(),
+    })
+}
+
+/// What a state's id stands for, in words.
+fn seen(planned: &PlannedStep, id: &str) -> String {
+    let words = match &planned.step.ask {
+        Ask::Sighting(ask) | Ask::Independent(ask) => {
+            ask.states.iter().find(|state| state.id == *id)
+        }
+        Ask::Reading(_) => None,
+    };
+    words.map_or_else(|| id.to_owned(), |state| state.seen.clone())
+}
+
+/// Who read or saw it.
+fn by(answer: &Answer) -> &Words {
+    match &answer.given {
+        Given::Seen { by: Some(who), .. } => who,
+        _ => &answer.doer,
+    }
+}
+
+/// What a walk left and closed. What an answer did is taken back with it.
+fn turns(walk: &Walk, entries: &[Entry]) -> Vec<Turned> {
+    let mut answers: BTreeMap<&str, usize> = BTreeMap::new();
+    let mut groups: Vec<Vec<Change>> = Vec::new();
+    for entry in entries {
+        match &entry.event {
+            Event::Answered { step, .. } => {
+                answers.insert(step.as_str(), groups.len());
+            }
+            Event::Corrected { step, .. } => {
+                let last = answers.get(step.as_str());
+                if let Some(changes) = last.and_then(|at| groups.get_mut(*at)) {
+                    changes.clear();
+                }
+            }
+            _ => {}
+        }
+        groups.push(walk.changes(entry));
+    }
+    let mut rounds = Rounds::default();
+    let changes = groups.into_iter().flatten();
+    changes
+        .map(|change| Turned {
+            round: rounds.take(walk, &change),
+            at: change.at.wall,
+            change,
+        })
+        .collect()
+}
+
+/// The parts found well so far, by step and by what that closes.
+#[derive(Default)]
+struct Rounds(BTreeMap<(String, Carry), BTreeSet<String>>);
+
+impl Rounds {
+    /// Takes a change in; the parts, once its step has gone round all of them.
+    fn take(&mut self, walk: &Walk, change: &Change) -> Option<BTreeSet<String>> {
+        let what = change.carried.what;
+        let part = change.carried.part.clone()?;
+        if change.turn == Turn::Left {
+            self.0.retain(|(_, of), _| *of != what);
+            return None;
+        }
+        let (step, _) = change.step.split_once('/')?;
+        let mut steps = walk.plan().steps().iter();
+        let each = steps.find(|planned| planned.step.id == step)?.step.each?;
+        let well = self.0.entry((step.to_owned(), what)).or_default();
+        well.insert(part);
+        let items = each.items(walk.plan().rig());
+        let all: BTreeSet<String> = items.into_iter().map(|item| item.id).collect();
+        (*well == all).then_some(all)
+    }
+}

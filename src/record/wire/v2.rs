@@ -1,0 +1,102 @@
+//! Version 2 of line 0. Frozen: what is stored with it must stay readable as it is.
+//!
+//! It has the fields of version 1, and behind them the haul, what earlier walks left open, and
+//! when the walk was walked where it is entered from paper. One that has none of these is version
+//! 1: what can be said in both is said in the lower.
+
+use super::v1::begun::{self as v1, KIND};
+use super::v1::word::{named, token, word};
+use crate::record::strict::{self, field};
+use crate::record::{Begun, Body, Id, Left, Said, Unreadable, Version, Wall};
+use crate::rules::{Carried, Carry};
+use serde::{Deserialize, Serialize};
+
+/// What comes behind the fields of version 1 stands behind them as stored, and nothing else may:
+/// a body written again has to give the same bytes.
+#[derive(Deserialize, Serialize)]
+struct Stored {
+    #[serde(flatten)]
+    v1: v1::Stored,
+    haul: Option<String>,
+    carried: Vec<StoredLeft>,
+    paper: Option<StoredPaper>,
+}
+
+#[derive(Deserialize, Serialize)]
+#[serde(deny_unknown_fields)]
+struct StoredLeft {
+    what: String,
+    part: Option<String>,
+    since: String,
+}
+
+#[derive(Deserialize, Serialize)]
+#[serde(deny_unknown_fields)]
+struct StoredPaper {
+    walked: String,
+}
+
+/// The kind and body of line 0.
+pub(super) fn write(begun: &Begun) -> Result<(Id, Body), Unreadable> {
+    let stored = Stored {
+        v1: v1::stored(begun),
+        haul: begun.haul.as_ref().map(ToString::to_string),
+        carried: begun.carried.iter().map(write_left).collect(),
+        paper: begun.paper.map(|walked| StoredPaper {
+            walked: walked.to_string(),
+        }),
+    };
+    let body = Body::write(&stored).map_err(Unreadable::Json)?;
+    Ok((id("kind", KIND)?, body))
+}
+
+/// What a body of this kind says.
+pub(super) fn read(kind: &Id, body: &Body) -> Result<Said, Unreadable> {
+    if kind.as_str() != KIND {
+        return Err(Unreadable::Kind(Version::V2, kind.clone()));
+    }
+    let stored: Stored = strict::body(body)?;
+    let begun = Begun {
+        haul: stored.haul.map(|haul| id("haul", &haul)).transpose()?,
+        carried: stored
+            .carried
+            .iter()
+            .map(read_left)
+            .collect::<Result<_, _>>()?,
+        paper: stored
+            .paper
+            .map(|paper| field("walked", &paper.walked, Wall::read))
+            .transpose()?,
+        ..v1::meant(stored.v1)?
+    };
+    if begun.needs_version_2() {
+        Ok(Said::Begun(Box::new(begun)))
+    } else {
+        Err(Unreadable::Contradiction(
+            "it holds nothing that version 1 has no room for, and is written in version 2",
+        ))
+    }
+}
+
+fn write_left(left: &Left) -> StoredLeft {
+    StoredLeft {
+        what: word(&left.carried.what, &Carry::WORDS),
+        part: left.carried.part.clone(),
+        since: left.since.to_string(),
+    }
+}
+
+fn read_left(stored: &StoredLeft) -> Result<Left, Unreadable> {
+    let part = stored.part.as_ref().map(|part| token("part", part));
+    Ok(Left {
+        carried: Carried {
+            what: named("what", &stored.what, &Carry::WORDS)?,
+            part: part.transpose()?,
+        },
+        since: id("since", &stored.since)?,
+    })
+}
+
+fn id(name: &'static str, text: &str) -> Result<Id, Unreadable> {
+    field(name, text, |text| Id::read(text).ok())
+}
