@@ -45,4 +45,20 @@ mod tests {
             .retain(|one| one.kind != InstrumentKind::ClampMeter);
         assert_eq!(count(&juniper), "0");
     }
+
+    #[test]
+    fn a_step_can_ask_whether_a_rare_instrument_is_kept_with_the_rig() {
+        let mut juniper = Rig::read(JUNIPER).unwrap();
+        let rare = [
+            Figure::DialIndicatorCount,
+            Figure::HygrometerCount,
+            Figure::ThermometerCount,
+            Figure::TreadGaugeCount,
+        ];
+        let counts =
+            |rig: &Rig| rare.map(|figure| figure.of(rig, None).unwrap().quantity.to_string());
+        assert_eq!(counts(&juniper), ["1"; 4]);
+        juniper.instruments.clear();
+        assert_eq!(counts(&juniper), ["0"; 4]);
+    }
 }

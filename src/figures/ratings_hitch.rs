@@ -124,3 +124,61 @@ fn of_receiver(receiver: &Receiver, bars: bool) -> Vec<HitchRating<'_>> {
     }));
     ratings
 }
+
+#[cfg(test)]
+mod tests {
+    use crate::figures::{Each, Figure};
+    use crate::rig::Rig;
+    use crate::rig::demo::{JUNIPER, MESQUITE};
+
+    fn told(text: &str, figure: Figure) -> Option<String> {
+        let rig = Rig::read(text).unwrap();
+        let items = figure.each().map(|each: Each| each.items(&rig));
+        let item = items.as_ref().and_then(|items| items.first());
+        let found = figure.of(&rig, item).ok()?;
+        Some(found.quantity.to_string())
+    }
+
+    /// Spring bars change which rating is in force, and never what is stamped.
+    #[test]
+    fn each_part_of_the_hitch_tells_what_is_stamped_on_it() {
+        let barred = JUNIPER.replace(
+            "  # spring-bars:\n  #   couple",
+            "  spring-bars:\n    couple",
+        );
+        assert_ne!(barred, JUNIPER);
+        for text in [JUNIPER, &barred] {
+            assert_eq!(
+                told(text, Figure::ReceiverCarryingTotal).unwrap(),
+                "8000 lb"
+            );
+            assert_eq!(
+                told(text, Figure::ReceiverCarryingDownward).unwrap(),
+                "800 lb"
+            );
+        }
+        assert_eq!(told(JUNIPER, Figure::DrawbarTotal).unwrap(), "8000 lb");
+        assert_eq!(told(JUNIPER, Figure::CouplerTotal).unwrap(), "7000 lb");
+        assert_eq!(
+            told(MESQUITE, Figure::ReceiverCarryingTotal).unwrap(),
+            "25000 lb"
+        );
+        assert_eq!(
+            told(MESQUITE, Figure::ReceiverCarryingDownward).unwrap(),
+            "6250 lb"
+        );
+        assert_eq!(told(MESQUITE, Figure::DrawbarTotal), None);
+    }
+
+    #[test]
+    fn a_checklist_can_ask_whether_the_ball_is_in_the_bed_and_who_stands_in_the_stalls() {
+        for (text, gooseneck, horses, weight) in [
+            (JUNIPER, "0", "2", "1100 lb"),
+            (MESQUITE, "1", "4", "1150 lb"),
+        ] {
+            assert_eq!(told(text, Figure::HitchIsGooseneck).unwrap(), gooseneck);
+            assert_eq!(told(text, Figure::HorseCount).unwrap(), horses);
+            assert_eq!(told(text, Figure::HorseWeight).unwrap(), weight);
+        }
+    }
+}

@@ -256,6 +256,21 @@ fn a_paper_is_a_note_in_its_last_thirty_days_and_a_stop_when_it_has_run_out() {
 }
 
 #[test]
+fn no_day_of_the_calendar_and_no_odometer_breaks_it() {
+    for text in [JUNIPER, MESQUITE] {
+        let rig = rig(text);
+        let count = due(&rig, day("2026-11-25"), None, &[]).len();
+        for day in [NaiveDate::MIN, NaiveDate::MAX] {
+            for odometer in [None, Some(miles("0 mi")), Some(miles("999999999999 km"))] {
+                let due = due(&rig, day, odometer.as_ref(), &[]);
+                assert_eq!(due.len(), count, "{day} {odometer:?}");
+                assert!(lines(&due).iter().all(|line| !line.is_empty()));
+            }
+        }
+    }
+}
+
+#[test]
 fn no_line_promises_what_nobody_may_promise() {
     for text in [JUNIPER, MESQUITE] {
         for line in lines(&due(&rig(text), day("2030-01-01"), None, &[])) {
