@@ -76,6 +76,7 @@ pub(super) const INSTRUMENT: &[Choice] = &[
     ("dial-indicator", "play of thousandths, on a foot"),
     ("tread-gauge", "the depth of a tread"),
     ("hygrometer", "humidity of the air, or a weather report"),
+    ("odometer", "the truck's odometer"),
     ("count", "counting by eye"),
 ];
 

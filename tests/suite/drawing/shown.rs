@@ -4,7 +4,7 @@ use crate::drawing::{
     is_reversed, marked, marked_runs, painted, rigs, rigs_of_all_axles, text, view,
 };
 use hames::checklist::{Plan, shipped_by_default};
-use hames::figures::Each;
+use hames::figures::{Each, Item};
 use hames::rig::Place;
 use hames::tui::rig::{Drawing, View, drawing_of};
 use ratatui::buffer::Buffer;
@@ -164,7 +164,10 @@ fn every_step_of_a_walk_has_a_drawing_with_its_own_part_marked() {
         for step in plan.steps() {
             let shown = text(&painted(&drawing_of(&plan, step, false), 58, 16));
             let place = step.step.place.word().to_uppercase();
-            let item = step.item.as_ref().map(|item| item.name().to_uppercase());
+            // No view has one axle of the trailer apart from the other, nor a horse.
+            let apart = |item: &&Item| !matches!(item.each, Each::TrailerAxle | Each::Horse);
+            let item = step.item.as_ref().filter(apart);
+            let item = item.map(|item| item.name().to_uppercase());
             let words: Vec<String> = [place].into_iter().chain(item).collect();
             assert!(shown.contains(&words.join(" ")), "{}\n{shown}", step.key);
         }
