@@ -5,6 +5,7 @@
 
 mod ask;
 mod branch;
+mod changes;
 mod condition;
 mod format;
 mod gap;
@@ -22,6 +23,7 @@ mod yaml;
 
 pub use ask::{Ask, ReadingAsk, SightingAsk, State};
 pub use branch::{Branch, Ending};
+pub use changes::{At, Change, Gravity, What, changes};
 pub use condition::{Condition, Test};
 pub use format::{LIST_FILE, STEPS_FILE, shapes};
 pub use gap::Gap;

@@ -10,7 +10,7 @@ mod tale;
 pub mod told;
 mod why;
 
-pub use barn::{Barn, ChecklistCard, CrewCard, RigCard, TripCard};
+pub use barn::{Approval, Barn, ChecklistCard, CrewCard, RigCard, TripCard};
 pub use errand::{Errand, Reply, Sealed};
 pub use standing::DefectCard;
 pub use tale::{Tale, TaleLine, Weight};

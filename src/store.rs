@@ -3,6 +3,7 @@
 //! Nothing here answers “done” before the disk has; what the disk refused is a [`StoreFault`]
 //! with the next step. Reading never writes.
 
+mod approvals;
 mod device;
 mod disk;
 mod fault;
@@ -12,6 +13,7 @@ mod logbook;
 mod tail;
 mod whole;
 
+pub use approvals::ApprovalFolder;
 pub use device::{Device, Pinned};
 pub use disk::{Disk, Entry, Kind, Mode};
 pub use fault::{Cause, Doing, LineProblem, StoreFault};

@@ -22,4 +22,10 @@ impl Haul {
         ("ends", Self::Ends),
         ("apart", Self::Apart),
     ];
+
+    /// The word used in checklists.
+    pub fn word(self) -> &'static str {
+        let known = Self::WORDS.iter().find(|(_, haul)| *haul == self);
+        known.map_or("", |(word, _)| word)
+    }
 }

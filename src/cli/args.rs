@@ -244,6 +244,28 @@ pub(super) enum ChecklistCommand {
         #[arg(value_name = "FILE|ID")]
         checklist: String,
     },
+    /// Print what changed against the approved checklist of that id, the gravest first
+    Compare {
+        /// A checklist file, or the id of a checklist
+        #[arg(value_name = "FILE|ID")]
+        checklist: String,
+        /// What to compare it with; else the one approved last, or the one that comes with the
+        /// program
+        #[arg(value_name = "FILE|ID")]
+        other: Option<String>,
+        /// One JSON object a line
+        #[arg(long)]
+        json: bool,
+    },
+    /// Approve a checklist, to the byte, by a manager's signature
+    Approve {
+        /// A checklist file, or the id of a checklist
+        #[arg(value_name = "FILE|ID")]
+        checklist: String,
+        /// The manager who signs, by id, where several have a key here
+        #[arg(long, value_name = "ID")]
+        by: Option<String>,
+    },
     /// Print the JSON Schema of checklist files, for editors that complete and check
     Schema {
         /// Which kind of file

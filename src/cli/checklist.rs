@@ -1,15 +1,20 @@
 //! `hames checklist`: list them, start one, put one together, see what changed, approve it.
 
+mod approve;
+mod compare;
 mod list;
 mod new;
 
-use crate::checklist::{LIST_FILE, STEPS_FILE, shipped_by_default};
+use crate::checklist::{Checklist, LIST_FILE, STEPS_FILE, shipped_by_default};
 use crate::cli::args::{ChecklistCommand, SchemaOf};
-use crate::cli::clerk::{Offer, Stock};
+use crate::cli::clerk::{Before, Clerk, Offer, Stock, Trouble, is_shipped};
 use crate::cli::plan::{Barn, Look, Named, named};
 use crate::cli::schema::schema;
 use crate::cli::supply::{self, NotFound};
 use crate::cli::{Status, sitting};
+use crate::desk::Approval;
+use crate::store::Local;
+use crate::world::Clock;
 use std::io::{self, Write};
 use std::path::PathBuf;
 
@@ -35,6 +40,10 @@ pub enum ListsDo {
     New(PathBuf),
     /// Print it put together.
     Whole(Named),
+    /// Tell what changed against another, as JSON where so.
+    Compare(Named, Option<Named>, bool),
+    /// Have a manager sign it: this one, where one is named.
+    Approve(Named, Option<String>),
     /// Print the schema of this kind of file.
     Schema(SchemaOf),
 }
@@ -46,6 +55,14 @@ impl ListsDo {
             ChecklistCommand::Example => Self::Example,
             ChecklistCommand::New { file } => Self::New(file.clone()),
             ChecklistCommand::Whole { checklist } => Self::Whole(named(checklist)),
+            ChecklistCommand::Compare {
+                checklist,
+                other,
+                json,
+            } => Self::Compare(named(checklist), other.as_deref().map(named), *json),
+            ChecklistCommand::Approve { checklist, by } => {
+                Self::Approve(named(checklist), by.clone())
+            }
             ChecklistCommand::Schema { of } => Self::Schema(*of),
         }
     }
@@ -56,17 +73,97 @@ pub(super) fn checklist(
     out: &mut dyn Write,
     err: &mut dyn Write,
 ) -> io::Result<Status> {
-    match &about.what {
-        ListsDo::List(json) => with_stock(about, err, |stock| list::list(&stock, *json, out)),
-        ListsDo::Example => print(example(), out),
-        ListsDo::New(file) => new::new(file, out, err),
-        ListsDo::Whole(wanted) => whole(about, wanted, out, err),
+    let done = match &about.what {
+        ListsDo::Example => return print(example(), out),
+        ListsDo::New(file) => return new::new(file, out, err),
         ListsDo::Schema(of) => {
             let (file, format) = match of {
                 SchemaOf::Checklist => (&LIST_FILE, "hames-checklist/1"),
                 SchemaOf::Steps => (&STEPS_FILE, "hames-steps/1"),
             };
-            print(&schema(file, format), out)
+            return print(&schema(file, format), out);
+        }
+        ListsDo::List(json) => Desk::of(about).and_then(|desk| Ok(list::list(&desk, *json, out)?)),
+        ListsDo::Whole(wanted) => Desk::of(about)
+            .and_then(|desk| desk.found(wanted))
+            .and_then(|offer| Ok(print(&offer.text, out)?)),
+        ListsDo::Compare(wanted, other, json) => Desk::of(about)
+            .and_then(|desk| compare::compare(&desk, wanted, other.as_ref(), *json, out)),
+        ListsDo::Approve(wanted, by) => Desk::of(about)
+            .and_then(|desk| approve::approve(&desk, wanted, by.as_deref(), about.look, out)),
+    };
+    match done {
+        Ok(status) => Ok(status),
+        Err(Not::Found(not)) => sitting::tell(&not, err),
+        Err(Not::Store(sentence)) => writeln!(err, "{sentence}").map(|()| Status::Store),
+        Err(Not::Meant(sentence)) => writeln!(err, "{sentence}").map(|()| Status::Usage),
+        Err(Not::Output(error)) => Err(error),
+    }
+}
+
+/// Why something could not be done.
+enum Not {
+    /// What was named is not here.
+    Found(NotFound),
+    /// The disk or the logbook failed.
+    Store(String),
+    /// It was called in a way that means nothing.
+    Meant(String),
+    /// The output cannot be written.
+    Output(io::Error),
+}
+
+impl From<io::Error> for Not {
+    fn from(error: io::Error) -> Self {
+        Self::Output(error)
+    }
+}
+
+impl From<Trouble> for Not {
+    fn from(trouble: Trouble) -> Self {
+        Self::Store(trouble.to_string())
+    }
+}
+
+/// What the barn offers, and who stands behind it.
+struct Desk {
+    checklists: Vec<Offer<Checklist>>,
+    clerk: Option<Clerk<Local>>,
+}
+
+impl Desk {
+    /// Where there is no folder for a logbook, what comes with the program.
+    fn of(about: &AboutLists) -> Result<Self, Not> {
+        let place = about.barn.as_ref().map(sitting::place).transpose();
+        let place = place.map_err(Not::Store)?;
+        let stock = place.as_ref().map_or_else(Stock::shipped, supply::all);
+        let clock = Clock::of_this_machine();
+        let clerk = place.map(|place| Clerk::new(Local, clock, place, Stock::default()));
+        Ok(Self {
+            checklists: stock.checklists,
+            clerk,
+        })
+    }
+
+    /// The checklist that is named, among those on offer or in its file.
+    fn found(&self, wanted: &Named) -> Result<Offer<Checklist>, Not> {
+        supply::checklist(wanted, self.checklists.clone()).map_err(Not::Found)
+    }
+
+    /// Who stands behind a checklist.
+    fn standing(&self, offer: &Offer<Checklist>) -> Approval {
+        match &self.clerk {
+            Some(clerk) => clerk.standing(offer),
+            None if is_shipped(offer.text.as_bytes()) => Approval::Shipped,
+            None => Approval::Unapproved,
+        }
+    }
+
+    /// The one of this id that stands approved or comes with the program.
+    fn before(&self, id: &str) -> Option<Before> {
+        match &self.clerk {
+            Some(clerk) => clerk.before(id),
+            None => Before::shipped(id),
         }
     }
 }
@@ -80,57 +177,4 @@ fn example() -> &'static str {
     let mut shipped = shipped_by_default().iter();
     let example = shipped.find(|put| put.checklist.id == "hitch-bumper");
     example.map_or("", |put| put.text.as_str())
-}
-
-fn whole(
-    about: &AboutLists,
-    wanted: &Named,
-    out: &mut dyn Write,
-    err: &mut dyn Write,
-) -> io::Result<Status> {
-    match found(about, wanted) {
-        Ok(offer) => print(&offer.text, out),
-        Err(NotHere::Named(not)) => sitting::tell(&not, err),
-        Err(NotHere::Barn(sentence)) => {
-            writeln!(err, "{sentence}")?;
-            Ok(Status::Store)
-        }
-    }
-}
-
-/// Why a checklist is not here.
-enum NotHere {
-    Named(NotFound),
-    Barn(String),
-}
-
-/// The checklist that is named, among those on offer or in its file.
-fn found(
-    about: &AboutLists,
-    wanted: &Named,
-) -> Result<Offer<crate::checklist::Checklist>, NotHere> {
-    let known = stock(about).map_err(NotHere::Barn)?.checklists;
-    supply::checklist(wanted, known).map_err(NotHere::Named)
-}
-
-/// What the barn offers; where there is no folder for one, what comes with the program.
-fn stock(about: &AboutLists) -> Result<Stock, String> {
-    match &about.barn {
-        Some(barn) => sitting::place(barn).map(|place| supply::all(&place)),
-        None => Ok(Stock::shipped()),
-    }
-}
-
-fn with_stock(
-    about: &AboutLists,
-    err: &mut dyn Write,
-    act: impl FnOnce(Stock) -> io::Result<Status>,
-) -> io::Result<Status> {
-    match stock(about) {
-        Ok(stock) => act(stock),
-        Err(sentence) => {
-            writeln!(err, "{sentence}")?;
-            Ok(Status::Store)
-        }
-    }
 }

@@ -1,5 +1,6 @@
 //! The other side of the desk: errands are done here, with the disk, the clock and the keys.
 
+mod approving;
 mod around;
 mod barred;
 mod begin;
@@ -15,8 +16,10 @@ mod telling;
 mod trip;
 mod trouble;
 
+pub use approving::Before;
 pub use books::Books;
 pub use founding::{Person, found, is_founded};
+pub(in crate::cli) use stock::is_shipped;
 pub use stock::{Offer, Stock};
 pub use trip::{Misplaced, Plans, TripRead, read_trip};
 pub use trouble::Trouble;

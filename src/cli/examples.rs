@@ -66,6 +66,8 @@ Examples:
   hames checklist list                        what can be walked, and what of it is approved
   hames checklist new my-list.yaml            a pattern with comments, to change into yours
   hames checklist whole hitch-bumper          a checklist with its shared steps in their places
+  hames checklist compare my-list.yaml        what changed against the approved one
+  hames checklist approve my-list.yaml        a manager signs it as it is, to the byte
   hames checklist schema > checklist.json     for editors that complete and check
 ";
 

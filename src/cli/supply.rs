@@ -131,7 +131,13 @@ pub(super) fn kept(root: &Path) -> Stock {
     stock.rigs = rigs;
     for path in yaml_files(&root.join("checklists")) {
         match read(&path, checklist_of) {
-            Ok(offer) => stock.checklists.push(offer),
+            // The barn's own stands in the place of the one of that id that comes with the program.
+            Ok(offer) => {
+                stock
+                    .checklists
+                    .retain(|known| known.read.id != offer.read.id);
+                stock.checklists.push(offer);
+            }
             Err(_) => stock.notices.push(not_offered(&path)),
         }
     }

@@ -3,6 +3,7 @@
 use crate::desk::DefectCard;
 use crate::record::{Mode, Role};
 use crate::rig::HitchKind;
+use std::fmt;
 
 /// A logbook as the start screen shows it.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -53,8 +54,52 @@ pub struct ChecklistCard {
     pub revision: u32,
     /// The kinds of rig it is for.
     pub rigs: Vec<HitchKind>,
-    /// Whether it is as shipped with this program; any other is marked UNAPPROVED.
-    pub shipped: bool,
+    /// Who stands behind it.
+    pub standing: Approval,
+}
+
+/// Who stands behind a checklist as it is, to the byte.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Approval {
+    /// It comes with this program.
+    Shipped,
+    /// A manager of the barn has approved it.
+    Approved {
+        /// The manager's printed name.
+        by: String,
+        /// The day.
+        on: String,
+    },
+    /// Nobody; it is marked so wherever it shows.
+    Unapproved,
+}
+
+impl Approval {
+    /// What is marked on every screen and at every prompt; nothing where somebody stands behind it.
+    pub fn mark(&self) -> &'static str {
+        match self {
+            Self::Shipped | Self::Approved { .. } => "",
+            Self::Unapproved => "UNAPPROVED",
+        }
+    }
+
+    /// The same in front of a line, parted from it.
+    pub fn before_a_line(&self) -> &'static str {
+        match self {
+            Self::Shipped | Self::Approved { .. } => "",
+            Self::Unapproved => "UNAPPROVED  ",
+        }
+    }
+}
+
+impl fmt::Display for Approval {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Shipped => f.write_str("as it comes with the program"),
+            Self::Approved { by, on } => write!(f, "approved by {by} on {on}"),
+            Self::Unapproved => f.write_str("UNAPPROVED"),
+        }
+    }
 }
 
 /// A person on the start screen.

@@ -1,7 +1,7 @@
 //! Errands and replies.
 
 use crate::barn::ForWalk;
-use crate::desk::{Barn, Tale};
+use crate::desk::{Approval, Barn, Tale};
 use crate::figures::Facts;
 use crate::record::{Mode, Passphrase, Receipt};
 use crate::rig::Rig;
@@ -62,7 +62,7 @@ pub enum Errand {
 pub enum Reply {
     /// The logbook.
     Barn(Barn),
-    /// A walk, begun or taken up, with its trip id and whether its checklist is as shipped.
+    /// A walk, begun or taken up, with its trip id and who stands behind its checklist.
     Walking {
         /// The walk as its journal tells it.
         walk: Box<Walk>,
@@ -70,8 +70,8 @@ pub enum Reply {
         trip: String,
         /// Real, demo or drill.
         mode: Mode,
-        /// Whether the checklist is as shipped; any other is marked UNAPPROVED.
-        shipped: bool,
+        /// Who stands behind the checklist.
+        standing: Approval,
         /// What the barn has set for its walks.
         barn: ForWalk,
         /// The clock now.

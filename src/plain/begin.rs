@@ -1,6 +1,6 @@
 //! Beginning a walk: which rig, which checklist, who.
 
-use crate::desk::{Barn, ChecklistCard, Errand};
+use crate::desk::{Approval, Barn, ChecklistCard, Errand};
 use crate::plain::going::Session;
 use crate::plain::stop::Stop;
 use crate::units::{Dimension, Typed};
@@ -75,6 +75,9 @@ impl Session<'_> {
 }
 
 fn title(card: &ChecklistCard) -> String {
-    let unapproved = if card.shipped { "" } else { ", UNAPPROVED" };
+    let unapproved = match &card.standing {
+        Approval::Unapproved => ", UNAPPROVED",
+        Approval::Shipped | Approval::Approved { .. } => "",
+    };
     format!("{}, revision {}{unapproved}", card.title, card.revision)
 }

@@ -1,6 +1,6 @@
 //! The start menu: what was not finished first.
 
-use crate::desk::{Barn, Errand, Reply, TripCard};
+use crate::desk::{Approval, Barn, Errand, Reply, TripCard};
 use crate::plain::Left;
 use crate::plain::choose::pick;
 use crate::plain::going::{Going, Session};
@@ -41,7 +41,7 @@ impl Session<'_> {
                 None if matches!(typed.as_str(), "quit" | "q") => return Err(Stop::Left),
                 None => self.no_choice(&typed, rows.len())?,
             }
-            self.talk.mark = mark(barn.mode, true);
+            self.talk.mark = mark(barn.mode, &Approval::Shipped);
             match self.look_around()? {
                 Some(changed) => barn = changed,
                 None => return Ok(Left::NoLogbook),
@@ -72,7 +72,7 @@ impl Session<'_> {
         match (self.perform)(Errand::LookAround) {
             Reply::Barn(barn) => {
                 if self.talk.mark.is_empty() {
-                    self.talk.mark = mark(barn.mode, true);
+                    self.talk.mark = mark(barn.mode, &Approval::Shipped);
                 }
                 self.notice(&barn.notices)?;
                 Ok(Some(barn))
@@ -103,14 +103,14 @@ impl Session<'_> {
             walk,
             trip,
             mode,
-            shipped,
+            standing,
             barn,
             ..
         } = reply
         else {
             return self.cannot(reply);
         };
-        self.talk.mark = mark(mode, shipped);
+        self.talk.mark = mark(mode, &standing);
         self.talk.head(&format!(
             "Trip {trip}. {} reads and types, {} does the work.",
             walk.reader(),
@@ -160,14 +160,14 @@ fn trip_line(card: &TripCard) -> String {
     )
 }
 
-/// What stands at every prompt: whether it counts, and whether the checklist is as shipped.
-fn mark(mode: Mode, shipped: bool) -> String {
+/// What stands at every prompt: whether it counts, and whether nobody stands behind the checklist.
+fn mark(mode: Mode, standing: &Approval) -> String {
     let mode = match mode {
         Mode::Real => "",
         Mode::Demo => "DEMO",
         Mode::Drill => "DRILL",
     };
-    let words = [mode, if shipped { "" } else { "UNAPPROVED" }];
+    let words = [mode, standing.mark()];
     let words: Vec<&str> = words.into_iter().filter(|word| !word.is_empty()).collect();
     words.join(" ")
 }

@@ -81,6 +81,18 @@ impl Crew {
         Self::read(format!("{}{signer}\n", self.text).as_bytes())
     }
 
+    /// Whether everyone of the earlier crew is in this one, under the same id, key, roles and name,
+    /// and may sign whatever they might then. Whatever the earlier crew accepts, this one does too.
+    pub fn grew_from(&self, earlier: &Self) -> bool {
+        earlier.signers.iter().all(|before| {
+            self.signer(&before.id).is_some_and(|now| {
+                let same = now.key == before.key && now.name == before.name;
+                let may = |one: &Namespace| now.namespaces.contains(one);
+                same && now.roles == before.roles && before.namespaces.iter().all(may)
+            })
+        })
+    }
+
     /// Whether `armor` is the signature over `bytes`, in `namespace`, of the one called `id`, who
     /// holds `role`.
     ///

@@ -22,6 +22,8 @@ pub enum Deed {
     Performed,
     /// A device holds the trip at this place in its sequence.
     Witnessed,
+    /// A manager has read a checklist and takes it for the barn's.
+    Approved,
 }
 
 /// The namespace a signature is made in. A signature made in one is refused in every other.
@@ -54,7 +56,7 @@ impl Mode {
 
 impl Deed {
     /// Every deed.
-    pub const ALL: [Self; 2] = [Self::Performed, Self::Witnessed];
+    pub const ALL: [Self; 3] = [Self::Performed, Self::Witnessed, Self::Approved];
 }
 
 impl Namespace {
@@ -79,6 +81,9 @@ impl Namespace {
             (Deed::Witnessed, Mode::Real) => "hames.witnessed.v1",
             (Deed::Witnessed, Mode::Demo) => "hames.witnessed.v1.demo",
             (Deed::Witnessed, Mode::Drill) => "hames.witnessed.v1.drill",
+            (Deed::Approved, Mode::Real) => "hames.approved.v1",
+            (Deed::Approved, Mode::Demo) => "hames.approved.v1.demo",
+            (Deed::Approved, Mode::Drill) => "hames.approved.v1.drill",
         }
     }
 
@@ -108,7 +113,7 @@ mod tests {
     #[test]
     fn every_namespace_has_its_own_name_and_reads_back() {
         let names: HashSet<_> = Namespace::all().map(Namespace::name).collect();
-        assert_eq!(names.len(), 6);
+        assert_eq!(names.len(), 9);
         for namespace in Namespace::all() {
             assert_eq!(Namespace::read(namespace.name()), Some(namespace));
         }

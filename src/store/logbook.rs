@@ -5,6 +5,8 @@
 //! .gitignore                         private keys stay where they are
 //! crew/allowed_signers               who may sign
 //! keys/wren                          a private key, for its owner alone
+//! approved/my-list/2f9a3c01ab77de44/ a checklist a manager has approved:
+//!     checklist.yaml  approval.json  approval.sig
 //! dev/barn-laptop/hold               locked while a device is written
 //! dev/barn-laptop/t/000007-9f3c01ab/ one trip:
 //!     trip.jsonl  trip.torn-1        the journal, and what a crash left of a line

@@ -7,7 +7,7 @@ pub(super) use update::act;
 pub(super) use view::body;
 
 use crate::barn::Call;
-use crate::desk::Sealed;
+use crate::desk::{Approval, Sealed};
 use crate::record::Mode;
 use crate::tui::Context;
 use crate::tui::field::Field;
@@ -22,7 +22,7 @@ pub(super) struct Sealing {
     pub(super) walk: Walk,
     pub(super) trip: String,
     pub(super) mode: Mode,
-    pub(super) shipped: bool,
+    pub(super) standing: Approval,
     /// Whom the barn wants called when something is not clear.
     pub(super) call: Option<Call>,
     /// Who signs: id and printed name.
@@ -39,7 +39,7 @@ impl Sealing {
             walk: walking.walk.clone(),
             trip: walking.trip.clone(),
             mode: walking.mode,
-            shipped: walking.shipped,
+            standing: walking.standing.clone(),
             call: walking.barn.call.clone(),
             signer: None,
             passphrase: Field::default(),
@@ -70,7 +70,7 @@ impl Sealing {
     /// Rig, checklist, and as what the walk ended.
     pub(super) fn heading(&self) -> Vec<(Ink, String)> {
         let plan = self.walk.plan();
-        let mark = if self.shipped { "" } else { "UNAPPROVED  " };
+        let mark = self.standing.before_a_line();
         let list = plan.checklist();
         let first = format!(
             "{mark}{}  {}, revision {}",

@@ -172,7 +172,7 @@ fn replied(model: &mut Model, reply: Reply) -> Vec<Errand> {
             walk,
             trip,
             mode,
-            shipped,
+            standing,
             barn,
             now,
         } => {
@@ -181,7 +181,7 @@ fn replied(model: &mut Model, reply: Reply) -> Vec<Errand> {
             let walking = Walking {
                 barn,
                 taken_up,
-                ..Walking::new(*walk, trip, mode, shipped)
+                ..Walking::new(*walk, trip, mode, standing)
             };
             model.screen = match walking.walk.ended() {
                 Some(_) => Screen::Seal(Box::new(Sealing::new(&walking))),

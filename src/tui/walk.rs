@@ -19,7 +19,7 @@ pub(super) use view::{body, choices};
 
 use crate::barn::ForWalk;
 use crate::checklist::{PlannedAsk, PlannedStep, StepKey, Tool, only_tool};
-use crate::desk::Asked;
+use crate::desk::{Approval, Asked};
 use crate::record::Mode;
 use crate::tui::field::Field;
 use crate::tui::{Action, Context};
@@ -32,7 +32,7 @@ pub(super) struct Walking {
     pub(super) walk: Walk,
     pub(super) trip: String,
     pub(super) mode: Mode,
-    pub(super) shipped: bool,
+    pub(super) standing: Approval,
     /// What the barn has set for its walks.
     pub(super) barn: ForWalk,
     /// Whether it was just taken up after the program was closed, and nobody has read yet where
@@ -82,12 +82,12 @@ pub(super) enum Purpose {
 }
 
 impl Walking {
-    pub(super) fn new(walk: Walk, trip: String, mode: Mode, shipped: bool) -> Self {
+    pub(super) fn new(walk: Walk, trip: String, mode: Mode, standing: Approval) -> Self {
         let mut walking = Self {
             walk,
             trip,
             mode,
-            shipped,
+            standing,
             barn: ForWalk::default(),
             taken_up: false,
             field: Field::default(),

@@ -54,7 +54,7 @@ fn at_a_reading(columns: u16, rows: u16) -> Model {
         walk: Box::new(walk),
         trip: "9f0c11b2".to_owned(),
         mode: Mode::Real,
-        shipped: true,
+        standing: hames::desk::Approval::Shipped,
         barn: hames::barn::ForWalk::default(),
         now,
     };

@@ -67,6 +67,8 @@ fn the_page_of_commands_is_what_help_says() {
         "checklist example",
         "checklist new",
         "checklist whole",
+        "checklist compare",
+        "checklist approve",
         "checklist schema",
         "crew",
         "crew list",

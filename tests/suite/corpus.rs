@@ -36,6 +36,23 @@ pub(crate) fn hold(wrong: &[Wrong], told: impl Fn(&str) -> Vec<String>) {
     assert!(differ.is_empty(), "\n{}\n", differ.join("\n\n"));
 }
 
+/// A good file changed, block by block: what each is about, the text, and what is said of it.
+pub(crate) fn edited(corpus: &str, good: &str) -> Vec<(String, String, Vec<String>)> {
+    let blocks = corpus.split("\n== ").skip(1);
+    let edited = blocks.map(|block| {
+        let (about, body) = block.split_once('\n').unwrap();
+        let mut text = good.to_owned();
+        for edit in body.split("\n--\n") {
+            let (was, is) = (passage(edit, "- "), passage(edit, "+ "));
+            assert!(text.contains(&was), "{about}: nowhere stands\n{was}");
+            text = text.replacen(&was, &is, 1);
+        }
+        let says = body.lines().filter_map(|line| line.strip_prefix("! "));
+        (about.to_owned(), text, says.map(str::to_owned).collect())
+    });
+    edited.collect()
+}
+
 fn wrong(block: &str, good: &[(&str, &str)]) -> Wrong {
     let (head, body) = block.split_once('\n').unwrap();
     let (about, made_from) = head.trim_end_matches(')').split_once(" (").unwrap();

@@ -11,9 +11,11 @@
     reason = "tests look at files and processes from outside"
 )]
 
+mod approval;
 mod architecture;
 mod barn_files;
 mod both_systems;
+mod changes;
 mod checklist_files;
 mod clerk;
 mod cli;

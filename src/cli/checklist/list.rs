@@ -1,7 +1,8 @@
 //! `hames checklist list`: what can be walked, and what of it is approved.
 
 use crate::cli::Status;
-use crate::cli::clerk::Stock;
+use crate::cli::checklist::Desk;
+use crate::desk::Approval;
 use serde::Serialize;
 use std::io::{self, Write};
 
@@ -14,11 +15,20 @@ struct Told<'a> {
     revision: u32,
     rigs: Vec<&'a str>,
     steps: usize,
+    standing: &'a str,
+    by: Option<&'a str>,
+    on: Option<&'a str>,
 }
 
-pub(super) fn list(stock: &Stock, json: bool, out: &mut dyn Write) -> io::Result<Status> {
-    for offer in &stock.checklists {
+pub(super) fn list(desk: &Desk, json: bool, out: &mut dyn Write) -> io::Result<Status> {
+    for offer in &desk.checklists {
         let list = &offer.read;
+        let stands = desk.standing(offer);
+        let (standing, by, on) = match &stands {
+            Approval::Shipped => ("shipped", None, None),
+            Approval::Approved { by, on } => ("approved", Some(by.as_str()), Some(on.as_str())),
+            Approval::Unapproved => ("unapproved", None, None),
+        };
         let told = Told {
             schema: "hames-checklists/1",
             id: &list.id,
@@ -26,20 +36,23 @@ pub(super) fn list(stock: &Stock, json: bool, out: &mut dyn Write) -> io::Result
             revision: list.revision,
             rigs: list.rigs.iter().map(|kind| kind.word()).collect(),
             steps: list.steps().count(),
+            standing,
+            by,
+            on,
         };
-        tell(&told, json, out)?;
+        tell(&told, &stands, json, out)?;
     }
     Ok(Status::Fine)
 }
 
-fn tell(told: &Told<'_>, json: bool, out: &mut dyn Write) -> io::Result<()> {
+fn tell(told: &Told<'_>, stands: &Approval, json: bool, out: &mut dyn Write) -> io::Result<()> {
     if json {
         serde_json::to_writer(&mut *out, told)?;
         return writeln!(out);
     }
     writeln!(
         out,
-        "{}  {}, revision {}, {}, {} steps",
+        "{}  {}, revision {}, {}, {} steps: {stands}",
         told.id,
         told.title,
         told.revision,

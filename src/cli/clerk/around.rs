@@ -93,7 +93,7 @@ impl<D: Disk> Clerk<D> {
             mode,
             folder: self.place.root.display().to_string(),
             rigs: self.stock.rig_cards(),
-            checklists: self.stock.checklist_cards(),
+            checklists: self.stock.checklist_cards(|offer| self.standing(offer)),
             crew,
             unfinished: Vec::new(),
             finished: Vec::new(),

@@ -5,9 +5,9 @@ use crate::cli::clerk::founding::{DEMO_BARN, demo_people, found, hex, id, is_fou
 use crate::cli::clerk::history::Looked;
 use crate::cli::clerk::open::{Open, without_end};
 use crate::cli::clerk::paper::walked;
-use crate::cli::clerk::stock::{Offer, is_shipped};
+use crate::cli::clerk::stock::Offer;
 use crate::cli::clerk::{Books, Clerk, Trouble};
-use crate::desk::Reply;
+use crate::desk::{Approval, Reply};
 use crate::haul;
 use crate::record::{
     Begun, Digest, Id, Left, Mode, Pinned as Bound, Previous, Said, Seal, Tip, append, read_chain,
@@ -100,17 +100,17 @@ impl<D: Disk> Clerk<D> {
             tip,
             walk,
         });
-        self.walking(is_shipped(checklist.text.as_bytes()))
+        self.walking(books.standing(&checklist.read.id, checklist.text.as_bytes()))
     }
 
     /// The walk in hand, for the screens.
-    pub(super) fn walking(&self, shipped: bool) -> Result<Reply, Trouble> {
+    pub(super) fn walking(&self, standing: Approval) -> Result<Reply, Trouble> {
         let open = self.open.as_ref().ok_or_else(super::open::nothing_open)?;
         Ok(Reply::Walking {
             walk: Box::new(open.walk.clone()),
             trip: super::around::trip_name(&open.folder),
             mode: open.begun.mode,
-            shipped,
+            standing,
             barn: self.stock.settings.for_walk(),
             now: self.clock.now(),
         })

@@ -154,17 +154,24 @@ pub(super) fn read_device_key<D: Disk>(
 }
 
 fn signer(id: &Id, roles: Vec<Role>, key: &PublicKey, name: PrintedName, mode: Mode) -> Signer {
-    let deed = roles.first().map_or(Role::Groom.deed(), |role| role.deed());
     let modes: &[Mode] = match mode {
         Mode::Real => &[Mode::Real, Mode::Drill],
         Mode::Demo => &[Mode::Demo],
         Mode::Drill => &[Mode::Drill],
     };
-    let namespaces = modes.iter().map(|mode| Namespace::new(deed, *mode));
+    let mut namespaces: Vec<Namespace> = Vec::new();
+    for deed in roles.iter().flat_map(|role| role.deeds()) {
+        for mode in modes {
+            let namespace = Namespace::new(*deed, *mode);
+            if !namespaces.contains(&namespace) {
+                namespaces.push(namespace);
+            }
+        }
+    }
     Signer {
         id: id.clone(),
         roles,
-        namespaces: namespaces.collect(),
+        namespaces,
         key: key.clone(),
         name,
     }

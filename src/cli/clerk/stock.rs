@@ -3,7 +3,7 @@
 
 use crate::barn::{self, Settings};
 use crate::checklist::{Checklist, shipped_by_default};
-use crate::desk::{ChecklistCard, RigCard};
+use crate::desk::{Approval, ChecklistCard, RigCard};
 use crate::rig::Rig;
 use crate::rig::demo::{JUNIPER, MESQUITE};
 
@@ -78,20 +78,23 @@ impl Stock {
         self.rigs.iter().map(card).collect()
     }
 
-    pub(super) fn checklist_cards(&self) -> Vec<ChecklistCard> {
+    pub(super) fn checklist_cards(
+        &self,
+        standing: impl Fn(&Offer<Checklist>) -> Approval,
+    ) -> Vec<ChecklistCard> {
         let card = |offer: &Offer<Checklist>| ChecklistCard {
             id: offer.read.id.clone(),
             title: offer.read.title.clone(),
             revision: offer.read.revision,
             rigs: offer.read.rigs.clone(),
-            shipped: is_shipped(offer.text.as_bytes()),
+            standing: standing(offer),
         };
         self.checklists.iter().map(card).collect()
     }
 }
 
 /// Whether a checklist is, to the byte, one that comes with this program.
-pub(super) fn is_shipped(text: &[u8]) -> bool {
+pub(in crate::cli) fn is_shipped(text: &[u8]) -> bool {
     let mut shipped = shipped_by_default().iter();
     shipped.any(|put| put.text.as_bytes() == text)
 }

@@ -2,7 +2,6 @@
 
 use crate::cli::clerk::around::trip_name;
 use crate::cli::clerk::open::Open;
-use crate::cli::clerk::stock::is_shipped;
 use crate::cli::clerk::{Books, Clerk, Plans, TripRead, Trouble};
 use crate::desk::Reply;
 use crate::record::Id;
@@ -50,7 +49,8 @@ impl<D: Disk> Clerk<D> {
             open.record(&Act::TakeUp, self.clock.now())?;
         }
         self.open = Some(open);
-        self.walking(is_shipped(&checklist))
+        let id = trip.begun().checklist.id.clone();
+        self.walking(books.standing(&id, &checklist))
     }
 }
 

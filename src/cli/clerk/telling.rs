@@ -1,9 +1,8 @@
 //! A trip's record told for people, from its verified bytes.
 
 use crate::cli::clerk::around::trip_name;
-use crate::cli::clerk::stock::is_shipped;
-use crate::cli::clerk::{Clerk, Plans, TripRead, Trouble};
-use crate::desk::{Reply, Tale, TaleLine, Weight, told};
+use crate::cli::clerk::{Books, Clerk, Plans, TripRead, Trouble};
+use crate::desk::{Approval, Reply, Tale, TaleLine, Weight, told};
 use crate::record::{Mode, Verified};
 use crate::store::Disk;
 use crate::walk::{Moment, Walk};
@@ -23,12 +22,12 @@ impl<D: Disk> Clerk<D> {
             )));
         };
         let read = books.read(&device, &folder, &mut Plans::default())?;
-        Ok(Reply::Record(Box::new(tale(&read))))
+        Ok(Reply::Record(Box::new(tale(&read, &books))))
     }
 }
 
 /// The tale of a trip as read. Where its bytes cannot be relied on only the findings are told.
-fn tale(read: &TripRead) -> Tale {
+fn tale<D: Disk>(read: &TripRead, books: &Books<D>) -> Tale {
     let findings = findings(read);
     let (Some(verified), Ok(walk)) = (read.trip(), read.walk()) else {
         return Tale {
@@ -39,14 +38,14 @@ fn tale(read: &TripRead) -> Tale {
         };
     };
     Tale {
-        heading: heading(read, verified, &walk),
+        heading: heading(read, verified, &walk, &standing(read, verified, books)),
         findings,
         lines: lines(verified, &walk),
         signatures: signatures(verified),
     }
 }
 
-fn heading(read: &TripRead, verified: &Verified, walk: &Walk) -> Vec<String> {
+fn heading(read: &TripRead, verified: &Verified, walk: &Walk, standing: &Approval) -> Vec<String> {
     let begun = verified.begun();
     let counts = match begun.mode {
         Mode::Real => "",
@@ -65,7 +64,7 @@ fn heading(read: &TripRead, verified: &Verified, walk: &Walk) -> Vec<String> {
             walk.plan().rig().name,
             walk.plan().checklist().title
         ),
-        revision(read, walk),
+        revision(walk, standing),
         format!("Begun {}", verified.at().wall.format("%Y-%m-%d %H:%M %:z")),
         format!(
             "{} reads and types, {} does the work",
@@ -81,13 +80,25 @@ fn heading(read: &TripRead, verified: &Verified, walk: &Walk) -> Vec<String> {
     heading
 }
 
-fn revision(read: &TripRead, walk: &Walk) -> String {
+fn revision(walk: &Walk, standing: &Approval) -> String {
     let revision = walk.plan().checklist().revision;
-    if is_shipped(&read.checklist) {
-        format!("Revision {revision} of the checklist")
-    } else {
-        format!("Revision {revision} of the checklist, UNAPPROVED: not as this program ships it")
+    match standing {
+        Approval::Shipped => format!("Revision {revision} of the checklist"),
+        Approval::Approved { .. } => format!("Revision {revision} of the checklist, {standing}"),
+        Approval::Unapproved => {
+            format!("Revision {revision} of the checklist, UNAPPROVED when the walk began")
+        }
     }
+}
+
+/// Who stood behind the checklist when the walk began.
+fn standing<D: Disk>(read: &TripRead, verified: &Verified, books: &Books<D>) -> Approval {
+    let begun = verified.begun();
+    books.standing_at(
+        &begun.checklist.id,
+        &read.checklist,
+        Some(verified.at().wall),
+    )
 }
 
 fn findings(read: &TripRead) -> Vec<String> {

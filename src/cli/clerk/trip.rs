@@ -100,17 +100,20 @@ pub fn read_trip<D: Disk>(
     })
 }
 
-/// The crews trusted, and the pinned one where a trusted one grew from it: lines are only ever
-/// added, so the earlier file is the beginning of the later one, to the byte.
+/// The crews trusted, and the pinned one where a trusted one grew from it: people come, and a line
+/// gets a namespace, and nobody who could sign is ever taken out.
 fn with_earlier<'c>(trusted: &'c [Crew], pinned: &[u8]) -> Cow<'c, [Crew]> {
     let known = |crew: &Crew| crew.text().as_bytes() == pinned;
-    let grew = |crew: &Crew| crew.text().as_bytes().starts_with(pinned);
     // Most trips of a barn have the crew of today, which is read already.
-    if trusted.iter().any(known) || !trusted.iter().any(grew) {
+    if trusted.iter().any(known) {
         return Cow::Borrowed(trusted);
     }
-    let earlier = Crew::read(pinned).ok();
-    Cow::Owned(trusted.iter().cloned().chain(earlier).collect())
+    match Crew::read(pinned) {
+        Ok(earlier) if trusted.iter().any(|crew| crew.grew_from(&earlier)) => {
+            Cow::Owned(trusted.iter().cloned().chain([earlier]).collect())
+        }
+        _ => Cow::Borrowed(trusted),
+    }
 }
 
 /// A file of at most so many bytes; nothing where there is none.

@@ -161,7 +161,7 @@ impl fmt::Display for LineReason {
             Self::NamespaceTwice(name) => write!(f, "{name} stands there twice; take one out"),
             Self::OtherNamespace(name) => write!(
                 f,
-                "{name} is not for these roles: people perform, devices witness"
+                "{name} is not for these roles: people perform, managers approve, devices witness"
             ),
             Self::Key(fault) => fault.fmt(f),
             Self::Name(fault) => fault.fmt(f),

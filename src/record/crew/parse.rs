@@ -96,8 +96,8 @@ fn someone(line: &str) -> Result<Signer, Vec<LineReason>> {
     );
     let name = keep(&mut faults, PrintedName::read(name), LineReason::Name);
     if let Some((_, roles)) = &owner {
-        let deeds: Vec<_> = roles.iter().map(|role| role.deed()).collect();
-        let stray = |one: &&Namespace| !deeds.contains(&one.deed);
+        let deeds: Vec<_> = roles.iter().flat_map(|role| role.deeds()).collect();
+        let stray = |one: &&Namespace| !deeds.contains(&&one.deed);
         faults.extend(
             namespaces
                 .iter()

@@ -47,7 +47,16 @@ impl Role {
         Self::ALL.into_iter().find(|role| role.word() == word)
     }
 
-    /// What one in this role signs for.
+    /// All that one in this role may sign for.
+    pub const fn deeds(self) -> &'static [Deed] {
+        match self {
+            Self::Manager => &[Deed::Performed, Deed::Approved],
+            Self::Groom | Self::Driver | Self::Examiner => &[Deed::Performed],
+            Self::Device => &[Deed::Witnessed],
+        }
+    }
+
+    /// What one in this role signs a trip for.
     pub const fn deed(self) -> Deed {
         match self {
             Self::Groom | Self::Driver | Self::Manager | Self::Examiner => Deed::Performed,

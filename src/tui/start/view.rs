@@ -1,6 +1,6 @@
 //! The first screen drawn.
 
-use crate::desk::{Barn, CrewCard};
+use crate::desk::{Approval, Barn, CrewCard};
 use crate::record::Mode;
 use crate::tui::Model;
 use crate::tui::page::{Page, Rank};
@@ -80,7 +80,10 @@ fn told(choice: Choice<'_>) -> (&'static str, String) {
             ),
         ),
         Choice::Begin(list, rig) => {
-            let mark = if list.shipped { "" } else { " (UNAPPROVED)" };
+            let mark = match &list.standing {
+                Approval::Unapproved => " (UNAPPROVED)",
+                Approval::Shipped | Approval::Approved { .. } => "",
+            };
             let text = format!(
                 "{}, revision {}{mark}, with {}",
                 list.title, list.revision, rig.name

@@ -7,7 +7,7 @@ use crate::walk::{Status, Walk};
 
 /// The place in two lines for a wide window, three for a usual one, two for a small one.
 pub(in crate::tui) fn heading(walking: &Walking, width: u16, height: u16) -> Vec<(Ink, String)> {
-    let mark = if walking.shipped { "" } else { "UNAPPROVED  " };
+    let mark = walking.standing.before_a_line();
     let list = walking.walk.plan().checklist();
     let rig = escaped(&walking.walk.plan().rig().name);
     let list = format!("{}, revision {}", escaped(&list.title), list.revision);

@@ -138,7 +138,7 @@ impl Bench {
             walk: Box::new(self.walk.clone().unwrap()),
             trip: "9f3c01ab77de4410".to_owned(),
             mode: Mode::Demo,
-            shipped: true,
+            standing: hames::desk::Approval::Shipped,
             barn: self.barn_settings.clone(),
             now: self.now.clone(),
         }
@@ -195,7 +195,7 @@ impl Bench {
                 title: list.title.clone(),
                 revision: list.revision,
                 rigs: list.rigs.clone(),
-                shipped: true,
+                standing: hames::desk::Approval::Shipped,
             }],
             crew: crew
                 .into_iter()

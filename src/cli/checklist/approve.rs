@@ -1,0 +1,117 @@
+//! `hames checklist approve`: the manager reads what changed, then signs the list as it is.
+
+use crate::checklist::{Severity, changes, lint};
+use crate::cli::Status;
+use crate::cli::checklist::{Desk, Not, compare};
+use crate::cli::plan::{Look, Named};
+use crate::cli::sitting::options;
+use crate::desk::Approval;
+use crate::plain::{Stop, Talk};
+use crate::record::{Approved, Mode, Passphrase, Signer};
+use std::io::{self, Write};
+
+const NO_FOLDER: &str = "There is no logbook to keep the approval in. Name one with --logbook DIR.";
+
+pub(super) fn approve(
+    desk: &Desk,
+    wanted: &Named,
+    by: Option<&str>,
+    look: Look,
+    out: &mut dyn Write,
+) -> Result<Status, Not> {
+    let offer = desk.found(wanted)?;
+    let list = &offer.read;
+    let name = format!("{}, revision {}", list.title, list.revision);
+    match desk.standing(&offer) {
+        Approval::Unapproved => {}
+        stands => {
+            writeln!(out, "{name}, needs no approval: it stands {stands}.")?;
+            return Ok(Status::Fine);
+        }
+    }
+    let found = lint(&offer.text);
+    let unfit = found.iter().filter(|one| one.severity() == Severity::Error);
+    if unfit.clone().count() > 0 {
+        writeln!(
+            out,
+            "Not approved: the linter finds it unfit for use. Put together, it says:"
+        )?;
+        for finding in unfit {
+            writeln!(out, "  {finding}")?;
+        }
+        return Ok(Status::Findings);
+    }
+    let clerk = desk
+        .clerk
+        .as_ref()
+        .ok_or_else(|| Not::Meant(NO_FOLDER.to_owned()))?;
+    let manager = signer(clerk.managers()?, by)?;
+    match desk.before(&list.id) {
+        Some(before) => {
+            writeln!(
+                out,
+                "{}",
+                compare::against(&before.checklist, &before.standing)
+            )?;
+            compare::report(&changes(&before.checklist, list), out)?;
+        }
+        None => {
+            let steps = list.steps().count();
+            writeln!(
+                out,
+                "{name}, is new here: {steps} steps. Read it whole before you sign it."
+            )?;
+        }
+    }
+    let input = io::stdin();
+    let mut input = input.lock();
+    let mut talk = Talk::new(&mut input, out, options(look, false));
+    let hint = match clerk.mode() {
+        Mode::Demo => {
+            "DEMO".clone_into(&mut talk.mark);
+            " In the demo it is the word demo."
+        }
+        Mode::Real | Mode::Drill => "",
+    };
+    talk.head(&format!("Who signs states: {}", Approved::meaning()))?;
+    let question = format!("Passphrase of {}, to approve {name}.{hint}", manager.name);
+    let typed = match talk.ask_secret(&question) {
+        Ok(typed) => typed,
+        Err(Stop::Broken(error)) => return Err(error.into()),
+        Err(Stop::Left | Stop::InputEnded | Stop::DiskFailed) => {
+            talk.head("The input has ended. Not approved.")?;
+            return Ok(Status::Usage);
+        }
+    };
+    let passphrase = match Passphrase::new(typed) {
+        Ok(passphrase) => passphrase,
+        Err(fault) => {
+            talk.say(&format!("Not approved: {fault}."))?;
+            return Ok(Status::Usage);
+        }
+    };
+    let (approval, folder) = clerk.approve(&offer, &manager, &passphrase)?;
+    talk.head(&format!("{name}: {approval}."))?;
+    talk.say(&format!("Kept in {}", folder.path.display()))?;
+    Ok(Status::Fine)
+}
+
+/// The manager who signs: the one named, or the only one there is.
+fn signer(managers: Vec<Signer>, by: Option<&str>) -> Result<Signer, Not> {
+    let ids: Vec<&str> = managers.iter().map(|one| one.id.as_str()).collect();
+    let which = || format!("The managers with a key here are: {}.", ids.join(", "));
+    let chosen = match (by, managers.as_slice()) {
+        (Some(id), all) => all.iter().find(|one| one.id.as_str() == id),
+        (None, [only]) => Some(only),
+        (None, _) => None,
+    };
+    chosen.cloned().ok_or_else(|| match by {
+        Some(id) => Not::Meant(format!(
+            "“{}” is no manager with a key on this laptop, and a manager alone approves a \
+             checklist. {}",
+            id.escape_debug(),
+            which()
+        )),
+        None => Not::Meant(format!("Who approves it? Name one with --by. {}", which())),
+    })
+}
