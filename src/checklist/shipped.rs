@@ -28,11 +28,9 @@ macro_rules! shared {
     };
 }
 
-/// Every checklist that comes with the program, in the order of the year and of a haul.
+/// Every checklist that comes with the program: those of a haul in its order, then those of the
+/// year.
 pub const SHIPPED: [Shipped; 14] = shipped![
-    "rig-match",
-    "season-service",
-    "days-before",
     "hitch-bumper",
     "hitch-gooseneck",
     "load-horses",
@@ -42,6 +40,9 @@ pub const SHIPPED: [Shipped; 14] = shipped![
     "arrive",
     "unhitch",
     "wheel-change",
+    "days-before",
+    "rig-match",
+    "season-service",
     "storage-in",
     "storage-out",
 ];

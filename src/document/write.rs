@@ -157,7 +157,9 @@ fn scalar(text: &str) -> String {
         && text
             .chars()
             .all(|letter| letter.is_ascii_alphanumeric() || PLAIN.contains(letter));
-    if plain && is_text(text) {
+    // Two words are never a number, a date or a flag.
+    let words = text.starts_with(char::is_alphabetic) && text.contains(' ');
+    if plain && (words || is_text(text)) {
         text.to_owned()
     } else {
         quoted(text)

@@ -166,7 +166,7 @@ figures! {
     DrawbarTotal, "drawbar.total", Mass, None, "drawbar rating";
     HeatHumidityCare, "heat.humidity-care", Share, None, "humidity at which air in F and humidity in % come to 150";
     HeatHumidityDanger, "heat.humidity-danger", Share, None, "humidity at which air in F and humidity in % come to 180";
-    HitchIsGooseneck, "hitch.is-gooseneck", Count, None, "1 on a gooseneck, 0 on a bumper pull";
+    HitchIsGooseneck, "hitch.is-gooseneck", Count, None, "number of gooseneck hitches";
     HorseCount, "horses.count", Count, None, "number of horses in stalls";
     HorseWeight, "horse.weight", Mass, Some(Each::Horse), "weight of the horse";
     HygrometerCount, "hygrometers.count", Count, None, "number of hygrometers";

@@ -41,6 +41,8 @@ pub enum InstrumentKind {
     Multimeter,
     /// The truck's odometer. A rig file may leave it out: every truck has one.
     Odometer,
+    /// A label, plate or stamp that is read. It says what it says, to the digit.
+    Plate,
     /// A tire pressure gauge.
     PressureGauge,
     /// A weighbridge with its ticket, or a tongue scale.
@@ -59,7 +61,7 @@ pub enum InstrumentKind {
 
 impl InstrumentKind {
     /// Every kind with its word.
-    pub const WORDS: [(&'static str, Self); 15] = [
+    pub const WORDS: [(&'static str, Self); 16] = [
         ("caliper", Self::Caliper),
         ("clamp-meter", Self::ClampMeter),
         ("controller-display", Self::ControllerDisplay),
@@ -68,6 +70,7 @@ impl InstrumentKind {
         ("hygrometer", Self::Hygrometer),
         ("multimeter", Self::Multimeter),
         ("odometer", Self::Odometer),
+        ("plate", Self::Plate),
         ("pressure-gauge", Self::PressureGauge),
         ("scale", Self::Scale),
         ("stopwatch", Self::Stopwatch),
@@ -99,7 +102,7 @@ impl InstrumentKind {
             Self::Hygrometer => &[Dimension::Share],
             Self::Multimeter => &[Dimension::Voltage, Dimension::Current],
             Self::PressureGauge => &[Dimension::Pressure],
-            Self::Scale => &[Dimension::Mass],
+            Self::Plate | Self::Scale => &[Dimension::Mass],
             Self::Stopwatch => &[Dimension::Time],
             Self::Thermometer => &[Dimension::Temperature],
             Self::TorqueWrench => &[Dimension::Torque],

@@ -14,7 +14,10 @@ use crate::units::{Exact, Quantity};
 /// does not measure such a reading, so that its error is not known.
 pub(crate) fn error_at(instrument: &Instrument, reading: &Quantity) -> Option<Quantity> {
     let stated = stated(instrument, reading)?;
-    if instrument.kind == InstrumentKind::Count {
+    if matches!(
+        instrument.kind,
+        InstrumentKind::Count | InstrumentKind::Plate
+    ) {
         return Some(stated);
     }
     let mark = instrument.step.difference_in(reading.unit)?;

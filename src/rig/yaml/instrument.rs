@@ -24,28 +24,52 @@ pub(super) fn instruments(list: Node<'_>) -> Read<Vec<Instrument>> {
         seen.extend(id.ok());
         instrument(part, id)
     })
-    .map(with_odometer)
+    .map(with_what_every_rig_has)
 }
 
-/// Every truck has an odometer, which nobody lists among the tools: whole miles, wrong by no more
-/// than one, from memory.
-fn with_odometer(mut instruments: Vec<Instrument>) -> Vec<Instrument> {
-    let has = |one: &Instrument| one.kind == InstrumentKind::Odometer;
-    if instruments.iter().any(has) {
-        return instruments;
+/// Every truck has an odometer and every rig its plates, which nobody lists among the tools. An
+/// odometer shows whole miles and is wrong by no more than one, from memory.
+fn with_what_every_rig_has(mut instruments: Vec<Instrument>) -> Vec<Instrument> {
+    let (mile, pound) = (
+        Quantity::whole(1, Unit::Mile),
+        Quantity::whole(1, Unit::Pound),
+    );
+    let nothing = Quantity::whole(0, Unit::Pound);
+    for (kind, id, name, error, step) in [
+        (
+            InstrumentKind::Odometer,
+            "odometer",
+            "odometer of the truck",
+            mile.clone(),
+            mile,
+        ),
+        (
+            InstrumentKind::Plate,
+            "plate",
+            "label, plate or stamp",
+            nothing,
+            pound,
+        ),
+    ] {
+        let is_there = |one: &Instrument| one.kind == kind;
+        if instruments.iter().any(is_there) {
+            continue;
+        }
+        let taken = instruments.iter().any(|one| one.id == id);
+        instruments.push(Instrument {
+            id: if taken {
+                format!("{id}-read")
+            } else {
+                id.to_owned()
+            },
+            name: name.to_owned(),
+            kind,
+            span: None,
+            error: ErrorRule::Fixed(error),
+            step,
+            calibrated: None,
+        });
     }
-    let taken = instruments.iter().any(|one| one.id == "odometer");
-    let id = if taken { "truck-odometer" } else { "odometer" };
-    let mile = Quantity::whole(1, Unit::Mile);
-    instruments.push(Instrument {
-        id: id.to_owned(),
-        name: "odometer of the truck".to_owned(),
-        kind: InstrumentKind::Odometer,
-        span: None,
-        error: ErrorRule::Fixed(mile.clone()),
-        step: mile,
-        calibrated: None,
-    });
     instruments
 }
 

@@ -15,7 +15,7 @@ fn the_first_walk_makes_the_logbook_and_the_trip_verifies_as_real() {
     assert_eq!(example.out.lines().count(), juniper.lines().count());
     home.put("my-rig.yaml", juniper);
     // One person alone: reader and doer are said, not asked; the odometer is left out.
-    let input = format!("{SET_UP}\n{}1\nhay and oats\n", whole_walk());
+    let input = format!("{SET_UP}1\n\n{}1\nhay and oats\n", whole_walk());
     home.hames("walk --plain --logbook book --rig my-rig.yaml")
         .typed(&input)
         .run()
@@ -110,7 +110,7 @@ fn without_a_rig_it_says_where_an_example_is_and_a_kept_one_is_offered() {
     home.put("book/rigs/broken.yaml", "format: hames-rig/1\n");
     let ended = home
         .hames("--plain --logbook book")
-        .typed("1\n\nquit\n")
+        .typed("1\n1\n\nquit\n")
         .run();
     assert!(
         ended

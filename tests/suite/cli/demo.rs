@@ -5,8 +5,8 @@ use crate::plain::bench::whole_walk;
 use std::io::{BufRead, BufReader, Write};
 use std::process::ChildStdin;
 
-/// Begin, Juniper, Wren reads, Tobias does the work, odometer.
-pub(crate) const BEGIN: &str = "1\n1\n1\n2\n48210 mi\n";
+/// Begin, Juniper, the hitch-up, Wren reads, Tobias does the work, odometer.
+pub(crate) const BEGIN: &str = "1\n1\n1\n1\n2\n48210 mi\n";
 
 /// Wren signs; then the program is left.
 pub(crate) const SIGN: &str = "1\ndemo\nquit\n";
@@ -163,7 +163,7 @@ fn a_second_program_may_not_touch_a_trip_under_way() {
     input.write_all(BEGIN.as_bytes()).unwrap();
     let mut output = BufReader::new(first.stdout.take().unwrap()).lines();
     assert!(output.any(|line| line.unwrap().contains("What do you see?")));
-    for errand in ["1\n", "2\n1\n1\n2\n\n"] {
+    for errand in ["1\n", "2\n1\n1\n1\n2\n\n"] {
         let second = home
             .hames("--plain")
             .typed(&format!("{errand}quit\n"))

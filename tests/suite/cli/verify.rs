@@ -9,7 +9,7 @@ use std::path::Path;
 /// A home with two sealed trips of the demo barn.
 fn two_trips() -> Home {
     let home = sealed();
-    let short = "1\n1\n1\n2\n\nend\nabandoned\nrain\n";
+    let short = "1\n1\n1\n1\n2\n\nend\nabandoned\nrain\n";
     let ended = home.hames("--plain").typed(&format!("{short}{SIGN}")).run();
     assert!(ended.out.contains("Sealed."), "{}", ended.out);
     home
