@@ -28,6 +28,11 @@ impl Policies {
         self.choice(choice.policy()) == choice
     }
 
+    /// Whether every choice is the default.
+    pub fn are_default(&self) -> bool {
+        self.0.values().all(|ruling| ruling.choice.is_default())
+    }
+
     /// What the barn itself decided in a policy, if it did.
     pub fn ruling(&self, policy: Policy) -> Option<&Ruling> {
         self.0.get(&policy)

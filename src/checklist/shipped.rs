@@ -98,6 +98,15 @@ pub fn shipped_by_default() -> &'static [Together] {
     &BY_DEFAULT
 }
 
+/// Every checklist that comes with the program, put together by what a barn chose.
+pub fn shipped_for(policies: &Policies) -> Vec<Together> {
+    if policies.are_default() {
+        return BY_DEFAULT.clone();
+    }
+    let put = |shipped: &Shipped| shipped.together(policies);
+    SHIPPED.iter().filter_map(put).collect()
+}
+
 impl Shipped {
     /// The checklist with this id.
     pub fn named(id: &str) -> Option<Self> {

@@ -6,10 +6,11 @@ use crate::barn::{self, Settings};
 use crate::cli::Status;
 use crate::cli::plan::Barn;
 use crate::cli::sitting::{place, tell};
-use crate::cli::supply::{settings, settings_file};
+use crate::cli::supply::{held, lists, settings, settings_file};
 use crate::plain::{self, SettingsFrom};
 use crate::record::Mode;
 use std::io::{self, Write};
+use std::path::Path;
 
 pub(super) fn barn(
     barn: Option<&Barn>,
@@ -33,7 +34,10 @@ pub(super) fn barn(
         Some(place) => {
             let file = settings_file(&place.root).display().to_string();
             match settings(&place.root) {
-                Ok(Some(read)) => (read, SettingsFrom::File(file), Status::Fine),
+                Ok(Some(read)) => {
+                    let status = refused(&place.root, &read, &file, err)?;
+                    (read, SettingsFrom::File(file), status)
+                }
                 Ok(None) => (
                     Settings::default(),
                     SettingsFrom::NoFile(file),
@@ -52,4 +56,22 @@ pub(super) fn barn(
         write!(out, "{}", plain::barn_report(&settings, &from))?;
     }
     Ok(status)
+}
+
+/// Tells each limit that is not in force, with why.
+fn refused(
+    root: &Path,
+    settings: &Settings,
+    file: &str,
+    err: &mut dyn Write,
+) -> io::Result<Status> {
+    let (_, refused) = held(lists(root, settings).0, settings);
+    for fault in &refused {
+        writeln!(err, "{file}:{fault}")?;
+    }
+    Ok(if refused.is_empty() {
+        Status::Fine
+    } else {
+        Status::Findings
+    })
 }

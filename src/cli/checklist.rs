@@ -5,6 +5,7 @@ mod compare;
 mod list;
 mod new;
 
+use crate::barn::Settings;
 use crate::checklist::{Checklist, LIST_FILE, STEPS_FILE, shipped_by_default};
 use crate::cli::args::{ChecklistCommand, SchemaOf};
 use crate::cli::clerk::{Before, Clerk, Offer, Stock, Trouble, is_shipped};
@@ -128,6 +129,7 @@ impl From<Trouble> for Not {
 /// What the barn offers, and who stands behind it.
 struct Desk {
     checklists: Vec<Offer<Checklist>>,
+    settings: Settings,
     clerk: Option<Clerk<Local>>,
 }
 
@@ -141,13 +143,15 @@ impl Desk {
         let clerk = place.map(|place| Clerk::new(Local, clock, place, Stock::default()));
         Ok(Self {
             checklists: stock.checklists,
+            settings: stock.settings,
             clerk,
         })
     }
 
     /// The checklist that is named, among those on offer or in its file.
     fn found(&self, wanted: &Named) -> Result<Offer<Checklist>, Not> {
-        supply::checklist(wanted, self.checklists.clone()).map_err(Not::Found)
+        let known = self.checklists.clone();
+        supply::checklist(wanted, known, &self.settings).map_err(Not::Found)
     }
 
     /// Who stands behind a checklist.

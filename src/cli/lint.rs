@@ -3,7 +3,7 @@
 use crate::barn::{Policies, Settings};
 use crate::checklist::{Checklist, Finding, Gap, Plan, Shared, lint_together, put_together};
 use crate::cli::Status;
-use crate::cli::supply::{shared_beside, text};
+use crate::cli::supply::{held, lists, shared_beside, text};
 use crate::document::Fault;
 use crate::rig::Rig;
 use serde::Serialize;
@@ -72,7 +72,7 @@ fn findings(file: &Path, text: &str) -> Vec<Finding> {
     let format = text.lines().find_map(|line| line.strip_prefix("format:"));
     let read = match format.map(str::trim) {
         Some(format) if format.starts_with("hames-rig") => Rig::read(text).map(drop),
-        Some(format) if format.starts_with("hames-barn") => Settings::read(text).map(drop),
+        Some(format) if format.starts_with("hames-barn") => barn(file, text),
         Some(format) if format.starts_with("hames-steps") => Shared::default().add(text),
         _ => return lint_together(text, &shared_beside(file), &Policies::default()),
     };
@@ -81,6 +81,19 @@ fn findings(file: &Path, text: &str) -> Vec<Finding> {
         .into_iter()
         .map(|fault: Fault| fault.into())
         .collect()
+}
+
+/// The settings themselves, then their limits against the checklists of the program and those kept
+/// beside the file.
+fn barn(file: &Path, text: &str) -> Result<(), Vec<Fault>> {
+    let settings = Settings::read(text)?;
+    let beside = file.parent().unwrap_or(Path::new(""));
+    let (_, refused) = held(lists(beside, &settings).0, &settings);
+    if refused.is_empty() {
+        Ok(())
+    } else {
+        Err(refused)
+    }
 }
 
 /// Checklists and rigs of one call: each list is laid on each rig of its kind.

@@ -1,8 +1,10 @@
 //! The rigs and checklists to offer: those inside the program, those kept in the logbook, and the
 //! one that was named.
 
-use crate::barn::{Policies, Settings};
-use crate::checklist::{Checklist, Shared, put_together};
+use crate::barn::Settings;
+use crate::checklist::{
+    Checklist, Shared, Together, for_no_list, held_to, put_together, shipped_for,
+};
 use crate::cli::clerk::{Offer, Place, Stock};
 use crate::cli::plan::{Named, Sitting};
 use crate::document::Fault;
@@ -30,19 +32,30 @@ pub(super) enum NotFound {
 }
 
 /// How the text of a file becomes what is offered.
-type Reader<T> = fn(&Path, &str) -> Result<Offer<T>, Vec<Fault>>;
+type Reader<'r, T> = &'r dyn Fn(&Path, &str) -> Result<T, Vec<Fault>>;
 
 fn rig_of(_: &Path, text: &str) -> Result<Offer<Rig>, Vec<Fault>> {
     let text = text.to_owned();
     Rig::read(&text).map(|read| Offer { read, text })
 }
 
-fn checklist_of(path: &Path, text: &str) -> Result<Offer<Checklist>, Vec<Fault>> {
-    let put = put_together(text, &shared_beside(path), &Policies::default())?;
-    Ok(Offer {
-        read: put.checklist,
-        text: put.text,
-    })
+/// A file of the barn's own, put together by what the barn chose.
+fn checklist_of(path: &Path, text: &str, settings: &Settings) -> Result<Together, Vec<Fault>> {
+    put_together(text, &shared_beside(path), &settings.policies)
+}
+
+/// Checklists held to the barn's own limits, and each limit that is refused, with why.
+pub(super) fn held(lists: Vec<Together>, settings: &Settings) -> (Vec<Together>, Vec<Fault>) {
+    let known: Vec<&str> = lists.iter().map(|put| put.checklist.id.as_str()).collect();
+    let mut refused = for_no_list(&settings.limits, &known);
+    let held = lists.into_iter().map(|put| {
+        let (held, faults) = held_to(put, &settings.limits);
+        refused.extend(faults);
+        held
+    });
+    let held = held.collect();
+    refused.sort();
+    (held, refused)
 }
 
 /// What to offer at a sitting. Where something was named, that alone.
@@ -54,7 +67,7 @@ pub(super) fn stock(place: &Place, sitting: &Sitting) -> Result<Stock, NotFound>
     }
     if let Some(named) = &sitting.checklist {
         let known = std::mem::take(&mut stock.checklists);
-        stock.checklists = vec![checklist(named, known)?];
+        stock.checklists = vec![checklist(named, known, &stock.settings)?];
     }
     Ok(stock)
 }
@@ -71,8 +84,14 @@ pub(super) fn all(place: &Place) -> Stock {
 pub(super) fn checklist(
     named: &Named,
     known: Vec<Offer<Checklist>>,
+    settings: &Settings,
 ) -> Result<Offer<Checklist>, NotFound> {
-    one("checklist", named, known, checklist_of, |list| &list.id)
+    let reader = |path: &Path, text: &str| {
+        let put = checklist_of(path, text, settings)?;
+        // What is refused is told where everything is offered.
+        Ok(held_to(put, &settings.limits).0.into())
+    };
+    one("checklist", named, known, &reader, |list| &list.id)
 }
 
 /// The rigs a logbook keeps; a faulty file is left away.
@@ -80,7 +99,7 @@ pub(super) fn rigs_kept(root: &Path) -> Vec<Offer<Rig>> {
     let files = yaml_files(&root.join("rigs"));
     files
         .iter()
-        .filter_map(|path| read(path, rig_of).ok())
+        .filter_map(|path| read(path, &rig_of).ok())
         .collect()
 }
 
@@ -103,7 +122,7 @@ pub(super) fn settings(root: &Path) -> Result<Option<Settings>, NotFound> {
 
 /// The rig that is named, among those known or in its file.
 pub(super) fn rig(named: &Named, known: Vec<Offer<Rig>>) -> Result<Offer<Rig>, NotFound> {
-    one("rig", named, known, rig_of, |rig| &rig.id)
+    one("rig", named, known, &rig_of, |rig| &rig.id)
 }
 
 /// Reads a text file of at most the size any file of a logbook has.
@@ -116,39 +135,53 @@ pub(super) fn text(path: &Path) -> Result<String, StoreFault> {
 
 /// What comes with the program and what the logbook keeps. A faulty file is told, not offered.
 pub(super) fn kept(root: &Path) -> Stock {
-    let mut stock = Stock::shipped();
+    let mut stock = Stock::default();
     match settings(root) {
         Ok(settings) => stock.settings = settings.unwrap_or_default(),
         Err(_) => stock.notices.push(not_in_force(&settings_file(root))),
     }
-    let mut rigs = Vec::new();
     for path in yaml_files(&root.join("rigs")) {
-        match read(&path, rig_of) {
-            Ok(offer) => rigs.push(offer),
+        match read(&path, &rig_of) {
+            Ok(offer) => stock.rigs.push(offer),
             Err(_) => stock.notices.push(not_offered(&path)),
         }
     }
-    stock.rigs = rigs;
-    for path in yaml_files(&root.join("checklists")) {
-        match read(&path, checklist_of) {
-            // The barn's own stands in the place of the one of that id that comes with the program.
-            Ok(offer) => {
-                stock
-                    .checklists
-                    .retain(|known| known.read.id != offer.read.id);
-                stock.checklists.push(offer);
-            }
-            Err(_) => stock.notices.push(not_offered(&path)),
-        }
-    }
+    let (lists, faulty) = lists(root, &stock.settings);
     stock
+        .notices
+        .extend(faulty.iter().map(|path| not_offered(path)));
+    let (lists, refused) = held(lists, &stock.settings);
+    let file = settings_file(root);
+    stock
+        .notices
+        .extend(refused.iter().map(|fault| refusal(&file, fault)));
+    stock.checklists = lists.into_iter().map(Offer::from).collect();
+    stock
+}
+
+/// The checklists of a logbook by what its barn chose, those of the program among them, and the
+/// files that are faulty.
+pub(super) fn lists(root: &Path, settings: &Settings) -> (Vec<Together>, Vec<PathBuf>) {
+    let mut lists = shipped_for(&settings.policies);
+    let mut faulty = Vec::new();
+    for path in yaml_files(&root.join("checklists")) {
+        match read(&path, &|path, text| checklist_of(path, text, settings)) {
+            // The barn's own stands in the place of the one of that id that comes with the program.
+            Ok(put) => {
+                lists.retain(|known| known.checklist.id != put.checklist.id);
+                lists.push(put);
+            }
+            Err(_) => faulty.push(path),
+        }
+    }
+    (lists, faulty)
 }
 
 fn one<T>(
     what: &'static str,
     named: &Named,
     known: Vec<Offer<T>>,
-    reader: Reader<T>,
+    reader: Reader<'_, Offer<T>>,
     id_of: fn(&T) -> &String,
 ) -> Result<Offer<T>, NotFound> {
     let id = match named {
@@ -167,7 +200,7 @@ fn one<T>(
     })
 }
 
-fn read<T>(path: &Path, reader: Reader<T>) -> Result<Offer<T>, NotFound> {
+fn read<T>(path: &Path, reader: Reader<'_, T>) -> Result<T, NotFound> {
     let text = text(path).map_err(NotFound::Store)?;
     reader(path, &text).map_err(|faults| faulty(path, &faults))
 }
@@ -204,6 +237,13 @@ fn not_in_force(path: &Path) -> String {
         "{} is not in force, and every setting is at its default. See why: hames lint {}",
         path.display(),
         path.display()
+    )
+}
+
+fn refusal(file: &Path, fault: &Fault) -> String {
+    format!(
+        "A limit of the barn's own is not in force. {}:{fault}",
+        file.display()
     )
 }
 

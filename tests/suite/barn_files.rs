@@ -5,7 +5,7 @@ use crate::corpus;
 use hames::barn::{Choice, DEMO, FORMAT, Policies, Policy, RoadSide, Settings, Units};
 use hames::document::Document;
 use hames::rules::{Side, Verdict};
-use hames::units::{Dimension, Quantity, Unit};
+use hames::units::{Dimension, parse_quantity};
 
 /// Its head says how it is written.
 const CORPUS: &str = include_str!("../vectors/barn-faults.txt");
@@ -46,7 +46,7 @@ fn the_demo_barns_settings_read_without_a_fault_and_choose_the_defaults() {
     assert_eq!((limit.verdict, limit.side), (Verdict::Fix, Side::Below));
     assert_eq!(
         limit.bound_in(Dimension::Length),
-        Ok(Quantity::whole(12, Unit::Inch))
+        Ok(parse_quantity("10.5 in", Dimension::Length).unwrap())
     );
 }
 

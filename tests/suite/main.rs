@@ -14,6 +14,7 @@
 mod approval;
 mod architecture;
 mod barn_files;
+mod barn_limits;
 mod both_systems;
 mod changes;
 mod checklist_files;

@@ -2,10 +2,11 @@
 //! the barn has set.
 
 use crate::barn::{self, Settings};
-use crate::checklist::{Checklist, shipped_by_default};
+use crate::checklist::{Checklist, Together, held_to, shipped_by_default, shipped_for};
 use crate::desk::{Approval, ChecklistCard, RigCard};
 use crate::rig::Rig;
 use crate::rig::demo::{JUNIPER, MESQUITE};
+use std::sync::LazyLock;
 
 /// A rig or a checklist, read, with the text records bind themselves to.
 #[derive(Clone, Debug, PartialEq)]
@@ -29,20 +30,34 @@ pub struct Stock {
     pub notices: Vec<String>,
 }
 
-impl Stock {
-    /// The checklists that come with the program, and no rig.
-    pub fn shipped() -> Self {
-        let read = shipped_by_default().iter().map(|put| Offer {
-            read: put.checklist.clone(),
-            text: put.text.clone(),
-        });
+impl From<Together> for Offer<Checklist> {
+    fn from(put: Together) -> Self {
         Self {
-            checklists: read.collect(),
+            read: put.checklist,
+            text: put.text,
+        }
+    }
+}
+
+/// The demo barn's settings, and the checklists as they make them.
+static DEMO: LazyLock<(Settings, Vec<Together>)> = LazyLock::new(|| {
+    let settings = Settings::read(barn::DEMO).unwrap_or_default();
+    let lists = shipped_for(&settings.policies).into_iter();
+    let held = lists.map(|put| held_to(put, &settings.limits).0).collect();
+    (settings, held)
+});
+
+impl Stock {
+    /// The checklists that come with the program, where no barn has set anything.
+    pub fn shipped() -> Self {
+        let lists = shipped_by_default().iter().cloned();
+        Self {
+            checklists: lists.map(Offer::from).collect(),
             ..Self::default()
         }
     }
 
-    /// The checklists that come with the program, and the demo barn's rigs and settings.
+    /// The demo barn: its rigs, its settings, and the checklists as they make them.
     pub fn demo() -> Self {
         let read = [JUNIPER, MESQUITE].into_iter().filter_map(|text| {
             Some(Offer {
@@ -52,8 +67,9 @@ impl Stock {
         });
         Self {
             rigs: read.collect(),
-            settings: Settings::read(barn::DEMO).unwrap_or_default(),
-            ..Self::shipped()
+            checklists: DEMO.1.iter().cloned().map(Offer::from).collect(),
+            settings: DEMO.0.clone(),
+            ..Self::default()
         }
     }
 
@@ -93,8 +109,9 @@ impl Stock {
     }
 }
 
-/// Whether a checklist is, to the byte, one that comes with this program.
+/// Whether a checklist is, to the byte, one that comes with this program, as it is by default or by
+/// the demo barn's settings.
 pub(in crate::cli) fn is_shipped(text: &[u8]) -> bool {
-    let mut shipped = shipped_by_default().iter();
+    let mut shipped = shipped_by_default().iter().chain(&DEMO.1);
     shipped.any(|put| put.text.as_bytes() == text)
 }

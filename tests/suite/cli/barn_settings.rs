@@ -164,3 +164,21 @@ fn the_settings_name_the_barn_and_whom_to_call_and_a_faulty_file_is_a_notice() {
         faulty.out
     );
 }
+
+#[test]
+fn a_limit_that_is_refused_is_told_wherever_the_settings_are_read() {
+    let looser = "limits:\n  - { checklist: hitch-bumper, step: lift-rise, verdict: fix, below: 1/2 in, why: a dip }\n";
+    let home = with_settings(&format!("{OWN}{looser}"));
+    let fault = "book/barn.yaml:11:70: limits[0].below: this is no stricter than what the step \
+                 has: stop below 1 in, by default";
+    let barn = home.hames("barn --logbook book").run();
+    assert_eq!(barn.status, 1);
+    assert!(barn.err.starts_with(fault), "{}", barn.err);
+    let lint = home.hames("lint book/barn.yaml").run();
+    assert_eq!(lint.status, 1);
+    assert!(
+        lint.out.contains("limits[0].below: this is no stricter"),
+        "{}",
+        lint.out
+    );
+}
