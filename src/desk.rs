@@ -4,14 +4,14 @@
 //! [`Errand`] and show the [`Reply`]; whoever holds the other side of the desk does the work.
 
 mod barn;
+pub mod earlier;
 mod errand;
-pub mod standing;
 mod tale;
 pub mod told;
 mod why;
 
 pub use barn::{Approval, Barn, ChecklistCard, CrewCard, RigCard, TripCard};
+pub use earlier::DefectCard;
 pub use errand::{Errand, Reply, Sealed};
-pub use standing::DefectCard;
 pub use tale::{Tale, TaleLine, Weight};
 pub use why::{Asked, Line, why, why_figure, why_link};

@@ -1,6 +1,6 @@
 //! Beginning a walk: which rig, which checklist, who.
 
-use crate::desk::{Approval, Barn, ChecklistCard, Errand};
+use crate::desk::{Approval, Barn, ChecklistCard, Errand, RigCard};
 use crate::plain::going::Session;
 use crate::plain::stop::Stop;
 use crate::units::{Dimension, Typed};
@@ -17,6 +17,7 @@ impl Session<'_> {
         let Some(rig) = self.choose("Rig", &rigs)?.and_then(|at| barn.rigs.get(at)) else {
             return Ok(());
         };
+        self.say_earlier(rig)?;
         let fitting: Vec<&ChecklistCard> = barn
             .checklists
             .iter()
@@ -52,6 +53,18 @@ impl Session<'_> {
             walked: String::new(),
         });
         self.walk_on(reply)
+    }
+
+    /// What earlier walks left open of the rig.
+    fn say_earlier(&mut self, rig: &RigCard) -> Result<(), Stop> {
+        for defect in &rig.defects {
+            let mark = if defect.blocks { "OFF THE ROAD. " } else { "" };
+            self.talk.say(&format!("{mark}{}", defect.told))?;
+        }
+        for line in &rig.open {
+            self.talk.say(line)?;
+        }
+        Ok(())
     }
 
     fn odometer(&mut self) -> Result<String, Stop> {

@@ -1,5 +1,6 @@
 //! The start menu: what was not finished first.
 
+use crate::desk::earlier::{self, FROM_PAPER};
 use crate::desk::{Approval, Barn, Errand, Reply, TripCard};
 use crate::plain::Left;
 use crate::plain::choose::pick;
@@ -41,7 +42,7 @@ impl Session<'_> {
                 None if matches!(typed.as_str(), "quit" | "q") => return Err(Stop::Left),
                 None => self.no_choice(&typed, rows.len())?,
             }
-            self.talk.mark = mark(barn.mode, &Approval::Shipped);
+            self.talk.mark = mark(barn.mode, false, &Approval::Shipped);
             match self.look_around()? {
                 Some(changed) => barn = changed,
                 None => return Ok(Left::NoLogbook),
@@ -72,7 +73,7 @@ impl Session<'_> {
         match (self.perform)(Errand::LookAround) {
             Reply::Barn(barn) => {
                 if self.talk.mark.is_empty() {
-                    self.talk.mark = mark(barn.mode, &Approval::Shipped);
+                    self.talk.mark = mark(barn.mode, false, &Approval::Shipped);
                 }
                 self.notice(&barn.notices)?;
                 Ok(Some(barn))
@@ -110,7 +111,7 @@ impl Session<'_> {
         else {
             return self.cannot(reply);
         };
-        self.talk.mark = mark(mode, &standing);
+        self.talk.mark = mark(mode, walk.paper().is_some(), &standing);
         self.talk.head(&format!(
             "Trip {trip}. {} reads and types, {} does the work.",
             walk.reader(),
@@ -118,6 +119,9 @@ impl Session<'_> {
         ))?;
         for caution in &walk.plan().checklist().cautions {
             self.talk.say(&format!("Caution: {caution}"))?;
+        }
+        if let Some(carried) = earlier::carried_in(walk.plan()) {
+            self.talk.say(&format!("Left open before: {carried}."))?;
         }
         for left in walk.plan().left() {
             self.talk.say(&format!(
@@ -160,14 +164,15 @@ fn trip_line(card: &TripCard) -> String {
     )
 }
 
-/// What stands at every prompt: whether it counts, and whether nobody stands behind the checklist.
-fn mark(mode: Mode, standing: &Approval) -> String {
+/// What stands at every prompt: whether it counts, whether it is entered from paper, and whether
+/// nobody stands behind the checklist.
+fn mark(mode: Mode, paper: bool, standing: &Approval) -> String {
     let mode = match mode {
         Mode::Real => "",
         Mode::Demo => "DEMO",
         Mode::Drill => "DRILL",
     };
-    let words = [mode, standing.mark()];
+    let words = [mode, if paper { FROM_PAPER } else { "" }, standing.mark()];
     let words: Vec<&str> = words.into_iter().filter(|word| !word.is_empty()).collect();
     words.join(" ")
 }

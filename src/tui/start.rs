@@ -1,5 +1,6 @@
 //! The first screen: what was begun, what can be begun, what was ended.
 
+mod earlier;
 mod update;
 mod view;
 

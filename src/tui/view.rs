@@ -6,6 +6,7 @@ mod footer;
 pub(super) use footer::cap;
 
 use crate::checklist::{Plan, PlannedStep};
+use crate::desk::earlier::FROM_PAPER;
 use crate::record::Mode;
 use crate::tui::help;
 use crate::tui::model::Screen;
@@ -268,10 +269,16 @@ fn heading(model: &Model, area: Rect) -> Vec<Line<'static>> {
     lines.collect()
 }
 
-/// The words that mark a frame: that the walk does not count, that the rig is not as described.
+/// The words that mark a frame: that the walk does not count, that it is entered from paper, that
+/// the rig is not as described.
 fn marks(model: &Model) -> Vec<&'static str> {
     let thought = matches!(&model.screen, Screen::WhatIf(trying) if trying.is_thought());
-    let words = [mode_word(model), thought.then_some("WHAT IF")];
+    let paper = model.walk().is_some_and(|walk| walk.paper().is_some());
+    let words = [
+        mode_word(model),
+        paper.then_some(FROM_PAPER),
+        thought.then_some("WHAT IF"),
+    ];
     words.into_iter().flatten().collect()
 }
 

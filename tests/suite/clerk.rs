@@ -136,7 +136,8 @@ thread_local! {
     static STOCK: Stock = Stock::demo();
 }
 
-fn copy() -> Pretend {
+/// A copy of that disk.
+pub(crate) fn copy() -> Pretend {
     FOUNDED.with(Pretend::after_death)
 }
 

@@ -2,7 +2,8 @@
 
 use crate::cli::clerk::founding::{DEMO_BARN, demo_people, is_founded, name_file};
 use crate::cli::clerk::{Books, Clerk, Plans, TripRead, Trouble};
-use crate::desk::{Barn, CrewCard, Reply, TripCard, standing};
+use crate::desk::earlier::{self, FROM_PAPER};
+use crate::desk::{Barn, CrewCard, Reply, TripCard};
 use crate::figures::Facts;
 use crate::record::{Finding, Id, Mode, Role};
 use crate::rig::Rig;
@@ -44,8 +45,8 @@ impl<D: Disk> Clerk<D> {
     fn tell_standing(&mut self, books: &Books<D>, barn: &mut Barn) -> Result<(), Trouble> {
         for card in &mut barn.rigs {
             let looked = self.history.of(books, &card.id, None)?;
-            card.open = standing::opens(&looked.standing);
-            card.defects = standing::defects(&looked.standing);
+            card.open = earlier::opens(&looked.standing);
+            card.defects = earlier::defects(&looked.standing);
             for notice in looked.notices {
                 if !barn.notices.contains(&notice) {
                     barn.notices.push(notice);
@@ -173,7 +174,12 @@ fn card(read: &TripRead, device: &Id) -> TripCard {
     let (checklist, stands) = match read.walk() {
         Ok(walk) => {
             let sealed = verified.sealed().is_some();
-            (walk.plan().checklist().title.clone(), stands(&walk, sealed))
+            let paper = walk.paper().map(|walked| {
+                let walked = earlier::date(walked);
+                format!(", {FROM_PAPER} of {walked}")
+            });
+            let stands = stands(&walk, sealed) + &paper.unwrap_or_default();
+            (walk.plan().checklist().title.clone(), stands)
         }
         Err(trouble) => (verified.begun().checklist.id.clone(), trouble.to_string()),
     };

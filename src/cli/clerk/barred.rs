@@ -4,10 +4,13 @@ use crate::checklist::Plan;
 use crate::cli::clerk::founding::is_founded;
 use crate::cli::clerk::history::Looked;
 use crate::cli::clerk::{Clerk, Trouble};
-use crate::desk::standing::told;
+use crate::desk::earlier::told;
 use crate::haul::{Defect, asks};
 use crate::record::Wall;
 use crate::store::Disk;
+
+/// Most lists a refusal names as the way out.
+const LISTS_NAMED: usize = 3;
 
 impl<D: Disk> Clerk<D> {
     /// What the walks of a rig have left, or had left by the time on a paper.
@@ -17,30 +20,24 @@ impl<D: Disk> Clerk<D> {
         }
         let books = self.books()?;
         let by = by.map(|wall| wall.moment());
-        let looked = self.history.of(&books, rig, by)?;
-        for notice in &looked.notices {
-            if !self.notices.contains(notice) {
-                self.notices.push(notice.clone());
-            }
-        }
-        Ok(looked)
+        Ok(self.history.of(&books, rig, by)?)
     }
 
     /// Refuses a list that the open defects of the rig keep from being begun.
     pub(super) fn is_not_barred(&self, plan: &Plan, looked: &Looked) -> Result<(), Trouble> {
         let bars = looked.standing.bars(plan);
-        if bars.is_empty() {
+        let Some(defect) = bars.first() else {
             return Ok(());
-        }
-        let reasons: Vec<String> = bars
-            .iter()
-            .map(|defect| format!("{}. {}", told(defect), self.way_out(defect, plan, looked)))
-            .collect();
+        };
+        let more = match bars.len() {
+            1 => String::new(),
+            all => format!(" {} more keep the rig off the road.", all - 1),
+        };
         Err(Trouble::Said(format!(
-            "{} stays off the road, and {} does not ask what was found:\n{}",
-            plan.rig().name,
+            "“{}” is not begun: the rig stays off the road. {}. {}{more}",
             plan.checklist().title,
-            reasons.join("\n")
+            told(defect),
+            self.way_out(defect, plan, looked)
         )))
     }
 
@@ -53,11 +50,12 @@ impl<D: Disk> Clerk<D> {
             .filter(|list| list.steps().any(|step| step.id == defect.found.step.step()))
             .filter(|list| lay((*list).clone()).is_some_and(|plan| asks(&plan, &defect.found.step)))
             .map(|list| list.title.as_str())
+            .take(LISTS_NAMED)
             .collect();
         if !asking.is_empty() {
             return format!(
                 "Put it right, then walk a list that asks this step: {}.",
-                asking.join("; ")
+                asking.join(", or ")
             );
         }
         let folder = looked.folders.get(&defect.trip);

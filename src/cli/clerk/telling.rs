@@ -2,6 +2,7 @@
 
 use crate::cli::clerk::around::trip_name;
 use crate::cli::clerk::{Books, Clerk, Plans, TripRead, Trouble};
+use crate::desk::earlier::{self, FROM_PAPER};
 use crate::desk::{Approval, Reply, Tale, TaleLine, Weight, told};
 use crate::record::{Mode, Verified};
 use crate::store::Disk;
@@ -65,12 +66,13 @@ fn heading(read: &TripRead, verified: &Verified, walk: &Walk, standing: &Approva
             walk.plan().checklist().title
         ),
         revision(walk, standing),
-        format!("Begun {}", verified.at().wall.format("%Y-%m-%d %H:%M %:z")),
+        when(verified),
         format!(
             "{} reads and types, {} does the work",
             begun.reader, begun.doer
         ),
     ];
+    heading.extend(carried_in(verified, walk));
     heading.extend(
         begun
             .odometer
@@ -78,6 +80,34 @@ fn heading(read: &TripRead, verified: &Verified, walk: &Walk, standing: &Approva
             .map(|odometer| format!("Odometer {odometer}")),
     );
     heading
+}
+
+/// When it was walked; from paper, both when it was walked and when it was entered.
+fn when(verified: &Verified) -> String {
+    const SHOWN: &str = "%Y-%m-%d %H:%M %:z";
+    let begun = verified.at().wall.format(SHOWN);
+    match verified.begun().paper {
+        None => format!("Begun {begun}"),
+        Some(paper) => format!(
+            "{FROM_PAPER}: walked {}, entered from {begun} on",
+            paper.moment().format(SHOWN)
+        ),
+    }
+}
+
+/// The haul it belongs to, and what was left open before it.
+fn carried_in(verified: &Verified, walk: &Walk) -> Vec<String> {
+    let begun = verified.begun();
+    let haul = begun.haul.as_ref().map(|haul| {
+        if *haul == begun.trip {
+            "Begins a haul".to_owned()
+        } else {
+            format!("Of the haul that trip {haul} began")
+        }
+    });
+    let carried = earlier::carried_in(walk.plan());
+    let carried = carried.map(|carried| format!("Left open before: {carried}"));
+    haul.into_iter().chain(carried).collect()
 }
 
 fn revision(walk: &Walk, standing: &Approval) -> String {

@@ -2,6 +2,7 @@
 
 use crate::cli::Status;
 use crate::cli::clerk::TripRead;
+use crate::desk::earlier::{self, FROM_PAPER};
 use crate::record::{Crew, Finding, Id, Mode, SequenceFault, Verified, sequence};
 use crate::store::{StoreFault, TripFolder};
 use serde::Serialize;
@@ -23,6 +24,7 @@ enum Told {
         device: Option<String>,
         number: Option<u64>,
         mode: Option<&'static str>,
+        walked_on_paper: Option<String>,
         outcome: Option<&'static str>,
         signed_by: Option<String>,
         role: Option<&'static str>,
@@ -200,6 +202,7 @@ fn trip_told(
         device: begun.map(|begun| begun.device.to_string()),
         number: begun.map(|begun| begun.seq),
         mode: begun.map(|begun| begun.mode.word()),
+        walked_on_paper: begun.and_then(|begun| Some(begun.paper?.to_string())),
         outcome: sealed.map(|sealed| sealed.seal.outcome.word()),
         signed_by: sealed.map(|sealed| sealed.seal.name.to_string()),
         role: sealed.map(|sealed| sealed.seal.role.word()),
@@ -222,6 +225,11 @@ fn trip_line(read: &TripRead) -> String {
         Mode::Real => String::new(),
         mode => format!("  {}", mode.word().to_uppercase()),
     };
+    let paper = trip.begun().paper.map(|walked| {
+        let walked = earlier::date(&walked.moment());
+        format!("  {FROM_PAPER} of {walked}")
+    });
+    let counts = counts + &paper.unwrap_or_default();
     let Some(sealed) = trip.sealed() else {
         return format!("{name}  {finding}{counts}");
     };

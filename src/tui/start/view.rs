@@ -4,7 +4,7 @@ use crate::desk::{Approval, Barn, CrewCard};
 use crate::record::Mode;
 use crate::tui::Model;
 use crate::tui::page::{Page, Rank};
-use crate::tui::start::{Choice, Setup, Start, choices, usual_pair};
+use crate::tui::start::{Choice, Setup, Start, choices, earlier, usual_pair};
 use crate::tui::text::escaped;
 use crate::tui::theme::Ink;
 
@@ -34,6 +34,9 @@ pub(in crate::tui) fn body(start: &Start, model: &Model, page: &mut Page) {
 fn lines_page(start: &Start, barn: &Barn, page: &mut Page) {
     for notice in &barn.notices {
         page.say(Rank::Needed, Ink::Strong, &escaped(notice));
+    }
+    for rig in &barn.rigs {
+        earlier::in_short(rig, page);
     }
     let lines: Vec<(&str, String)> = choices(barn).into_iter().map(told).collect();
     let mut number = 0_usize;
@@ -113,6 +116,9 @@ fn setup_page(setup: &Setup, barn: &Barn, page: &mut Page) {
             list.title, list.revision, rig.name
         );
         page.say(Rank::Needed, Ink::Strong, &escaped(&text));
+    }
+    if let Some(rig) = rig {
+        earlier::in_full(rig, page);
     }
     let known = [
         ("Reads and types:", &setup.reader),

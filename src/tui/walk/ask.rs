@@ -1,6 +1,7 @@
 //! A step before its answer: warning first, then what to do, with what, and the field.
 
 use crate::checklist::{PlannedAsk, PlannedStep, SightingAsk, Tool};
+use crate::desk::earlier;
 use crate::rig::Instrument;
 use crate::tui::Model;
 use crate::tui::keys::letter;
@@ -24,6 +25,14 @@ pub(super) fn next(walking: &Walking, at: usize, page: &mut Page) {
     {
         for caution in &walking.walk.plan().checklist().cautions {
             page.marked("CAUTION:", Ink::Warning, &escaped(caution));
+        }
+        if let Some(carried) = earlier::carried_in(walking.walk.plan()) {
+            page.item(
+                Rank::Needed,
+                "Left open before:",
+                Ink::Strong,
+                &escaped(&carried),
+            );
         }
     }
     section_line(walking, planned, page);

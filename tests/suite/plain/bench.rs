@@ -1,11 +1,12 @@
 //! A desk in memory with the real machine behind it, and a script typed at it.
 
 use crate::harness::good;
-use chrono::{DateTime, TimeDelta};
+use chrono::{DateTime, FixedOffset, TimeDelta};
 use hames::barn::{Call, ForWalk};
 use hames::checklist::{Checklist, Plan};
 use hames::desk::{
-    Barn, ChecklistCard, CrewCard, Errand, Reply, RigCard, Sealed, Tale, TaleLine, TripCard, told,
+    Barn, ChecklistCard, CrewCard, DefectCard, Errand, Reply, RigCard, Sealed, Tale, TaleLine,
+    TripCard, told,
 };
 use hames::plain::{Left, Options, run};
 use hames::record::{Digest, Mode, Receipt, Role};
@@ -24,6 +25,10 @@ pub(crate) struct Bench {
     /// The system clock jumps so far with every errand.
     pub(crate) seconds_a_turn: u32,
     pub(crate) now: Moment,
+    /// What earlier walks of the rig left open.
+    pub(crate) earlier: (Vec<String>, Vec<DefectCard>),
+    /// When the next walk was walked on paper.
+    pub(crate) paper: Option<DateTime<FixedOffset>>,
     /// What the barn has set for its walks.
     pub(crate) barn_settings: ForWalk,
 }
@@ -55,6 +60,8 @@ impl Bench {
                 boot: "boot-1".to_owned(),
                 mono_ms: 1_000_000,
             },
+            earlier: (vec![], vec![]),
+            paper: None,
             barn_settings: ForWalk {
                 call: Call::new("Odile Marsh", "555 0142"),
                 ..ForWalk::default()
@@ -93,7 +100,10 @@ impl Bench {
                     words(&doer),
                     self.now.clone(),
                 );
-                self.walk = Some(walk);
+                self.walk = Some(match self.paper {
+                    Some(walked) => walk.from_paper(walked),
+                    None => walk,
+                });
                 self.walking()
             }
             Errand::TakeUp { .. } => {
@@ -187,8 +197,8 @@ impl Bench {
                 id: rig.id.clone(),
                 name: rig.name.clone(),
                 kind: rig.kind(),
-                open: vec![],
-                defects: vec![],
+                open: self.earlier.0.clone(),
+                defects: self.earlier.1.clone(),
             }],
             checklists: vec![ChecklistCard {
                 id: list.id.clone(),

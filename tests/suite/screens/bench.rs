@@ -3,7 +3,9 @@
 use crate::harness::good::{Asked, Good, whole_walk};
 use crate::plain::bench::{Bench as Desk, words};
 use hames::checklist::{Checklist, Plan, StepKey};
+use hames::desk::DefectCard;
 use hames::rig::{Rig, demo::JUNIPER};
+use hames::rules::{Carried, Carry};
 use hames::tui::{Key, Look, Model, Msg, Theme, first, update, view};
 use hames::walk::{Event, Now, Walk};
 use ratatui::Terminal;
@@ -31,7 +33,54 @@ impl Bench {
     }
 
     pub(crate) fn with(plan: Plan) -> Self {
-        let desk = Desk::with(plan);
+        Self::at(Desk::with(plan))
+    }
+
+    /// The start screen of a rig of which earlier walks left things open.
+    pub(crate) fn earlier() -> Self {
+        let card = |told: &str, blocks| DefectCard {
+            told: told.to_owned(),
+            blocks,
+        };
+        let open = [
+            "Wheel was off, left front (2026-11-20 06:10, 48210 mi, Tobias Fenn): its nuts are \
+             due at 48220 mi, 48235 mi and 48260 mi.",
+            "Rig was left out of sight (2026-11-20 11:40, Tobias Fenn): coupler, pins and plug \
+             are looked at again before it moves.",
+        ];
+        let stop = "STOP: Coupler latch: Lever stands up. Tobias Fenn, 2026-11-20 06:31, Hitch up \
+                    a bumper pull";
+        let note = "note: Trailer floor: Surface rust at one edge. “brushed and oiled, looked at \
+                    in spring”. Tobias Fenn, 2026-11-02 16:05, Season service";
+        let mut desk = Desk::with(short_plan());
+        desk.earlier = (
+            open.map(str::to_owned).to_vec(),
+            vec![card(stop, true), card(note, false)],
+        );
+        Self::at(desk)
+    }
+
+    /// A walk begun with one key, with two things carried in.
+    pub(crate) fn carried() -> Self {
+        let left = |what, part: Option<&str>| Carried {
+            what,
+            part: part.map(str::to_owned),
+        };
+        let carried = vec![
+            left(Carry::WheelOff, Some("left-front")),
+            left(Carry::RigLeft, None),
+        ];
+        Self::at(Desk::with(short_plan_for(carried))).play("1")
+    }
+
+    /// A walk from paper begun with one key.
+    pub(crate) fn from_paper() -> Self {
+        let mut desk = Desk::with(short_plan());
+        desk.paper = Some(desk.now.wall - chrono::TimeDelta::hours(26));
+        Self::at(desk).play("1")
+    }
+
+    fn at(desk: Desk) -> Self {
         let (model, errands) = first(LOOK, desk.now.clone());
         let mut bench = Self { model, desk };
         bench.carry_out(errands);
@@ -134,8 +183,17 @@ impl Bench {
 
 /// A short checklist with every kind of step, laid on the demo rig.
 fn short_plan() -> Plan {
+    short_plan_for(vec![])
+}
+
+fn short_plan_for(carried: Vec<Carried>) -> Plan {
     let list = include_str!("../../vectors/screens.yaml");
-    Plan::lay(Checklist::read(list).unwrap(), Rig::read(JUNIPER).unwrap()).unwrap()
+    Plan::lay_for(
+        Checklist::read(list).unwrap(),
+        Rig::read(JUNIPER).unwrap(),
+        carried,
+    )
+    .unwrap()
 }
 
 /// The keys of a whole walk on which all is well, one text an answer, sections and end included.

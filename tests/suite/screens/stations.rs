@@ -16,8 +16,14 @@ pub(crate) struct Station {
 enum Reached {
     /// Hames was just started.
     Fresh,
+    /// The same, with a rig of which earlier walks left things open.
+    Earlier,
     /// The walk is begun, no step yet.
     Begun,
+    /// The same, with things carried in.
+    Carried,
+    /// The same, entered from paper.
+    FromPaper,
     /// This step is open.
     Step(&'static str),
     /// Every section is complete.
@@ -25,16 +31,21 @@ enum Reached {
 }
 
 use Context as At;
-use Reached::{Begun, Finished, Fresh, Step};
+use Reached::{Begun, Carried, Earlier, Finished, Fresh, FromPaper, Step};
 
 /// Each screen: what it waits for, from where, and by which keys it is reached.
 #[rustfmt::skip]
-const ROUTES: [(&str, At, Reached, &str); 54] = [
+const ROUTES: [(&str, At, Reached, &str); 59] = [
     ("start", At::Start, Fresh, ""),
     ("start_unfinished", At::Start, Step("ball-stamp"), "⇥q"),
+    ("start_earlier", At::Start, Earlier, ""),
     ("crew", At::Crew, Fresh, "w"),
+    ("crew_earlier", At::Crew, Earlier, "w"),
     ("odometer", At::Odometer, Fresh, "w12"),
     ("next_with_cautions", At::Next, Begun, ""),
+    ("next_carried", At::Next, Carried, ""),
+    ("next_from_paper", At::Next, FromPaper, ""),
+    ("signer_from_paper", At::Signer, FromPaper, "⏎eabandoned⏎the page is torn⏎"),
     ("instrument", At::Instrument, Step("tongue-weight"), ""),
     ("instrument_unfit", At::Instrument, Step("tire-cold/left-front"), "b"),
     ("reading", At::Reading, Step("tongue-weight"), "b700 "),
@@ -106,7 +117,10 @@ pub(crate) fn finished() -> Bench {
 fn reach((name, context, from, keys): (&'static str, At, Reached, &str)) -> Station {
     let bench = match from {
         Fresh => Bench::new(),
+        Earlier => Bench::earlier(),
         Begun => Bench::walking(),
+        Carried => Bench::carried(),
+        FromPaper => Bench::from_paper(),
         Step(step) => Bench::walking().at_step(step),
         Finished => finished(),
     };

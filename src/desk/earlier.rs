@@ -1,10 +1,14 @@
 //! What earlier walks left open, told in sentences: the same on the start screen, line by line
 //! and in a refusal.
 
+use crate::checklist::Plan;
 use crate::desk::told::shown;
 use crate::haul::{Defect, Open, Standing, lasting};
 use crate::rules::{Carried, Verdict};
 use chrono::{DateTime, FixedOffset};
+
+/// The mark of a walk that was walked on paper and is entered afterwards.
+pub const FROM_PAPER: &str = "FROM PAPER";
 
 /// A defect on the start screen.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -36,6 +40,12 @@ pub fn carried(carried: &Carried) -> String {
     let part = carried.part.as_ref().map(|part| part.replace('-', " "));
     let part = part.map(|part| format!(", {part}")).unwrap_or_default();
     format!("{}{part}", carried.what.told())
+}
+
+/// What earlier walks had left open when a walk began, in one line; nothing where that is nothing.
+pub fn carried_in(plan: &Plan) -> Option<String> {
+    let told: Vec<String> = plan.carried().iter().map(carried).collect();
+    (!told.is_empty()).then(|| told.join("; "))
 }
 
 fn open(open: &Open) -> String {

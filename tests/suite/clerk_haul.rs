@@ -1,0 +1,311 @@
+//! The clerk over several walks of one rig: what one leaves is carried into the next, what was
+//! found bad keeps the rig off the road, and a walk from paper is marked as such.
+
+use crate::clerk::copy;
+use crate::harness::good;
+use crate::store::pretend::Pretend;
+use hames::checklist::Checklist;
+use hames::cli::clerk::{Clerk, Offer, Place, Stock};
+use hames::desk::{Barn, Errand, Reply, RigCard, Tale};
+use hames::record::{Mode, Passphrase, Version, read_chain};
+use hames::store::Disk;
+use hames::walk::{Act, Ended, Now, Walk};
+use hames::world::Clock;
+use std::path::PathBuf;
+
+const STEPS: &str = include_str!("../vectors/carry.yaml");
+
+/// A list of these steps of the list of carried things, as a file.
+fn list(id: &str, title: &str, head: &str, steps: &[&str]) -> Offer<Checklist> {
+    let (top, rest) = STEPS.split_once("      - id: ").unwrap();
+    let (body, branches) = rest.split_once("branches:\n").unwrap();
+    let named = |block: &&str| {
+        let id = block.lines().next().unwrap();
+        steps.contains(&id)
+    };
+    let blocks: Vec<&str> = body.split("      - id: ").filter(named).collect();
+    let led_to = |line: &&str| {
+        let (_, rest) = line.split_once("id: ").unwrap();
+        let branch = format!("branch: {}", rest.split(',').next().unwrap());
+        blocks.iter().any(|block| block.contains(&branch))
+    };
+    let branches: Vec<&str> = branches.lines().filter(led_to).collect();
+    let branches = branches.join("\n");
+    let top = top
+        .replace("id: carry\n", &format!("id: {id}\n"))
+        .replace("title: Carried\n", &format!("title: {title}\n{head}\n"));
+    let text = format!(
+        "{top}      - id: {}branches:\n{branches}\n",
+        blocks.join("      - id: ")
+    );
+    Offer {
+        read: Checklist::read(&text).unwrap_or_else(|faults| panic!("{faults:?}\n{text}")),
+        text,
+    }
+}
+
+fn stock() -> Stock {
+    let road = |haul: &str| format!("haul: {haul}\nroad: true");
+    Stock {
+        checklists: vec![
+            list(
+                "join",
+                "Join",
+                &road("begins"),
+                &["odometer", "wheel", "seat"],
+            ),
+            list("go", "Go", &road("during"), &["floor", "nuts-asked"]),
+            list("part", "Part", "haul: ends", &["latch-up"]),
+        ],
+        ..Stock::demo()
+    }
+}
+
+/// A barn, and whoever sits at it.
+struct Sitting {
+    disk: Pretend,
+    clerk: Clerk<Pretend>,
+}
+
+impl Sitting {
+    fn at(disk: Pretend) -> Self {
+        let place = Place {
+            root: "/demo".into(),
+            mode: Mode::Demo,
+        };
+        let clerk = Clerk::new(disk.clone(), Clock::of_this_machine(), place, stock());
+        Self { disk, clerk }
+    }
+
+    fn begin(&mut self, checklist: &str, walked: &str) -> Result<Walk, String> {
+        let reply = self.clerk.perform(Errand::Begin {
+            rig: "juniper".into(),
+            checklist: checklist.into(),
+            reader: "Wren Ashdown".into(),
+            doer: "Tobias Fenn".into(),
+            odometer: String::new(),
+            walked: walked.into(),
+        });
+        match reply {
+            Reply::Walking { walk, .. } => Ok(*walk),
+            Reply::Cannot(sentence) => Err(sentence),
+            other => panic!("{other:?}"),
+        }
+    }
+
+    /// Walks a list to its end with these answers and good ones else, and seals it.
+    fn walk(&mut self, walk: &mut Walk, answers: &[(&str, &str)]) -> Ended {
+        loop {
+            let act = match walk.now() {
+                Now::Next(_) => Act::Open,
+                Now::Open(index) => {
+                    let planned = walk.asked(index).unwrap();
+                    let said = answers.iter().find(|(step, _)| *step == planned.step.id);
+                    match said {
+                        Some((_, state)) => Act::See {
+                            state: (*state).to_owned(),
+                        },
+                        None if planned.step.id == "odometer" => Act::Read {
+                            typed: "48210 mi".to_owned(),
+                            instrument: planned.tools(walk.plan().rig())[0].instrument.id.clone(),
+                        },
+                        None => good::good(walk.plan(), &planned, "Odile Marsh")
+                            .act()
+                            .clone(),
+                    }
+                }
+                Now::Remark(_) => Act::Remark {
+                    words: "until spring".to_owned(),
+                },
+                Now::Branch(_) => Act::End {
+                    outcome: Ended::NotFitToGo,
+                    words: "it does not go down".to_owned(),
+                },
+                Now::SectionEnd(_) => Act::CloseSection,
+                Now::Finished => Act::End {
+                    outcome: Ended::Complete,
+                    words: String::new(),
+                },
+                Now::Ended(outcome) => {
+                    let passphrase = Passphrase::new("demo".to_owned().into()).unwrap();
+                    let signer = "wren.ashdown".to_owned();
+                    let reply = self.clerk.perform(Errand::Seal { signer, passphrase });
+                    assert!(matches!(reply, Reply::Sealed(_)), "{reply:?}");
+                    return outcome;
+                }
+                other => panic!("{other:?}"),
+            };
+            match self.clerk.perform(Errand::Record(act)) {
+                Reply::Recorded(entry) => walk.apply(&entry),
+                other => panic!("{other:?}"),
+            }
+        }
+    }
+
+    fn barn(&mut self) -> Barn {
+        match self.clerk.perform(Errand::LookAround) {
+            Reply::Barn(barn) => barn,
+            other => panic!("{other:?}"),
+        }
+    }
+
+    fn juniper(&mut self) -> RigCard {
+        let barn = self.barn();
+        let mut rigs = barn.rigs.into_iter();
+        rigs.find(|rig| rig.id == "juniper").unwrap()
+    }
+
+    fn newest(&mut self) -> Tale {
+        let trip = self.barn().finished[0].trip.clone();
+        match self.clerk.perform(Errand::Show { trip }) {
+            Reply::Record(tale) => *tale,
+            other => panic!("{other:?}"),
+        }
+    }
+
+    /// The journal of the trip with this number.
+    fn journal(&self, number: u64) -> PathBuf {
+        let devices = self.disk.list("/demo/dev".as_ref()).unwrap();
+        let trips = PathBuf::from("/demo/dev").join(&devices[0].name).join("t");
+        let start = format!("{number:06}-");
+        let folders = self.disk.list(&trips).unwrap();
+        let mut folders = folders.into_iter().map(|entry| entry.name);
+        let folder = folders.find(|name| name.to_str().unwrap().starts_with(&start));
+        trips.join(folder.unwrap()).join("trip.jsonl")
+    }
+}
+
+#[test]
+fn what_was_found_bad_keeps_the_rig_off_the_road_until_it_is_found_well() {
+    let mut sitting = Sitting::at(copy());
+    let mut walk = sitting.begin("join", "").unwrap();
+    let ended = sitting.walk(&mut walk, &[("seat", "proud")]);
+    assert_eq!(ended, Ended::NotFitToGo);
+    let card = sitting.juniper();
+    assert_eq!((card.open.len(), card.defects.len()), (0, 1));
+    assert!(card.defects[0].blocks);
+    let told = &card.defects[0].told;
+    assert!(
+        told.starts_with("STOP: Seat: Seen proud. Tobias Fenn, "),
+        "{told}"
+    );
+    assert!(told.ends_with(", Join"), "{told}");
+    assert_eq!(
+        sitting.begin("go", "").unwrap_err(),
+        format!(
+            "“Go” is not begun: the rig stays off the road. {told}. Put it right, then walk a list \
+             that asks this step: Join."
+        )
+    );
+    // No trip came of it, and what leads nowhere is not refused.
+    let before = sitting.barn().finished.len();
+    let mut walk = sitting.begin("part", "").unwrap();
+    sitting.walk(&mut walk, &[]);
+    assert_eq!(sitting.barn().finished.len(), before + 1);
+    let mut walk = sitting.begin("join", "").unwrap();
+    assert_eq!(sitting.walk(&mut walk, &[]), Ended::Complete);
+    assert!(sitting.juniper().defects.is_empty());
+    sitting.begin("go", "").unwrap();
+}
+
+#[test]
+fn what_a_walk_leaves_is_carried_into_the_next_and_stands_in_its_first_line() {
+    let mut sitting = Sitting::at(copy());
+    let mut walk = sitting.begin("join", "").unwrap();
+    assert_eq!(walk.plan().carried(), []);
+    sitting.walk(&mut walk, &[("wheel", "changed")]);
+    let open = sitting.juniper().open;
+    assert_eq!(open.len(), 4);
+    assert!(
+        open[0].starts_with("Wheel was off, left front ("),
+        "{open:?}"
+    );
+    assert!(
+        open[0].ends_with(
+            ", 48210 mi, Tobias Fenn): its nuts are due at 48220 mi, 48235 mi and 48260 mi."
+        ),
+        "{open:?}"
+    );
+    let mut walk = sitting.begin("go", "").unwrap();
+    assert_eq!(walk.plan().carried().len(), 4);
+    assert_eq!(
+        walk.plan().steps().len(),
+        5,
+        "the floor, and the nuts of four wheels"
+    );
+    sitting.walk(&mut walk, &[]);
+    let heading = sitting.newest().heading.join("\n");
+    assert!(heading.contains("Of the haul that trip "), "{heading}");
+    assert!(
+        heading.contains("Left open before: wheel was off, left front; wheel was off, "),
+        "{heading}"
+    );
+    let journal = sitting.disk.read(&sitting.journal(3), 1 << 20).unwrap();
+    let chain = read_chain(&journal);
+    assert_eq!(chain.links[0].envelope.version, Version::V2);
+    assert_eq!(chain.links[1].envelope.version, Version::V1);
+    assert_eq!(sitting.newest().findings, ["intact"]);
+    // What stands open is told the same by whoever sits down next.
+    let mut later = Sitting::at(sitting.disk.clone());
+    assert_eq!(later.juniper(), sitting.juniper());
+}
+
+#[test]
+fn a_walk_from_paper_is_held_to_what_stood_then_and_marked_with_both_dates() {
+    let mut sitting = Sitting::at(copy());
+    let mut walk = sitting.begin("join", "").unwrap();
+    sitting.walk(&mut walk, &[("wheel", "changed"), ("seat", "proud")]);
+    for wrong in ["soon", "2999-01-01 06:10"] {
+        let refused = sitting.begin("go", wrong).unwrap_err();
+        assert!(refused.contains("Type the day and time"), "{refused}");
+    }
+    let mut walk = sitting.begin("go", "2026-01-20 06:10").unwrap();
+    assert!(walk.paper().is_some());
+    assert_eq!(walk.plan().carried(), [], "nothing stood open then");
+    sitting.walk(&mut walk, &[]);
+    let tale = sitting.newest();
+    assert_eq!(tale.findings, ["intact"]);
+    let heading = tale.heading.join("\n");
+    assert!(
+        heading.contains("FROM PAPER: walked 2026-01-20 06:10 "),
+        "{heading}"
+    );
+    assert!(heading.contains(", entered from 20"), "{heading}");
+    let card = sitting.barn().finished[0].clone();
+    assert_eq!(
+        card.stands,
+        "complete, sealed, FROM PAPER of 2026-01-20 06:10"
+    );
+    // It was walked before, so it ends nothing that was found since.
+    assert_eq!(sitting.juniper().defects.len(), 1);
+}
+
+#[test]
+fn a_trip_that_cannot_be_relied_on_leaves_nothing_and_is_told() {
+    let mut sitting = Sitting::at(copy());
+    let mut walk = sitting.begin("join", "").unwrap();
+    sitting.walk(&mut walk, &[("wheel", "changed")]);
+    let path = sitting.journal(2);
+    let journal = sitting.disk.read(&path, 1 << 20).unwrap();
+    let text = String::from_utf8(journal).unwrap();
+    let at = text.find("Wren Ashdown\",\"kind\":\"opened").unwrap();
+    let mut file = sitting.disk.open(&path).unwrap();
+    sitting
+        .disk
+        .write_at(&mut file, u64::try_from(at).unwrap(), b"X")
+        .unwrap();
+    drop(file);
+    let mut later = Sitting::at(sitting.disk.clone());
+    assert!(later.juniper().open.is_empty());
+    let notices = later.barn().notices;
+    let told = notices
+        .iter()
+        .filter(|one| one.contains("counts for nothing here"));
+    let told: Vec<&String> = told.collect();
+    assert_eq!(told.len(), 1, "{notices:?}");
+    assert!(
+        told[0].contains("cannot be relied on (altered)"),
+        "{told:?}"
+    );
+    assert_eq!(later.begin("go", "").unwrap().plan().carried(), []);
+}
