@@ -8,9 +8,10 @@ impl Standing {
     /// on the road by it and it does not ask their very step.
     pub fn bars(&self, plan: &Plan) -> Vec<&Defect> {
         let keeps = |defect: &&Defect| defect.blocks() && !asks(plan, &defect.found.step);
-        match plan.checklist().road {
-            true => self.defects.iter().filter(keeps).collect(),
-            false => Vec::new(),
+        if plan.checklist().road {
+            self.defects.iter().filter(keeps).collect()
+        } else {
+            Vec::new()
         }
     }
 }

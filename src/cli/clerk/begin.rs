@@ -63,12 +63,12 @@ impl<D: Disk> Clerk<D> {
         let books = self.books()?;
         let name = books.device()?;
         let device = Device::take(&books.logbook, &name)?;
-        let trip = id(&hex(random::<8>()?))?;
+        let new = id(&hex(random::<8>()?))?;
         let begun = Begun {
-            haul: haul_of(&checklist, &trip, &looked)?,
+            haul: haul_of(&checklist, &new, &looked)?,
             carried: left(&looked)?,
             paper,
-            trip,
+            trip: new,
             mode: books.mode(),
             seq: device.next_seq()?,
             previous: previous(&books, &name)?,
