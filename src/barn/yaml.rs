@@ -4,7 +4,7 @@ mod limits;
 mod policies;
 
 use crate::barn::{Call, Choice, Policies, Policy, Settings, TireYears, Units};
-use crate::document::{Document, Fault, Map, Node, Read};
+use crate::document::{Document, Fault, Node, Read};
 
 /// The mark of the file's format, its first line.
 pub const FORMAT: &str = "hames-barn/1";
@@ -89,12 +89,12 @@ fn call(node: Node<'_>) -> Read<Call> {
 
 fn tires(node: Node<'_>) -> Read<TireYears> {
     let map = node.map(&["note-years", "stop-years"])?;
-    let years = |map: Map<'_>, key| map.required(key).and_then(Node::whole);
-    let (note, stop) = (years(map, "note-years"), years(map, "stop-years"));
-    let (note, stop) = (note?, stop?);
-    TireYears::new(note, stop).ok_or_else(|| {
+    let years = |key| map.required(key).and_then(Node::whole);
+    let (from, until) = (years("note-years"), years("stop-years"));
+    let (from, until) = (from?, until?);
+    TireYears::new(from, until).ok_or_else(|| {
         node.fault(
-            format!("a note at {note} years and a stop at {stop} do not go together"),
+            format!("a note at {from} years and a stop at {until} do not go together"),
             format!(
                 "note before you stop, from one year on, and stop at {} years at the latest, as \
                  tire makers do",

@@ -146,8 +146,8 @@ fn branch<'c>(own: &OwnLimit, step: &Step, ask: &'c ReadingAsk) -> Result<Option
         return Ok(None);
     }
     let leads = |like: &dyn Fn(&Rung) -> bool| {
-        let like = ask.limits.iter().filter(|rung| like(rung));
-        like.filter_map(|rung| rung.branch.as_deref()).next()
+        let mut like = ask.limits.iter().filter(|rung| like(rung));
+        like.find_map(|rung| rung.branch.as_deref())
     };
     let same_side = |rung: &Rung| rises(rung.side) == rises(own.side);
     leads(&|rung| same_side(rung) && rung.verdict == own.verdict)

@@ -182,3 +182,32 @@ fn a_limit_that_is_refused_is_told_wherever_the_settings_are_read() {
         lint.out
     );
 }
+
+#[test]
+fn what_a_barn_sets_stands_in_its_lists_which_then_want_a_managers_word() {
+    let limit = "limits:\n  - { checklist: hitch-bumper, step: jack-clear, verdict: fix, below: 14 in, why: a kerb }\n";
+    let home = with_settings(&format!("{OWN}{limit}"));
+    let list = home.hames("checklist list --logbook book").run();
+    let standing = |id: &str| {
+        let mut lines = list.out.lines();
+        lines.find(|line| line.starts_with(id)).unwrap().to_owned()
+    };
+    for id in ["hitch-bumper ", "load-horses "] {
+        assert!(standing(id).ends_with("UNAPPROVED"), "{}", list.out);
+    }
+    assert!(
+        standing("unhitch ").ends_with("as it comes with the program"),
+        "{}",
+        list.out
+    );
+    let changed = home
+        .hames("checklist compare hitch-bumper --logbook book")
+        .run();
+    assert!(
+        changed
+            .out
+            .contains("step jack-clear: fix below 14 in is new"),
+        "{}",
+        changed.out
+    );
+}
