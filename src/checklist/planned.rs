@@ -1,6 +1,6 @@
 //! A step as it stands for one rig today, and its key.
 
-use crate::checklist::{Ask, ReadingAsk, SightingAsk, Step};
+use crate::checklist::{Ask, ReadingAsk, SightingAsk, Step, Test};
 use crate::figures::{Item, NotKnown, Today};
 use crate::rules::{Bound, Limit};
 use crate::units::Quantity;
@@ -97,6 +97,14 @@ impl PlannedStep {
         match &self.step.ask {
             Ask::Reading(ask) => ask.bounds().any(Bound::rests_on_facts),
             Ask::Sighting(_) | Ask::Independent(_) => false,
+        }
+    }
+
+    /// The earlier answer it stands by, in words; nothing where it always stands.
+    pub fn when_answered(&self) -> Option<String> {
+        match &self.step.when.as_ref()?.test {
+            Test::Answered { step, state } => Some(format!("{step} was answered {state}")),
+            Test::Rig { .. } | Test::Carried { .. } => None,
         }
     }
 
