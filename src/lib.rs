@@ -23,6 +23,8 @@ pub mod due;
 
 pub mod checklist;
 
+pub mod paper;
+
 pub mod walk;
 
 pub mod haul;

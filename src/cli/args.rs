@@ -257,6 +257,18 @@ pub(super) enum ChecklistCommand {
         #[arg(long)]
         json: bool,
     },
+    /// Print it for paper, with the numbers the walk has
+    Paper {
+        /// A checklist file, or the id of a checklist
+        #[arg(value_name = "FILE|ID")]
+        checklist: String,
+        /// A rig file, or the id of a rig; the only one of the logbook without it
+        #[arg(long, value_name = "FILE|ID")]
+        rig: Option<String>,
+        /// One HTML page, and no plain text
+        #[arg(long)]
+        html: bool,
+    },
     /// Approve a checklist, to the byte, by a manager's signature
     Approve {
         /// A checklist file, or the id of a checklist

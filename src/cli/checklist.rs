@@ -4,6 +4,7 @@ mod approve;
 mod compare;
 mod list;
 mod new;
+mod paper;
 
 use crate::barn::Settings;
 use crate::checklist::{Checklist, LIST_FILE, STEPS_FILE, shipped_by_default};
@@ -43,6 +44,8 @@ pub enum ListsDo {
     Whole(Named),
     /// Tell what changed against another, as JSON where so.
     Compare(Named, Option<Named>, bool),
+    /// Print it as a sheet for this rig, as a page where so.
+    Paper(Named, Option<Named>, bool),
     /// Have a manager sign it: this one, where one is named.
     Approve(Named, Option<String>),
     /// Print the schema of this kind of file.
@@ -61,6 +64,11 @@ impl ListsDo {
                 other,
                 json,
             } => Self::Compare(named(checklist), other.as_deref().map(named), *json),
+            ChecklistCommand::Paper {
+                checklist,
+                rig,
+                html,
+            } => Self::Paper(named(checklist), rig.as_deref().map(named), *html),
             ChecklistCommand::Approve { checklist, by } => {
                 Self::Approve(named(checklist), by.clone())
             }
@@ -90,6 +98,15 @@ pub(super) fn checklist(
             .and_then(|offer| Ok(print(&offer.text, out)?)),
         ListsDo::Compare(wanted, other, json) => Desk::of(about)
             .and_then(|desk| compare::compare(&desk, wanted, other.as_ref(), *json, out)),
+        ListsDo::Paper(checklist, rig, html) => {
+            let wanted = paper::Wanted {
+                checklist,
+                rig: rig.as_ref(),
+                barn: about.barn.as_ref(),
+                html: *html,
+            };
+            Desk::of(about).and_then(|desk| paper::paper(&desk, &wanted, out))
+        }
         ListsDo::Approve(wanted, by) => Desk::of(about)
             .and_then(|desk| approve::approve(&desk, wanted, by.as_deref(), about.look, out)),
     };

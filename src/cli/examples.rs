@@ -67,6 +67,7 @@ Examples:
   hames checklist new my-list.yaml            a pattern with comments, to change into yours
   hames checklist whole hitch-bumper          a checklist with its shared steps in their places
   hames checklist compare my-list.yaml        what changed against the approved one
+  hames checklist paper departure --rig juniper --html > sheet.html
   hames checklist approve my-list.yaml        a manager signs it as it is, to the byte
   hames checklist schema > checklist.json     for editors that complete and check
 ";

@@ -24,7 +24,10 @@ pub fn html(sheet: &Sheet) -> String {
          <style>{STYLE}</style>\n</head>\n<body>\n<h1>{title}</h1>",
         sheet.revision
     ));
-    page.words("p", &format!("Revision {}. Rig: {}", sheet.revision, sheet.rig));
+    page.words(
+        "p",
+        &format!("Revision {}. Rig: {}", sheet.revision, sheet.rig),
+    );
     if let Some(standing) = &sheet.standing {
         page.put(&format!("<p class=\"warning\">{}</p>", escaped(standing)));
     }
@@ -38,17 +41,27 @@ pub fn html(sheet: &Sheet) -> String {
         if section.steps.is_empty() {
             continue;
         }
-        let pause = if section.pause { "PAUSE, everything else stops: " } else { "" };
+        let pause = if section.pause {
+            "PAUSE, everything else stops: "
+        } else {
+            ""
+        };
         page.words("h2", &format!("{pause}{}", section.title));
         for step in &section.steps {
             page.step(step);
         }
-        page.put(&format!("<p>{BOX}Complete: {}</p>", escaped(&section.complete)));
+        page.put(&format!(
+            "<p>{BOX}Complete: {}</p>",
+            escaped(&section.complete)
+        ));
     }
     page.put("<h2 class=\"later\">If something was found</h2>");
     for branch in &sheet.branches {
         page.put("<div class=\"step\">");
-        page.put(&format!("<span class=\"number\">{}</span><div>", escaped(&branch.mark)));
+        page.put(&format!(
+            "<span class=\"number\">{}</span><div>",
+            escaped(&branch.mark)
+        ));
         page.words("p", &branch.found);
         page.list(&branch.now);
         page.words("p", branch.ends);
@@ -68,10 +81,16 @@ pub fn html(sheet: &Sheet) -> String {
     }
     if !sheet.left.is_empty() {
         page.put("<h2>Left out for this rig</h2>");
-        let left = sheet.left.iter().map(|(step, because)| format!("{step}: {because}"));
+        let left = sheet
+            .left
+            .iter()
+            .map(|(step, because)| format!("{step}: {because}"));
         page.list(&left.collect::<Vec<_>>());
     }
-    page.words("p", "What passed, by whom, when, with what: this sheet says no more than that.");
+    page.words(
+        "p",
+        "What passed, by whom, when, with what: this sheet says no more than that.",
+    );
     page.put(&format!(
         "<p>Outcome: {BOX}complete {BOX}incomplete {BOX}not fit to go {BOX}abandoned</p>"
     ));
@@ -120,7 +139,10 @@ impl Page {
             step.number
         ));
         if let Some(warning) = &step.warning {
-            self.put(&format!("<p class=\"warning\">WARNING: {}</p>", escaped(warning)));
+            self.put(&format!(
+                "<p class=\"warning\">WARNING: {}</p>",
+                escaped(warning)
+            ));
         }
         self.put(&format!(
             "<p><b>{}.</b> {}</p>",
@@ -137,7 +159,11 @@ impl Page {
                 second,
                 limits,
             } => {
-                let who = if *second { format!(" read by {BLANK}") } else { String::new() };
+                let who = if *second {
+                    format!(" read by {BLANK}")
+                } else {
+                    String::new()
+                };
                 self.put(&format!(
                     "<p>{BLANK} {} with the {} {BLANK}{who} at {BLANK}</p>",
                     escaped(unit),
@@ -150,9 +176,10 @@ impl Page {
             Wanted::Sighting { choices, second } => {
                 self.put("<ul>");
                 for choice in choices {
-                    let leads = choice.leads.as_ref().map(|leads| {
-                        format!(" <span class=\"leads\">{}</span>", escaped(leads))
-                    });
+                    let leads = choice
+                        .leads
+                        .as_ref()
+                        .map(|leads| format!(" <span class=\"leads\">{}</span>", escaped(leads)));
                     self.put(&format!(
                         "<li>{BOX}{}{}</li>",
                         escaped(&choice.seen),

@@ -1,8 +1,8 @@
 //! What stands on the sheet, before it is text or a page.
 
-use crate::checklist::{Ending, Plan, PlannedAsk, PlannedStep, SightingAsk};
+use crate::checklist::{Ask, Ending, Plan, PlannedAsk, PlannedStep, SightingAsk};
 use crate::figures::NotKnown;
-use crate::rules::{Limit, Verdict};
+use crate::rules::{Limit, Rung, Verdict};
 
 /// A checklist laid on a rig, ready to be printed.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -118,6 +118,7 @@ impl Sheet {
     /// list needs one.
     pub fn of(plan: &Plan, standing: Option<&str>) -> Self {
         let list = plan.checklist();
+        let opened = Opened::on(plan);
         let mut limits = Vec::new();
         let sections = plan.sections().iter().map(|section| {
             let steps = plan.steps().iter().enumerate();
@@ -127,12 +128,13 @@ impl Sheet {
                 pause: section.pause,
                 complete: section.complete.clone(),
                 steps: own
-                    .map(|(index, planned)| step(plan, index + 1, planned, &mut limits))
+                    .map(|(index, planned)| step(&opened, index + 1, planned, &mut limits))
                     .collect(),
             }
         });
         let sections = sections.collect();
-        let branches = (1..).zip(&list.branches).map(|(number, branch)| SheetBranch {
+        let known = opened.0.iter().filter_map(|id| list.branch(id));
+        let branches = (1..).zip(known).map(|(number, branch)| SheetBranch {
             mark: format!("B{number}"),
             found: branch.found.clone(),
             now: branch.now.clone(),
@@ -159,19 +161,53 @@ impl Sheet {
     }
 }
 
+/// The branches this rig's steps open, in the order the sheet comes to them.
+struct Opened(Vec<String>);
+
+impl Opened {
+    fn on(plan: &Plan) -> Self {
+        let mut opened = Vec::new();
+        for planned in plan.steps() {
+            let of: Vec<&Option<String>> = match &planned.step.ask {
+                Ask::Sighting(ask) | Ask::Independent(ask) => {
+                    ask.states.iter().map(|state| &state.branch).collect()
+                }
+                Ask::Reading(ask) => ask.limits.iter().map(|rung| &rung.branch).collect(),
+            };
+            for branch in of.into_iter().flatten() {
+                if !opened.contains(branch) {
+                    opened.push(branch.clone());
+                }
+            }
+        }
+        Self(opened)
+    }
+
+    /// `STOP, see B3`; nothing for ok.
+    fn leads(&self, verdict: Verdict, branch: Option<&str>) -> Option<String> {
+        let word = verdict.word().to_uppercase();
+        let place = branch.and_then(|id| self.0.iter().position(|opened| opened == id));
+        match (verdict, place) {
+            (Verdict::Ok, _) => None,
+            (_, Some(place)) => Some(format!("{word}, see B{}", place + 1)),
+            (_, None) => Some(format!("{word}, write why")),
+        }
+    }
+}
+
 fn step(
-    plan: &Plan,
+    opened: &Opened,
     number: usize,
     planned: &PlannedStep,
     blind: &mut Vec<SheetLimits>,
 ) -> SheetStep {
     let wanted = match &planned.ask {
-        PlannedAsk::Sighting(ask) => sighting(plan, ask, false),
-        PlannedAsk::Independent(ask) => sighting(plan, ask, true),
+        PlannedAsk::Sighting(ask) => sighting(opened, ask, false),
+        PlannedAsk::Independent(ask) => sighting(opened, ask, true),
         PlannedAsk::Reading {
             ask, limits, open, ..
         } => {
-            let told = told(plan, limits, open);
+            let told = told(opened, &ask.limits, limits, open);
             let shown = if planned.step.blind {
                 blind.push(SheetLimits {
                     number,
@@ -200,10 +236,10 @@ fn step(
     }
 }
 
-fn sighting(plan: &Plan, ask: &SightingAsk, second: bool) -> Wanted {
+fn sighting(opened: &Opened, ask: &SightingAsk, second: bool) -> Wanted {
     let choices = ask.states.iter().map(|state| Choice {
         seen: state.seen.clone(),
-        leads: leads(plan, state.verdict, state.branch.as_deref()),
+        leads: opened.leads(state.verdict, state.branch.as_deref()),
     });
     Wanted::Sighting {
         choices: choices.collect(),
@@ -211,26 +247,12 @@ fn sighting(plan: &Plan, ask: &SightingAsk, second: bool) -> Wanted {
     }
 }
 
-/// `STOP, see B3`; nothing for ok.
-fn leads(plan: &Plan, verdict: Verdict, branch: Option<&str>) -> Option<String> {
-    let word = verdict.word().to_uppercase();
-    let place = branch.and_then(|id| {
-        let mut branches = plan.checklist().branches.iter();
-        branches.position(|branch| branch.id == id)
-    });
-    match (verdict, place) {
-        (Verdict::Ok, _) => None,
-        (_, Some(place)) => Some(format!("{word}, see B{}", place + 1)),
-        (_, None) => Some(format!("{word}, write why")),
-    }
-}
-
 /// Limits in words; those that rest on what is read that day are said to be worked out later.
-fn told(plan: &Plan, limits: &[Limit], open: &[NotKnown]) -> Vec<String> {
+fn told(opened: &Opened, rungs: &[Rung], limits: &[Limit], open: &[NotKnown]) -> Vec<String> {
     let mut told: Vec<String> = limits
         .iter()
         .map(|limit| {
-            let leads = leads(plan, limit.verdict, limit.branch.as_deref());
+            let leads = opened.leads(limit.verdict, limit.branch.as_deref());
             format!(
                 "{} {}: {} ({})",
                 limit.side.word().replace('-', " "),
@@ -241,7 +263,15 @@ fn told(plan: &Plan, limits: &[Limit], open: &[NotKnown]) -> Vec<String> {
         })
         .collect();
     if !open.is_empty() {
-        told.push("More limits rest on what is read that day: they are held when this is entered.".to_owned());
+        let drawn = |rung: &&Rung| limits.iter().all(|limit| limit.branch != rung.branch);
+        let later = rungs.iter().filter(drawn);
+        let leads = later.filter_map(|rung| opened.leads(rung.verdict, rung.branch.as_deref()));
+        let mut leads: Vec<String> = leads.collect();
+        leads.dedup();
+        told.push(format!(
+            "Held to what is read that day, when this is entered: {}",
+            leads.join("; ")
+        ));
     }
     told
 }

@@ -9,7 +9,14 @@ const WIDTH: usize = 80;
 /// The sheet as plain text.
 pub fn text(sheet: &Sheet) -> String {
     let mut page = Page(String::new());
-    page.say(0, &format!("{}, revision {}", sheet.title.to_uppercase(), sheet.revision));
+    page.say(
+        0,
+        &format!(
+            "{}, revision {}",
+            sheet.title.to_uppercase(),
+            sheet.revision
+        ),
+    );
     if let Some(standing) = &sheet.standing {
         page.say(0, standing);
     }
@@ -27,7 +34,11 @@ pub fn text(sheet: &Sheet) -> String {
             continue;
         }
         page.blank();
-        let pause = if section.pause { "PAUSE, everything else stops: " } else { "" };
+        let pause = if section.pause {
+            "PAUSE, everything else stops: "
+        } else {
+            ""
+        };
         page.say(0, &format!("== {pause}{}", section.title));
         for step in &section.steps {
             page.step(step);
@@ -61,7 +72,10 @@ pub fn text(sheet: &Sheet) -> String {
         }
     }
     page.blank();
-    page.say(0, "What passed, by whom, when, with what: this sheet says no more than that.");
+    page.say(
+        0,
+        "What passed, by whom, when, with what: this sheet says no more than that.",
+    );
     page.blank();
     for line in SIGNED {
         page.say(0, line);
@@ -70,14 +84,14 @@ pub fn text(sheet: &Sheet) -> String {
 }
 
 const FIELDS: [&str; 3] = [
-    "Date ______________  Began ________  Ended ________  Odometer ___________________",
+    "Date _____________  Began ________  Ended ________  Odometer ___________________",
     "Reads and writes _____________________  Does the work __________________________",
     "Second person ________________________  Air temperature ________________________",
 ];
 
 const SIGNED: [&str; 2] = [
     "Outcome: [ ] complete  [ ] incomplete  [ ] not fit to go  [ ] abandoned",
-    "Signed ___________________________  Printed name ____________________ Time ______",
+    "Signed _________________________  Printed name ____________________  Time ______",
 ];
 
 struct Page(String);
@@ -137,9 +151,16 @@ impl Page {
                 second,
                 limits,
             } => {
-                let who = if *second { "  read by ______________" } else { "" };
+                let who = if *second {
+                    "  read by ______________"
+                } else {
+                    ""
+                };
                 let with = instrument.replace('-', " ");
-                self.say(4, &format!("____________ {unit}  with the {with} ____________{who}  at ______"));
+                self.say(
+                    4,
+                    &format!("____________ {unit}  with the {with} ____________{who}  at ______"),
+                );
                 for limit in limits {
                     self.item(4, "-", limit);
                 }
@@ -147,7 +168,11 @@ impl Page {
             Wanted::Sighting { choices, second } => {
                 for choice in choices {
                     let leads = choice.leads.as_ref().map(|leads| format!("  -> {leads}"));
-                    self.item(4, "[ ]", &format!("{}{}", choice.seen, leads.unwrap_or_default()));
+                    self.item(
+                        4,
+                        "[ ]",
+                        &format!("{}{}", choice.seen, leads.unwrap_or_default()),
+                    );
                 }
                 if *second {
                     self.say(4, "Looked at by ______________  at ______");

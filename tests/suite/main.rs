@@ -34,6 +34,7 @@ mod house;
 mod judged;
 mod judging;
 mod mechanics;
+mod paper;
 mod plain;
 mod record_crew;
 mod record_earlier;

@@ -2,7 +2,7 @@
 //! critical step to where it ends.
 
 mod bad;
-mod bench;
+pub(crate) mod bench;
 mod graph;
 mod sources;
 mod units;

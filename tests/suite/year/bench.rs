@@ -11,9 +11,9 @@ use std::fmt;
 
 /// A shipped list and a rig it is for.
 #[derive(Clone)]
-pub(super) struct Laid {
-    pub(super) list: Checklist,
-    pub(super) rig: Rig,
+pub(crate) struct Laid {
+    pub(crate) list: Checklist,
+    pub(crate) rig: Rig,
 }
 
 impl fmt::Display for Laid {
@@ -22,12 +22,12 @@ impl fmt::Display for Laid {
     }
 }
 
-pub(super) fn rigs() -> [Rig; 2] {
+pub(crate) fn rigs() -> [Rig; 2] {
     [JUNIPER, MESQUITE].map(|text| Rig::read(text).unwrap())
 }
 
 /// Every shipped list with every demo rig of its kind.
-pub(super) fn laid() -> Vec<Laid> {
+pub(crate) fn laid() -> Vec<Laid> {
     let lists = shipped_by_default().iter().map(|put| &put.checklist);
     let pairs = lists.flat_map(|list| rigs().map(|rig| (list.clone(), rig)));
     let own = pairs.filter(|(list, rig)| list.rigs.contains(&rig.kind()));
@@ -35,7 +35,7 @@ pub(super) fn laid() -> Vec<Laid> {
 }
 
 /// Everything an earlier walk can leave, for every part it can be left for.
-pub(super) fn everything_carried(rig: &Rig) -> Vec<Carried> {
+pub(crate) fn everything_carried(rig: &Rig) -> Vec<Carried> {
     let mut carried = Vec::new();
     for (_, what) in Carry::WORDS {
         let each = match what {
@@ -57,7 +57,7 @@ pub(super) fn everything_carried(rig: &Rig) -> Vec<Carried> {
     carried
 }
 
-pub(super) fn moment() -> Moment {
+pub(crate) fn moment() -> Moment {
     Moment {
         wall: DateTime::parse_from_rfc3339("2026-11-25T07:30:00-05:00").unwrap(),
         boot: "boot-1".to_owned(),
@@ -65,12 +65,12 @@ pub(super) fn moment() -> Moment {
     }
 }
 
-pub(super) fn begin(laid: &Laid, carried: Vec<Carried>) -> Walk {
+pub(crate) fn begin(laid: &Laid, carried: Vec<Carried>) -> Walk {
     begin_with(laid.list.clone(), laid.rig.clone(), carried)
         .unwrap_or_else(|gaps| panic!("{laid}: {gaps:?}"))
 }
 
-pub(super) fn begin_with(
+pub(crate) fn begin_with(
     list: Checklist,
     rig: Rig,
     carried: Vec<Carried>,
