@@ -39,6 +39,8 @@ pub struct RigCard {
     pub kind: HitchKind,
     /// What earlier walks left open, a sentence each.
     pub open: Vec<String>,
+    /// All of that, and how many notes stand, in one line; nothing where nothing does.
+    pub in_short: Option<String>,
     /// What was found bad and not yet well, those that keep it off the road first.
     pub defects: Vec<DefectCard>,
 }

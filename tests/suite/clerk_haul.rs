@@ -214,7 +214,10 @@ fn what_a_walk_leaves_is_carried_into_the_next_and_stands_in_its_first_line() {
     let mut walk = sitting.begin("join", "").unwrap();
     assert_eq!(walk.plan().carried(), []);
     sitting.walk(&mut walk, &[("wheel", "changed")]);
-    let open = sitting.juniper().open;
+    let card = sitting.juniper();
+    let short = "wheel was off, left front and 3 more";
+    assert_eq!(card.in_short.as_deref(), Some(short));
+    let open = card.open;
     assert_eq!(open.len(), 4);
     assert!(
         open[0].starts_with("Wheel was off, left front ("),

@@ -261,3 +261,37 @@ fn unindented(script: &str) -> String {
         .filter(|line| !line.is_empty());
     lines.flat_map(|line| [line, "\n"]).collect()
 }
+
+#[test]
+fn what_earlier_walks_left_is_said_where_the_rig_is_chosen() {
+    let mut bench = Bench::new();
+    let card = |told: &str, blocks| DefectCard {
+        told: told.to_owned(),
+        blocks,
+    };
+    bench.earlier = (
+        vec!["Rig was left out of sight (2026-11-20 11:40, Tobias Fenn): look again.".to_owned()],
+        vec![card("STOP: Latch: Lever stands up.", true), card("note: Floor: Rust.", false)],
+    );
+    let told = bench.type_in("1\nquit\n").text;
+    let from = told.find("Rig: Juniper").unwrap();
+    let lines: Vec<&str> = told[from..].lines().take(4).collect();
+    assert_eq!(
+        lines[1..],
+        [
+            "OFF THE ROAD. STOP: Latch: Lever stands up.",
+            "note: Floor: Rust.",
+            "Rig was left out of sight (2026-11-20 11:40, Tobias Fenn): look again.",
+        ],
+        "{told}"
+    );
+}
+
+#[test]
+fn a_walk_from_paper_is_marked_at_every_prompt() {
+    let mut bench = Bench::new();
+    bench.paper = Some(bench.now.wall - chrono::TimeDelta::hours(26));
+    let told = bench.type_in(&format!("{BEGIN}hold\nrain\n\nquit\n")).text;
+    let (_, walk) = told.split_once("Trip ").unwrap();
+    assert!(walk.contains("DEMO FROM PAPER. "), "{told}");
+}

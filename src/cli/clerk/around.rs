@@ -46,6 +46,7 @@ impl<D: Disk> Clerk<D> {
         for card in &mut barn.rigs {
             let looked = self.history.of(books, &card.id, None)?;
             card.open = earlier::opens(&looked.standing);
+            card.in_short = earlier::in_short(&looked.standing);
             card.defects = earlier::defects(&looked.standing);
             for notice in looked.notices {
                 if !barn.notices.contains(&notice) {

@@ -89,6 +89,7 @@ impl Stock {
             name: offer.read.name.clone(),
             kind: offer.read.kind(),
             open: Vec::new(),
+            in_short: None,
             defects: Vec::new(),
         };
         self.rigs.iter().map(card).collect()

@@ -5,45 +5,35 @@ use crate::tui::page::{Page, Rank};
 use crate::tui::text::escaped;
 use crate::tui::theme::Ink;
 
-/// Most lines of a rig that only remind, on a screen that is about all rigs.
-const MOST: usize = 2;
-
-/// What stands open of a rig among others: what keeps it off the road whole, of the rest the first
-/// lines.
+/// What stands open of a rig among others: what keeps it off the road, and the rest in one line.
 pub(super) fn in_short(rig: &RigCard, page: &mut Page) {
-    tell(rig, MOST, Rank::Needed, page);
+    tell(rig, Rank::Needed, page, |page| {
+        if let Some(line) = &rig.in_short {
+            page.item(Rank::Needed, "Left open:", Ink::Body, &escaped(line));
+        }
+    });
 }
 
 /// Everything that stands open of a rig. What is asked below stays in sight in a small window.
 pub(super) fn in_full(rig: &RigCard, page: &mut Page) {
-    tell(rig, usize::MAX, Rank::Wanted, page);
+    tell(rig, Rank::Wanted, page, |page| {
+        let notes = rig.defects.iter().filter(|defect| !defect.blocks);
+        for line in rig.open.iter().chain(notes.map(|defect| &defect.told)) {
+            page.item(Rank::Useful, "-", Ink::Body, &escaped(line));
+        }
+    });
 }
 
-fn tell(rig: &RigCard, most: usize, graver: Rank, page: &mut Page) {
-    let (blocks, notes): (Vec<_>, Vec<_>) = rig.defects.iter().partition(|defect| defect.blocks);
-    let notes = notes.iter().map(|defect| &defect.told);
-    let reminds: Vec<&String> = rig.open.iter().chain(notes).collect();
-    if blocks.is_empty() && reminds.is_empty() {
+fn tell(rig: &RigCard, rank: Rank, page: &mut Page, rest: impl FnOnce(&mut Page)) {
+    if rig.open.is_empty() && rig.defects.is_empty() {
         return;
     }
     let title = format!("{}, from earlier walks", rig.name);
-    let rank = if blocks.is_empty() {
-        Rank::Useful
-    } else {
-        graver
-    };
     page.together(|page| {
         page.say(rank, Ink::Strong, &escaped(&title));
-        for defect in blocks {
+        for defect in rig.defects.iter().filter(|defect| defect.blocks) {
             page.item(rank, "OFF THE ROAD:", Ink::Strong, &escaped(&defect.told));
         }
-        for line in reminds.iter().take(most) {
-            page.item(Rank::Useful, "-", Ink::Body, &escaped(line));
-        }
-        let more = reminds.len().saturating_sub(most);
-        if more > 0 {
-            let text = format!("and {more} more, told before a walk begins");
-            page.item(Rank::Useful, "-", Ink::Body, &text);
-        }
+        rest(page);
     });
 }

@@ -27,6 +27,8 @@ pub(crate) struct Bench {
     pub(crate) now: Moment,
     /// What earlier walks of the rig left open.
     pub(crate) earlier: (Vec<String>, Vec<DefectCard>),
+    /// The same in one line.
+    pub(crate) in_short: Option<String>,
     /// When the next walk was walked on paper.
     pub(crate) paper: Option<DateTime<FixedOffset>>,
     /// What the barn has set for its walks.
@@ -61,6 +63,7 @@ impl Bench {
                 mono_ms: 1_000_000,
             },
             earlier: (vec![], vec![]),
+            in_short: None,
             paper: None,
             barn_settings: ForWalk {
                 call: Call::new("Odile Marsh", "555 0142"),
@@ -198,6 +201,7 @@ impl Bench {
                 name: rig.name.clone(),
                 kind: rig.kind(),
                 open: self.earlier.0.clone(),
+                in_short: self.in_short.clone(),
                 defects: self.earlier.1.clone(),
             }],
             checklists: vec![ChecklistCard {

@@ -57,6 +57,8 @@ impl Bench {
             open.map(str::to_owned).to_vec(),
             vec![card(stop, true), card(note, false)],
         );
+        desk.in_short =
+            Some("wheel was off, left front; rig was left out of sight; 1 note".to_owned());
         Self::at(desk)
     }
 
