@@ -4,6 +4,7 @@ pub(crate) mod bench;
 
 use bench::{BEGIN, Bench, plan, whole_walk};
 use hames::checklist::StepKey;
+use hames::desk::DefectCard;
 use hames::plain::{Left, Options};
 use hames::walk::Ended;
 
@@ -271,7 +272,10 @@ fn what_earlier_walks_left_is_said_where_the_rig_is_chosen() {
     };
     bench.earlier = (
         vec!["Rig was left out of sight (2026-11-20 11:40, Tobias Fenn): look again.".to_owned()],
-        vec![card("STOP: Latch: Lever stands up.", true), card("note: Floor: Rust.", false)],
+        vec![
+            card("STOP: Latch: Lever stands up.", true),
+            card("note: Floor: Rust.", false),
+        ],
     );
     let told = bench.type_in("1\nquit\n").text;
     let from = told.find("Rig: Juniper").unwrap();
