@@ -29,7 +29,7 @@ pub use condition::{Condition, Test};
 pub use format::{LIST_FILE, STEPS_FILE, shapes};
 pub use gap::Gap;
 pub use haul::Haul;
-pub use lint::{Finding, Rule, Severity, lint};
+pub use lint::{Example, Finding, Rule, Severity, lint};
 pub use own_limits::{for_no_list, held_to};
 pub use plan::{Left, Plan, PlannedSection};
 pub use planned::{PlannedAsk, PlannedStep, StepKey};

@@ -72,6 +72,7 @@ fn done(meant: Meant, out: &mut dyn Write, err: &mut dyn Write) -> io::Result<St
         Meant::Sit(sitting) => sitting::sit(&sitting, out, err),
         Meant::Verify { paths, crews, json } => verify::verify(&paths, &crews, json, out, err),
         Meant::Lint { files, json } => lint::lint(&files, json, out, err),
+        Meant::Explain(rule) => lint::explain(&rule, out, err),
         Meant::Barn { barn, json } => barn::barn(barn.as_ref(), json, out, err),
         Meant::Crew { place, json } => crew::list(&place, json, out, err),
         Meant::Checklist(about) => checklist::checklist(&about, out, err),

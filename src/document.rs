@@ -100,6 +100,13 @@ impl Document {
             .find(|spot| grow::path(&self.items, *spot) == path)
     }
 
+    /// The key that `path` leads to; its value has the same path and stands behind it.
+    pub fn key_at(&self, path: &str) -> Option<Spot> {
+        (0..self.items.len())
+            .map(Spot)
+            .find(|spot| grow::path(&self.items, *spot) == path)
+    }
+
     /// A fault found later, when only the [`Spot`] of a value is left.
     pub fn fault_at(&self, spot: Spot, what: impl Into<String>, fix: impl Into<String>) -> Fault {
         Fault {

@@ -6,6 +6,7 @@
 //! branch is reachable, ends, and leads into no other.
 
 mod answers;
+mod example;
 mod fallback;
 mod order;
 mod outline;
@@ -15,6 +16,7 @@ mod text;
 mod verbs;
 mod words;
 
+pub use example::Example;
 pub use rule::{Rule, Severity};
 
 use crate::checklist::{Checklist, Gap};

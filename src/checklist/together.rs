@@ -35,40 +35,39 @@ pub fn put_together(
     shared: &Shared,
     policies: &Policies,
 ) -> Result<Together, Vec<Fault>> {
-    let (document, built) = build(text, shared, policies)?;
-    match Checklist::read(&built.text) {
-        Ok(checklist) => Ok(Together {
-            checklist,
-            text: built.text,
-        }),
-        Err(faults) => {
-            let placed = faults
-                .into_iter()
-                .map(|fault| built.origins.fault(fault, &document));
-            Err(placed.collect())
-        }
-    }
+    let (_, built, checklist) = read(text, shared, policies)?;
+    Ok(Together {
+        checklist,
+        text: built.text,
+    })
 }
 
 /// Every finding of a checklist put together, each at its place in `text`.
 pub fn lint_together(text: &str, shared: &Shared, policies: &Policies) -> Vec<Finding> {
-    let read = build(text, shared, policies).and_then(|(document, built)| {
-        let plain = Document::parse(&built.text)?;
-        match Checklist::read_document(&plain) {
-            Ok(checklist) => Ok((document, built, checklist)),
-            Err(faults) => {
-                let placed = faults
-                    .into_iter()
-                    .map(|fault| built.origins.fault(fault, &document));
-                Err(placed.collect())
-            }
-        }
-    });
-    match read {
+    match read(text, shared, policies) {
         Err(faults) => faults.into_iter().map(Finding::from).collect(),
         Ok((document, built, checklist)) => {
             let place = |path: &str| built.origins.place(path, &document);
             lint_read(&checklist, &place)
+        }
+    }
+}
+
+fn read(
+    text: &str,
+    shared: &Shared,
+    policies: &Policies,
+) -> Result<(Document, Built, Checklist), Vec<Fault>> {
+    let (document, built) = build(text, shared, policies)?;
+    let plain = Document::parse(&built.text)?;
+    match Checklist::read_document(&plain) {
+        Ok(checklist) => Ok((document, built, checklist)),
+        Err(faults) if built.text == text => Err(faults),
+        Err(faults) => {
+            let placed = faults
+                .into_iter()
+                .map(|fault| built.origins.fault(fault, &plain, &document));
+            Err(placed.collect())
         }
     }
 }
@@ -170,7 +169,7 @@ impl Work<'_> {
     fn stands(&mut self, policy: &Tree, path: &str) -> bool {
         let told = match policy {
             Tree::Map(entries) => match entries.as_slice() {
-                [(word, choice)] => Choice::from_words(word, choice.scalar().unwrap_or_default())
+                [(word, Tree::Text(choice))] => Choice::from_words(word, choice)
                     .map(|choice| self.policies.chose(choice))
                     .map_err(|not| (not.what(), not.fix())),
                 _ => Err(one_policy()),
@@ -184,10 +183,12 @@ impl Work<'_> {
     }
 
     fn included(&mut self, entry: Tree, path: &str) -> Tree {
-        let name = entry
-            .at("include")
-            .and_then(Tree::scalar)
-            .unwrap_or_default();
+        let Some(name) = entry.at("include").and_then(Tree::scalar) else {
+            let what = "the name of one shared step is wanted here".to_owned();
+            let fix = "write each on a line of its own, as `- include: seat`".to_owned();
+            self.fault(&format!("{path}.include"), what, fix);
+            return entry;
+        };
         let Some(found) = self.shared.step(name) else {
             let fix = match nearest(name, self.shared.names()) {
                 Some(meant) => format!("did you mean `{meant}`?"),
@@ -213,7 +214,7 @@ impl Work<'_> {
                     None => "write the step whole where it asks something else".to_owned(),
                 };
                 let what = format!("`{key}` cannot stand beside `include`");
-                self.fault(&format!("{path}.{key}"), what, fix);
+                self.key_fault(&format!("{path}.{key}"), what, fix);
                 continue;
             }
             replace(&mut step, key, value);
@@ -248,7 +249,18 @@ impl Work<'_> {
             .filter_map(|branch| branch.at("id")?.scalar().map(str::to_owned))
             .collect();
         let missing = kept.iter().filter(|id| !known.contains(*id));
-        branches.extend(missing.filter_map(|id| self.shared.branch(id)).cloned());
+        for (id, branch) in missing.filter_map(|id| Some((id, self.shared.branch(id)?))) {
+            self.origins.shared_branch(id);
+            branches.push(branch.clone());
+        }
+    }
+
+    /// A fault of a key, told at the key itself.
+    fn key_fault(&mut self, path: &str, what: String, fix: String) {
+        match self.document.key_at(path) {
+            Some(key) => self.faults.push(self.document.fault_at(key, what, fix)),
+            None => self.fault(path, what, fix),
+        }
     }
 
     fn fault(&mut self, path: &str, what: String, fix: String) {

@@ -91,11 +91,14 @@ pub(super) enum Command {
     #[command(before_help = examples::LINT)]
     Lint {
         /// YAML files
-        #[arg(required = true, value_name = "FILE")]
+        #[arg(required_unless_present = "explain", value_name = "FILE")]
         files: Vec<PathBuf>,
         /// One JSON object a line
         #[arg(long)]
         json: bool,
+        /// Why a rule is one, and an example; all for every rule
+        #[arg(long, value_name = "RULE|all", conflicts_with_all = ["files", "json"])]
+        explain: Option<String>,
     },
     /// A rig: look at it, try what would move it, list every figure
     #[command(before_help = examples::RIG)]

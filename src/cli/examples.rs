@@ -27,6 +27,7 @@ Examples:
 pub(super) const LINT: &str = "\
 Examples:
   hames lint my-list.yaml                every fault with line and column
+  hames lint --explain two-acts          why this is a rule, and an example
   hames lint rig.yaml barn.yaml my-list.yaml --json
 ";
 

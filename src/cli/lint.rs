@@ -1,4 +1,10 @@
-//! `hames lint`: every fault of checklists, rig files and a barn's settings, with its place.
+//! `hames lint`: every fault of checklists, rig files and a barn's settings, with its place and the
+//! line it stands in.
+
+mod excerpt;
+mod explain;
+
+pub(super) use explain::explain;
 
 use crate::barn::{Policies, Settings};
 use crate::checklist::{Checklist, Finding, Gap, Plan, Shared, lint_together, put_together};
@@ -44,8 +50,14 @@ pub(super) fn lint(
         let findings = findings(file, &text);
         pairs.take_in(file, &text);
         found += findings.len();
-        for finding in findings {
-            tell(file, &finding, json, out)?;
+        for (at, finding) in findings.iter().enumerate() {
+            tell(file, finding, json, out)?;
+            // Findings at one place share its line.
+            let next = findings.get(at + 1).map(|next| next.place);
+            if !json && next != Some(finding.place) {
+                let line = excerpt::excerpt(&text, finding.place).unwrap_or_default();
+                write!(out, "{line}")?;
+            }
         }
     }
     for (file, gap) in pairs.gaps() {

@@ -34,6 +34,8 @@ pub enum Meant {
         /// Whether JSON is written.
         json: bool,
     },
+    /// Explain a rule of the linter, or all of them.
+    Explain(String),
     /// Tell what a barn has set.
     Barn {
         /// Whose settings; the defaults where there is no folder to look in.
@@ -223,7 +225,11 @@ pub fn meant(args: &Args, surroundings: &Surroundings) -> Result<Meant, NotMeant
             crews: crew.clone(),
             json: *json,
         },
-        Some(Command::Lint { files, json }) => Meant::Lint {
+        Some(Command::Lint {
+            explain: Some(rule),
+            ..
+        }) => Meant::Explain(rule.clone()),
+        Some(Command::Lint { files, json, .. }) => Meant::Lint {
             files: files.clone(),
             json: *json,
         },

@@ -78,14 +78,14 @@ impl<'d> Map<'d> {
         }
     }
 
-    /// Tells each key that is not `known`, at the key itself.
-    pub(crate) fn tell_unknown(self, known: &[&str]) {
+    /// Tells each key that is not `known`, at the key itself. One of `others` may have been meant.
+    pub(crate) fn tell_unknown(self, known: &[&str], others: &[&str]) {
         for entry in self.entries {
             let name = self.name(entry);
             if known.contains(&name) {
                 continue;
             }
-            let fix = match nearest(name, known.iter().copied()) {
+            let fix = match nearest(name, known.iter().chain(others).copied()) {
                 Some(meant) => format!("did you mean `{meant}`?"),
                 None => format!("the keys here are {}", keys(known.iter().copied())),
             };

@@ -76,6 +76,11 @@ impl<'d> Node<'d> {
     /// # Errors
     /// When this is not a map.
     pub fn map(self, known: &[&str]) -> Read<Map<'d>> {
+        self.map_meaning(known, &[])
+    }
+
+    /// The same, where a slip may also have meant one of `others`, which are no keys here.
+    fn map_meaning(self, known: &[&str], others: &[&str]) -> Read<Map<'d>> {
         let Some(Content::Map(entries)) = self.content() else {
             return Err(self.wanted(
                 "a map of keys and values",
@@ -83,7 +88,7 @@ impl<'d> Node<'d> {
             ));
         };
         let map = Map::new(self, entries);
-        map.tell_unknown(known);
+        map.tell_unknown(known, others);
         Ok(map)
     }
 
@@ -93,7 +98,9 @@ impl<'d> Node<'d> {
     /// When this is not a map.
     pub fn shaped(self, shape: &Shape) -> Read<Map<'d>> {
         let known: Vec<&str> = shape.names().collect();
-        self.map(&known)
+        let early = shape.keys.iter().filter(|key| key.early);
+        let early: Vec<&str> = early.map(|key| key.name).collect();
+        self.map_meaning(&known, &early)
     }
 
     /// Whether this is a map, where a value may be written two ways.

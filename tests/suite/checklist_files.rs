@@ -4,7 +4,9 @@
 use crate::corpus;
 use crate::harness::put_together_text;
 use hames::barn::Policies;
-use hames::checklist::{Checklist, Plan, PlannedAsk, Rule, SHIPPED, Shared, lint, lint_together};
+use hames::checklist::{
+    Checklist, Plan, PlannedAsk, Rule, SHIPPED, Shared, lint, lint_together, put_together,
+};
 use hames::document::Fault;
 use hames::rig::Rig;
 use hames::rig::demo::{JUNIPER, MESQUITE};
@@ -93,6 +95,76 @@ fn every_wrong_file_is_told_what_is_wrong_at_its_place_and_how_to_mend_it() {
         let faults = Checklist::read(text).err().unwrap_or_default();
         faults.iter().map(ToString::to_string).collect()
     });
+}
+
+/// A list that takes its steps by name, and the file it takes them from.
+const TAKING: &str = include_str!("../vectors/checklist-taking.yaml");
+const STEPS: &str = include_str!("../vectors/steps-small.yaml");
+
+/// Their heads say how they are written.
+const TAKEN_WRONG: &str = include_str!("../vectors/checklist-taking-faults.txt");
+const STEPS_WRONG: &str = include_str!("../vectors/steps-faults.txt");
+
+fn shared(text: &str) -> Shared {
+    let mut shared = Shared::default();
+    shared
+        .add(text)
+        .unwrap_or_else(|faults| panic!("{}", lines(&faults)));
+    shared
+}
+
+fn told(faults: Option<Vec<Fault>>) -> Vec<String> {
+    let faults = faults.unwrap_or_default();
+    faults.iter().map(ToString::to_string).collect()
+}
+
+#[test]
+fn every_step_taken_wrongly_is_told_where_it_is_taken() {
+    let steps = shared(STEPS);
+    let right = put_together(TAKING, &steps, &Policies::default());
+    assert_eq!(told(right.err()), [""; 0]);
+    corpus::hold(&corpus::all(TAKEN_WRONG, &[("taking", TAKING)]), |text| {
+        told(put_together(text, &steps, &Policies::default()).err())
+    });
+}
+
+#[test]
+fn every_wrong_file_of_shared_steps_is_told_what_is_wrong_and_keeps_nothing_of_it() {
+    corpus::hold(&corpus::all(STEPS_WRONG, &[("steps", STEPS)]), |text| {
+        let mut steps = Shared::default();
+        let faults = told(steps.add(text).err());
+        assert_eq!(steps, Shared::default());
+        faults
+    });
+}
+
+#[test]
+fn what_is_wrong_inside_a_shared_step_is_told_where_the_step_is_taken() {
+    let told_of = |was: &str, is: &str| {
+        let steps = STEPS.replacen(was, is, 1);
+        assert_ne!(steps, STEPS);
+        told(put_together(TAKING, &shared(&steps), &Policies::default()).err())
+    };
+    let place = "place: coupler\n    critical";
+    let misplaced = told_of(place, "place: couplers\n    critical");
+    let words = "“couplers” is not a word known here; did you mean coupler? The words here are \
+                 cab, truck, receiver, drawbar, ball, coupler, chains, lanyard, battery, jack, \
+                 cord, frame, lamps, tires, wheels, brakes, box, chocks";
+    assert_eq!(
+        misplaced,
+        [
+            format!("16:9: sections[0].steps[0]: in the shared step `seat`, place: {words}"),
+            format!("20:9: sections[0].steps[3]: in the shared step `seat`, place: {words}"),
+        ]
+    );
+    assert_eq!(
+        told_of("    now: [Lower the coupler once more.]\n", ""),
+        ["1:1: in the shared branch `seat-again`: `now` is missing; add a line `now: …`"]
+    );
+    let lost = told_of("- id: seat-again\n    found", "- id: seat-anew\n    found");
+    let first = "16:9: sections[0].steps[0]: in the shared step `seat`, \
+                 sighting.states[0].branch: there is no branch `seat-again`; add it to `branches`";
+    assert_eq!((lost.len(), lost[0].as_str()), (4, first));
 }
 
 #[test]

@@ -23,7 +23,7 @@ const FAULTS: &str = include_str!("../vectors/checklist-faults.txt");
 const EVERY_KEY: &str = include_str!("../vectors/checklist-every-key.yaml");
 
 /// Wrong files that a schema takes: it knows no names, no sums, no order, and no figure's dimension.
-const BEYOND_A_SCHEMA: [&str; 32] = [
+const BEYOND_A_SCHEMA: [&str; 43] = [
     "a step named twice",
     "a step named as one of another section",
     "a section named twice",
@@ -56,6 +56,17 @@ const BEYOND_A_SCHEMA: [&str; 32] = [
     "a rule of thumb no plausible reading reaches",
     "a fact told by each wheel",
     "a fact told twice",
+    "a key of the file given twice",
+    "a limit by a later step",
+    "a limit by the step itself",
+    "a limit by a step that is seen, not read",
+    "a limit by a step of another dimension",
+    "a limit by a step that is read for each wheel",
+    "more than was read, in another dimension",
+    "siblings of a step that is read once",
+    "siblings in another dimension",
+    "a limit with a comma in it",
+    "a limit without its unit",
 ];
 
 fn schema(of: &str) -> Value {

@@ -10,6 +10,8 @@ pub(super) struct Origins {
     branches: Option<Vec<usize>>,
     /// Shared steps by the path of their entry in the source.
     shared: BTreeMap<String, String>,
+    /// Shared branches, which stand behind those of the source.
+    shared_branches: Vec<String>,
 }
 
 impl Origins {
@@ -25,25 +27,43 @@ impl Origins {
         self.shared.insert(path.to_owned(), name.to_owned());
     }
 
+    pub(super) fn shared_branch(&mut self, name: &str) {
+        self.shared_branches.push(name.to_owned());
+    }
+
     /// A fault of the plain file, told of the source.
-    pub(super) fn fault(&self, fault: Fault, document: &Document) -> Fault {
+    pub(super) fn fault(&self, fault: Fault, plain: &Document, document: &Document) -> Fault {
         let path = self.source(&fault.path);
-        let spot = nearest_spot(document, &path);
+        // One path stands for a key and for its value; what is told of the key stays there.
+        let value = plain.spot_at(&fault.path);
+        let of_key = value.is_some_and(|spot| plain.place_of(spot) != fault.place);
+        let spot = match document.key_at(&path).filter(|_| of_key) {
+            Some(key) => (document.place_of(key), path.clone()),
+            None => nearest_spot(document, &path),
+        };
         let of = self
             .shared
             .iter()
             .find(|(entry, _)| path.starts_with(&format!("{entry}.")));
-        let what = match of {
+        let (what, fix) = match of {
             Some((entry, name)) if document.spot_at(&path).is_none() => {
                 let inside = path.get(entry.len() + 1..).unwrap_or_default();
-                format!("in the shared step `{name}`, {inside}: {}", fault.what)
+                let what = format!("in the shared step `{name}`, {inside}: {}", fault.what);
+                (what, fix_beside(inside, fault.fix))
             }
-            _ => fault.what,
+            _ => match self.of_shared_branch(&fault.path) {
+                Some(name) => {
+                    let what = format!("in the shared branch `{name}`: {}", fault.what);
+                    (what, fault.fix)
+                }
+                None => (fault.what, fault.fix),
+            },
         };
         Fault {
             place: spot.0,
             path: spot.1,
             what,
+            fix,
             ..fault
         }
     }
@@ -58,6 +78,13 @@ impl Origins {
         self.step(path)
             .or_else(|| self.branch(path))
             .unwrap_or_else(|| path.to_owned())
+    }
+
+    fn of_shared_branch(&self, path: &str) -> Option<&String> {
+        let (branch, _) = path.strip_prefix("branches[")?.split_once(']')?;
+        let own = self.branches.as_ref()?.len();
+        let shared = branch.parse::<usize>().ok()?.checked_sub(own)?;
+        self.shared_branches.get(shared)
     }
 
     fn step(&self, path: &str) -> Option<String> {
@@ -75,6 +102,15 @@ impl Origins {
             Some(index) => format!("branches[{index}]{rest}"),
             None => "branches".to_owned(),
         })
+    }
+}
+
+/// A shared step taken a second time gets its other name where it is taken.
+fn fix_beside(inside: &str, fix: String) -> String {
+    if inside == "id" {
+        "give it a name of its own here, as `id: …` beside `include`".to_owned()
+    } else {
+        fix
     }
 }
 

@@ -44,7 +44,7 @@ fn the_example_prints_the_demo_barns_file_and_the_linter_has_nothing_to_say() {
     home.hames("lint barn.yaml").run().is(
         1,
         "barn.yaml:7:8: error file: policies.tie: “tie-frist” is not a word known here; did you \
-         mean tie-first? The words here are bar-first, tie-first\n",
+         mean tie-first? The words here are bar-first, tie-first\n  7 |   tie: tie-frist\n    |        ^\n",
         "1 found in 1 file\n",
     );
 }

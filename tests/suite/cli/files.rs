@@ -48,6 +48,60 @@ fn a_finding_is_told_with_file_line_and_column() {
 }
 
 #[test]
+fn the_line_of_a_finding_is_shown_with_a_mark_below_its_column() {
+    let home = Home::new();
+    home.put(
+        "list.yaml",
+        "format: hames-checklist/1\ntitel: Mine\nrevison: 1\n",
+    );
+    let ended = home.hames("lint list.yaml").run();
+    let last = "\
+list.yaml:3:1: error file: revison: `revison` is not a key here; did you mean `revision`?
+  3 | revison: 1
+    | ^";
+    ended.ends(1, last, "8 found in 1 file\n");
+    // Findings at one place share its line.
+    assert_eq!(
+        ended
+            .out
+            .matches("  1 | format: hames-checklist/1\n")
+            .count(),
+        1
+    );
+}
+
+#[test]
+fn a_rule_is_explained_with_its_reason_and_an_example() {
+    let home = Home::new();
+    home.hames("lint --explain bare-complete").run().is(
+        0,
+        "\
+bare-complete
+  error: the checklist is not fit for use
+  The line that ends a section says what is now true, so that one who comes back knows where things stand. Degani and Wiener, NASA CR-177549, from memory.
+  before:
+      complete: Done.
+  after:
+      complete: The coupler grips the ball.
+",
+        "",
+    );
+    let all = home.hames("lint --explain all").run();
+    assert_eq!((all.status, all.err.as_str()), (0, ""));
+    for rule in hames::checklist::Rule::ALL {
+        assert!(
+            all.out.contains(&format!("{}\n  ", rule.word())),
+            "{}",
+            rule.word()
+        );
+    }
+    let slip = home.hames("lint --explain two-act").run();
+    assert_eq!((slip.status, slip.out.as_str()), (2, ""));
+    assert!(slip.err.contains("Did you mean two-acts?"), "{}", slip.err);
+    assert_eq!(home.hames("lint").run().status, 2);
+}
+
+#[test]
 fn every_fault_of_a_rig_file_is_told() {
     let home = Home::new();
     let wrong = hames::rig::demo::JUNIPER
@@ -56,7 +110,7 @@ fn every_fault_of_a_rig_file_is_told() {
     home.put("rig.yaml", &wrong);
     let ended = home.hames("lint rig.yaml").run();
     assert_eq!(
-        (ended.status, ended.out.lines().count()),
+        (ended.status, ended.out.matches(": error file: ").count()),
         (1, 2),
         "{}",
         ended.out
