@@ -63,6 +63,9 @@ pub(super) enum Command {
         /// A checklist file, or the id of a checklist
         #[arg(long, value_name = "FILE|ID")]
         checklist: Option<String>,
+        /// Enter a walk from paper: the day and time written there, such as "2026-11-20 06:10"
+        #[arg(long, value_name = "DAY TIME")]
+        from_paper: Option<String>,
     },
     /// Check records: every byte, every signature, the order of trips
     #[command(before_help = examples::VERIFY)]

@@ -46,6 +46,8 @@ pub struct Clerk<D: Disk> {
     history: History,
     /// What came up on the way and is told with the next look around.
     notices: Vec<String>,
+    /// When what is begun here was walked on paper, as typed; nothing where it is walked now.
+    from_paper: String,
     /// Whether the disk refused a line.
     failed: bool,
 }
@@ -70,7 +72,22 @@ impl<D: Disk> Clerk<D> {
             open: None,
             history: History::default(),
             notices: Vec::new(),
+            from_paper: String::new(),
             failed: false,
+        }
+    }
+
+    /// The same, entering what was walked on paper at this day and time, as typed.
+    #[must_use]
+    pub fn entering(self, walked: &str) -> Self {
+        let notices = vec![format!(
+            "What is begun now is entered from paper, walked {}.",
+            walked.escape_debug()
+        )];
+        Self {
+            from_paper: walked.to_owned(),
+            notices,
+            ..self
         }
     }
 
@@ -85,14 +102,21 @@ impl<D: Disk> Clerk<D> {
                 doer,
                 odometer,
                 walked,
-            } => self.begin(&Asked {
-                rig: &rig,
-                checklist: &checklist,
-                reader: &reader,
-                doer: &doer,
-                odometer: &odometer,
-                walked: &walked,
-            }),
+            } => {
+                let walked = if walked.is_empty() {
+                    self.from_paper.clone()
+                } else {
+                    walked
+                };
+                self.begin(&Asked {
+                    rig: &rig,
+                    checklist: &checklist,
+                    reader: &reader,
+                    doer: &doer,
+                    odometer: &odometer,
+                    walked: &walked,
+                })
+            }
             Errand::TakeUp { trip } => self.take_up(&trip),
             Errand::Record(act) => self.record(&act),
             Errand::Seal { signer, passphrase } => self.seal(&signer, &passphrase),

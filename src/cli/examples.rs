@@ -13,6 +13,7 @@ Examples:
   hames walk --demo                      walk a rig of the invented barn
   hames walk --rig rig.yaml              walk your rig; the first time a logbook is made
   hames walk --rig rig.yaml --plain      the same line by line
+  hames walk --rig rig.yaml --from-paper '2026-11-20 06:10'
   hames walk --rig rig.yaml --checklist my-list.yaml --logbook /media/barn/logbook
 ";
 

@@ -79,6 +79,8 @@ pub struct Sitting {
     pub rig: Option<Named>,
     /// A checklist named: a file or an id.
     pub checklist: Option<Named>,
+    /// When the walk was walked on paper, as typed, where it is entered from there.
+    pub from_paper: Option<String>,
     /// How it looks.
     pub look: Look,
 }
@@ -194,14 +196,13 @@ pub enum NotMeant {
 /// [`NotMeant`] with what to do.
 pub fn meant(args: &Args, surroundings: &Surroundings) -> Result<Meant, NotMeant> {
     let home = || surroundings.data_home.as_deref().ok_or(NotMeant::NoFolder);
-    let sit = |barn, walk, rig: &Option<String>, checklist: &Option<String>| {
-        Meant::Sit(Sitting {
-            barn,
-            walk,
-            rig: rig.as_deref().map(named),
-            checklist: checklist.as_deref().map(named),
-            look: look(args, surroundings),
-        })
+    let sit = |barn| Sitting {
+        barn,
+        walk: false,
+        rig: None,
+        checklist: None,
+        from_paper: None,
+        look: look(args, surroundings),
     };
     Ok(match &args.command {
         None => {
@@ -210,15 +211,25 @@ pub fn meant(args: &Args, surroundings: &Surroundings) -> Result<Meant, NotMeant
                 (None, true) => Barn::Demo(demo(home()?)),
                 (None, false) => Barn::Either(logbook(home()?), demo(home()?)),
             };
-            sit(barn, false, &None, &None)
+            Meant::Sit(sit(barn))
         }
-        Some(Command::Walk { rig, checklist }) => {
+        Some(Command::Walk {
+            rig,
+            checklist,
+            from_paper,
+        }) => {
             let barn = match (&args.logbook, args.demo) {
                 (Some(folder), _) => Barn::Logbook(folder.clone()),
                 (None, true) => Barn::Demo(demo(home()?)),
                 (None, false) => Barn::Logbook(logbook(home()?)),
             };
-            sit(barn, true, rig, checklist)
+            Meant::Sit(Sitting {
+                walk: true,
+                rig: rig.as_deref().map(named),
+                checklist: checklist.as_deref().map(named),
+                from_paper: from_paper.clone(),
+                ..sit(barn)
+            })
         }
         Some(Command::Verify { paths, crew, json }) => Meant::Verify {
             paths: paths.clone(),

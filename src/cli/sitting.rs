@@ -62,6 +62,9 @@ pub(super) fn sit(
     }
     let clock = Clock::of_this_machine();
     let mut clerk = Clerk::new(Local, clock.clone(), place, stock);
+    if let Some(walked) = &sitting.from_paper {
+        clerk = clerk.entering(walked);
+    }
     if look.way == Way::Screens {
         return Ok(screens::run(&mut clerk, &clock, look, err));
     }

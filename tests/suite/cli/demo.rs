@@ -266,3 +266,36 @@ fn a_record_is_read_back_with_its_findings_and_signatures() {
         assert!(ended.out.contains(line), "{line}: {}", ended.out);
     }
 }
+
+#[test]
+fn a_walk_is_entered_from_paper_with_both_dates_in_its_record() {
+    let home = Home::new();
+    let short = "1\n1\n2\n\nend\nabandoned\nrain\n";
+    let mut walk = home.hames("walk --demo --plain --checklist departure --from-paper");
+    walk = walk.argument("2026-11-20 06:10");
+    let ended = walk.typed(&format!("{short}{SIGN}")).run();
+    assert!(ended.out.contains("Sealed."), "{}{}", ended.out, ended.err);
+    assert!(ended.out.contains("FROM PAPER"), "{}", ended.out);
+    let journal = std::fs::read_to_string(trip(&home.demo(), 1).join("trip.jsonl")).unwrap();
+    let first = journal.lines().next().unwrap();
+    assert!(first.starts_with("{\"v\":2,"), "{first}");
+    assert!(
+        first.contains("\"paper\":{\"walked\":\"2026-11-20T06:10:00.000"),
+        "{first}"
+    );
+    let verified = home.hames("verify share/hames/demo").run();
+    assert_eq!(verified.status, 0, "{}", verified.out);
+    let told = home.hames("--plain").typed("2\n1\nquit\n").run();
+    assert!(told.out.contains("FROM PAPER: walked "), "{}", told.out);
+
+    let mut wrong = home.hames("walk --demo --plain --checklist departure --from-paper");
+    wrong = wrong.argument("last Friday");
+    let refused = wrong.typed("1\n1\n2\n\nquit\n").run();
+    assert!(
+        refused
+            .out
+            .contains("“last Friday” is no day and time. Type the day and time written"),
+        "{}",
+        refused.out
+    );
+}

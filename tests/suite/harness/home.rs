@@ -115,6 +115,12 @@ pub(crate) fn files_below(root: &Path) -> Vec<String> {
 }
 
 impl Program {
+    /// One more argument, blanks and all.
+    pub(crate) fn argument(mut self, argument: &str) -> Self {
+        self.command.arg(argument);
+        self
+    }
+
     /// What is piped in.
     pub(crate) fn typed(mut self, input: &str) -> Self {
         input.clone_into(&mut self.input);
