@@ -49,6 +49,7 @@ mod schema;
 mod screens;
 mod stock;
 mod store;
+mod teaching;
 mod terminal;
 mod walk;
 mod year;
