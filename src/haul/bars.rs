@@ -1,13 +1,13 @@
 //! Which lists the open defects of a rig keep from being begun.
 
-use crate::checklist::{Plan, StepKey, Test};
+use crate::checklist::{Plan, Step, Test};
 use crate::haul::{Defect, Standing};
 
 impl Standing {
     /// The defects that keep this list from being begun: those to be put right, where the rig goes
     /// on the road by it and it does not ask their very step.
     pub fn bars(&self, plan: &Plan) -> Vec<&Defect> {
-        let keeps = |defect: &&Defect| defect.blocks() && !asks(plan, &defect.found.step);
+        let keeps = |defect: &&Defect| defect.blocks() && !asks(plan, defect);
         if plan.checklist().road {
             self.defects.iter().filter(keeps).collect()
         } else {
@@ -16,12 +16,19 @@ impl Standing {
     }
 }
 
-/// Whether no complete walk of this plan passes the step by. One that an answer may leave out is
-/// no proof.
-pub fn asks(plan: &Plan, step: &StepKey) -> bool {
-    let planned = plan.index(step).and_then(|index| plan.steps().get(index));
-    planned.is_some_and(|planned| {
-        let when = planned.step.when.as_ref();
-        !when.is_some_and(|when| matches!(when.test, Test::Answered { .. }))
-    })
+/// Whether a walk of this plan can close the defect: it has the very step, or, of a step that
+/// stands only for what was left before, one that closes what was left.
+pub fn asks(plan: &Plan, defect: &Defect) -> bool {
+    let closes = |step: &Step| {
+        let only_for = defect.found.only_for.as_ref();
+        only_for.is_some_and(|left| step.closes.contains(&left.what)) && !is_by_answer(step)
+    };
+    let mut steps = plan.steps().iter();
+    steps.any(|planned| planned.key == defect.found.step || closes(&planned.step))
+}
+
+/// Whether an answer on the walk may leave the step out.
+fn is_by_answer(step: &Step) -> bool {
+    let test = step.when.as_ref().map(|when| &when.test);
+    matches!(test, Some(Test::Answered { .. }))
 }

@@ -1,7 +1,7 @@
 //! What was found bad and stands so, until it is read again and found well.
 
 use crate::checklist::StepKey;
-use crate::rules::{Limit, Verdict};
+use crate::rules::{Carried, Limit, Verdict};
 use crate::walk::Words;
 use chrono::{DateTime, FixedOffset};
 
@@ -24,6 +24,8 @@ pub struct Found {
     pub at: DateTime<FixedOffset>,
     /// What was said to explain a note.
     pub remark: Option<Words>,
+    /// What was left before, where the step stands for that alone.
+    pub only_for: Option<Carried>,
 }
 
 /// Something found bad that no later answer found well.

@@ -57,8 +57,7 @@ impl Standing {
         let complete = walk.signed && walk.ended == Some(Ended::Complete);
         if complete && walk.haul == Haul::Ends {
             self.haul = None;
-            self.open
-                .retain(|open| !lasting(open.carried.what).ends_uncoupled);
+            self.uncouple(walk);
         }
         for found in &walk.found {
             self.find(walk, found);
@@ -87,10 +86,55 @@ impl Standing {
     }
 
     fn close(&mut self, walk: &Past, turned: &Turned) {
+        let mut done = Vec::new();
         self.open.retain_mut(|open| {
-            let closes = closes(turned, &open.carried);
-            !(closes && open.read_again(&walk.trip, walk.odometer.as_ref()))
+            let closed = closes(turned, &open.carried)
+                && open.read_again(&walk.trip, walk.odometer.as_ref());
+            done.extend(closed.then(|| open.carried.clone()));
+            !closed
         });
+        let mut found = walk.found.iter();
+        let by = found.find(|found| found.step.as_str() == turned.change.step);
+        self.close_what_stood_for(&done, walk, by);
+    }
+
+    /// The joint is undone, and with it what stood open of nothing else.
+    fn uncouple(&mut self, walk: &Past) {
+        let ends = |open: &Open| lasting(open.carried.what).ends_uncoupled;
+        let (ended, open) = std::mem::take(&mut self.open).into_iter().partition(ends);
+        self.open = open;
+        let ended: Vec<Open> = ended;
+        let done: Vec<Carried> = ended.into_iter().map(|open| open.carried).collect();
+        self.close_what_stood_for(&done, walk, walk.found.last());
+    }
+
+    /// A step that stands only for what was left is never asked again once that is closed, so what
+    /// it found is closed by the same answer.
+    fn close_what_stood_for(&mut self, done: &[Carried], walk: &Past, by: Option<&Found>) {
+        let Some(by) = by else {
+            return;
+        };
+        let stood_for = |defect: &Defect| {
+            let left = defect.found.only_for.as_ref();
+            left.is_some_and(|left| done.iter().any(|done| is_about(done, left)))
+        };
+        let (closed, open) = std::mem::take(&mut self.defects)
+            .into_iter()
+            .partition(stood_for);
+        self.defects = open;
+        for defect in closed {
+            self.keep_closed(defect, by, walk);
+        }
+    }
+
+    fn keep_closed(&mut self, defect: Defect, by: &Found, walk: &Past) {
+        self.closed.push(Closed {
+            defect,
+            by: by.clone(),
+            trip: walk.trip.clone(),
+        });
+        let over = self.closed.len().saturating_sub(CLOSED_KEPT);
+        self.closed.drain(..over);
     }
 
     /// Takes in what a step was found to be: well closes, bad or noted stands. Nothing else makes a
@@ -109,15 +153,7 @@ impl Standing {
         let was = at.map(|at| self.defects.remove(at));
         match (found.verdict, was) {
             (Verdict::Ok, None) => {}
-            (Verdict::Ok, Some(defect)) => {
-                self.closed.push(Closed {
-                    defect,
-                    by: found.clone(),
-                    trip: walk.trip.clone(),
-                });
-                let over = self.closed.len().saturating_sub(CLOSED_KEPT);
-                self.closed.drain(..over);
-            }
+            (Verdict::Ok, Some(defect)) => self.keep_closed(defect, found, walk),
             _ => self.defects.push(Defect {
                 found: found.clone(),
                 trip: walk.trip.clone(),
@@ -125,6 +161,12 @@ impl Standing {
             }),
         }
     }
+}
+
+/// Whether what was left is what a step stands for: the same, or at a part where one names none.
+fn is_about(left: &Carried, stands_for: &Carried) -> bool {
+    let parts = left.part.as_ref().zip(stands_for.part.as_ref());
+    left.what == stands_for.what && parts.is_none_or(|(one, other)| one == other)
 }
 
 /// Whether a closing answer is about this. An answer about the whole rig is about all of its

@@ -1,10 +1,10 @@
 //! One walk of a rig, brought down to what later walks need of it.
 
-use crate::checklist::{Ask, Haul, PlannedStep};
+use crate::checklist::{Ask, Ending, Haul, PlannedStep, Test};
 use crate::due::Done;
 use crate::figures::Fact;
 use crate::haul::Found;
-use crate::rules::{Carry, Outcome, Verdict};
+use crate::rules::{Carried, Carry, Outcome, Verdict};
 use crate::units::Quantity;
 use crate::walk::{
     Answer, Change, Ended, Entry, Event, Given, Round, Status, StepState, Turn, Walk, Words,
@@ -142,7 +142,19 @@ fn found(planned: &PlannedStep, state: &StepState) -> Option<Found> {
         who: by(answer).clone(),
         at: answer.at.wall,
         remark: state.remark.clone(),
+        only_for: only_for(planned),
     })
+}
+
+/// What was left before, where the step stands for that alone.
+fn only_for(planned: &PlannedStep) -> Option<Carried> {
+    match planned.step.when.as_ref()?.test {
+        Test::Carried { what, .. } => Some(Carried {
+            what,
+            part: planned.item.as_ref().map(|item| item.id.clone()),
+        }),
+        _ => None,
+    }
 }
 
 /// What a state's id stands for, in words.
@@ -164,7 +176,8 @@ fn by(answer: &Answer) -> &Words {
     }
 }
 
-/// What a walk left and closed. What an answer did is taken back with it.
+/// What a walk left and closed. What an answer did is taken back with it. A branch that ends the
+/// walk leaves its own at the end.
 fn turns(walk: &Walk, entries: &[Entry]) -> Vec<Turned> {
     let mut answers: BTreeMap<&str, usize> = BTreeMap::new();
     let mut groups: Vec<Vec<Change>> = Vec::new();
@@ -183,6 +196,7 @@ fn turns(walk: &Walk, entries: &[Entry]) -> Vec<Turned> {
         }
         groups.push(walk.changes(entry));
     }
+    groups.push(at_the_end(walk));
     let mut rounds = Rounds::default();
     let changes = groups.into_iter().flatten();
     changes
@@ -192,6 +206,30 @@ fn turns(walk: &Walk, entries: &[Entry]) -> Vec<Turned> {
             change,
         })
         .collect()
+}
+
+/// What the branches leave that cannot be worked through, because the walk ends with them.
+fn at_the_end(walk: &Walk) -> Vec<Change> {
+    let steps = walk.plan().steps().iter().zip(walk.steps());
+    let left = steps.filter_map(|(planned, state)| {
+        let Status::Bad { branch, .. } = &state.status else {
+            return None;
+        };
+        let branch = walk.plan().branch(branch)?;
+        Some(Change {
+            at: walk.last().clone(),
+            carried: Carried {
+                what: branch
+                    .leaves
+                    .filter(|_| branch.ends == Ending::NotFitToGo)?,
+                part: planned.item.as_ref().map(|item| item.id.clone()),
+            },
+            turn: Turn::Left,
+            step: planned.key.to_string(),
+            doer: walk.doer().clone(),
+        })
+    });
+    left.filter(|_| walk.ended().is_some()).collect()
 }
 
 /// The parts found well so far, by step and by what that closes.

@@ -4,8 +4,12 @@ mod carried;
 
 use crate::architecture::root;
 use carried::Row;
+use hames::checklist::{Ask, shipped_by_default};
 use hames::haul::TABLE;
 use hames::mechanics::wheels::{WheelOff, retorque_due};
+use hames::rig::HitchKind;
+use hames::rules::Carry;
+use std::collections::BTreeSet;
 
 const ROWS: &str = include_str!("../vectors/carry.txt");
 
@@ -55,5 +59,31 @@ fn the_marks_of_a_wheel_are_those_of_the_formula() {
         let due = due.unwrap().due_at_mi.unwrap();
         assert_eq!(format!("{due}"), mark.to_string());
         last = due;
+    }
+}
+
+/// What is left and never closed would be asked for ever.
+#[test]
+fn every_word_a_shipped_list_leaves_is_closed_by_a_shipped_list_for_the_same_kind_of_rig() {
+    for kind in [HitchKind::BumperPull, HitchKind::Gooseneck] {
+        let lists = shipped_by_default().iter().map(|put| &put.checklist);
+        let lists: Vec<_> = lists.filter(|list| list.rigs.contains(&kind)).collect();
+        let steps = || lists.iter().flat_map(|list| list.steps());
+        let by_answer = steps().flat_map(|step| match &step.ask {
+            Ask::Sighting(ask) | Ask::Independent(ask) => {
+                ask.states.iter().filter_map(|state| state.leaves).collect()
+            }
+            Ask::Reading(ask) => {
+                let limits = ask.limits.iter();
+                limits.filter_map(|limit| limit.leaves).collect::<Vec<_>>()
+            }
+        });
+        let branches = lists.iter().flat_map(|list| &list.branches);
+        let by_branch = branches.filter_map(|branch| branch.leaves);
+        let left: BTreeSet<Carry> = by_answer.chain(by_branch).collect();
+        let closed: BTreeSet<Carry> = steps().flat_map(|step| step.closes.clone()).collect();
+        let never: Vec<&str> = left.difference(&closed).map(|what| what.word()).collect();
+        assert!(never.is_empty(), "{}: {never:?}", kind.word());
+        assert!(left.len() >= 7, "{left:?}");
     }
 }

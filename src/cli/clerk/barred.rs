@@ -47,8 +47,7 @@ impl<D: Disk> Clerk<D> {
         let lay = |list| Plan::lay_for(list, rig.clone(), looked.standing.carried()).ok();
         let lists = self.stock.checklists.iter().map(|offer| &offer.read);
         let asking: Vec<&str> = lists
-            .filter(|list| list.steps().any(|step| step.id == defect.found.step.step()))
-            .filter(|list| lay((*list).clone()).is_some_and(|plan| asks(&plan, &defect.found.step)))
+            .filter(|list| lay((*list).clone()).is_some_and(|plan| asks(&plan, defect)))
             .map(|list| list.title.as_str())
             .take(LISTS_NAMED)
             .collect();
