@@ -254,7 +254,11 @@ impl Plan {
     fn left_out(&self, step: &Step, gaps: &mut Vec<Gap>) -> Option<String> {
         let condition = step.when.as_ref()?;
         let (figure, side, value) = match &condition.test {
-            Test::Answered { .. } => return None,
+            // What hangs on a step nobody is asked goes with it.
+            Test::Answered { step, .. } => {
+                let gone = self.left.iter().any(|left| left.step == *step);
+                return gone.then(|| condition.because.clone());
+            }
             Test::Carried { what, unless } => {
                 let spared =
                     unless.is_some_and(|not| step.each.is_none() && self.has_open(not, None));

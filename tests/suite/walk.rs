@@ -6,3 +6,4 @@ mod holds;
 mod judging;
 mod laws;
 mod order;
+mod second;
