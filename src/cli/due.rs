@@ -2,7 +2,7 @@
 
 use crate::cli::Status;
 use crate::cli::amount::Amount;
-use crate::cli::clerk::{Offer, Stock};
+use crate::cli::clerk::{Offer, Place, Stock, Trouble, left_by_walks};
 use crate::cli::plan::{Barn, Named};
 use crate::cli::rig::known;
 use crate::cli::sitting::{no_rig, place, tell};
@@ -12,6 +12,7 @@ use crate::plain;
 use crate::record::Mode;
 use crate::rig::{Rig, demo};
 use crate::rules::Verdict;
+use crate::store::Local;
 use crate::units::Quantity;
 use crate::world::Clock;
 use chrono::NaiveDate;
@@ -77,10 +78,23 @@ pub(super) fn told(
     for notice in &stock.notices {
         writeln!(err, "{notice}")?;
     }
+    let place = match about.barn.as_ref().map(place).transpose() {
+        Ok(place) => place,
+        Err(sentence) => {
+            writeln!(err, "{sentence}")?;
+            return Ok(Status::Store);
+        }
+    };
     let day = Clock::of_this_machine().now().wall.date_naive();
     let mut stops = false;
-    for (place, offer) in stock.rigs.iter().enumerate() {
-        let done = done_by(&offer.read);
+    for (number, offer) in stock.rigs.iter().enumerate() {
+        let done = match done_by(place.as_ref(), &offer.read) {
+            Ok(done) => done,
+            Err(trouble) => {
+                writeln!(err, "{trouble}")?;
+                return Ok(Status::Store);
+            }
+        };
         let odometer = about.odometer.as_ref();
         let due = due_by(stock.settings.tires, &offer.read, day, odometer, &done);
         stops |= due.iter().any(|one| one.verdict == Verdict::Stop);
@@ -88,7 +102,7 @@ pub(super) fn told(
             json(about, offer, day, &due, out)?;
             continue;
         }
-        if place > 0 {
+        if number > 0 {
             writeln!(out)?;
         }
         let invented = demo::is_invented(&offer.text);
@@ -125,10 +139,12 @@ fn stock(about: &AboutDue) -> Result<Result<Stock, NotFound>, String> {
     Ok(Ok(stock))
 }
 
-/// What the walks in the logbook have served on this rig. None is looked at yet: until they are,
-/// the rig file's own list is all that is known.
-fn done_by(_rig: &Rig) -> Vec<Done> {
-    Vec::new()
+/// What the walks in the logbook have served on this rig.
+fn done_by(place: Option<&Place>, rig: &Rig) -> Result<Vec<Done>, Trouble> {
+    match place {
+        Some(place) => Ok(left_by_walks(&Local, &place.root, &rig.id)?.served),
+        None => Ok(Vec::new()),
+    }
 }
 
 fn json(

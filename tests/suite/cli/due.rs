@@ -144,3 +144,17 @@ fn an_odometer_tells_what_distance_is_left_and_belongs_to_one_rig() {
     assert_eq!((wrong.status, wrong.out.as_str()), (2, ""));
     assert!(wrong.err.starts_with("--odometer: "), "{}", wrong.err);
 }
+
+#[test]
+fn what_a_signed_walk_served_counts_from_its_day_with_the_name_of_who_did_it() {
+    let home = super::demo::sealed();
+    let told = home.hames("due juniper --json").run();
+    let told: Value = serde_json::from_str(told.out.lines().next().unwrap()).unwrap();
+    let due = told["due"].as_array().unwrap();
+    let pressure = due
+        .iter()
+        .find(|one| one["what"] == "tire pressure")
+        .unwrap();
+    let why = pressure["why"].as_str().unwrap();
+    assert!(why.contains("Tobias Fenn"), "{why}");
+}
