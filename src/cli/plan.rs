@@ -196,41 +196,8 @@ pub enum NotMeant {
 /// [`NotMeant`] with what to do.
 pub fn meant(args: &Args, surroundings: &Surroundings) -> Result<Meant, NotMeant> {
     let home = || surroundings.data_home.as_deref().ok_or(NotMeant::NoFolder);
-    let sit = |barn| Sitting {
-        barn,
-        walk: false,
-        rig: None,
-        checklist: None,
-        from_paper: None,
-        look: look(args, surroundings),
-    };
     Ok(match &args.command {
-        None => {
-            let barn = match (&args.logbook, args.demo) {
-                (Some(folder), _) => Barn::Logbook(folder.clone()),
-                (None, true) => Barn::Demo(demo(home()?)),
-                (None, false) => Barn::Either(logbook(home()?), demo(home()?)),
-            };
-            Meant::Sit(sit(barn))
-        }
-        Some(Command::Walk {
-            rig,
-            checklist,
-            from_paper,
-        }) => {
-            let barn = match (&args.logbook, args.demo) {
-                (Some(folder), _) => Barn::Logbook(folder.clone()),
-                (None, true) => Barn::Demo(demo(home()?)),
-                (None, false) => Barn::Logbook(logbook(home()?)),
-            };
-            Meant::Sit(Sitting {
-                walk: true,
-                rig: rig.as_deref().map(named),
-                checklist: checklist.as_deref().map(named),
-                from_paper: from_paper.clone(),
-                ..sit(barn)
-            })
-        }
+        None | Some(Command::Walk { .. }) => Meant::Sit(sitting(args, surroundings)?),
         Some(Command::Verify { paths, crew, json }) => Meant::Verify {
             paths: paths.clone(),
             crews: crew.clone(),
@@ -300,6 +267,39 @@ pub fn meant(args: &Args, surroundings: &Surroundings) -> Result<Meant, NotMeant
             },
             json: *json,
         },
+    })
+}
+
+/// How somebody sits down to a logbook: to look, or to begin a walk, which makes one.
+fn sitting(args: &Args, surroundings: &Surroundings) -> Result<Sitting, NotMeant> {
+    let home = || surroundings.data_home.as_deref().ok_or(NotMeant::NoFolder);
+    let walk = matches!(&args.command, Some(Command::Walk { .. }));
+    let barn = match (&args.logbook, args.demo) {
+        (Some(folder), _) => Barn::Logbook(folder.clone()),
+        (None, true) => Barn::Demo(demo(home()?)),
+        (None, false) if walk => Barn::Logbook(logbook(home()?)),
+        (None, false) => Barn::Either(logbook(home()?), demo(home()?)),
+    };
+    let sitting = Sitting {
+        barn,
+        walk,
+        rig: None,
+        checklist: None,
+        from_paper: None,
+        look: look(args, surroundings),
+    };
+    Ok(match &args.command {
+        Some(Command::Walk {
+            rig,
+            checklist,
+            from_paper,
+        }) => Sitting {
+            rig: rig.as_deref().map(named),
+            checklist: checklist.as_deref().map(named),
+            from_paper: from_paper.clone(),
+            ..sitting
+        },
+        _ => sitting,
     })
 }
 

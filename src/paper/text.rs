@@ -189,7 +189,7 @@ mod tests {
     #[test]
     fn words_are_broken_at_blanks_and_hang_under_their_first() {
         let mut page = Page(String::new());
-        page.item(4, "[ ]", &"word ".repeat(20).trim_end().to_owned());
+        page.item(4, "[ ]", "word ".repeat(20).trim_end());
         let lines: Vec<&str> = page.0.lines().collect();
         assert_eq!(lines.len(), 2);
         assert!(lines[0].starts_with("    [ ] word") && lines[1].starts_with("        word"));

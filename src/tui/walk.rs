@@ -169,8 +169,7 @@ impl Walking {
             Action::TakeBack => !self.done_here().is_empty(),
             Action::End => !self.pausing() || matches!(self.context(), Context::Branch),
             Action::Back => match self.context() {
-                Context::Sighting => self.second.is_some(),
-                Context::Instrument => self.second.is_some(),
+                Context::Sighting | Context::Instrument => self.second.is_some(),
                 Context::Reading => self.tools().len() > 1 || self.second.is_some(),
                 _ => true,
             },
