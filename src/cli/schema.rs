@@ -46,6 +46,9 @@ pub(super) fn schema(file: &'static Shape, format: &str) -> String {
     Json::Map(whole.collect()).page()
 }
 
+/// Keys with what stands behind them.
+type Entries = Vec<(&'static str, Json)>;
+
 /// Shapes and lists of words that are named in the schema, by name.
 #[derive(Default)]
 struct Parts(BTreeMap<&'static str, Json>);
@@ -78,7 +81,7 @@ impl Parts {
         Json::map([vec![help], self.takes(key.takes)].concat())
     }
 
-    fn takes(&mut self, takes: Takes) -> Vec<(&'static str, Json)> {
+    fn takes(&mut self, takes: Takes) -> Entries {
         match takes {
             Takes::Exactly(text) => vec![("const", Json::text(text))],
             Takes::Name => text(NAME),
@@ -102,7 +105,7 @@ impl Parts {
         }
     }
 
-    fn word(&mut self, words: &Words) -> Vec<(&'static str, Json)> {
+    fn word(&mut self, words: &Words) -> Entries {
         let all = (words.all)();
         self.0
             .entry(words.name)
@@ -110,7 +113,7 @@ impl Parts {
         vec![reference(words.name)]
     }
 
-    fn list(&mut self, many: &Many) -> Vec<(&'static str, Json)> {
+    fn list(&mut self, many: &Many) -> Entries {
         let mut made = vec![
             ("type", Json::text("array")),
             ("items", Json::map(self.takes(many.of))),
@@ -136,7 +139,7 @@ impl Parts {
     }
 }
 
-fn text(pattern: &str) -> Vec<(&'static str, Json)> {
+fn text(pattern: &str) -> Entries {
     vec![
         ("type", Json::text("string")),
         ("pattern", Json::text(pattern)),
@@ -148,7 +151,7 @@ fn reference(name: &str) -> (&'static str, Json) {
 }
 
 /// The words alone, or each with what it means.
-fn one_of(all: &[Word]) -> Vec<(&'static str, Json)> {
+fn one_of(all: &[Word]) -> Entries {
     if all.iter().all(|word| word.means.is_empty()) {
         return vec![("enum", Json::texts(all.iter().map(|word| word.word)))];
     }
@@ -161,7 +164,7 @@ fn one_of(all: &[Word]) -> Vec<(&'static str, Json)> {
     vec![("oneOf", Json::List(meant.collect()))]
 }
 
-fn word_of(all: Vec<(&'static str, Vec<Word>)>) -> Vec<(&'static str, Json)> {
+fn word_of(all: Vec<(&'static str, Vec<Word>)>) -> Entries {
     let properties = all.into_iter();
     let properties = properties.map(|(word, all)| (word, Json::map(one_of(&all))));
     vec![
@@ -173,10 +176,7 @@ fn word_of(all: Vec<(&'static str, Vec<Word>)>) -> Vec<(&'static str, Json)> {
     ]
 }
 
-fn by_key(
-    by: &'static [(&'static str, &'static Shape)],
-    last: &'static Shape,
-) -> Vec<(&'static str, Json)> {
+fn by_key(by: &'static [(&'static str, &'static Shape)], last: &'static Shape) -> Entries {
     match by {
         [] => vec![reference(last.name)],
         [(key, shape), rest @ ..] => vec![
@@ -236,7 +236,7 @@ fn says(key: &'static str, so: Json) -> Json {
 }
 
 fn fitting(fits: Vec<Fit>) -> Vec<Json> {
-    let mut grouped: Vec<(&'static str, &'static str, Vec<(&'static str, Json)>)> = Vec::new();
+    let mut grouped: Vec<(&'static str, &'static str, Entries)> = Vec::new();
     for fit in fits {
         let words = if fit.words.is_empty() {
             Json::Flag(false)

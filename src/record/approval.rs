@@ -137,10 +137,10 @@ pub fn approved(
     (file, armor): (&[u8], &str),
 ) -> Result<Approved, NotApproved> {
     let namespace = Approved::namespace(mode);
-    let signed = |id: &Id| crew.verify((id, Role::Manager), namespace, file, armor);
-    let mut signers = crew.signers().iter();
-    let signer = signers
-        .find(|signer| signed(&signer.id).is_ok())
+    let holds = |id: &Id| crew.verify((id, Role::Manager), namespace, file, armor);
+    let mut known = crew.signers().iter();
+    let signer = known
+        .find(|signer| holds(&signer.id).is_ok())
         .ok_or(NotApproved::NotSigned)?;
     let approval = Approved::read(file).map_err(NotApproved::Unreadable)?;
     if approval.person != signer.id || approval.name != signer.name {

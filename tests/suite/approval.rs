@@ -186,6 +186,47 @@ fn a_crew_line_from_before_approvals_is_completed_by_hand() {
 }
 
 #[test]
+fn a_list_that_the_barns_settings_change_is_approved_like_any_other() {
+    let home = Home::new();
+    home.put("rig.yaml", hames::rig::demo::JUNIPER);
+    let set_up = "Quillwater Stables\nOdile Marsh\nmanager\nhay and oats\nhay and oats\n";
+    let begun = home
+        .hames("walk --plain --logbook book --rig rig.yaml")
+        .typed(set_up)
+        .run();
+    assert_eq!(begun.status, 0, "{}{}", begun.out, begun.err);
+    let stands = || {
+        let listed = home.hames("checklist list --logbook book").run();
+        let line = listed
+            .out
+            .lines()
+            .find(|line| line.starts_with("hitch-bumper "));
+        line.unwrap().rsplit(": ").next().unwrap().to_owned()
+    };
+    assert_eq!(stands(), "as it comes with the program");
+    let settings = "format: hames-barn/1\nname: Quillwater Stables\nunits: us\nroad-side: right\npolicies:\n  lanyard: after-chains\n";
+    home.put("book/barn.yaml", settings);
+    assert_eq!(stands(), "UNAPPROVED");
+    let approve = "checklist approve hitch-bumper --logbook book";
+    let ended = home.hames(approve).typed("hay and oats\n").run();
+    assert_eq!(ended.status, 0, "{}{}", ended.out, ended.err);
+    for told in [
+        "(as it comes with the program):\nNo longer asked, and critical:\n",
+        "  step lanyard-length is gone\n",
+        "  step lanyard-length-late is new\n",
+    ] {
+        assert!(ended.out.contains(told), "{}", ended.out);
+    }
+    assert!(
+        stands().starts_with("approved by Odile Marsh on 20"),
+        "{}",
+        stands()
+    );
+    home.put("book/barn.yaml", &settings.replace("after", "before"));
+    assert_eq!(stands(), "as it comes with the program");
+}
+
+#[test]
 fn an_approval_stands_for_its_manager_mode_and_bytes_and_nothing_else() {
     let home = with_approval();
     let folder = folder(&home);
@@ -228,7 +269,7 @@ fn an_approval_stands_for_its_manager_mode_and_bytes_and_nothing_else() {
         person: id("wren.ashdown"),
         ..own.clone()
     };
-    let real = Approved {
+    let other_mode = Approved {
         mode: Mode::Real,
         ..own
     };
@@ -242,7 +283,7 @@ fn an_approval_stands_for_its_manager_mode_and_bytes_and_nothing_else() {
         (
             "odile.marsh",
             Deed::Performed,
-            &real,
+            &other_mode,
             NotApproved::NotSigned,
         ),
         (
@@ -254,7 +295,7 @@ fn an_approval_stands_for_its_manager_mode_and_bytes_and_nothing_else() {
         (
             "odile.marsh",
             Deed::Approved,
-            &real,
+            &other_mode,
             NotApproved::OtherMode(Mode::Real),
         ),
     ] {

@@ -83,12 +83,11 @@ fn limits(was: &[Rung], is: &[Rung], at: &At, found: &mut Found) {
             .cloned()
     };
     for (index, rung) in was.iter().enumerate() {
-        match partner(is, rung, nth(was, index, rung)) {
-            Some(now) => limit(rung, &now, at, found),
-            None => {
-                let part = told(rung);
-                found.push(Gravity::Looser, at, What::Removed { part });
-            }
+        if let Some(now) = partner(is, rung, nth(was, index, rung)) {
+            limit(rung, &now, at, found);
+        } else {
+            let part = told(rung);
+            found.push(Gravity::Looser, at, What::Removed { part });
         }
     }
     for (index, rung) in is.iter().enumerate() {
@@ -129,7 +128,7 @@ fn limit(was: &Rung, is: &Rung, at: &At, found: &mut Found) {
         Gravity::Other,
         at,
         &leads,
-        (branch(&was.branch), branch(&is.branch)),
+        (branch(was.branch.as_ref()), branch(is.branch.as_ref())),
     );
     let leaves = |rung: &Rung| rung.leaves.map_or(NOTHING, |carry| carry.word());
     let what = format!("what the {part} leaves");
@@ -141,8 +140,8 @@ fn told(rung: &Rung) -> String {
     format!("{} {side} {}", rung.verdict.word(), written(&rung.bound))
 }
 
-fn branch(branch: &Option<String>) -> &str {
-    branch.as_deref().unwrap_or(NOTHING)
+fn branch(branch: Option<&String>) -> &str {
+    branch.map_or(NOTHING, String::as_str)
 }
 
 fn sighting(was: &SightingAsk, is: &SightingAsk, at: &At, found: &mut Found) {
@@ -179,7 +178,7 @@ fn sighting(was: &SightingAsk, is: &SightingAsk, at: &At, found: &mut Found) {
             Gravity::Other,
             at,
             &part,
-            (branch(&before.branch), branch(&now.branch)),
+            (branch(before.branch.as_ref()), branch(now.branch.as_ref())),
         );
         let leaves = |state: &State| state.leaves.map_or(NOTHING, |carry| carry.word());
         let part = format!("what “{}” leaves", before.seen);

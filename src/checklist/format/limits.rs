@@ -56,6 +56,11 @@ pub(super) const LEAVES: Key = Key::may(
     Takes::Word(&words::CARRIED),
     "What this answer leaves to later walks.",
 );
+pub(super) const FIGURE_OF: Key = Key::must(
+    "figure",
+    Takes::Word(&words::FIGURE),
+    "The figure of the rig; of one part, the step is repeated for each.",
+);
 pub(super) const BASIS: [Key; 2] = [AUTHORITY, SOURCE];
 
 pub(crate) static LIMIT: Shape = Shape {
@@ -94,16 +99,7 @@ pub(crate) static LIMIT: Shape = Shape {
 pub(crate) static BOUND: Shape = Shape {
     name: "by-figure",
     about: "A value that follows the rig.",
-    keys: &[
-        Key::must(
-            "figure",
-            Takes::Word(&words::FIGURE),
-            "The figure of the rig; of one part, the step is repeated for each.",
-        ),
-        SHARE,
-        PLUS,
-        or!(),
-    ],
+    keys: &[FIGURE_OF, SHARE, PLUS, or!()],
     rules: &[],
 };
 

@@ -1,6 +1,6 @@
 //! A step, written whole or taken by name, and when it stands.
 
-use crate::checklist::format::limits::BOUND;
+use crate::checklist::format::limits::FIGURE_OF;
 use crate::checklist::format::{READING, SIGHTING, words};
 use crate::document::{Key, Many, Rule, Shape, Takes, Then};
 
@@ -186,7 +186,7 @@ pub(crate) static RIG_TEST: Shape = Shape {
     name: "rig-test",
     about: "A figure of the whole rig lies on this side of a value.",
     keys: &[
-        BOUND.keys[0],
+        FIGURE_OF,
         Key::may("below", Takes::Quantity, "It lies below this."),
         Key::may("at-or-below", Takes::Quantity, "It is this or lies below."),
         Key::may("above", Takes::Quantity, "It lies above this."),

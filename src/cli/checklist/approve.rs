@@ -45,23 +45,17 @@ pub(super) fn approve(
         .clerk
         .as_ref()
         .ok_or_else(|| Not::Meant(NO_FOLDER.to_owned()))?;
-    let manager = signer(clerk.managers()?, by)?;
-    match desk.before(&list.id) {
-        Some(before) => {
-            writeln!(
-                out,
-                "{}",
-                compare::against(&before.checklist, &before.standing)
-            )?;
-            compare::report(&changes(&before.checklist, list), out)?;
-        }
-        None => {
-            let steps = list.steps().count();
-            writeln!(
-                out,
-                "{name}, is new here: {steps} steps. Read it whole before you sign it."
-            )?;
-        }
+    let manager = signer(&clerk.managers()?, by)?;
+    if let Some(before) = desk.before(&list.id) {
+        let against = compare::against(&before.checklist, &before.standing);
+        writeln!(out, "{against}")?;
+        compare::report(&changes(&before.checklist, list), out)?;
+    } else {
+        let steps = list.steps().count();
+        writeln!(
+            out,
+            "{name}, is new here: {steps} steps. Read it whole before you sign it."
+        )?;
     }
     let input = io::stdin();
     let mut input = input.lock();
@@ -97,10 +91,10 @@ pub(super) fn approve(
 }
 
 /// The manager who signs: the one named, or the only one there is.
-fn signer(managers: Vec<Signer>, by: Option<&str>) -> Result<Signer, Not> {
+fn signer(managers: &[Signer], by: Option<&str>) -> Result<Signer, Not> {
     let ids: Vec<&str> = managers.iter().map(|one| one.id.as_str()).collect();
     let which = || format!("The managers with a key here are: {}.", ids.join(", "));
-    let chosen = match (by, managers.as_slice()) {
+    let chosen = match (by, managers) {
         (Some(id), all) => all.iter().find(|one| one.id.as_str() == id),
         (None, [only]) => Some(only),
         (None, _) => None,

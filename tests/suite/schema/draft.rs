@@ -114,8 +114,8 @@ impl Draft<'_> {
             "dependentRequired" => wanted.as_object().unwrap().iter().all(|(key, needs)| {
                 !map.contains_key(key) || needs.as_array().unwrap().iter().all(there)
             }),
-            "minProperties" => map.len() as u64 >= wanted.as_u64().unwrap(),
-            "maxProperties" => map.len() as u64 <= wanted.as_u64().unwrap(),
+            "minProperties" => map.len() >= number(wanted),
+            "maxProperties" => map.len() <= number(wanted),
             "items" | "minItems" | "maxItems" | "contains" | "minContains" | "maxContains" => true,
             other => panic!("no such keyword: {other}"),
         }
@@ -138,16 +138,16 @@ impl Draft<'_> {
                 }
                 true
             }
-            "minItems" => list.len() as u64 >= wanted.as_u64().unwrap(),
-            "maxItems" => list.len() as u64 <= wanted.as_u64().unwrap(),
+            "minItems" => list.len() >= number(wanted),
+            "maxItems" => list.len() <= number(wanted),
             "contains" => {
                 let count = list
                     .iter()
                     .filter(|value| self.fits(wanted, value, at))
                     .count();
-                let least = schema["minContains"].as_u64().unwrap_or(1);
-                let most = schema["maxContains"].as_u64().unwrap_or(u64::MAX);
-                (least..=most).contains(&(count as u64))
+                let least = schema.get("minContains").map_or(1, number);
+                let most = schema.get("maxContains").map_or(usize::MAX, number);
+                (least..=most).contains(&count)
             }
             "minContains" | "maxContains" => schema.get("contains").is_some(),
             "properties"
@@ -165,6 +165,10 @@ impl Draft<'_> {
         self.held(schema, value, at, &mut met);
         met.faults.is_empty()
     }
+}
+
+fn number(wanted: &Value) -> usize {
+    usize::try_from(wanted.as_u64().unwrap()).unwrap()
 }
 
 fn is_of(wanted: &Value, value: &Value) -> bool {
