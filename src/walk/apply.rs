@@ -104,7 +104,8 @@ impl Walk {
                 doer,
                 look_again,
             } => {
-                self.reader = reader.clone();
+                let before = std::mem::replace(&mut self.reader, reader.clone());
+                self.earlier_readers.push(before);
                 self.doer = doer.clone();
                 self.on_absence(true, look_again);
             }

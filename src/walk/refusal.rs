@@ -51,6 +51,8 @@ pub enum Refusal {
     NoState(String),
     /// The second person is the one who did the work.
     SamePerson(String),
+    /// The second reading would be made by someone who typed the first and has seen it.
+    HasSeen(String),
     /// Words are missing or cannot be kept.
     Words {
         /// What they are for.
@@ -135,6 +137,11 @@ impl fmt::Display for Refusal {
             Self::NoState(state) => {
                 write!(f, "“{state}” is not one of the states of this step. Choose one shown.")
             }
+            Self::HasSeen(name) => write!(
+                f,
+                "{name} typed the first reading and has seen it. Name another person, or take back \
+                 that a second person is here."
+            ),
             Self::SamePerson(name) => write!(
                 f,
                 "{name} did the work and cannot be the second pair of eyes. Ask another person."

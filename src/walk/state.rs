@@ -12,6 +12,8 @@ use std::sync::Arc;
 pub struct Walk {
     pub(super) plan: Arc<Plan>,
     pub(super) reader: Words,
+    /// Who read and typed before, and so has seen what was read.
+    pub(super) earlier_readers: Vec<Words>,
     pub(super) doer: Words,
     pub(super) began: Moment,
     /// When it was walked, where it is entered from paper.
@@ -114,6 +116,7 @@ impl Walk {
         Self {
             plan,
             reader,
+            earlier_readers: Vec::new(),
             doer,
             began: at.clone(),
             paper: None,

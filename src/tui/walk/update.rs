@@ -299,6 +299,10 @@ impl Walking {
     /// Everyone but the one who does the work, for a second look.
     pub(super) fn others<'a>(&self, crew: &'a [String]) -> Vec<&'a String> {
         let doer = self.walk.doer().as_str();
-        crew.iter().filter(|name| name.as_str() != doer).collect()
+        let planned = self.at_hand().and_then(|at| self.planned(at));
+        // Who typed the first reading does not read afresh.
+        let blind = planned.is_some_and(PlannedStep::is_second_reading);
+        let may = |name: &&String| name.as_str() != doer && !(blind && self.walk.has_typed(name));
+        crew.iter().filter(may).collect()
     }
 }

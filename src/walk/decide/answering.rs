@@ -22,7 +22,7 @@ impl Walk {
         };
         let doer = match (who, ask.second) {
             (None, false) => self.doer.clone(),
-            (Some(who), true) => self.second_person(who)?,
+            (Some(who), true) => self.second_reader(who)?,
             (None, true) => {
                 return Err(Refusal::OtherAsk {
                     wanted: "what another person read, with the name",
@@ -159,6 +159,21 @@ impl Walk {
             return Err(Refusal::SamePerson(who.as_str().to_owned()));
         }
         Ok(who)
+    }
+
+    /// The person with this name, who neither did any of the work nor typed what others read.
+    fn second_reader(&self, who: &str) -> Result<Words, Refusal> {
+        let who = self.second_person(who)?;
+        if self.has_typed(who.as_str()) {
+            return Err(Refusal::HasSeen(who.as_str().to_owned()));
+        }
+        Ok(who)
+    }
+
+    /// Whether this person reads and types, or did before the walk was handed over.
+    pub fn has_typed(&self, who: &str) -> bool {
+        let mut readers = self.earlier_readers.iter().chain([&self.reader]);
+        readers.any(|reader| reader.names_whom(who))
     }
 
     /// Whether this person does the work, or did some of it before the walk was handed over. A

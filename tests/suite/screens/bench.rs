@@ -213,14 +213,14 @@ pub(crate) fn good_keys(plan: &Plan) -> Vec<String> {
         // After an answer, Enter begins the next step; elsewhere the step waits to be begun.
         match one {
             Asked::Step(Good::State { number, .. }) => format!("{enter}{number}"),
-            // Of the others, Odile Marsh is the second listed.
+            // Of the others, Odile Marsh is the second listed; of those who typed nothing, the first.
             Asked::Step(Good::StateBy { number, .. }) => format!("{enter}b{number}"),
             Asked::Step(Good::Reading {
                 tool, tools, typed, ..
             }) => format!("{enter}{}{typed}⏎", letter(*tool, *tools)),
             Asked::Step(Good::ReadingBy {
                 tool, tools, typed, ..
-            }) => format!("{enter}b{}{typed}⏎", letter(*tool, *tools)),
+            }) => format!("{enter}a{}{typed}⏎", letter(*tool, *tools)),
             Asked::SectionEnd => "⏎c".to_owned(),
             Asked::Finished => "f".to_owned(),
         }

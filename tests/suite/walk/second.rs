@@ -180,6 +180,11 @@ fn only_somebody_who_did_none_of_the_work_reads_a_second_time() {
         own.unwrap_err(),
         Refusal::SamePerson("Tobias Fenn".to_owned())
     );
+    let typist = act(&mut walk, &read_as("Wren Ashdown", "2.31 in"));
+    assert_eq!(
+        typist.unwrap_err(),
+        Refusal::HasSeen("Wren Ashdown".to_owned())
+    );
     act(&mut walk, &read_as("Odile Marsh", "2.312 in")).unwrap();
     let (_, again) = walk.step(1).unwrap();
     let answer = again.answers.last().unwrap();
