@@ -23,7 +23,7 @@ impl<D: Disk> Clerk<D> {
         let mut barn = if founded {
             let books = self.books()?;
             let mut barn = self.barn(barn_name(&books), books.mode(), crew_cards(&books));
-            find_trips(&books, &mut barn)?;
+            find_trips(&books, &mut barn, &mut self.history.plans)?;
             self.tell_standing(&books, &mut barn)?;
             barn
         } else if self.place.mode == Mode::Demo {
@@ -104,15 +104,18 @@ impl<D: Disk> Clerk<D> {
     }
 }
 
-fn find_trips<D: Disk>(books: &Books<D>, barn: &mut Barn) -> Result<(), Trouble> {
+fn find_trips<D: Disk>(
+    books: &Books<D>,
+    barn: &mut Barn,
+    plans: &mut Plans,
+) -> Result<(), Trouble> {
     let here = books.device().ok();
-    let mut plans = Plans::default();
     for (device, folder) in books.trips()?.into_iter().rev() {
         // Of the ended ones the newest are enough; one that is not signed is never left out.
         if barn.finished.len() >= MOST_FINISHED && books.logbook.is_sealed(&folder)? {
             continue;
         }
-        let read = match books.read(&device, &folder, &mut plans) {
+        let read = match books.read(&device, &folder, plans) {
             Ok(read) => read,
             Err(fault) => {
                 barn.notices.push(fault.to_string());

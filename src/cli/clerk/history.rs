@@ -17,7 +17,7 @@ const MOST_WALKS: usize = 100;
 /// and verified once a sitting.
 #[derive(Debug, Default)]
 pub(super) struct History {
-    plans: Plans,
+    pub(super) plans: Plans,
     sealed: HashMap<PathBuf, Past>,
     rigs: HashMap<PathBuf, String>,
 }
