@@ -8,6 +8,7 @@
 //! A file that is still being made is held as a [`Tree`], which can be changed and written.
 
 mod fault;
+mod fit;
 mod grow;
 mod map;
 mod nearest;

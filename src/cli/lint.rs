@@ -85,7 +85,7 @@ fn findings(file: &Path, text: &str) -> Vec<Finding> {
     let read = match format.map(str::trim) {
         Some(format) if format.starts_with("hames-rig") => Rig::read(text).map(drop),
         Some(format) if format.starts_with("hames-barn") => barn(file, text),
-        Some(format) if format.starts_with("hames-steps") => Shared::default().add(text),
+        Some(format) if format.starts_with("hames-steps") => Err(Shared::faults(text)),
         _ => return lint_together(text, &shared_beside(file), &Policies::default()),
     };
     let faults = read.err().unwrap_or_default();

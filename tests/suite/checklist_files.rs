@@ -5,9 +5,10 @@ use crate::corpus;
 use crate::harness::put_together_text;
 use hames::barn::Policies;
 use hames::checklist::{
-    Checklist, Plan, PlannedAsk, Rule, SHIPPED, Shared, lint, lint_together, put_together,
+    Checklist, LIST_FILE, Plan, PlannedAsk, Rule, SHARED, SHIPPED, Shared, lint, lint_together,
+    put_together,
 };
-use hames::document::Fault;
+use hames::document::{Document, Fault, Takes};
 use hames::rig::Rig;
 use hames::rig::demo::{JUNIPER, MESQUITE};
 
@@ -136,6 +137,53 @@ fn every_wrong_file_of_shared_steps_is_told_what_is_wrong_and_keeps_nothing_of_i
         assert_eq!(steps, Shared::default());
         faults
     });
+}
+
+#[test]
+fn a_file_of_shared_steps_is_held_to_its_shape_where_it_stands() {
+    for text in SHARED.into_iter().chain([STEPS]) {
+        assert_eq!(told(Some(Shared::faults(text))), [""; 0]);
+    }
+    let wrong = STEPS
+        .replacen("    skipped: A loose", "    skiped: A loose", 1)
+        .replacen("instrument: tape", "instrument: ruler", 1)
+        .replacen("cannot-see: true", "cannot-see: yes", 1)
+        .replacen("now: [", "now: [ '', ", 1);
+    let faults = told(Some(Shared::faults(&wrong)));
+    let starts = [
+        "15:89: steps[0].sighting.states[2].cannot-see: true or false is wanted here",
+        "18:5: steps[1]: `skipped` is missing; add a line `skipped: …`",
+        "22:5: steps[1].skiped: `skiped` is not a key here; did you mean `skipped`?",
+        "27:19: steps[1].reading.instrument: “ruler” is not a word known here",
+        "32:12: branches[0].now[0]: this text is empty",
+    ];
+    assert_eq!(faults.len(), starts.len(), "{faults:#?}");
+    for (fault, start) in faults.iter().zip(starts) {
+        assert!(fault.starts_with(start), "{fault}");
+    }
+}
+
+/// A shape tells what the reader tells, at the reader's places, and never more.
+#[test]
+fn what_the_shape_alone_finds_wrong_the_reader_finds_too() {
+    let mut seen = 0;
+    for wrong in corpus::all(CORPUS, &[("small", SMALL)]) {
+        let Ok(document) = Document::parse(&wrong.text) else {
+            continue;
+        };
+        let fits = document.read(|root| root.fit(Takes::Map(&LIST_FILE)));
+        for fault in told(fits.err()) {
+            seen += 1;
+            let place = fault.split(": ").next().unwrap();
+            let mut known = wrong.faults.iter();
+            assert!(
+                known.any(|known| known.starts_with(place)),
+                "{}: {fault}",
+                wrong.about
+            );
+        }
+    }
+    assert!(seen > 40, "{seen}");
 }
 
 #[test]

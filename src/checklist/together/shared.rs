@@ -1,7 +1,7 @@
 //! Steps that stand once and are taken by name, format `hames-steps/1`.
 
 use crate::checklist::format::{STEPS_FILE, STEPS_FORMAT};
-use crate::document::{Document, Fault, Node, Read, Tree};
+use crate::document::{Document, Fault, Node, Read, Takes, Tree};
 use std::collections::BTreeMap;
 
 /// Shared steps and the branches they open, by id.
@@ -34,7 +34,11 @@ impl Shared {
                     let Some(part) = tree.at(&path) else { continue };
                     let id = part.at("id").and_then(Tree::scalar);
                     match id {
-                        None => drop(node.fault("this has no `id`", "name it, as `id: latch`")),
+                        None if node.is_map() => {
+                            let _ = node.lack("`id` is missing", "add a line `id: …`");
+                        }
+                        // It is told what is wanted.
+                        None => drop(node.map(&[])),
                         Some(id) if known.contains_key(id) => drop(node.fault(
                             format!("`{id}` stands in the shared files already"),
                             "give it another id, or take it away",
@@ -49,6 +53,21 @@ impl Shared {
         })?;
         *self = new;
         Ok(())
+    }
+
+    /// Every fault of a file of shared steps, with what of each step's shape is wrong. Names and
+    /// dimensions are read where a step is taken.
+    pub fn faults(text: &str) -> Vec<Fault> {
+        let document = match Document::parse(text) {
+            Ok(document) => document,
+            Err(faults) => return faults,
+        };
+        let fits = document.read(|root| root.fit(Takes::Map(&STEPS_FILE)));
+        let mut faults = fits.err().unwrap_or_default();
+        faults.extend(Self::default().add(text).err().unwrap_or_default());
+        faults.sort();
+        faults.dedup();
+        faults
     }
 
     /// The same, with every step and branch of `rest` whose id is not taken.
