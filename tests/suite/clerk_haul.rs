@@ -312,3 +312,25 @@ fn a_trip_that_cannot_be_relied_on_leaves_nothing_and_is_told() {
     );
     assert_eq!(later.begin("go", "").unwrap().plan().carried(), []);
 }
+
+#[test]
+fn a_walk_taken_up_again_is_on_the_plan_it_was_begun_on() {
+    let mut sitting = Sitting::at(copy());
+    let mut walk = sitting.begin("join", "").unwrap();
+    sitting.walk(&mut walk, &[("wheel", "changed")]);
+    for (walked, carried) in [("", 4), ("2026-01-20 06:10", 0)] {
+        let begun = sitting.begin("go", walked).unwrap();
+        assert_eq!(begun.plan().carried().len(), carried);
+        let disk = sitting.disk.clone();
+        drop(sitting);
+        sitting = Sitting::at(disk);
+        let trip = sitting.barn().unfinished[0].trip.clone();
+        let Reply::Walking { walk, .. } = sitting.clerk.perform(Errand::TakeUp { trip }) else {
+            panic!("not taken up");
+        };
+        assert_eq!(walk.plan().carried(), begun.plan().carried());
+        assert_eq!(walk.paper(), begun.paper());
+        let mut walk = *walk;
+        sitting.walk(&mut walk, &[]);
+    }
+}

@@ -187,6 +187,11 @@ fn answered(event: &Event) -> bool {
 fn ended(name: &str) -> usize {
     usize::from(matches!(
         name,
-        "signer" | "signer_from_paper" | "passphrase" | "sealed" | "ended_not_fit"
+        "signer"
+            | "signer_from_paper"
+            | "passphrase"
+            | "sealed"
+            | "ended_not_fit"
+            | "sealed_not_fit"
     ))
 }
