@@ -7,7 +7,7 @@ const STYLE: &str = "\
 body{font:11pt/1.35 serif;max-width:46em;margin:1em auto;padding:0 1em;color:#000;background:#fff}\
 h1{font-size:16pt;margin:0}h2{font-size:12pt;border-bottom:1px solid #000;margin:1.2em 0 .3em}\
 p{margin:.2em 0}ol,ul{margin:.2em 0;padding:0;list-style:none}\
-.step{display:grid;grid-template-columns:2.4em 1fr;margin:.5em 0;break-inside:avoid}\
+.step{display:grid;grid-template-columns:2.4em 1fr;align-items:baseline;margin:.5em 0;break-inside:avoid}\
 .number{font-weight:bold}.warning{font-weight:bold;border:1px solid #000;padding:.1em .4em}\
 .blank{display:inline-block;border-bottom:1px solid #000;min-width:7em;height:1.1em}\
 .box{display:inline-block;width:.8em;height:.8em;border:1px solid #000;margin-right:.5em}\
@@ -36,7 +36,9 @@ pub fn html(sheet: &Sheet) -> String {
         &["Reads and writes", "Does the work"],
         &["Second person", "Air temperature"],
     ]);
-    page.list(&sheet.cautions);
+    for caution in &sheet.cautions {
+        page.put(&format!("<p><b>Caution:</b> {}</p>", escaped(caution)));
+    }
     for section in &sheet.sections {
         if section.steps.is_empty() {
             continue;
