@@ -157,13 +157,22 @@ fn scalar(text: &str) -> String {
         && text
             .chars()
             .all(|letter| letter.is_ascii_alphanumeric() || PLAIN.contains(letter));
-    // Two words are never a number, a date or a flag.
-    let words = text.starts_with(char::is_alphabetic) && text.contains(' ');
-    if plain && (words || is_text(text)) {
+    if plain && (is_word(text) || is_text(text)) {
         text.to_owned()
     } else {
         quoted(text)
     }
+}
+
+/// Words that some reader of YAML takes for a flag or for nothing.
+const NO_WORDS: [&str; 10] = [
+    "true", "false", "null", "nan", "yes", "no", "on", "off", "y", "n",
+];
+
+/// Whether this is a word beyond doubt, without asking the parser: what begins with a letter is
+/// never a number or a date.
+fn is_word(text: &str) -> bool {
+    text.starts_with(char::is_alphabetic) && !NO_WORDS.contains(&text.to_ascii_lowercase().as_str())
 }
 
 /// Whether the parser takes this for text, and for nothing else.
