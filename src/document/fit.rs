@@ -17,7 +17,6 @@ impl Node<'_> {
             Takes::Sentence => self.sentence().map(drop),
             Takes::Flag => self.flag().map(drop),
             Takes::Count => self.whole().map(drop),
-            Takes::Quantity | Takes::WordOf(_) => Ok(()),
             Takes::Word(words) => {
                 let words = (words.all)();
                 let words: Vec<(&str, ())> = words.iter().map(|word| (word.word, ())).collect();
@@ -30,7 +29,7 @@ impl Node<'_> {
                 self.fit_shape(named.map_or(last, |(_, shape)| *shape))
             }
             Takes::QuantityOr(map) if self.is_map() => self.fit(*map),
-            Takes::QuantityOr(_) => Ok(()),
+            Takes::Quantity | Takes::WordOf(_) | Takes::QuantityOr(_) => Ok(()),
         }
     }
 
