@@ -30,7 +30,7 @@ pub use format::{LIST_FILE, STEPS_FILE, shapes};
 pub use gap::Gap;
 pub use haul::Haul;
 pub use lint::{Example, Finding, Rule, Severity, lint};
-pub use own_limits::{for_no_list, held_to};
+pub use own_limits::{for_no_list, held_to, no_stricter_on};
 pub use plan::{Left, Plan, PlannedSection};
 pub use planned::{PlannedAsk, PlannedStep, StepKey};
 pub use section::{Section, Style};

@@ -5,7 +5,7 @@
 //! wrote it believes that it does.
 
 use crate::barn::OwnLimit;
-use crate::checklist::{Ask, Checklist, ReadingAsk, Step, Together};
+use crate::checklist::{Ask, Checklist, Plan, PlannedAsk, PlannedStep, ReadingAsk, Step, Together};
 use crate::document::{Document, Fault, Remarks, Tree, nearest};
 use crate::rules::{Authority, Bound, Rung, Side};
 use crate::units::Quantity;
@@ -113,6 +113,52 @@ fn covers(rung: &Rung, own: &OwnLimit, bound: &Quantity) -> bool {
         Ordering::Greater => false,
     };
     rises(rung.side) == rises(own.side) && rung.verdict >= own.verdict && reaches
+}
+
+/// Each limit of the barn that, on this rig, a limit of the step covers: what follows the rig's own
+/// figures is known only there. It changes nothing, and whoever wrote it is told so.
+pub fn no_stricter_on(plan: &Plan, limits: &[OwnLimit]) -> Vec<Fault> {
+    let own = limits
+        .iter()
+        .filter(|own| own.checklist.text == plan.checklist().id);
+    own.filter_map(|own| {
+        let mut steps = plan.steps().iter();
+        steps.find_map(|planned| covered_on(planned, plan, own))
+    })
+    .collect()
+}
+
+fn covered_on(planned: &PlannedStep, plan: &Plan, own: &OwnLimit) -> Option<Fault> {
+    let PlannedAsk::Reading { ask, limits, .. } = &planned.ask else {
+        return None;
+    };
+    if planned.step.id != own.step.text {
+        return None;
+    }
+    let bound = own.bound_in(ask.dimension).ok()?;
+    let of_rig = limits.iter().filter(|limit| limit.derivation.is_some());
+    let covers = of_rig.into_iter().find(|limit| {
+        let rung = Rung {
+            verdict: limit.verdict,
+            side: limit.side,
+            bound: Bound::Fixed(limit.bound.clone()),
+            basis: limit.basis.clone(),
+            branch: None,
+            leaves: None,
+        };
+        covers(&rung, own, &bound)
+    })?;
+    Some(own.bound.fault(
+        format!(
+            "with {} this is no stricter than what the step has: {} {} {}, by {}",
+            plan.rig().name,
+            covers.verdict.word(),
+            covers.side.word().replace('-', " "),
+            covers.bound.shown(3),
+            covers.basis
+        ),
+        "a barn's own limit is stricter than plate, law and list; move it, or take it away",
+    ))
 }
 
 fn rises(side: Side) -> bool {

@@ -9,7 +9,8 @@ pub(super) use explain::explain;
 use crate::barn::{Policies, Settings};
 use crate::checklist::{Checklist, Finding, Gap, Plan, Shared, lint_together, put_together};
 use crate::cli::Status;
-use crate::cli::supply::{held, lists, shared_beside, text};
+use crate::cli::clerk::{Offer, Stock};
+use crate::cli::supply::{held, lists, no_stricter, rigs_kept, shared_beside, text};
 use crate::document::Fault;
 use crate::rig::Rig;
 use serde::Serialize;
@@ -96,11 +97,17 @@ fn findings(file: &Path, text: &str) -> Vec<Finding> {
 }
 
 /// The settings themselves, then their limits against the checklists of the program and those kept
-/// beside the file.
+/// beside the file, on the rigs kept there.
 fn barn(file: &Path, text: &str) -> Result<(), Vec<Fault>> {
     let settings = Settings::read(text)?;
     let beside = file.parent().unwrap_or(Path::new(""));
-    let (_, refused) = held(lists(beside, &settings).0, &settings);
+    let (lists, mut refused) = held(lists(beside, &settings).0, &settings);
+    refused.extend(no_stricter(&Stock {
+        rigs: rigs_kept(beside),
+        checklists: lists.into_iter().map(Offer::from).collect(),
+        settings,
+        ..Stock::default()
+    }));
     if refused.is_empty() {
         Ok(())
     } else {

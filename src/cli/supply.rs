@@ -3,7 +3,8 @@
 
 use crate::barn::Settings;
 use crate::checklist::{
-    Checklist, Shared, Together, for_no_list, held_to, put_together, shipped_for,
+    Checklist, Plan, Shared, Together, for_no_list, held_to, no_stricter_on, put_together,
+    shipped_for,
 };
 use crate::cli::clerk::{Offer, Place, Stock};
 use crate::cli::plan::{Named, Sitting};
@@ -156,7 +157,27 @@ pub(super) fn kept(root: &Path) -> Stock {
         .notices
         .extend(refused.iter().map(|fault| refusal(&file, fault)));
     stock.checklists = lists.into_iter().map(Offer::from).collect();
+    let on_rigs = no_stricter(&stock);
     stock
+        .notices
+        .extend(on_rigs.iter().map(|fault| refusal(&file, fault)));
+    stock
+}
+
+/// The barn's limits that change nothing on a rig of its own.
+pub(super) fn no_stricter(stock: &Stock) -> Vec<Fault> {
+    let limits = &stock.settings.limits;
+    let held = |list: &&Offer<Checklist>| {
+        let mut own = limits.iter();
+        own.any(|own| own.checklist.text == list.read.id)
+    };
+    let lists = stock.checklists.iter().filter(held);
+    let laid = lists.flat_map(|list| {
+        let rigs = stock.rigs.iter();
+        rigs.filter_map(|rig| Plan::lay(list.read.clone(), rig.read.clone()).ok())
+    });
+    laid.flat_map(|plan| no_stricter_on(&plan, limits))
+        .collect()
 }
 
 /// The checklists of a logbook by what its barn chose, those of the program among them, and the

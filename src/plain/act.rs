@@ -1,5 +1,6 @@
 //! What can be done beside answering: the words, and the questions they ask.
 
+use crate::checklist::Ending;
 use crate::desk::{Errand, Reply};
 use crate::plain::choose::pick;
 use crate::plain::going::{Going, Heard, Session};
@@ -60,9 +61,20 @@ impl Session<'_> {
         let stop = going.walk.step(index).is_some_and(|(_, state)| {
             matches!(&state.status, Status::Bad { verdict, .. } if *verdict == crate::rules::Verdict::Stop)
         });
-        let question = "Type done when it is put right; end, hold or unsure otherwise.";
+        let ends = going.walk.step(index).and_then(|(_, state)| {
+            let Status::Bad { branch, .. } = &state.status else {
+                return None;
+            };
+            Some(going.walk.plan().branch(branch)?.ends)
+        });
+        let is_end = ends == Some(Ending::NotFitToGo);
+        let question = if is_end {
+            "This cannot be put right here. Type end, hold or unsure."
+        } else {
+            "Type done when it is put right; end, hold or unsure otherwise."
+        };
         match self.hear(going, question)? {
-            Heard::Text(typed) if typed.eq_ignore_ascii_case("done") => {
+            Heard::Text(typed) if typed.eq_ignore_ascii_case("done") && !is_end => {
                 let words = self.talk.ask(if stop {
                     "What was repaired or replaced?"
                 } else {
@@ -70,6 +82,7 @@ impl Session<'_> {
                 })?;
                 self.record(going, Act::PutRight { words }).map(drop)
             }
+            Heard::Text(_) if is_end => Ok(self.talk.say("Only end, hold or unsure lead on.")?),
             Heard::Text(_) => Ok(self
                 .talk
                 .say("Only the word done says that it is put right.")?),

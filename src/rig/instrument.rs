@@ -29,6 +29,8 @@ pub enum InstrumentKind {
     Caliper,
     /// The display of the brake controller in the cab.
     ControllerDisplay,
+    /// A clock or a watch. A rig file may leave it out: everybody has one.
+    Clock,
     /// A clamp meter.
     ClampMeter,
     /// Counting by eye.
@@ -61,9 +63,10 @@ pub enum InstrumentKind {
 
 impl InstrumentKind {
     /// Every kind with its word.
-    pub const WORDS: [(&'static str, Self); 16] = [
+    pub const WORDS: [(&'static str, Self); 17] = [
         ("caliper", Self::Caliper),
         ("clamp-meter", Self::ClampMeter),
+        ("clock", Self::Clock),
         ("controller-display", Self::ControllerDisplay),
         ("count", Self::Count),
         ("dial-indicator", Self::DialIndicator),
@@ -103,7 +106,7 @@ impl InstrumentKind {
             Self::Multimeter => &[Dimension::Voltage, Dimension::Current],
             Self::PressureGauge => &[Dimension::Pressure],
             Self::Plate | Self::Scale => &[Dimension::Mass],
-            Self::Stopwatch => &[Dimension::Time],
+            Self::Clock | Self::Stopwatch => &[Dimension::Time],
             Self::Thermometer => &[Dimension::Temperature],
             Self::TorqueWrench => &[Dimension::Torque],
         }

@@ -3,7 +3,8 @@
 
 use hames::barn::{Policies, Settings};
 use hames::checklist::{
-    Plan, PlannedAsk, Shared, Together, for_no_list, held_to, put_together, shipped_by_default,
+    Plan, PlannedAsk, Shared, Together, for_no_list, held_to, no_stricter_on, put_together,
+    shipped_by_default,
 };
 use hames::rig::{Rig, demo::JUNIPER};
 use hames::rules::{Authority, Outcome, judge};
@@ -175,4 +176,45 @@ fn the_demo_barns_own_limit_stands_in_its_list_and_nothing_is_refused() {
         assert_eq!(faults, []);
         assert_eq!(held.text.matches("authority: barn").count(), before + more);
     }
+}
+
+/// What a limit looser than the rig's own figure is told, on Juniper.
+fn told_on_juniper(step: &str, verdict: &str, side: &str, bound: &str) -> Vec<String> {
+    let text = format!(
+        "format: hames-barn/1\nname: Aspen Yard\nunits: us\nroad-side: right\nlimits:\n  \
+         - {{ checklist: hitch-bumper, step: {step}, verdict: {verdict}, {side}: \"{bound}\", \
+         why: a kerb }}\n"
+    );
+    let settings = Settings::read(&text).unwrap();
+    let list = shipped_by_default()
+        .iter()
+        .find(|put| put.checklist.id == "hitch-bumper");
+    let (held, refused) = held_to(list.unwrap().clone(), &settings.limits);
+    assert_eq!(refused, []);
+    let plan = Plan::lay(held.checklist, Rig::read(JUNIPER).unwrap()).unwrap();
+    let faults = no_stricter_on(&plan, &settings.limits);
+    faults.iter().map(ToString::to_string).collect()
+}
+
+#[test]
+fn a_limit_looser_than_the_plate_of_a_rig_is_refused_on_that_rig_with_whose_word_it_is() {
+    let told = told_on_juniper("trailer-weight", "stop", "above", "9000 lb");
+    assert_eq!(told.len(), 1, "{told:?}");
+    assert!(
+        told[0].contains("with Juniper, two-horse bumper pull this is no stricter than")
+            && told[0].contains("stop above 7000 lb, by plate: certification label"),
+        "{told:?}"
+    );
+    assert_eq!(
+        told_on_juniper("jack-clear", "fix", "below", "4 in").len(),
+        1
+    );
+    assert_eq!(
+        told_on_juniper("trailer-weight", "stop", "above", "6500 lb"),
+        [""; 0]
+    );
+    assert_eq!(
+        told_on_juniper("jack-clear", "fix", "below", "12 in"),
+        [""; 0]
+    );
 }

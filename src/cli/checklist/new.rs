@@ -40,7 +40,10 @@ pub(super) fn new(file: &Path, out: &mut dyn Write, err: &mut dyn Write) -> io::
 fn pattern_for(file: &Path) -> String {
     let stem = file.file_stem().and_then(|stem| stem.to_str());
     let letter_first = |name: &&str| name.starts_with(|first: char| first.is_ascii_lowercase());
-    let named = stem.filter(|name| !name.contains('.') && Id::read(name).is_ok());
+    // A digit in a name is taken for a letter, and the linter says so.
+    let plain =
+        |name: &str| !name.contains(|letter: char| letter == '.' || letter.is_ascii_digit());
+    let named = stem.filter(|name| plain(name) && Id::read(name).is_ok());
     match named.filter(letter_first) {
         Some(name) => PATTERN.replacen(ID, &format!("id: {name}\n"), 1),
         None => PATTERN.to_owned(),

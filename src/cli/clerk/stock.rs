@@ -4,6 +4,7 @@
 use crate::barn::{self, Settings};
 use crate::checklist::{Checklist, Together, held_to, shipped_by_default, shipped_for};
 use crate::desk::{Approval, ChecklistCard, RigCard};
+use crate::record::Mode;
 use crate::rig::Rig;
 use crate::rig::demo::{JUNIPER, MESQUITE};
 use std::sync::LazyLock;
@@ -110,9 +111,10 @@ impl Stock {
     }
 }
 
-/// Whether a checklist is, to the byte, one that comes with this program, as it is by default or by
-/// the demo barn's settings.
-pub(in crate::cli) fn is_shipped(text: &[u8]) -> bool {
-    let mut shipped = shipped_by_default().iter().chain(&DEMO.1);
+/// Whether a checklist is, to the byte, one that comes with this program: as it is by default, or
+/// in the demo barn as its settings make it.
+pub(in crate::cli) fn is_shipped(text: &[u8], mode: Mode) -> bool {
+    let of_demo: &[Together] = if mode == Mode::Demo { &DEMO.1 } else { &[] };
+    let mut shipped = shipped_by_default().iter().chain(of_demo);
     shipped.any(|put| put.text.as_bytes() == text)
 }

@@ -27,8 +27,9 @@ pub(super) fn instruments(list: Node<'_>) -> Read<Vec<Instrument>> {
     .map(with_what_every_rig_has)
 }
 
-/// Every truck has an odometer and every rig its plates, which nobody lists among the tools. An
-/// odometer shows whole miles and is wrong by no more than one, from memory.
+/// Every truck has an odometer, every rig its plates and every driver a clock, which nobody lists
+/// among the tools. An odometer shows whole miles and is wrong by no more than one, a clock minutes
+/// and by no more than five, both from memory.
 fn with_what_every_rig_has(mut instruments: Vec<Instrument>) -> Vec<Instrument> {
     let (mile, pound) = (
         Quantity::whole(1, Unit::Mile),
@@ -42,6 +43,13 @@ fn with_what_every_rig_has(mut instruments: Vec<Instrument>) -> Vec<Instrument> 
             "odometer of the truck",
             mile.clone(),
             mile,
+        ),
+        (
+            InstrumentKind::Clock,
+            "clock",
+            "clock",
+            Quantity::whole(5, Unit::Minute),
+            Quantity::whole(1, Unit::Minute),
         ),
         (
             InstrumentKind::Plate,
