@@ -79,17 +79,20 @@ impl<D: Disk> Clerk<D> {
     }
 
     /// The same, entering what was walked on paper at this day and time, as typed.
-    #[must_use]
-    pub fn entering(self, walked: &str) -> Self {
+    ///
+    /// # Errors
+    /// A sentence, when that is no day and time, or has not come yet.
+    pub fn entering(self, walked: &str) -> Result<Self, Trouble> {
+        paper::walked(walked, &self.clock.now())?;
         let notices = vec![format!(
             "What is begun now is entered from paper, walked {}.",
             walked.escape_debug()
         )];
-        Self {
+        Ok(Self {
             from_paper: walked.to_owned(),
             notices,
             ..self
-        }
+        })
     }
 
     /// Does an errand.

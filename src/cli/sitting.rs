@@ -63,7 +63,13 @@ pub(super) fn sit(
     let clock = Clock::of_this_machine();
     let mut clerk = Clerk::new(Local, clock.clone(), place, stock);
     if let Some(walked) = &sitting.from_paper {
-        clerk = clerk.entering(walked);
+        clerk = match clerk.entering(walked) {
+            Ok(clerk) => clerk,
+            Err(trouble) => {
+                writeln!(err, "{trouble}")?;
+                return Ok(Status::Usage);
+            }
+        };
     }
     if look.way == Way::Screens {
         return Ok(screens::run(&mut clerk, &clock, look, err));

@@ -1,5 +1,6 @@
 //! What stands on the sheet, before it is text or a page.
 
+use crate::barn::Units;
 use crate::checklist::{Ask, Ending, Plan, PlannedAsk, PlannedStep, SightingAsk};
 use crate::figures::NotKnown;
 use crate::rules::{Limit, Rung, Verdict};
@@ -114,11 +115,11 @@ pub struct SheetLimits {
 }
 
 impl Sheet {
-    /// The sheet of a checklist laid on a rig. `standing` is a word such as UNAPPROVED, where the
-    /// list needs one.
-    pub fn of(plan: &Plan, standing: Option<&str>) -> Self {
+    /// The sheet of a checklist laid on a rig, in these units. `standing` is a word such as
+    /// UNAPPROVED, where the list needs one.
+    pub fn of(plan: &Plan, units: Units, standing: Option<&str>) -> Self {
         let list = plan.checklist();
-        let opened = Opened::on(plan);
+        let opened = Opened::on(plan, units);
         let mut limits = Vec::new();
         let sections = plan.sections().iter().map(|section| {
             let steps = plan.steps().iter().enumerate();
@@ -133,7 +134,7 @@ impl Sheet {
             }
         });
         let sections = sections.collect();
-        let known = opened.0.iter().filter_map(|id| list.branch(id));
+        let known = opened.branches.iter().filter_map(|id| list.branch(id));
         let branches = (1..).zip(known).map(|(number, branch)| SheetBranch {
             mark: format!("B{number}"),
             found: branch.found.clone(),
@@ -161,11 +162,14 @@ impl Sheet {
     }
 }
 
-/// The branches this rig's steps open, in the order the sheet comes to them.
-struct Opened(Vec<String>);
+/// The branches this rig's steps open, in the order the sheet comes to them, and the units it is in.
+struct Opened {
+    branches: Vec<String>,
+    units: Units,
+}
 
 impl Opened {
-    fn on(plan: &Plan) -> Self {
+    fn on(plan: &Plan, units: Units) -> Self {
         let mut opened = Vec::new();
         for planned in plan.steps() {
             let of: Vec<&Option<String>> = match &planned.step.ask {
@@ -180,13 +184,16 @@ impl Opened {
                 }
             }
         }
-        Self(opened)
+        Self {
+            branches: opened,
+            units,
+        }
     }
 
     /// `STOP, see B3`; nothing for ok.
     fn leads(&self, verdict: Verdict, branch: Option<&str>) -> Option<String> {
         let word = verdict.word().to_uppercase();
-        let place = branch.and_then(|id| self.0.iter().position(|opened| opened == id));
+        let place = branch.and_then(|id| self.branches.iter().position(|opened| opened == id));
         match (verdict, place) {
             (Verdict::Ok, _) => None,
             (_, Some(place)) => Some(format!("{word}, see B{}", place + 1)),
@@ -219,7 +226,7 @@ fn step(
                 told
             };
             Wanted::Reading {
-                unit: ask.unit.symbol().to_owned(),
+                unit: opened.units.unit_for(ask.unit).symbol().to_owned(),
                 instrument: ask.instrument.word(),
                 second: ask.second,
                 limits: shown,
@@ -256,7 +263,7 @@ fn told(opened: &Opened, rungs: &[Rung], limits: &[Limit], open: &[NotKnown]) ->
             format!(
                 "{} {}: {} ({})",
                 limit.side.word().replace('-', " "),
-                limit.bound.shown(3),
+                opened.units.shown(&limit.bound),
                 leads.unwrap_or_default(),
                 limit.basis
             )

@@ -2,6 +2,7 @@
 
 use crate::harness::home::Home;
 use crate::year::bench::{begin, laid};
+use hames::barn::Units;
 use hames::checklist::PlannedAsk;
 use hames::paper::{Sheet, Wanted, html, text};
 
@@ -9,7 +10,7 @@ use hames::paper::{Sheet, Wanted, html, text};
 fn every_step_of_every_list_stands_on_the_sheet_under_its_number_on_the_walk() {
     for laid in laid() {
         let walk = begin(&laid, vec![]);
-        let sheet = Sheet::of(walk.plan(), None);
+        let sheet = Sheet::of(walk.plan(), Units::Us, None);
         let steps = sheet.sections.iter().flat_map(|section| &section.steps);
         let told: Vec<(usize, String)> =
             steps.map(|step| (step.number, step.name.clone())).collect();
@@ -40,7 +41,7 @@ fn the_limits_of_a_blind_step_stand_apart_at_the_end() {
     let mut blind = 0;
     for laid in laid() {
         let walk = begin(&laid, vec![]);
-        let sheet = Sheet::of(walk.plan(), None);
+        let sheet = Sheet::of(walk.plan(), Units::Us, None);
         let steps = sheet.sections.iter().flat_map(|section| &section.steps);
         for (planned, step) in walk.plan().steps().iter().zip(steps) {
             if let (true, PlannedAsk::Reading { limits, .. }) = (planned.step.blind, &planned.ask) {
@@ -67,10 +68,10 @@ fn the_limits_of_a_blind_step_stand_apart_at_the_end() {
 #[test]
 fn every_mark_a_step_names_leads_to_a_branch_on_the_sheet() {
     for laid in laid() {
-        let sheet = Sheet::of(begin(&laid, vec![]).plan(), None);
+        let sheet = Sheet::of(begin(&laid, vec![]).plan(), Units::Us, None);
         let text = text(&sheet);
         for branch in &sheet.branches {
-            let named = text.replace("\n", " ");
+            let named = text.replace('\n', " ");
             let named = named.split_whitespace().collect::<Vec<_>>().join(" ");
             assert!(
                 named.contains(&format!("see {}", branch.mark)),
@@ -85,7 +86,11 @@ fn every_mark_a_step_names_leads_to_a_branch_on_the_sheet() {
 fn a_page_takes_no_text_for_markup_and_needs_nothing_from_elsewhere() {
     let mut laid = laid().remove(0);
     laid.list.title = "Hitch <script>alert(1)</script> & \"go\"".to_owned();
-    let page = html(&Sheet::of(begin(&laid, vec![]).plan(), Some("UNAPPROVED")));
+    let page = html(&Sheet::of(
+        begin(&laid, vec![]).plan(),
+        Units::Us,
+        Some("UNAPPROVED"),
+    ));
     assert!(page.contains("Hitch &lt;script&gt;alert(1)&lt;/script&gt; &amp; &quot;go&quot;"));
     for foreign in ["<script", "http:", "https:", "src=", "@import", "url("] {
         assert!(!page.contains(foreign), "{foreign}");
@@ -113,4 +118,23 @@ fn a_sheet_is_printed_by_a_command_and_an_own_list_is_marked() {
         .hames("checklist paper hitch-gooseneck --rig juniper")
         .run();
     assert_eq!(wrong.status, 2, "{}", wrong.out);
+}
+
+#[test]
+fn a_metric_barn_writes_in_its_own_units_and_the_lists_stand_behind_in_brackets() {
+    let mut laid = laid().into_iter();
+    let hitch = laid.find(|laid| laid.list.id == "hitch-bumper").unwrap();
+    let text = text(&Sheet::of(
+        begin(&hitch, vec![]).plan(),
+        Units::Metric,
+        None,
+    ));
+    for told in [
+        "____________ kg",
+        "____________ kPa",
+        "____________ cm",
+        "3175 kg (7000 lb)",
+    ] {
+        assert!(text.contains(told), "{told}");
+    }
 }
