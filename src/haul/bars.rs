@@ -1,9 +1,18 @@
 //! Which lists the open defects of a rig keep from being begun.
 
-use crate::checklist::{Plan, Step, Test};
+use crate::checklist::{Haul, Plan, Step, Test};
 use crate::haul::{Defect, Standing};
+use chrono::{DateTime, FixedOffset};
 
 impl Standing {
+    /// When the trailer was unhitched, where that keeps this list from being begun: it takes a rig
+    /// on the road that nobody has hitched up since.
+    pub fn wants_hitching(&self, plan: &Plan) -> Option<DateTime<FixedOffset>> {
+        let list = plan.checklist();
+        self.unhitched
+            .filter(|_| list.road && list.haul == Haul::During)
+    }
+
     /// The defects that keep this list from being begun: those to be put right, where the rig goes
     /// on the road by it and it does not ask their very step.
     pub fn bars(&self, plan: &Plan) -> Vec<&Defect> {

@@ -7,6 +7,7 @@ use crate::haul::{Closed, Defect, Found, Open, Past, Since, lasting};
 use crate::rules::{Carried, Verdict};
 use crate::units::Quantity;
 use crate::walk::{Ended, Turn};
+use chrono::{DateTime, FixedOffset};
 
 /// How many closed defects are kept to be told.
 const CLOSED_KEPT: usize = 5;
@@ -24,6 +25,8 @@ pub struct Standing {
     pub served: Vec<Done>,
     /// The haul still going, by the trip that began it.
     pub haul: Option<String>,
+    /// When the trailer was unhitched, where it was not hitched up since.
+    pub unhitched: Option<DateTime<FixedOffset>>,
     /// The newest odometer known.
     pub odometer: Option<Quantity>,
 }
@@ -55,9 +58,14 @@ impl Standing {
             }
         }
         let complete = walk.signed && walk.ended == Some(Ended::Complete);
-        if complete && walk.haul == Haul::Ends {
-            self.haul = None;
-            self.uncouple(walk);
+        match walk.haul {
+            Haul::Ends if complete => {
+                self.haul = None;
+                self.unhitched = Some(walk.at);
+                self.uncouple(walk);
+            }
+            Haul::Begins if complete => self.unhitched = None,
+            _ => {}
         }
         for found in &walk.found {
             self.find(walk, found);

@@ -334,3 +334,22 @@ fn a_walk_taken_up_again_is_on_the_plan_it_was_begun_on() {
         sitting.walk(&mut walk, &[]);
     }
 }
+
+#[test]
+fn after_an_unhitching_no_list_takes_the_rig_on_the_road_before_its_hitch_up() {
+    let mut sitting = Sitting::at(copy());
+    let mut walk = sitting.begin("join", "").unwrap();
+    sitting.walk(&mut walk, &[]);
+    sitting.begin("go", "").unwrap();
+    let mut walk = sitting.begin("part", "").unwrap();
+    sitting.walk(&mut walk, &[]);
+    let refused = sitting.begin("go", "").unwrap_err();
+    assert!(
+        refused.starts_with("“Go” is not begun: the trailer was unhitched on ")
+            && refused.ends_with("Walk the hitch-up first."),
+        "{refused}"
+    );
+    let mut walk = sitting.begin("join", "").unwrap();
+    sitting.walk(&mut walk, &[]);
+    sitting.begin("go", "").unwrap();
+}

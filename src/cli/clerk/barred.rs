@@ -25,6 +25,14 @@ impl<D: Disk> Clerk<D> {
 
     /// Refuses a list that the open defects of the rig keep from being begun.
     pub(super) fn is_not_barred(&self, plan: &Plan, looked: &Looked) -> Result<(), Trouble> {
+        if let Some(unhitched) = looked.standing.wants_hitching(plan) {
+            return Err(Trouble::Said(format!(
+                "“{}” is not begun: the trailer was unhitched on {}, and no signed walk has \
+                 hitched it up since. Walk the hitch-up first.",
+                plan.checklist().title,
+                unhitched.format("%Y-%m-%d %H:%M")
+            )));
+        }
         let bars = looked.standing.bars(plan);
         let Some(defect) = bars.first() else {
             return Ok(());
