@@ -6,6 +6,7 @@
 mod barn;
 pub mod earlier;
 mod errand;
+mod matters;
 mod tale;
 pub mod told;
 mod why;
@@ -13,5 +14,6 @@ mod why;
 pub use barn::{Approval, Barn, ChecklistCard, CrewCard, RigCard, TripCard};
 pub use earlier::DefectCard;
 pub use errand::{Errand, Reply, Sealed};
+pub use matters::{DueCard, HaulCard, Matter, told as told_due};
 pub use tale::{Tale, TaleLine, Weight};
 pub use why::{Asked, Line, why, why_figure, why_link};

@@ -39,6 +39,17 @@ pub struct Due {
     pub why: String,
     /// Whose interval or limit it is.
     pub basis: Basis,
+    /// What lifts a stop, as a sentence or several.
+    pub way_out: Option<&'static str>,
+}
+
+/// What the walks of a rig tell of it.
+#[derive(Clone, Copy, Debug, Default)]
+pub struct Walked<'a> {
+    /// The services they have done.
+    pub done: &'a [Done],
+    /// The newest odometer they have read.
+    pub odometer: Option<&'a Quantity>,
 }
 
 /// When something is due; what is not known is empty.
@@ -73,7 +84,11 @@ pub struct Done {
 
 /// Everything that is or will be due, the worst and soonest first.
 pub fn due(rig: &Rig, day: NaiveDate, odometer: Option<&Quantity>, done: &[Done]) -> Vec<Due> {
-    due_by(TireYears::default(), rig, day, odometer, done)
+    let walked = Walked {
+        done,
+        odometer: None,
+    };
+    due_by(TireYears::default(), rig, day, odometer, walked)
 }
 
 /// The same, with tires held to the barn's own years.
@@ -82,12 +97,12 @@ pub fn due_by(
     rig: &Rig,
     day: NaiveDate,
     odometer: Option<&Quantity>,
-    done: &[Done],
+    walked: Walked<'_>,
 ) -> Vec<Due> {
-    let now = Now::of(rig, day, odometer, done);
-    let mut due = service::all(rig, &now, done);
-    due.extend(tool::all(rig, &now, done));
-    due.extend(nuts::all(rig, odometer));
+    let now = Now::of(rig, day, odometer, walked);
+    let mut due = service::all(rig, &now, walked.done);
+    due.extend(tool::all(rig, &now, walked.done));
+    due.extend(nuts::all(rig, odometer.or(walked.odometer)));
     due.extend(tire::all(rig, day, years));
     due.extend(paper::all(rig, day));
     due.sort_by_key(|one| {
@@ -114,17 +129,20 @@ enum Odometer {
 }
 
 impl Now {
-    fn of(rig: &Rig, day: NaiveDate, odometer: Option<&Quantity>, done: &[Done]) -> Self {
+    fn of(rig: &Rig, day: NaiveDate, odometer: Option<&Quantity>, walked: Walked<'_>) -> Self {
         let filed = rig.services.iter().filter_map(|one| one.last.as_ref());
         let filed = filed.filter_map(|last| last.odometer.as_ref());
-        let walked = done.iter().filter_map(|done| done.odometer.as_ref());
-        let furthest = filed.chain(walked).reduce(|one, other| {
-            if other.compare(one) == Some(std::cmp::Ordering::Greater) {
-                other
-            } else {
-                one
-            }
-        });
+        let done = walked.done.iter().filter_map(|done| done.odometer.as_ref());
+        let furthest = filed
+            .chain(done)
+            .chain(walked.odometer)
+            .reduce(|one, other| {
+                if other.compare(one) == Some(std::cmp::Ordering::Greater) {
+                    other
+                } else {
+                    one
+                }
+            });
         let today = odometer.cloned().map(Odometer::Today);
         Self {
             day,

@@ -12,9 +12,9 @@ mod open;
 mod past;
 mod table;
 
-pub use bars::asks;
+pub use bars::{asks, barring};
 pub use defect::{Closed, Defect, Found};
-pub use fold::{Standing, fold};
+pub use fold::{Going, Standing, fold};
 pub use open::{Open, Since};
 pub use past::{Past, Told};
 pub use table::{Lasting, TABLE, lasting};

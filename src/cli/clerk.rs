@@ -19,7 +19,6 @@ mod trouble;
 pub use approving::Before;
 pub use books::Books;
 pub use founding::{Person, found, is_founded};
-pub use history::left_by_walks;
 pub(in crate::cli) use stock::is_shipped;
 pub use stock::{Offer, Stock};
 pub use trip::{Misplaced, Plans, TripRead, read_trip};

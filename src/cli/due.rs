@@ -2,12 +2,12 @@
 
 use crate::cli::Status;
 use crate::cli::amount::Amount;
-use crate::cli::clerk::{Offer, Place, Stock, Trouble, left_by_walks};
+use crate::cli::clerk::{Clerk, Offer, Place, Stock};
 use crate::cli::plan::{Barn, Named};
 use crate::cli::rig::known;
 use crate::cli::sitting::{no_rig, place, tell};
 use crate::cli::supply::{NotFound, kept};
-use crate::due::{Done, Due, due_by};
+use crate::due::Due;
 use crate::plain;
 use crate::record::Mode;
 use crate::rig::{Rig, demo};
@@ -17,7 +17,9 @@ use crate::units::Quantity;
 use crate::world::Clock;
 use chrono::NaiveDate;
 use serde::Serialize;
+use std::collections::BTreeSet;
 use std::io::{self, Write};
+use std::path::PathBuf;
 
 /// What is due, for which rigs.
 #[derive(Clone, Debug, PartialEq)]
@@ -67,36 +69,35 @@ pub(super) fn told(
     out: &mut dyn Write,
     err: &mut dyn Write,
 ) -> io::Result<Status> {
-    let stock = match stock(about) {
+    let (place, stock) = match stock(about) {
         Err(sentence) => {
             writeln!(err, "{sentence}")?;
             return Ok(Status::Store);
         }
         Ok(Err(not_found)) => return tell(&not_found, err),
-        Ok(Ok(stock)) => stock,
+        Ok(Ok(known)) => known,
     };
     for notice in &stock.notices {
         writeln!(err, "{notice}")?;
     }
-    let place = match about.barn.as_ref().map(place).transpose() {
-        Ok(place) => place,
-        Err(sentence) => {
-            writeln!(err, "{sentence}")?;
-            return Ok(Status::Store);
-        }
-    };
-    let day = Clock::of_this_machine().now().wall.date_naive();
-    let mut stops = false;
-    for (number, offer) in stock.rigs.iter().enumerate() {
-        let done = match done_by(place.as_ref(), &offer.read) {
-            Ok(done) => done,
+    let clock = Clock::of_this_machine();
+    let (day, odometer) = (clock.now().wall.date_naive(), about.odometer.as_ref());
+    let rigs = stock.rigs.clone();
+    let mut clerk = Clerk::new(Local, clock, place, stock);
+    let (mut stops, mut told) = (false, BTreeSet::new());
+    for (number, offer) in rigs.iter().enumerate() {
+        let (due, notices) = match clerk.due(&offer.read, odometer) {
+            Ok(found) => found,
             Err(trouble) => {
                 writeln!(err, "{trouble}")?;
                 return Ok(Status::Store);
             }
         };
-        let odometer = about.odometer.as_ref();
-        let due = due_by(stock.settings.tires, &offer.read, day, odometer, &done);
+        for notice in notices {
+            if told.insert(notice.clone()) {
+                writeln!(err, "{notice}")?;
+            }
+        }
         stops |= due.iter().any(|one| one.verdict == Verdict::Stop);
         if about.json {
             json(about, offer, day, &due, out)?;
@@ -118,17 +119,21 @@ pub(super) fn told(
 
 /// The settings and rigs of the logbook, or of the demo barn where there is none; of the rigs only
 /// the one that is named, where one is. A sentence when the disk refuses or nothing is kept there.
-fn stock(about: &AboutDue) -> Result<Result<Stock, NotFound>, String> {
-    let place = about.barn.as_ref().map(place).transpose()?;
-    let mut stock = match place.filter(|place| place.mode == Mode::Real) {
-        None => Stock::demo(),
-        Some(place) => {
-            let kept = kept(&place.root);
-            if kept.rigs.is_empty() && kept.notices.is_empty() && about.rig.is_none() {
-                return Err(no_rig(&place));
-            }
-            kept
+fn stock(about: &AboutDue) -> Result<Result<(Place, Stock), NotFound>, String> {
+    // Without a folder for a logbook there is none to look into.
+    let nowhere = Place {
+        root: PathBuf::new(),
+        mode: Mode::Demo,
+    };
+    let place = about.barn.as_ref().map_or(Ok(nowhere), place)?;
+    let mut stock = if place.mode == Mode::Real {
+        let kept = kept(&place.root);
+        if kept.rigs.is_empty() && kept.notices.is_empty() && about.rig.is_none() {
+            return Err(no_rig(&place));
         }
+        kept
+    } else {
+        Stock::demo()
     };
     if about.rig.is_some() {
         match known(about.rig.as_ref(), about.barn.as_ref())? {
@@ -136,15 +141,7 @@ fn stock(about: &AboutDue) -> Result<Result<Stock, NotFound>, String> {
             Ok(offer) => stock.rigs = vec![offer],
         }
     }
-    Ok(Ok(stock))
-}
-
-/// What the walks in the logbook have served on this rig.
-fn done_by(place: Option<&Place>, rig: &Rig) -> Result<Vec<Done>, Trouble> {
-    match place {
-        Some(place) => Ok(left_by_walks(&Local, &place.root, &rig.id)?.served),
-        None => Ok(Vec::new()),
-    }
+    Ok(Ok((place, stock)))
 }
 
 fn json(

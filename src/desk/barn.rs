@@ -1,6 +1,7 @@
 //! What the start screen shows: rigs, checklists, people and trips of one logbook.
 
-use crate::desk::DefectCard;
+use crate::checklist::Haul;
+use crate::desk::{DefectCard, DueCard, HaulCard};
 use crate::record::{Mode, Role};
 use crate::rig::HitchKind;
 use std::fmt;
@@ -39,10 +40,12 @@ pub struct RigCard {
     pub kind: HitchKind,
     /// What earlier walks left open, a sentence each.
     pub open: Vec<String>,
-    /// All of that, and how many notes stand, in one line; nothing where nothing does.
-    pub in_short: Option<String>,
     /// What was found bad and not yet well, those that keep it off the road first.
     pub defects: Vec<DefectCard>,
+    /// What is due today, the worst and soonest first.
+    pub due: Vec<DueCard>,
+    /// The haul it is on.
+    pub haul: Option<HaulCard>,
 }
 
 /// A checklist on the start screen.
@@ -56,6 +59,8 @@ pub struct ChecklistCard {
     pub revision: u32,
     /// The kinds of rig it is for.
     pub rigs: Vec<HitchKind>,
+    /// How a walk of it belongs to the day's haul.
+    pub haul: Haul,
     /// Who stands behind it.
     pub standing: Approval,
 }

@@ -35,30 +35,6 @@ pub fn defects(standing: &Standing) -> Vec<DefectCard> {
     cards
 }
 
-/// What stands open and how many notes do, in one line: each kind once, with its first part.
-pub fn in_short(standing: &Standing) -> Option<String> {
-    let mut kinds: Vec<(&Carried, usize)> = Vec::new();
-    for open in &standing.open {
-        let same = |(first, _): &&mut (&Carried, usize)| first.what == open.carried.what;
-        match kinds.iter_mut().find(same) {
-            Some((_, more)) => *more += 1,
-            None => kinds.push((&open.carried, 0)),
-        }
-    }
-    let notes = standing.defects.iter().filter(|defect| !defect.blocks());
-    let notes = match notes.count() {
-        0 => None,
-        1 => Some("1 note".to_owned()),
-        notes => Some(format!("{notes} notes")),
-    };
-    let kinds = kinds.into_iter().map(|(first, more)| match more {
-        0 => carried(first),
-        more => format!("{} and {more} more", carried(first)),
-    });
-    let parts: Vec<String> = kinds.chain(notes).collect();
-    (!parts.is_empty()).then(|| parts.join("; "))
-}
-
 /// What was carried in, without when and by whom: `wheel was off, left front`.
 pub fn carried(carried: &Carried) -> String {
     let part = carried.part.as_ref().map(|part| part.replace('-', " "));

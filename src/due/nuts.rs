@@ -6,8 +6,8 @@ use crate::rig::Rig;
 use crate::rules::{Authority, Basis, Verdict};
 use crate::units::Quantity;
 
-/// The next look at the nuts of each axle that had a wheel off lately. Without an odometer read
-/// today nothing is known of it here; the walks ask for it then.
+/// The next look at the nuts of each axle that had a wheel off lately. Without an
+/// odometer nothing is known of it here; the walks ask for it then.
 pub(super) fn all(rig: &Rig, odometer: Option<&Quantity>) -> Vec<Due> {
     let Some(read) = odometer else {
         return Vec::new();
@@ -39,6 +39,7 @@ pub(super) fn all(rig: &Rig, odometer: Option<&Quantity>) -> Vec<Due> {
                     authority: Authority::Default,
                     source: next.from,
                 },
+                way_out: None,
             })
         })
         .collect()

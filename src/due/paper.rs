@@ -10,6 +10,9 @@ use chrono::NaiveDate;
 const SOURCE: &str = "the paper's own date; what is asked for differs by state, so ask the state \
                       veterinarian's or the motor vehicle office";
 
+const WAY_OUT: &str = "Renew it, and write its new last day into the rig file; a horse that stays \
+                       home is taken off it.";
+
 pub(super) fn all(rig: &Rig, day: NaiveDate) -> Vec<Due> {
     rig.papers.iter().map(|paper| one(paper, day)).collect()
 }
@@ -34,5 +37,6 @@ fn one(paper: &Paper, day: NaiveDate) -> Due {
             authority: Authority::Law,
             source: SOURCE.to_owned(),
         },
+        way_out: Some(WAY_OUT),
     }
 }

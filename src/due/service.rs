@@ -82,6 +82,7 @@ pub(super) fn of(
         when: found.when,
         why: found.why.join(" "),
         basis: every.basis.clone(),
+        way_out: None,
     }
 }
 

@@ -4,6 +4,7 @@ use crate::due::history::Last;
 use crate::due::interval::Every;
 use crate::due::{Due, When};
 use crate::rig::Span;
+use crate::rules::Verdict;
 use crate::units::Quantity;
 use std::fmt;
 
@@ -35,6 +36,20 @@ impl Due {
             Some(of) => format!("{what}, {of}"),
             None => what,
         }
+    }
+
+    /// What and when; where nothing says when, why that is.
+    pub fn sentence(&self) -> String {
+        if self.when == When::default() {
+            format!("{}: {}", self.name(), self.why)
+        } else {
+            format!("{}: {}.", self.name(), self.when)
+        }
+    }
+
+    /// Whether nobody can say when it is due. A tire too old to tell its age is no such thing.
+    pub fn is_unknown(&self) -> bool {
+        self.verdict == Verdict::Note && self.when == When::default()
     }
 }
 

@@ -12,6 +12,8 @@ use crate::rules::{Authority, Basis, Verdict};
 use crate::units::Exact;
 use chrono::{Days, NaiveDate, Weekday};
 
+const WAY_OUT: &str = "Fit younger ones, and write their date code into the rig file.";
+
 /// The tires of each axle, as the file tells them, and the spare.
 pub(super) fn all(rig: &Rig, day: NaiveDate, years: TireYears) -> Vec<Due> {
     let axles = Each::TrailerAxle.items(rig).into_iter();
@@ -45,6 +47,7 @@ fn one(of: String, made: Option<&DateCode>, day: NaiveDate, years: TireYears) ->
         when,
         why: format!("{what} {limits}"),
         basis: basis(years),
+        way_out: Some(WAY_OUT),
     }
 }
 

@@ -1,7 +1,9 @@
 //! Which lists the open defects of a rig keep from being begun.
 
 use crate::checklist::{Haul, Plan, Step, Test};
+use crate::due::Due;
 use crate::haul::{Defect, Standing};
+use crate::rules::Verdict;
 use chrono::{DateTime, FixedOffset};
 
 impl Standing {
@@ -23,6 +25,13 @@ impl Standing {
             Vec::new()
         }
     }
+}
+
+/// What is due that keeps this list from being begun: what has run out or grown too old, where the
+/// rig goes on the road by it. No step of a list puts that right.
+pub fn barring<'d>(plan: &Plan, due: &'d [Due]) -> Vec<&'d Due> {
+    let stops = |due: &&Due| due.verdict == Verdict::Stop && plan.checklist().road;
+    due.iter().filter(stops).collect()
 }
 
 /// Whether a walk of this plan can close the defect: it has the very step, or, of a step that

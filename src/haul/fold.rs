@@ -23,12 +23,23 @@ pub struct Standing {
     pub closed: Vec<Closed>,
     /// The newest time each service was done, by part.
     pub served: Vec<Done>,
-    /// The haul still going, by the trip that began it.
-    pub haul: Option<String>,
+    /// The haul still going.
+    pub haul: Option<Going>,
     /// When the trailer was unhitched, where it was not hitched up since.
     pub unhitched: Option<DateTime<FixedOffset>>,
     /// The newest odometer known.
     pub odometer: Option<Quantity>,
+}
+
+/// A haul that was begun and not ended.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Going {
+    /// The trip that began it.
+    pub trip: String,
+    /// When that was.
+    pub since: DateTime<FixedOffset>,
+    /// The titles of the lists walked in it to their end, in order.
+    pub walked: Vec<String>,
 }
 
 /// What the walks of this rig have left. Walks of other rigs among them count for nothing.
@@ -48,7 +59,11 @@ impl Standing {
     /// The same with one more walk.
     fn and(mut self, walk: &Past) -> Self {
         if walk.haul == Haul::Begins {
-            self.haul = Some(walk.trip.clone());
+            self.haul = Some(Going {
+                trip: walk.trip.clone(),
+                since: walk.at,
+                walked: Vec::new(),
+            });
         }
         for turned in &walk.turns {
             match turned.change.turn {
@@ -58,6 +73,10 @@ impl Standing {
             }
         }
         let complete = walk.signed && walk.ended == Some(Ended::Complete);
+        let on_the_way = walk.haul != Haul::Apart;
+        if let Some(going) = self.haul.as_mut().filter(|_| complete && on_the_way) {
+            going.walked.push(walk.list.clone());
+        }
         match walk.haul {
             Haul::Ends if complete => {
                 self.haul = None;

@@ -8,7 +8,8 @@ use crate::units::{Dimension, Typed};
 impl Session<'_> {
     /// Asks what a walk needs to begin, and walks it. `back` at any question begins nothing.
     pub(super) fn begin(&mut self, barn: &Barn) -> Result<(), Stop> {
-        let rigs: Vec<String> = barn.rigs.iter().map(|rig| rig.name.clone()).collect();
+        let line = |rig: &RigCard| format!("{}: {}", rig.name, rig.in_short());
+        let rigs: Vec<String> = barn.rigs.iter().map(line).collect();
         if rigs.is_empty() {
             return Ok(self
                 .talk
@@ -17,12 +18,8 @@ impl Session<'_> {
         let Some(rig) = self.choose("Rig", &rigs)?.and_then(|at| barn.rigs.get(at)) else {
             return Ok(());
         };
-        self.say_earlier(rig)?;
-        let fitting: Vec<&ChecklistCard> = barn
-            .checklists
-            .iter()
-            .filter(|checklist| checklist.rigs.contains(&rig.kind))
-            .collect();
+        self.say_matters(rig)?;
+        let fitting = barn.lists_for(rig);
         if fitting.is_empty() {
             return Ok(self.talk.say(&format!(
                 "No checklist here is for a {} rig. Choose another rig, or name a checklist file \
@@ -30,7 +27,13 @@ impl Session<'_> {
                 rig.kind.word()
             ))?);
         }
-        let titles: Vec<String> = fitting.iter().map(|card| title(card)).collect();
+        let next = barn.likely_next(rig);
+        let titles = fitting.iter().map(|card| {
+            let next = next.filter(|next| next.id == card.id);
+            let next = next.map_or("", |_| ", likely next");
+            format!("{}{next}", title(card))
+        });
+        let titles: Vec<String> = titles.collect();
         let Some(checklist) = self
             .choose("Checklist", &titles)?
             .and_then(|at| fitting.get(at))
@@ -55,14 +58,15 @@ impl Session<'_> {
         self.walk_on(reply)
     }
 
-    /// What earlier walks left open of the rig.
-    fn say_earlier(&mut self, rig: &RigCard) -> Result<(), Stop> {
-        for defect in &rig.defects {
-            let mark = if defect.blocks { "OFF THE ROAD. " } else { "" };
-            self.talk.say(&format!("{mark}{}", defect.told))?;
+    /// What is open and due for the rig, the gravest first, and the haul it is on.
+    fn say_matters(&mut self, rig: &RigCard) -> Result<(), Stop> {
+        if let Some(haul) = &rig.haul {
+            self.talk
+                .say(&format!("Haul under way since {}.", haul.since))?;
         }
-        for line in &rig.open {
-            self.talk.say(line)?;
+        for matter in rig.matters() {
+            let mark = if matter.bars { "OFF THE ROAD. " } else { "" };
+            self.talk.say(&format!("{mark}{}", matter.told))?;
         }
         Ok(())
     }

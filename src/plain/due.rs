@@ -27,7 +27,7 @@ pub fn report(
     put(&mut text, 0, &format!("Today, {day}{at}"));
     text.push('\n');
     let (in_time, open): (Vec<_>, Vec<_>) = due.iter().partition(|one| one.verdict == Verdict::Ok);
-    let (unknown, now): (Vec<_>, Vec<_>) = open.into_iter().partition(|one| is_unknown(one));
+    let (unknown, now): (Vec<_>, Vec<_>) = open.into_iter().partition(|one| one.is_unknown());
     for one in &now {
         told(&mut text, one);
     }
@@ -41,31 +41,24 @@ pub fn report(
         text.push('\n');
         put(text, 0, title);
         for one in all {
-            let line = format!("{}: {} ({})", one.name(), words(one), one.basis);
+            let line = format!("{} ({})", words(one), one.basis);
             put(text, 2, &line);
         }
     };
-    below(&mut text, "Nothing says when:", &unknown, |one| {
-        one.why.clone()
+    below(&mut text, "Nothing says when:", &unknown, Due::sentence);
+    below(&mut text, "In time:", &in_time, |one| {
+        format!("{}: {}", one.name(), one.when)
     });
-    below(&mut text, "In time:", &in_time, |one| one.when.to_string());
     text
-}
-
-/// Whether nobody can say when it is due. A tire too old to tell its age is no such thing.
-fn is_unknown(one: &Due) -> bool {
-    one.verdict == Verdict::Note && one.when == When::default()
 }
 
 /// One thing that is due, with everything there is to say of it.
 fn told(text: &mut String, one: &Due) {
     let mut lines = String::new();
-    put(
-        &mut lines,
-        INDENT,
-        &format!("{}: {}.", one.name(), one.when),
-    );
-    put(&mut lines, INDENT, &one.why);
+    put(&mut lines, INDENT, &one.sentence());
+    if one.when != When::default() {
+        put(&mut lines, INDENT, &one.why);
+    }
     put(&mut lines, INDENT, &one.basis.to_string());
     let head = format!("{:<INDENT$}", one.verdict.word());
     lines.replace_range(..INDENT, &head);

@@ -100,6 +100,7 @@ pub enum Action {
     OtherPerson,
     OpenRecord,
     TryRig,
+    Matters,
     Less,
     More,
     PutBack,

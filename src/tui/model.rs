@@ -116,7 +116,7 @@ impl Model {
     /// What the screen below the list of keys waits for.
     pub(super) fn context_below(&self) -> Context {
         match &self.screen {
-            Screen::Start(start) => start.context(),
+            Screen::Start(start) => start.context(self.barn.as_ref()),
             Screen::Walk(walking) => walking.context(),
             Screen::Seal(sealing) => sealing.context(),
             Screen::Record(_) => Context::Record,

@@ -29,6 +29,13 @@ pub(super) enum Rank {
     Extra,
 }
 
+/// A line to choose: what is pressed for it, what it says, and what stands small behind it.
+pub(super) struct Listed {
+    pub(super) head: String,
+    pub(super) text: String,
+    pub(super) tail: String,
+}
+
 /// A page being written.
 pub(super) struct Page {
     look: Look,
@@ -106,6 +113,43 @@ impl Page {
             .flat_map(|(head, ink, text)| self.hung(head, *ink, text));
         let lines = lines.collect();
         self.lines(rank, lines);
+    }
+
+    /// Rows of a hanging paragraph.
+    pub(super) fn rows_of(&self, head: &str, text: &str) -> usize {
+        self.hung(head, Ink::Body, text).len()
+    }
+
+    /// Lines to choose from, each with what stands small behind it; one of them is marked and kept
+    /// in sight.
+    pub(super) fn listed(&mut self, items: &[Listed], marked: Option<usize>) {
+        let lines: Vec<_> = items
+            .iter()
+            .map(|item| {
+                let tail = Some(&item.tail).filter(|tail| !tail.is_empty());
+                let text = tail.map_or_else(
+                    || item.text.clone(),
+                    |tail| format!("{}  {tail}", item.text),
+                );
+                (item.head.clone(), Ink::Body, text)
+            })
+            .collect();
+        self.choices(&lines, marked);
+        let dim = self.look.style(Ink::Dim);
+        let Some(block) = self.blocks.last_mut() else {
+            return;
+        };
+        for (line, item) in block.lines.iter_mut().zip(items) {
+            let Some(last) = line.spans.last_mut() else {
+                continue;
+            };
+            // A line that had to be broken keeps its tail as it is.
+            let split = last.content.strip_suffix(item.tail.as_str());
+            if let Some(text) = split.filter(|_| !item.tail.is_empty()) {
+                *last = Span::styled(text.to_owned(), last.style);
+                line.spans.push(Span::styled(item.tail.clone(), dim));
+            }
+        }
     }
 
     /// As [`items`](Self::items), with one of them marked and kept in sight.

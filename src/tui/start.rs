@@ -1,11 +1,14 @@
-//! The first screen: what was begun, what can be begun, what was ended.
+//! The first screen: what was begun, the rigs, what was ended; and the page of a rig, with what is
+//! open and due for it and the lists that can be begun.
 
-mod earlier;
+mod matters;
+mod setup;
 mod update;
 mod view;
 
+pub(super) use setup::people;
 pub(super) use update::{READING, act};
-pub(super) use view::{body, heading, people};
+pub(super) use view::{DIGITS, body, heading};
 
 use crate::desk::{Barn, ChecklistCard, CrewCard, RigCard, TripCard};
 use crate::record::{Mode, Role};
@@ -22,6 +25,10 @@ const MOST_ENDED: usize = 5;
 #[derive(Clone, Debug, Default)]
 pub(super) struct Start {
     pub(super) marked: usize,
+    /// The rig whose page was opened, where there are several.
+    pub(super) rig: Option<String>,
+    /// How far everything that is open and due for it is scrolled, where that is read.
+    pub(super) read: Option<usize>,
     pub(super) setup: Option<Setup>,
 }
 
@@ -39,22 +46,9 @@ pub(super) struct Setup {
 #[derive(Clone, Copy, Debug)]
 pub(super) enum Choice<'a> {
     TakeUp(&'a TripCard),
+    Rig(&'a RigCard),
     Begin(&'a ChecklistCard, &'a RigCard),
     Read(&'a TripCard),
-}
-
-/// The lines of the first screen: what is not finished first.
-pub(super) fn choices(barn: &Barn) -> Vec<Choice<'_>> {
-    let unfinished = barn.unfinished.iter().map(Choice::TakeUp);
-    let begin = barn.rigs.iter().flat_map(|rig| {
-        let fits = |list: &&ChecklistCard| list.rigs.contains(&rig.kind);
-        barn.checklists
-            .iter()
-            .filter(fits)
-            .map(move |list| Choice::Begin(list, rig))
-    });
-    let ended = barn.finished.iter().take(MOST_ENDED).map(Choice::Read);
-    unfinished.chain(begin).chain(ended).collect()
 }
 
 /// Who reads and who does when nobody is asked: a driver and a groom, as in the demo barn.
@@ -78,11 +72,43 @@ impl Setup {
 }
 
 impl Start {
-    pub(super) fn context(&self) -> Context {
+    /// The lines there are to choose from: what is not finished first.
+    pub(super) fn choices<'a>(&self, barn: &'a Barn) -> Vec<Choice<'a>> {
+        let begin = self.page(barn).into_iter().flat_map(|rig| {
+            let lists = barn.lists_for(rig).into_iter();
+            lists.map(move |list| Choice::Begin(list, rig))
+        });
+        if self.is_opened(barn) {
+            return begin.collect();
+        }
+        let unfinished = barn.unfinished.iter().map(Choice::TakeUp);
+        let rigs = barn.rigs.iter().map(Choice::Rig);
+        let rigs = rigs.filter(|_| barn.rigs.len() > 1);
+        let ended = barn.finished.iter().take(MOST_ENDED).map(Choice::Read);
+        unfinished.chain(rigs).chain(begin).chain(ended).collect()
+    }
+
+    /// The rig whose page this is: the only one there is, else the one that was chosen.
+    pub(super) fn page<'a>(&self, barn: &'a Barn) -> Option<&'a RigCard> {
+        if let [only] = barn.rigs.as_slice() {
+            return Some(only);
+        }
+        let chosen = self.rig.as_ref()?;
+        barn.rigs.iter().find(|rig| rig.id == *chosen)
+    }
+
+    /// Whether this page was opened from the first screen.
+    pub(super) fn is_opened(&self, barn: &Barn) -> bool {
+        barn.rigs.len() > 1 && self.page(barn).is_some()
+    }
+
+    pub(super) fn context(&self, barn: Option<&Barn>) -> Context {
         match &self.setup {
-            None => Context::Start,
             Some(Setup { doer: None, .. }) => Context::Crew,
             Some(_) => Context::Odometer,
+            None if self.read.is_some() => Context::Matters,
+            None if barn.is_some_and(|barn| self.page(barn).is_some()) => Context::RigPage,
+            None => Context::Start,
         }
     }
 
@@ -93,17 +119,19 @@ impl Start {
     }
 
     pub(super) fn offers(&self, action: Action, barn: Option<&Barn>) -> bool {
-        let marked = barn
-            .map(choices)
-            .unwrap_or_default()
-            .get(self.marked)
-            .copied();
+        let Some(barn) = barn else {
+            return true;
+        };
+        let marked = self.choices(barn).get(self.marked).copied();
+        let page = self.page(barn);
+        let above = self.setup.is_some() || self.read.is_some() || self.is_opened(barn);
         match action {
             Action::ChooseWho => {
-                barn.is_some_and(|barn| barn.mode == Mode::Demo)
-                    && matches!(marked, Some(Choice::Begin(..)))
+                barn.mode == Mode::Demo && matches!(marked, Some(Choice::Begin(..)))
             }
-            Action::TryRig => matches!(marked, Some(Choice::Begin(..))),
+            Action::TryRig => page.is_some() || matches!(marked, Some(Choice::Rig(_))),
+            Action::Matters => page.is_some_and(|rig| !rig.matters().is_empty()),
+            Action::Back => above,
             _ => true,
         }
     }

@@ -74,7 +74,10 @@ fn press(model: &mut Model, key: Key, repeat: bool) -> Vec<Errand> {
 fn stay_on_page(model: &mut Model) {
     let most = view::most_scroll(model);
     let scroll = match &mut model.screen {
-        Screen::Start(_) => return,
+        Screen::Start(start) => match &mut start.read {
+            Some(scroll) => scroll,
+            None => return,
+        },
         Screen::Walk(walking) => &mut walking.scroll,
         Screen::Seal(sealing) => &mut sealing.scroll,
         Screen::Record(reading) => &mut reading.scroll,

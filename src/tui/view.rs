@@ -220,7 +220,7 @@ pub(super) fn rows(model: &Model) -> usize {
 fn scroll(model: &Model) -> usize {
     match &model.screen {
         _ if model.help.is_some() => 0,
-        Screen::Start(_) => 0,
+        Screen::Start(start) => start.read.unwrap_or(0),
         Screen::Walk(walking) => walking.scroll,
         Screen::Seal(sealing) => sealing.scroll,
         Screen::Record(reading) => reading.scroll,
@@ -233,7 +233,7 @@ fn written(model: &Model, area: Rect) -> Page {
     let mut page = Page::new(model.look, area.width);
     match &model.screen {
         _ if model.help.is_some() => help::body(model, &mut page),
-        Screen::Start(start) => start::body(start, model, &mut page),
+        Screen::Start(start) => start::body(start, model, area.height, &mut page),
         Screen::Walk(walking) => walk::body(walking, model, &mut page),
         Screen::Seal(sealing) => seal::body(sealing, model, &mut page),
         Screen::Record(reading) => record::body(reading, &mut page),
@@ -245,7 +245,7 @@ fn written(model: &Model, area: Rect) -> Page {
 /// The one or two lines that say where one is. No list or panel covers them.
 fn heading(model: &Model, area: Rect) -> Vec<Line<'static>> {
     let lines = match &model.screen {
-        Screen::Start(_) => start::heading(model.barn.as_ref()),
+        Screen::Start(start) => start::heading(start, model.barn.as_ref()),
         Screen::Walk(walking) => walk::heading(walking, area.width, area.height),
         Screen::Seal(sealing) => sealing.heading(),
         Screen::Record(reading) => reading.heading(),

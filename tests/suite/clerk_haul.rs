@@ -8,6 +8,8 @@ use hames::checklist::Checklist;
 use hames::cli::clerk::{Clerk, Offer, Place, Stock};
 use hames::desk::{Barn, Errand, Reply, RigCard, Tale};
 use hames::record::{Mode, Passphrase, Version, read_chain};
+use hames::rig::Rig;
+use hames::rig::demo::JUNIPER;
 use hames::store::Disk;
 use hames::walk::{Act, Ended, Now, Walk};
 use hames::world::Clock;
@@ -56,6 +58,7 @@ fn stock() -> Stock {
             ),
             list("go", "Go", &road("during"), &["floor", "nuts-asked"]),
             list("part", "Part", "haul: ends", &["latch-up"]),
+            list("season", "Season", "haul: apart", &["floor"]),
         ],
         ..Stock::demo()
     }
@@ -69,11 +72,15 @@ struct Sitting {
 
 impl Sitting {
     fn at(disk: Pretend) -> Self {
+        Self::with(disk, stock())
+    }
+
+    fn with(disk: Pretend, stock: Stock) -> Self {
         let place = Place {
             root: "/demo".into(),
             mode: Mode::Demo,
         };
-        let clerk = Clerk::new(disk.clone(), Clock::of_this_machine(), place, stock());
+        let clerk = Clerk::new(disk.clone(), Clock::of_this_machine(), place, stock);
         Self { disk, clerk }
     }
 
@@ -215,8 +222,8 @@ fn what_a_walk_leaves_is_carried_into_the_next_and_stands_in_its_first_line() {
     assert_eq!(walk.plan().carried(), []);
     sitting.walk(&mut walk, &[("wheel", "changed")]);
     let card = sitting.juniper();
-    let short = "wheel was off, left front and 3 more";
-    assert_eq!(card.in_short.as_deref(), Some(short));
+    let short = card.in_short();
+    assert!(short.contains("4 carried"), "{short}");
     let open = card.open;
     assert_eq!(open.len(), 4);
     assert!(
@@ -352,4 +359,81 @@ fn after_an_unhitching_no_list_takes_the_rig_on_the_road_before_its_hitch_up() {
     let mut walk = sitting.begin("join", "").unwrap();
     sitting.walk(&mut walk, &[]);
     sitting.begin("go", "").unwrap();
+}
+
+/// The stock with Juniper's file changed.
+fn with_juniper(from: &str, to: &str) -> Stock {
+    assert!(JUNIPER.contains(from), "{from}");
+    let text = JUNIPER.replace(from, to);
+    let mut stock = stock();
+    stock.rigs[0] = Offer {
+        read: Rig::read(&text).unwrap(),
+        text,
+    };
+    stock
+}
+
+#[test]
+fn a_step_that_serves_moves_the_day_it_is_due_next() {
+    let from = "what: floor\n    last: { on: 2025-";
+    let to = "what: floor\n    last: { on: 2001-";
+    let mut sitting = Sitting::with(copy(), with_juniper(from, to));
+    let floor = |rig: &RigCard| {
+        let mut due = rig.due.iter();
+        let floor = due.find(|one| one.told.contains(": Floor: "))?;
+        Some(floor.told.clone())
+    };
+    let before = sitting.juniper();
+    let told = floor(&before).unwrap();
+    assert!(
+        told.starts_with("FIX: Floor: was due by 2002-12-05, "),
+        "{told}"
+    );
+    // It does not keep the rig off the road, and one that nobody signed for does not count.
+    let mut walk = sitting.begin("go", "").unwrap();
+    assert_eq!(floor(&sitting.juniper()), Some(told));
+    assert_eq!(sitting.walk(&mut walk, &[]), Ended::Complete);
+    assert_eq!(floor(&sitting.juniper()), None);
+}
+
+#[test]
+fn a_paper_that_ran_out_keeps_a_road_list_from_being_begun_and_not_the_season_service() {
+    let from = "of: truck, until: 20";
+    let mut sitting = Sitting::with(copy(), with_juniper(from, "of: truck, until: 19"));
+    let refused = sitting.begin("join", "").unwrap_err();
+    let why = "“Join” is not begun: the rig stays off the road. STOP: Registration, truck: was \
+               due by 1936-12-31, ";
+    assert!(refused.starts_with(why), "{refused}");
+    let way_out = " Renew it, and write its new last day into the rig file; a horse that stays \
+                   home is taken off it.";
+    assert!(refused.ends_with(way_out), "{refused}");
+    let rig = sitting.juniper();
+    let first = rig.matters().remove(0);
+    assert!(first.bars && refused.ends_with(&first.told), "{first:?}");
+    assert!(
+        rig.in_short().starts_with("1 run out"),
+        "{}",
+        rig.in_short()
+    );
+    assert_eq!(sitting.barn().likely_next(&rig), None);
+    sitting.begin("season", "").unwrap();
+}
+
+#[test]
+fn the_list_that_likely_comes_next_follows_the_last_one_walked_in_the_haul() {
+    let mut sitting = Sitting::at(copy());
+    let next = |sitting: &mut Sitting| {
+        let (rig, barn) = (sitting.juniper(), sitting.barn());
+        barn.likely_next(&rig).map(|list| list.title.clone())
+    };
+    for (list, under_way, then) in [
+        ("join", true, "Go"),
+        ("go", true, "Part"),
+        ("part", false, "Join"),
+    ] {
+        let mut walk = sitting.begin(list, "").unwrap();
+        sitting.walk(&mut walk, &[]);
+        assert_eq!(sitting.juniper().haul.is_some(), under_way, "{list}");
+        assert_eq!(next(&mut sitting).as_deref(), Some(then), "{list}");
+    }
 }

@@ -244,10 +244,10 @@ fn every_gauge_and_wrench_is_told_by_its_own_name_and_a_tape_is_not() {
 fn a_paper_is_a_note_in_its_last_thirty_days_and_a_stop_when_it_has_run_out() {
     let rig = rig(JUNIPER);
     for (on, verdict) in [
-        ("2026-12-12", Verdict::Ok),
-        ("2026-12-13", Verdict::Note),
-        ("2027-01-12", Verdict::Note),
-        ("2027-01-13", Verdict::Stop),
+        ("2036-12-12", Verdict::Ok),
+        ("2036-12-13", Verdict::Note),
+        ("2037-01-12", Verdict::Note),
+        ("2037-01-13", Verdict::Stop),
     ] {
         let due = due(&rig, day(on), None, &[]);
         let bramble = due.iter().find(|one| one.of.as_deref() == Some("Bramble"));

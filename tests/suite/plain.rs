@@ -284,8 +284,8 @@ fn what_earlier_walks_left_is_said_where_the_rig_is_chosen() {
         lines[1..],
         [
             "OFF THE ROAD. STOP: Latch: Lever stands up.",
-            "note: Floor: Rust.",
             "Rig was left out of sight (2026-11-20 11:40, Tobias Fenn): look again.",
+            "note: Floor: Rust.",
         ],
         "{told}"
     );

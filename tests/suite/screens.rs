@@ -41,7 +41,7 @@ fn a_whole_walk_is_played_by_keys_to_the_receipt() {
     let bench = bench.play("o");
     assert_eq!(bench.model.context(), Context::Record);
     let bench = bench.play("q");
-    assert_eq!(bench.model.context(), Context::Start);
+    assert_eq!(bench.model.context(), Context::RigPage);
     assert!(bench.play("q").model.is_over());
 }
 

@@ -19,7 +19,7 @@ fn hames(home: &Home, arguments: &[&str]) -> Terminal {
 fn walking(home: &Home) -> Terminal {
     let mut terminal = hames(home, &[]);
     terminal.wait_for("Quillwater");
-    terminal.press("1");
+    terminal.press("11");
     terminal.wait_for("Rating marks");
     let first = &good_keys(&plan())[0];
     terminal.press(first);
@@ -59,7 +59,7 @@ fn a_whole_walk_is_pressed_to_a_sealed_trip_that_verifies() {
     let home = Home::new();
     let mut terminal = hames(&home, &[]);
     terminal.wait_for("DEMO");
-    terminal.press("1");
+    terminal.press("11");
     for keys in good_keys(&plan()) {
         terminal.press(&keys);
     }
@@ -166,7 +166,7 @@ fn ctrl_z_stops_and_fg_draws_it_again() {
     terminal.wait_for("ready>");
     terminal.send(&format!("{HAMES}\n"));
     terminal.wait_for("Quillwater");
-    terminal.press("1");
+    terminal.press("11");
     terminal.wait_for("Rating marks");
     terminal.send("\u{1a}");
     terminal.wait_for("Stopped");

@@ -3,7 +3,7 @@
 use crate::cli::clerk::founding::{DEMO_BARN, demo_people, is_founded, name_file};
 use crate::cli::clerk::{Books, Clerk, Plans, TripRead, Trouble};
 use crate::desk::earlier::{self, FROM_PAPER};
-use crate::desk::{Barn, CrewCard, Reply, TripCard};
+use crate::desk::{Barn, CrewCard, DueCard, HaulCard, Reply, TripCard};
 use crate::figures::Facts;
 use crate::record::{Finding, Id, Mode, Role};
 use crate::rig::Rig;
@@ -24,7 +24,6 @@ impl<D: Disk> Clerk<D> {
             let books = self.books()?;
             let mut barn = self.barn(barn_name(&books), books.mode(), crew_cards(&books));
             find_trips(&books, &mut barn, &mut self.history.plans)?;
-            self.tell_standing(&books, &mut barn)?;
             barn
         } else if self.place.mode == Mode::Demo {
             let cards = demo_people()?.into_iter().map(|person| CrewCard {
@@ -37,17 +36,21 @@ impl<D: Disk> Clerk<D> {
             let folder = self.place.root.clone();
             return Err(StoreFault::NotALogbook { folder }.into());
         };
+        self.tell_standing(&mut barn)?;
         barn.notices.append(&mut self.notices);
         Ok(Reply::Barn(barn))
     }
 
-    /// What earlier walks left open of each rig.
-    fn tell_standing(&mut self, books: &Books<D>, barn: &mut Barn) -> Result<(), Trouble> {
+    /// What earlier walks left open of each rig, and what is due for it.
+    fn tell_standing(&mut self, barn: &mut Barn) -> Result<(), Trouble> {
         for card in &mut barn.rigs {
-            let looked = self.history.of(books, &card.id, None)?;
+            let looked = self.look_back(&card.id, None)?;
             card.open = earlier::opens(&looked.standing);
-            card.in_short = earlier::in_short(&looked.standing);
             card.defects = earlier::defects(&looked.standing);
+            card.haul = looked.standing.haul.as_ref().map(HaulCard::of);
+            if let Some(offer) = self.stock.rig(&card.id) {
+                card.due = DueCard::of(&self.due_of(&offer.read, &looked, None));
+            }
             for notice in looked.notices {
                 if !barn.notices.contains(&notice) {
                     barn.notices.push(notice);

@@ -1,13 +1,17 @@
-//! What stands open of a rig when a walk is to begin, and whether that keeps it from beginning.
+//! What stands open and is due of a rig, and whether that keeps a walk from beginning.
 
 use crate::checklist::Plan;
 use crate::cli::clerk::founding::is_founded;
 use crate::cli::clerk::history::Looked;
 use crate::cli::clerk::{Clerk, Trouble};
 use crate::desk::earlier::told;
-use crate::haul::{Defect, asks};
+use crate::desk::told_due;
+use crate::due::{Due, Walked, due_by};
+use crate::haul::{Defect, asks, barring};
 use crate::record::Wall;
+use crate::rig::Rig;
 use crate::store::Disk;
+use crate::units::Quantity;
 
 /// Most lists a refusal names as the way out.
 const LISTS_NAMED: usize = 3;
@@ -23,7 +27,36 @@ impl<D: Disk> Clerk<D> {
         Ok(self.history.of(&books, rig, by)?)
     }
 
-    /// Refuses a list that the open defects of the rig keep from being begun.
+    /// What is due for a rig today, by its file, the barn's settings and what its walks have done;
+    /// and the trips that cannot be relied on.
+    ///
+    /// # Errors
+    /// What the disk refused.
+    pub fn due(
+        &mut self,
+        rig: &Rig,
+        odometer: Option<&Quantity>,
+    ) -> Result<(Vec<Due>, Vec<String>), Trouble> {
+        let looked = self.look_back(&rig.id, None)?;
+        Ok((self.due_of(rig, &looked, odometer), looked.notices))
+    }
+
+    /// The same, by what was looked back at.
+    pub(super) fn due_of(
+        &self,
+        rig: &Rig,
+        looked: &Looked,
+        odometer: Option<&Quantity>,
+    ) -> Vec<Due> {
+        let day = self.clock.now().wall.date_naive();
+        let walked = Walked {
+            done: &looked.standing.served,
+            odometer: looked.standing.odometer.as_ref(),
+        };
+        due_by(self.stock.settings.tires, rig, day, odometer, walked)
+    }
+
+    /// Refuses a list that the open defects of the rig keep from being begun, or what has run out.
     pub(super) fn is_not_barred(&self, plan: &Plan, looked: &Looked) -> Result<(), Trouble> {
         if let Some(unhitched) = looked.standing.wants_hitching(plan) {
             return Err(Trouble::Said(format!(
@@ -33,19 +66,23 @@ impl<D: Disk> Clerk<D> {
                 unhitched.format("%Y-%m-%d %H:%M")
             )));
         }
-        let bars = looked.standing.bars(plan);
-        let Some(defect) = bars.first() else {
-            return Ok(());
+        let defects = looked.standing.bars(plan);
+        let due = self.due_of(plan.rig(), looked, None);
+        let due = barring(plan, &due);
+        let first = match (defects.first(), due.first()) {
+            (Some(defect), _) => {
+                format!("{}. {}", told(defect), self.way_out(defect, plan, looked))
+            }
+            (None, Some(due)) => told_due(due),
+            (None, None) => return Ok(()),
         };
-        let more = match bars.len() {
+        let more = match defects.len() + due.len() {
             1 => String::new(),
             all => format!(" {} more keep the rig off the road.", all - 1),
         };
         Err(Trouble::Said(format!(
-            "“{}” is not begun: the rig stays off the road. {}. {}{more}",
+            "“{}” is not begun: the rig stays off the road. {first}{more}",
             plan.checklist().title,
-            told(defect),
-            self.way_out(defect, plan, looked)
         )))
     }
 

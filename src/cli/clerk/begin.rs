@@ -138,7 +138,10 @@ fn haul_of(
     trip: &Id,
     looked: &Looked,
 ) -> Result<Option<Id>, Trouble> {
-    let going = || looked.standing.haul.as_deref().map(id).transpose();
+    let going = || {
+        let haul = looked.standing.haul.as_ref();
+        haul.map(|haul| id(&haul.trip)).transpose()
+    };
     match checklist.read.haul {
         Haul::Begins => Ok(Some(trip.clone())),
         Haul::During | Haul::Ends => going(),

@@ -1,7 +1,6 @@
 //! What the walks of a rig have left, by the records of this logbook that can be relied on.
 
-use crate::cli::clerk::founding::is_founded;
-use crate::cli::clerk::{Books, Plans, Trouble};
+use crate::cli::clerk::{Books, Plans};
 use crate::haul::{Past, Standing, Told, fold};
 use crate::record::{Envelope, Finding, Id, MAX_TRIP, Said, Verified, said};
 use crate::store::{Disk, StoreFault, TripFolder};
@@ -29,18 +28,6 @@ pub(super) struct Looked {
     pub(super) notices: Vec<String>,
     /// The folder of each trip that counted.
     pub(super) folders: HashMap<String, PathBuf>,
-}
-
-/// What the walks of a rig have left, by the logbook in this folder; nothing where there is none.
-///
-/// # Errors
-/// What the disk refused, or a crew file that cannot be used.
-pub fn left_by_walks<D: Disk>(disk: &D, root: &Path, rig: &str) -> Result<Standing, Trouble> {
-    if !is_founded(disk, root)? {
-        return Ok(Standing::default());
-    }
-    let books = Books::open(disk, root)?;
-    Ok(History::default().of(&books, rig, None)?.standing)
 }
 
 impl History {

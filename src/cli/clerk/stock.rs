@@ -90,8 +90,9 @@ impl Stock {
             name: offer.read.name.clone(),
             kind: offer.read.kind(),
             open: Vec::new(),
-            in_short: None,
             defects: Vec::new(),
+            due: Vec::new(),
+            haul: None,
         };
         self.rigs.iter().map(card).collect()
     }
@@ -105,6 +106,7 @@ impl Stock {
             title: offer.read.title.clone(),
             revision: offer.read.revision,
             rigs: offer.read.rigs.clone(),
+            haul: offer.read.haul,
             standing: standing(offer),
         };
         self.checklists.iter().map(card).collect()

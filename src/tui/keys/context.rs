@@ -5,6 +5,10 @@
 pub enum Context {
     /// The first screen.
     Start,
+    /// The page of a rig.
+    RigPage,
+    /// Everything that is open and due for a rig is read.
+    Matters,
     /// Who reads, who does.
     Crew,
     /// The odometer is typed.
@@ -61,8 +65,10 @@ pub enum Context {
 
 impl Context {
     /// Every context.
-    pub const ALL: [Self; 27] = [
+    pub const ALL: [Self; 29] = [
         Self::Start,
+        Self::RigPage,
+        Self::Matters,
         Self::Crew,
         Self::Odometer,
         Self::Next,
@@ -95,6 +101,8 @@ impl Context {
     pub fn title(self) -> &'static str {
         match self {
             Self::Start => "Start",
+            Self::RigPage => "The page of a rig",
+            Self::Matters => "Reading what is open and due for a rig",
             Self::Crew => "Choosing who reads and who does",
             Self::Odometer => "Typing the odometer",
             Self::Next => "A step waits to be begun",
@@ -128,6 +136,8 @@ impl Context {
     pub(crate) fn hint(self) -> &'static str {
         match self {
             Self::Start => "Press the number of a line. ? lists every key.",
+            Self::RigPage => "Press the number or letter of a line. ? lists every key.",
+            Self::Matters => "Arrows scroll, Esc goes back.",
             Self::Crew => "Press the number of a person.",
             Self::Next => "Enter begins the step. ? lists every key.",
             Self::Instrument => "Press the letter of the instrument in hand.",

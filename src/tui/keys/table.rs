@@ -55,6 +55,8 @@ const WORDS: &[At] = &[
 /// Where letters are free.
 const FREE: &[At] = &[
     At::Start,
+    At::RigPage,
+    At::Matters,
     At::Crew,
     At::Next,
     At::Instrument,
@@ -96,11 +98,18 @@ const EXPLAINED: &[At] = &[
 ];
 
 /// Where letters choose a line.
-const LETTERED: &[At] = &[At::Instrument, At::Second, At::TakeBack, At::GiveOver];
+const LETTERED: &[At] = &[
+    At::Start,
+    At::RigPage,
+    At::Instrument,
+    At::Second,
+    At::TakeBack,
+    At::GiveOver,
+];
 
 /// Where letters are free, lines being chosen by number or not at all.
 const UNLETTERED: &[At] = &[
-    At::Start,
+    At::Matters,
     At::Crew,
     At::Next,
     At::Sighting,
@@ -117,6 +126,7 @@ const UNLETTERED: &[At] = &[
 ];
 
 const SCROLLED: &[At] = &[
+    At::Matters,
     At::Next,
     At::Instrument,
     At::Reading,
@@ -187,10 +197,12 @@ const fn c(letter: char) -> Key {
 #[rustfmt::skip]
 pub const TABLE: &[Row] = &[
     // What the screen waits for comes first: it is what the bottom line begins with.
-    row(&[At::Start], c('1'), Action::Pick, "line", "Do what the line with this number says.").any(Press::Digits),
-    row(&[At::Start], Key::Enter, Action::Choose, "do it", "Do what the marked line says."),
-    row(&[At::Start], c('w'), Action::ChooseWho, "who", "Begin the marked checklist, choosing who reads and who does."),
-    row(&[At::Start], c('r'), Action::TryRig, "rig", "Look at the rig of the marked line, and try what would move it.").unlisted(),
+    row(&[At::Start, At::RigPage], c('1'), Action::Pick, "line", "Do what the line with this number says.").any(Press::Digits),
+    row(&[At::Start, At::RigPage], c('a'), Action::Pick, "line", "Do what the line with this letter says.").any(Press::Letters).unlisted(),
+    row(&[At::Start, At::RigPage], Key::Enter, Action::Choose, "do it", "Do what the marked line says."),
+    row(&[At::RigPage], c('o'), Action::Matters, "more", "Read everything that is open and due for the rig, with why."),
+    row(&[At::RigPage], c('w'), Action::ChooseWho, "who", "Begin the marked checklist, choosing who reads and who does."),
+    row(&[At::Start, At::RigPage], c('r'), Action::TryRig, "rig", "Look at the rig of the marked line or the page, and try what would move it.").unlisted(),
     row(&[At::Crew], c('1'), Action::Pick, "person", "Choose the person with this number.").any(Press::Digits),
     row(&[At::Next], Key::Enter, Action::Begin, "begin", "Begin the step that is shown."),
     row(&[At::Instrument], c('a'), Action::Pick, "choose", "Take the instrument with this letter.").any(Press::Letters),
@@ -239,25 +251,27 @@ pub const TABLE: &[Row] = &[
     row(ANSWERING, c('g'), Action::HandOver, "hand over", HAND_OVER).any(Press::Listed).unlisted(),
     row(ANSWERING, c('e'), Action::End, "end", END).any(Press::Listed).unlisted(),
     // Moving about.
-    row(&[At::Start, At::TakeBack, At::RigValues, At::RigFigures, At::Help], Key::Up, Action::Up, "up", "Mark the line above.").unlisted(),
-    row(&[At::Start, At::TakeBack, At::RigValues, At::RigFigures, At::Help], Key::Down, Action::Down, "down", "Mark the line below.").unlisted(),
+    row(&[At::Start, At::RigPage, At::TakeBack, At::RigValues, At::RigFigures, At::Help], Key::Up, Action::Up, "up", "Mark the line above.").unlisted(),
+    row(&[At::Start, At::RigPage, At::TakeBack, At::RigValues, At::RigFigures, At::Help], Key::Down, Action::Down, "down", "Mark the line below.").unlisted(),
     row(&[At::TakeBack], Key::Enter, Action::Choose, "take it back", "Take back the answer of the marked step."),
     row(SCROLLED, Key::Up, Action::Up, "up", "Show what is above.").unlisted(),
     row(SCROLLED, Key::Down, Action::Down, "down", "Show what is below.").unlisted(),
-    row(&[At::Record, At::Why], Key::PageUp, Action::PageUp, "page up", "A page up.").unlisted(),
-    row(&[At::Record], Key::PageDown, Action::PageDown, "page down", "A page down.").also(c(' ')),
+    row(&[At::Matters, At::Record, At::Why], Key::PageUp, Action::PageUp, "page up", "A page up.").unlisted(),
+    row(&[At::Matters, At::Record], Key::PageDown, Action::PageDown, "page down", "A page down.").also(c(' ')),
     row(&[At::Why], Key::PageDown, Action::PageDown, "page down", "A page down.").also(c(' ')).unlisted(),
-    row(&[At::Record, At::Why], Key::Home, Action::Top, "top", "To the first line.").unlisted(),
-    row(&[At::Record, At::Why], Key::End, Action::Bottom, "end", "To the last line.").unlisted(),
+    row(&[At::Matters, At::Record, At::Why], Key::Home, Action::Top, "top", "To the first line.").unlisted(),
+    row(&[At::Matters, At::Record, At::Why], Key::End, Action::Bottom, "end", "To the last line.").unlisted(),
     // Back and out.
     row(&[At::Words, At::Odometer, At::Passphrase, At::RigValue, At::Help, At::Sighting, At::Reading], Key::Esc, Action::Back, "back", "Go back one question."),
     row(&[At::Why], Key::Esc, Action::Back, "back", "Go back to where it was asked."),
     row(&[At::Why], c('='), Action::Back, "back", "Go back to where it was asked.").also(Key::F(2)).unlisted(),
     row(&[At::Why], c('q'), Action::Back, "back", "Go back to where it was asked.").also(Key::Backspace).unlisted(),
     row(&[At::RigValues, At::RigFigures], c('q'), Action::Back, "leave", "Leave this rig. Nothing of it was written."),
-    row(&[At::TakeBack, At::GiveOver, At::Crew, At::Record, At::Signer], Key::Esc, Action::Back, "back", "Go back.").unlisted(),
-    row(&[At::TakeBack, At::GiveOver, At::Crew, At::Record, At::Signer], c('q'), Action::Back, "back", "Go back.").also(Key::Backspace),
-    row(&[At::Start], c('q'), Action::Quit, "quit", "Leave Hames."),
+    row(&[At::Matters, At::TakeBack, At::GiveOver, At::Crew, At::Record, At::Signer], Key::Esc, Action::Back, "back", "Go back.").unlisted(),
+    row(&[At::Matters], c('o'), Action::Back, "back", "Go back.").unlisted(),
+    row(&[At::Matters, At::TakeBack, At::GiveOver, At::Crew, At::Record, At::Signer], c('q'), Action::Back, "back", "Go back.").also(Key::Backspace),
+    row(&[At::RigPage], Key::Esc, Action::Back, "rigs", "Go back to the first screen.").also(Key::Backspace),
+    row(&[At::Start, At::RigPage], c('q'), Action::Quit, "quit", "Leave Hames."),
     row(&[At::Held, At::Unsure], c('q'), Action::ToStart, "leave", "Leave the walk as it stands and go to the first screen."),
     // Looks and help.
     row(FREE, c('?'), Action::Help, "keys", "List every key that is valid now.").also(Key::F(1)),

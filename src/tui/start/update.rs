@@ -1,10 +1,11 @@
 //! What the keys of the first screen do.
 
-use crate::desk::Errand;
+use crate::desk::{Errand, RigCard};
 use crate::record::Mode;
 use crate::tui::keys::Key;
 use crate::tui::model::Screen;
-use crate::tui::start::{Choice, Setup, TAKING_UP, choices, usual_pair};
+use crate::tui::start::{Choice, DIGITS, Setup, Start, TAKING_UP, usual_pair};
+use crate::tui::view::{most_scroll, rows};
 use crate::tui::{Action, Model};
 
 /// The word shown while a walk is begun.
@@ -15,10 +16,15 @@ pub(in crate::tui) const READING: &str = "checking the record";
 
 /// Does what a key means on the first screen.
 pub(in crate::tui) fn act(model: &mut Model, action: Action, key: Key) -> Vec<Errand> {
+    if matches!(&model.screen, Screen::Start(start) if start.read.is_some()) {
+        read(model, action);
+        return Vec::new();
+    }
     let Screen::Start(start) = &mut model.screen else {
         return Vec::new();
     };
-    let lines = model.barn.as_ref().map_or(0, |barn| choices(barn).len());
+    let barn = model.barn.as_ref();
+    let lines = barn.map_or(0, |barn| start.choices(barn).len());
     match action {
         Action::Up => start.marked = start.marked.saturating_sub(1),
         Action::Down => start.marked = (start.marked + 1).min(lines.saturating_sub(1)),
@@ -34,14 +40,18 @@ pub(in crate::tui) fn act(model: &mut Model, action: Action, key: Key) -> Vec<Er
             let place = key.place().unwrap_or(usize::MAX);
             return if start.setup.is_some() {
                 person(model, place)
-            } else {
+            } else if matches!(key, Key::Char('1'..='9')) {
                 choose(model, place, false)
+            } else {
+                choose(model, place.saturating_add(DIGITS), false)
             };
         }
         Action::TryRig => {
             let marked = start.marked;
             return look_at_rig(model, marked);
         }
+        Action::Matters => start.read = Some(0),
+        Action::Back if start.setup.is_none() => shut(model),
         Action::Back => back(&mut start.setup),
         Action::Type => {
             if let (Some(setup), Key::Char(letter)) = (&mut start.setup, key) {
@@ -69,10 +79,10 @@ fn choose(model: &mut Model, place: usize, ask_who: bool) -> Vec<Errand> {
     let (Some(barn), Screen::Start(start)) = (&model.barn, &mut model.screen) else {
         return Vec::new();
     };
-    let lines = choices(barn);
+    let lines = start.choices(barn);
     let Some(choice) = lines.get(place) else {
         model.said = Some(format!(
-            "There are {} lines. Press the number of one.",
+            "There are {} lines. Press the number or letter of one.",
             lines.len()
         ));
         return Vec::new();
@@ -91,6 +101,10 @@ fn choose(model: &mut Model, place: usize, ask_who: bool) -> Vec<Errand> {
                 trip: card.trip.clone(),
             }]
         }
+        Choice::Rig(rig) => {
+            (start.rig, start.marked) = (Some(rig.id.clone()), 0);
+            Vec::new()
+        }
         Choice::Begin(list, rig) => {
             let mut setup = Setup::new(list, rig);
             // The demo begins with one key; a real walk asks who is there.
@@ -107,12 +121,49 @@ fn choose(model: &mut Model, place: usize, ask_who: bool) -> Vec<Errand> {
 
 /// Asks for the rig of a line.
 fn look_at_rig(model: &Model, place: usize) -> Vec<Errand> {
-    let lines = model.barn.as_ref().map(choices).unwrap_or_default();
-    let rig = match lines.get(place) {
-        Some(Choice::Begin(_, rig)) => rig.id.clone(),
-        _ => return Vec::new(),
+    let (Some(barn), Screen::Start(start)) = (&model.barn, &model.screen) else {
+        return Vec::new();
     };
-    vec![Errand::LookAtRig { rig }]
+    let rig = match start.choices(barn).get(place) {
+        Some(Choice::Rig(rig)) => Some(*rig),
+        _ => start.page(barn),
+    };
+    let look = |rig: &RigCard| Errand::LookAtRig {
+        rig: rig.id.clone(),
+    };
+    rig.map(look).into_iter().collect()
+}
+
+/// Moves in everything that is open and due, or leaves it.
+fn read(model: &mut Model, action: Action) {
+    let page = rows(model).saturating_sub(1);
+    let end = most_scroll(model);
+    let Screen::Start(Start { read, .. }) = &mut model.screen else {
+        return;
+    };
+    let at = read.unwrap_or_default();
+    *read = match action {
+        Action::Up => Some(at.saturating_sub(1)),
+        Action::Down => Some(at + 1),
+        Action::PageUp => Some(at.saturating_sub(page)),
+        Action::PageDown => Some(at + page),
+        Action::Top => Some(0),
+        Action::Bottom => Some(end),
+        Action::Back => None,
+        _ => Some(at),
+    };
+}
+
+/// From the page of a rig back to the first screen, with its line marked.
+fn shut(model: &mut Model) {
+    let (Some(barn), Screen::Start(start)) = (&model.barn, &mut model.screen) else {
+        return;
+    };
+    let shut = start.rig.take();
+    let lines = start.choices(barn);
+    let its =
+        |choice: &Choice<'_>| matches!(choice, Choice::Rig(rig) if Some(&rig.id) == shut.as_ref());
+    start.marked = lines.iter().position(its).unwrap_or(0);
 }
 
 /// Takes a person, first as reader, then as doer. One person may be both.

@@ -1,69 +1,84 @@
-//! The first screen drawn.
+//! The first screen and the page of a rig drawn.
 
-use crate::desk::{Approval, Barn, CrewCard};
+use crate::checklist::Haul;
+use crate::desk::{Approval, Barn, ChecklistCard, RigCard, TripCard};
 use crate::record::Mode;
 use crate::tui::Model;
-use crate::tui::page::{Page, Rank};
-use crate::tui::start::{Choice, Setup, Start, choices, earlier, usual_pair};
+use crate::tui::keys::letter;
+use crate::tui::page::{Listed, Page, Rank};
+use crate::tui::start::{Choice, Start, matters, setup, usual_pair};
 use crate::tui::text::escaped;
 use crate::tui::theme::Ink;
 
-/// The barn and its folder.
-pub(in crate::tui) fn heading(barn: Option<&Barn>) -> Vec<(Ink, String)> {
+/// How many lines have a digit; those after them have letters.
+pub(in crate::tui) const DIGITS: usize = 9;
+
+/// From this many rows on there is room for gaps.
+const ROOMY: usize = 30;
+
+/// The barn, and its folder or the rig whose page it is.
+pub(in crate::tui) fn heading(start: &Start, barn: Option<&Barn>) -> Vec<(Ink, String)> {
     let Some(barn) = barn else {
         return vec![(Ink::Title, "Hames".to_owned())];
     };
-    vec![
-        (Ink::Strong, format!("Hames  {}", escaped(&barn.name))),
-        (
-            Ink::Dim,
-            format!("Everything is written to {}", escaped(&barn.folder)),
-        ),
-    ]
+    let below = if let Some(rig) = start.page(barn).filter(|_| start.is_opened(barn)) {
+        (Ink::Strong, escaped(&rig.name))
+    } else {
+        let text = format!("Everything is written to {}", escaped(&barn.folder));
+        (Ink::Dim, text)
+    };
+    let barn = format!("Hames  {}", escaped(&barn.name));
+    vec![(Ink::Strong, barn), below]
 }
 
-/// Writes the page.
-pub(in crate::tui) fn body(start: &Start, model: &Model, page: &mut Page) {
-    match (&model.barn, &start.setup) {
-        (None, _) => page.say(Rank::Needed, Ink::Body, "Looking at the logbook."),
-        (Some(barn), Some(setup)) => setup_page(setup, barn, page),
-        (Some(barn), None) => lines_page(start, barn, page),
+/// Writes the page, for a window with so many rows for it.
+pub(in crate::tui) fn body(start: &Start, model: &Model, height: u16, page: &mut Page) {
+    let Some(barn) = &model.barn else {
+        return page.say(Rank::Needed, Ink::Body, "Looking at the logbook.");
+    };
+    if let Some(asked) = &start.setup {
+        return setup::ask(asked, barn, page);
     }
-}
-
-fn lines_page(start: &Start, barn: &Barn, page: &mut Page) {
-    for notice in &barn.notices {
-        page.say(Rank::Needed, Ink::Strong, &escaped(notice));
+    let opened = start.page(barn);
+    if let Some(rig) = opened.filter(|_| start.read.is_some()) {
+        return matters::all(rig, page);
     }
-    for rig in &barn.rigs {
-        earlier::in_short(rig, page);
-    }
-    let lines: Vec<(&str, String)> = choices(barn).into_iter().map(told).collect();
-    let mut number = 0_usize;
-    for group in lines.chunk_by(|(one, _), (other, _)| one == other) {
-        let first = number;
-        let items: Vec<(String, Ink, String)> = group
-            .iter()
-            .map(|(_, text)| {
-                number += 1;
-                let head = if number <= 9 {
-                    number.to_string()
-                } else {
-                    " ".to_owned()
-                };
-                (head, Ink::Body, text.clone())
-            })
-            .collect();
-        if let Some((title, _)) = group.first() {
-            page.say(Rank::Wanted, Ink::Strong, title);
+    if !start.is_opened(barn) {
+        for notice in &barn.notices {
+            page.say(Rank::Needed, Ink::Strong, &escaped(notice));
         }
-        page.choices(&items, start.marked.checked_sub(first));
     }
-    if let Some((reader, doer)) = usual_pair(&barn.crew).filter(|_| barn.mode == Mode::Demo) {
+    let lines = start.choices(barn);
+    if let Some(rig) = opened {
+        let height = usize::from(height);
+        let left = height.saturating_sub(taken(&lines, height >= ROOMY));
+        rig_page(start, rig, barn, left, page);
+    }
+    let next = opened.and_then(|rig| barn.likely_next(rig));
+    let mut number = 0_usize;
+    for group in lines.chunk_by(|one, other| title(*one) == title(*other)) {
+        let first = number;
+        let items = group.iter().map(|choice| {
+            let head = label(number);
+            number += 1;
+            let (text, tail) = told(*choice, next);
+            Listed { head, text, tail }
+        });
+        let items: Vec<Listed> = items.collect();
+        page.together(|page| {
+            if let Some(choice) = group.first() {
+                page.say(Rank::Wanted, Ink::Strong, title(*choice));
+            }
+            page.listed(&items, start.marked.checked_sub(first));
+        });
+    }
+    let begins = opened.is_some_and(|rig| !barn.lists_for(rig).is_empty());
+    let pair = usual_pair(&barn.crew).filter(|_| barn.mode == Mode::Demo && begins);
+    if let Some((reader, doer)) = pair {
         let text = format!("{reader} reads and {doer} does the work; w chooses others.");
         page.say(Rank::Extra, Ink::Body, &escaped(&text));
     }
-    if lines.is_empty() {
+    if barn.rigs.is_empty() || opened.is_some() && !begins {
         page.say(
             Rank::Needed,
             Ink::Body,
@@ -72,98 +87,67 @@ fn lines_page(start: &Start, barn: &Barn, page: &mut Page) {
     }
 }
 
-/// The heading a line stands under, and the line.
-fn told(choice: Choice<'_>) -> (&'static str, String) {
-    let (title, text) = match choice {
-        Choice::TakeUp(card) => (
-            "Not finished",
-            format!(
-                "{}, {}: {}, last {}",
-                card.rig, card.checklist, card.stands, card.last
-            ),
-        ),
-        Choice::Begin(list, rig) => {
-            let mark = match &list.standing {
-                Approval::Unapproved => " (UNAPPROVED)",
+/// What stands above the lists of a rig.
+fn rig_page(start: &Start, rig: &RigCard, barn: &Barn, mut rows: usize, page: &mut Page) {
+    if !start.is_opened(barn) {
+        page.say(Rank::Wanted, Ink::Strong, &escaped(&rig.name));
+        rows = rows.saturating_sub(1 + barn.notices.len());
+    }
+    if let Some(haul) = &rig.haul {
+        let text = format!("Haul under way since {}.", haul.since);
+        page.say(Rank::Wanted, Ink::Body, &text);
+        rows = rows.saturating_sub(1);
+    }
+    matters::gravest(rig, rows, page);
+}
+
+/// Rows that the lines take with their titles, and with the gaps of the page where there is room.
+fn taken(lines: &[Choice<'_>], roomy: bool) -> usize {
+    let groups = lines.chunk_by(|one, other| title(*one) == title(*other));
+    let groups = groups.count();
+    let gaps = if roomy { groups + 2 } else { 0 };
+    lines.len() + groups + gaps
+}
+
+/// What is pressed for the line at a place; blank where it is reached by the arrows alone.
+fn label(place: usize) -> String {
+    let digit = (place < DIGITS).then(|| (place + 1).to_string());
+    let letter = || letter(place.checked_sub(DIGITS)?).map(String::from);
+    digit.or_else(letter).unwrap_or_else(|| " ".to_owned())
+}
+
+/// The heading a line stands under.
+fn title(choice: Choice<'_>) -> &'static str {
+    match choice {
+        Choice::TakeUp(_) => "Not finished",
+        Choice::Rig(_) => "Rigs",
+        Choice::Begin(list, _) if list.haul == Haul::Apart => "Of the year",
+        Choice::Begin(..) => "Of a haul, in order",
+        Choice::Read(_) => "Ended, to be read",
+    }
+}
+
+/// A line, and what stands small behind it.
+fn told(choice: Choice<'_>, next: Option<&ChecklistCard>) -> (String, String) {
+    let trip = |card: &TripCard| {
+        format!(
+            "{}, {}: {}, {}",
+            card.rig, card.checklist, card.stands, card.last
+        )
+    };
+    let (text, tail) = match choice {
+        Choice::TakeUp(card) | Choice::Read(card) => (trip(card), String::new()),
+        Choice::Rig(rig) => (format!("{}: {}", rig.name, rig.in_short()), String::new()),
+        Choice::Begin(list, _) => {
+            let revision = format!("revision {}", list.revision);
+            let unapproved = match &list.standing {
+                Approval::Unapproved => ", UNAPPROVED",
                 Approval::Shipped | Approval::Approved { .. } => "",
             };
-            let text = format!(
-                "{}, revision {}{mark}, with {}",
-                list.title, list.revision, rig.name
-            );
-            ("Begin", text)
+            let next = next.filter(|next| next.id == list.id);
+            let next = next.map_or("", |_| ", likely next");
+            (list.title.clone(), format!("{revision}{unapproved}{next}"))
         }
-        Choice::Read(card) => (
-            "Ended, to be read",
-            format!(
-                "{}, {}: {}, {}",
-                card.rig, card.checklist, card.stands, card.last
-            ),
-        ),
     };
-    (title, escaped(&text))
-}
-
-fn setup_page(setup: &Setup, barn: &Barn, page: &mut Page) {
-    let rig = barn.rigs.iter().find(|rig| rig.id == setup.rig);
-    let list = barn
-        .checklists
-        .iter()
-        .find(|list| list.id == setup.checklist);
-    if let (Some(rig), Some(list)) = (rig, list) {
-        let text = format!(
-            "{}, revision {}, with {}",
-            list.title, list.revision, rig.name
-        );
-        page.say(Rank::Needed, Ink::Strong, &escaped(&text));
-    }
-    if let Some(rig) = rig {
-        earlier::in_full(rig, page);
-    }
-    let known = [
-        ("Reads and types:", &setup.reader),
-        ("Does the work:", &setup.doer),
-    ];
-    for (what, name) in known {
-        if let Some(name) = name {
-            page.item(Rank::Wanted, what, Ink::Body, &escaped(name));
-        }
-    }
-    match (&setup.reader, &setup.doer) {
-        (None, _) => {
-            page.say(Rank::Needed, Ink::Strong, "Who reads the steps and types?");
-            page.items(Rank::Needed, &people(&barn.crew));
-        }
-        (_, None) => {
-            page.say(
-                Rank::Needed,
-                Ink::Strong,
-                "Who does the work? One person may do both.",
-            );
-            page.items(Rank::Needed, &people(&barn.crew));
-        }
-        _ => {
-            page.say(
-                Rank::Needed,
-                Ink::Strong,
-                "What does the odometer show? It may be left empty.",
-            );
-            page.field("Odometer", setup.odometer.text(), "mi or km");
-            page.say(
-                Rank::Extra,
-                Ink::Dim,
-                "It ties this trip to the one before: a gap between two trips shows.",
-            );
-        }
-    }
-}
-
-/// People by number.
-pub(in crate::tui) fn people(crew: &[CrewCard]) -> Vec<(String, Ink, String)> {
-    let lines = (1..).zip(crew).map(|(number, card): (usize, _)| {
-        let roles: Vec<&str> = card.roles.iter().map(|role| role.word()).collect();
-        let text = format!("{} ({})", escaped(&card.name), roles.join(", "));
-        (format!("  {number}"), Ink::Body, text)
-    });
-    lines.collect()
+    (escaped(&text), tail)
 }

@@ -40,6 +40,15 @@ pub(super) fn footer(model: &Model, width: usize) -> Line<'static> {
 /// The cap of a key; of digits and letters only as many as the screen has.
 pub(in crate::tui) fn cap(model: &Model, row: &Row) -> String {
     let count = choices(model);
+    let listed = matches!(model.context_below(), Context::Start | Context::RigPage);
+    // There lines have letters once the digits are used up.
+    let lettered = count.checked_sub(start::DIGITS + 1).filter(|_| listed);
+    let lettered = lettered.map(|last| letter(last).unwrap_or('m'));
+    match (row.press, lettered) {
+        (Press::Digits, Some(last)) => return format!("1-9 a-{last}"),
+        (Press::Letters, Some(last)) => return format!("a-{last}"),
+        _ => {}
+    }
     match row.press {
         Press::Digits if count > 1 => format!("1-{}", count.min(9)),
         Press::Digits => "1".to_owned(),
@@ -54,10 +63,10 @@ pub(in crate::tui) fn cap(model: &Model, row: &Row) -> String {
 /// How many numbered or lettered lines the screen has.
 fn choices(model: &Model) -> usize {
     match (&model.screen, model.context_below()) {
-        (Screen::Start(_), Context::Start) => model
+        (Screen::Start(start), Context::Start | Context::RigPage) => model
             .barn
             .as_ref()
-            .map_or(0, |barn| start::choices(barn).len()),
+            .map_or(0, |barn| start.choices(barn).len()),
         (Screen::Walk(walking), _) => walk::choices(walking, model),
         _ => model.crew().len(),
     }

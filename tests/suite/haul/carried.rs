@@ -106,7 +106,7 @@ impl Row {
                     )
                 })
                 .collect(),
-            "haul" => standing.haul.into_iter().collect(),
+            "haul" => standing.haul.into_iter().map(|haul| haul.trip).collect(),
             "odometer" => standing.odometer.iter().map(ToString::to_string).collect(),
             "bars" => {
                 let (_, head) = head.split_once(' ').unwrap();

@@ -3,10 +3,10 @@
 use crate::harness::good;
 use chrono::{DateTime, FixedOffset, TimeDelta};
 use hames::barn::{Call, ForWalk};
-use hames::checklist::{Checklist, Plan};
+use hames::checklist::{Checklist, Haul, Plan};
 use hames::desk::{
-    Barn, ChecklistCard, CrewCard, DefectCard, Errand, Reply, RigCard, Sealed, Tale, TaleLine,
-    TripCard, told,
+    Barn, ChecklistCard, CrewCard, DefectCard, DueCard, Errand, HaulCard, Reply, RigCard, Sealed,
+    Tale, TaleLine, TripCard, told,
 };
 use hames::plain::{Left, Options, run};
 use hames::record::{Digest, Mode, Receipt, Role};
@@ -27,8 +27,12 @@ pub(crate) struct Bench {
     pub(crate) now: Moment,
     /// What earlier walks of the rig left open.
     pub(crate) earlier: (Vec<String>, Vec<DefectCard>),
-    /// The same in one line.
-    pub(crate) in_short: Option<String>,
+    /// What is due for the rig.
+    pub(crate) due: Vec<DueCard>,
+    /// The haul it is on.
+    pub(crate) haul: Option<HaulCard>,
+    /// The rigs and lists of a whole barn, where it has more than this one.
+    pub(crate) more: Option<(Vec<RigCard>, Vec<ChecklistCard>)>,
     /// When the next walk was walked on paper.
     pub(crate) paper: Option<DateTime<FixedOffset>>,
     /// What the barn has set for its walks.
@@ -63,7 +67,9 @@ impl Bench {
                 mono_ms: 1_000_000,
             },
             earlier: (vec![], vec![]),
-            in_short: None,
+            due: vec![],
+            haul: None,
+            more: None,
             paper: None,
             barn_settings: ForWalk {
                 call: Call::new("Odile Marsh", "555 0142"),
@@ -190,6 +196,7 @@ impl Bench {
                 |outcome| format!("ended as {}, not signed", outcome.word()),
             ),
         });
+        let (more_rigs, more_lists) = self.more.clone().unwrap_or_default();
         // As the desk has it: what is not signed is not finished.
         let sealed = self.sealed_by.is_some();
         Barn {
@@ -201,16 +208,28 @@ impl Bench {
                 name: rig.name.clone(),
                 kind: rig.kind(),
                 open: self.earlier.0.clone(),
-                in_short: self.in_short.clone(),
                 defects: self.earlier.1.clone(),
-            }],
+                due: self.due.clone(),
+                haul: self.haul.clone(),
+            }]
+            .into_iter()
+            .chain(more_rigs)
+            .collect(),
             checklists: vec![ChecklistCard {
                 id: list.id.clone(),
                 title: list.title.clone(),
                 revision: list.revision,
                 rigs: list.rigs.clone(),
+                haul: if self.more.is_some() {
+                    Haul::Begins
+                } else {
+                    list.haul
+                },
                 standing: hames::desk::Approval::Shipped,
-            }],
+            }]
+            .into_iter()
+            .chain(more_lists)
+            .collect(),
             crew: crew
                 .into_iter()
                 .map(|(id, name, role)| CrewCard {

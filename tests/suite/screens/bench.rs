@@ -2,9 +2,11 @@
 
 use crate::harness::good::{Asked, Good, whole_walk};
 use crate::plain::bench::{Bench as Desk, words};
-use hames::checklist::{Checklist, Plan, StepKey};
-use hames::desk::DefectCard;
-use hames::rig::{Rig, demo::JUNIPER};
+use hames::checklist::{Checklist, Plan, StepKey, Together, shipped_by_default};
+use hames::desk::{Approval, ChecklistCard, DefectCard, DueCard, HaulCard, RigCard};
+use hames::due::due;
+use hames::rig::Rig;
+use hames::rig::demo::{JUNIPER, MESQUITE};
 use hames::rules::{Carried, Carry};
 use hames::tui::{Key, Look, Model, Msg, Theme, first, update, view};
 use hames::walk::{Event, Now, Walk};
@@ -57,8 +59,51 @@ impl Bench {
             open.map(str::to_owned).to_vec(),
             vec![card(stop, true), card(note, false)],
         );
-        desk.in_short =
-            Some("wheel was off, left front; rig was left out of sight; 1 note".to_owned());
+        Self::at(desk)
+    }
+
+    /// The start screen of a barn with two rigs and every list that comes with the program; on the
+    /// first rig, on a haul, with as much open and due as there is.
+    pub(crate) fn barn(open: bool) -> Self {
+        let mut desk = if open {
+            Self::earlier().desk
+        } else {
+            Desk::with(short_plan())
+        };
+        let day = "2026-11-25".parse().unwrap();
+        let due_of = |text: &str| due(&Rig::read(text).unwrap(), day, None, &[]);
+        let run_out = JUNIPER.replace("of: truck, until: 2036", "of: truck, until: 2025");
+        if open {
+            desk.due = DueCard::of(&due_of(&run_out));
+        }
+        desk.haul = open.then(|| HaulCard {
+            since: "2026-11-25 06:10".to_owned(),
+            walked: vec![],
+        });
+        let mesquite = Rig::read(MESQUITE).unwrap();
+        let other = RigCard {
+            id: mesquite.id.clone(),
+            name: mesquite.name.clone(),
+            kind: mesquite.kind(),
+            open: vec![],
+            defects: vec![],
+            due: if open {
+                DueCard::of(&due_of(MESQUITE))
+            } else {
+                vec![]
+            },
+            haul: None,
+        };
+        let card = |put: &Together| ChecklistCard {
+            id: put.checklist.id.clone(),
+            title: put.checklist.title.clone(),
+            revision: put.checklist.revision,
+            rigs: put.checklist.rigs.clone(),
+            haul: put.checklist.haul,
+            standing: Approval::Shipped,
+        };
+        let lists = shipped_by_default().iter().skip(1).map(card).collect();
+        desk.more = Some((vec![other], lists));
         Self::at(desk)
     }
 

@@ -404,7 +404,7 @@ fn once_the_disk_has_failed_acts_are_refused_and_looking_and_leaving_work() {
     let shown = bench.text(80, 24);
     assert!(shown.contains("READ ONLY"), "{shown}");
     let bench = bench.play("?⎋⇥");
-    assert_eq!(bench.model.context(), Context::Start);
+    assert_eq!(bench.model.context(), Context::RigPage);
     assert!(bench.text(80, 24).contains("READ ONLY"));
     assert!(bench.play("q").model.is_over());
 }

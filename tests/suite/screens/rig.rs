@@ -35,7 +35,7 @@ fn every_frame_of_a_changed_rig_says_what_if_and_none_of_it_reaches_the_world() 
     let bench = bench.play("q⇥⇥r");
     assert!(!SIZES.iter().any(|size| says(&bench, *size)));
     let bench = bench.play("q");
-    assert_eq!(bench.model.context(), Context::Start);
+    assert_eq!(bench.model.context(), Context::RigPage);
     assert_eq!(bench.desk.journal.len(), 0);
     assert!(bench.desk.walk.is_none());
 }

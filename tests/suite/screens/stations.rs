@@ -18,6 +18,10 @@ enum Reached {
     Fresh,
     /// The same, with a rig of which earlier walks left things open.
     Earlier,
+    /// A barn with two rigs, the first with much open and due.
+    Barn,
+    /// The same, with nothing open and nothing due.
+    Quiet,
     /// The walk is begun, no step yet.
     Begun,
     /// The same, with things carried in.
@@ -31,14 +35,19 @@ enum Reached {
 }
 
 use Context as At;
-use Reached::{Begun, Carried, Earlier, Finished, Fresh, FromPaper, Step};
+use Reached::{Barn, Begun, Carried, Earlier, Finished, Fresh, FromPaper, Quiet, Step};
 
 /// Each screen: what it waits for, from where, and by which keys it is reached.
 #[rustfmt::skip]
-const ROUTES: [(&str, At, Reached, &str); 59] = [
-    ("start", At::Start, Fresh, ""),
-    ("start_unfinished", At::Start, Step("ball-stamp"), "⇥q"),
-    ("start_earlier", At::Start, Earlier, ""),
+const ROUTES: [(&str, At, Reached, &str); 64] = [
+    ("barn", At::Start, Barn, ""),
+    ("barn_rig", At::RigPage, Barn, "1"),
+    ("barn_rig_all", At::Matters, Barn, "1o"),
+    ("barn_quiet", At::Start, Quiet, ""),
+    ("barn_quiet_rig", At::RigPage, Quiet, "1"),
+    ("start", At::RigPage, Fresh, ""),
+    ("start_unfinished", At::RigPage, Step("ball-stamp"), "⇥q"),
+    ("start_earlier", At::RigPage, Earlier, ""),
     ("crew", At::Crew, Fresh, "w"),
     ("crew_earlier", At::Crew, Earlier, "w"),
     ("odometer", At::Odometer, Fresh, "w12"),
@@ -83,7 +92,7 @@ const ROUTES: [(&str, At, Reached, &str); 59] = [
     ("sealed_not_fit", At::Sealed, Step("latch"), "enot fit⏎the axle is cracked⏎1demo⏎"),
     ("finished", At::Finished, Finished, ""),
     ("signer", At::Signer, Finished, "f"),
-    ("start_unsigned", At::Start, Finished, "fq"),
+    ("start_unsigned", At::RigPage, Finished, "fq"),
     ("passphrase", At::Passphrase, Finished, "f1demo"),
     ("sealed", At::Sealed, Finished, "f1demo⏎"),
     ("record", At::Record, Finished, "f1demo⏎o"),
@@ -118,6 +127,8 @@ fn reach((name, context, from, keys): (&'static str, At, Reached, &str)) -> Stat
     let bench = match from {
         Fresh => Bench::new(),
         Earlier => Bench::earlier(),
+        Barn => Bench::barn(true),
+        Quiet => Bench::barn(false),
         Begun => Bench::walking(),
         Carried => Bench::carried(),
         FromPaper => Bench::from_paper(),

@@ -66,7 +66,7 @@ fn hold_a_window() {
     let hames = program(env!("CARGO_BIN_EXE_hames"), &[], home.as_ref());
     let mut terminal = Terminal::start(hames);
     terminal.wait_for("Quillwater");
-    terminal.press("1");
+    terminal.press("11");
     terminal.press(&good_keys(&plan())[0]);
     let mut out = std::io::stdout();
     writeln!(out, "walking in {}", terminal.pid()).unwrap();
