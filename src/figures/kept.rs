@@ -57,7 +57,7 @@ mod tests {
         ];
         let counts =
             |rig: &Rig| rare.map(|figure| figure.of(rig, None).unwrap().quantity.to_string());
-        assert_eq!(counts(&juniper), ["1"; 4]);
+        assert_eq!(counts(&juniper), ["1", "1", "2", "1"]);
         juniper.instruments.clear();
         assert_eq!(counts(&juniper), ["0"; 4]);
     }

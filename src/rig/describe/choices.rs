@@ -67,6 +67,7 @@ pub(super) const INSTRUMENT: &[Choice] = &[
     ("caliper", "a caliper"),
     ("scale", "a weighbridge with its ticket, or a tongue scale"),
     ("stopwatch", "a stopwatch"),
+    ("clock", "a clock or a watch"),
     (
         "controller-display",
         "the display of the brake controller in the cab",
@@ -77,6 +78,7 @@ pub(super) const INSTRUMENT: &[Choice] = &[
     ("tread-gauge", "the depth of a tread"),
     ("hygrometer", "humidity of the air, or a weather report"),
     ("odometer", "the truck's odometer"),
+    ("plate", "a label, plate or stamp that is read"),
     ("count", "counting by eye"),
 ];
 
