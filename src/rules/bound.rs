@@ -139,7 +139,11 @@ impl Earlier {
             Self::Siblings(step) => {
                 let others = today.facts.siblings(step, item);
                 let count = others.len();
-                (middle(others)?, format!("middle of {count} others"))
+                let from = match count {
+                    1 => "the other".to_owned(),
+                    _ => format!("middle of {count} others"),
+                };
+                (middle(others)?, from)
             }
         };
         let at = plus.map_or_else(|| Some(read.clone()), |more| read.plus(more))?;

@@ -87,18 +87,11 @@ fn read<'d>(
     subject: Subject<'_>,
     names: &Names<'d>,
 ) -> Read<Bound> {
-    let plus = map
-        .optional(more)
-        .map(|node| node.quantity(subject.dimension?))
-        .transpose();
-    let or = map
-        .optional("or")
-        .map(|node| rule_of_thumb(node, subject, names))
-        .transpose();
+    let (plus, or) = (plus(map, more, subject), or(map, subject, names));
     Ok(Bound::Read {
         at: at?,
         plus: plus?,
-        or: or?.map(Box::new),
+        or: or?,
     })
 }
 
@@ -120,20 +113,27 @@ fn of_figure<'d>(map: Map<'d>, subject: Subject<'_>, names: &Names<'d>) -> Read<
         .required("figure")
         .and_then(|node| suited(node, figure(node)?, subject));
     let share = map.optional("share").map_or(Ok(Exact::whole(1)), share);
-    let plus = map
-        .optional("plus")
-        .map(|node| node.quantity(subject.dimension?))
-        .transpose();
-    let or = map
-        .optional("or")
-        .map(|node| rule_of_thumb(node, subject, names))
-        .transpose();
+    let (plus, or) = (plus(map, "plus", subject), or(map, subject, names));
     Ok(Bound::Of {
         figure: figure?,
         share: share?,
         plus: plus?,
-        or: or?.map(Box::new),
+        or: or?,
     })
+}
+
+/// What is added, under this key.
+fn plus(map: Map<'_>, key: &str, subject: Subject<'_>) -> Read<Option<Quantity>> {
+    map.optional(key)
+        .map(|node| node.quantity(subject.dimension?))
+        .transpose()
+}
+
+/// What stands where the bound is not known.
+fn or<'d>(map: Map<'d>, subject: Subject<'_>, names: &Names<'d>) -> Read<Option<Box<RuleOfThumb>>> {
+    map.optional("or")
+        .map(|node| rule_of_thumb(node, subject, names).map(Box::new))
+        .transpose()
 }
 
 /// What stands where the figure is not known: a bound with an authority and source of its own.
