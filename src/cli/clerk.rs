@@ -17,6 +17,7 @@ mod trip;
 mod trouble;
 
 pub use approving::Before;
+pub use barred::DueToday;
 pub use books::Books;
 pub use founding::{Person, found, is_founded};
 pub(in crate::cli) use stock::is_shipped;

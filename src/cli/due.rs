@@ -2,7 +2,7 @@
 
 use crate::cli::Status;
 use crate::cli::amount::Amount;
-use crate::cli::clerk::{Clerk, Offer, Place, Stock};
+use crate::cli::clerk::{Clerk, DueToday, Offer, Place, Stock};
 use crate::cli::plan::{Barn, Named};
 use crate::cli::rig::known;
 use crate::cli::sitting::{no_rig, place, tell};
@@ -45,6 +45,12 @@ struct Told<'a> {
     #[serde(skip_serializing_if = "Option::is_none")]
     odometer: Option<Amount>,
     due: Vec<Item<'a>>,
+    /// What earlier walks left open.
+    open: &'a [String],
+    /// Whether something found bad keeps the rig off the road.
+    off_the_road: bool,
+    /// What earlier walks found bad.
+    defects: Vec<&'a str>,
 }
 
 /// One thing that is due.
@@ -86,28 +92,34 @@ pub(super) fn told(
     let mut clerk = Clerk::new(Local, clock, place, stock);
     let (mut stops, mut told) = (false, BTreeSet::new());
     for (number, offer) in rigs.iter().enumerate() {
-        let (due, notices) = match clerk.due(&offer.read, odometer) {
-            Ok(found) => found,
+        let today = match clerk.due(&offer.read, odometer) {
+            Ok(today) => today,
             Err(trouble) => {
                 writeln!(err, "{trouble}")?;
                 return Ok(Status::Store);
             }
         };
-        for notice in notices {
+        for notice in &today.notices {
             if told.insert(notice.clone()) {
                 writeln!(err, "{notice}")?;
             }
         }
-        stops |= due.iter().any(|one| one.verdict == Verdict::Stop);
+        stops |= today.due.iter().any(|one| one.verdict == Verdict::Stop)
+            || today.defects.iter().any(|defect| defect.blocks);
         if about.json {
-            json(about, offer, day, &due, out)?;
+            json(about, offer, day, &today, out)?;
             continue;
         }
         if number > 0 {
             writeln!(out)?;
         }
         let invented = demo::is_invented(&offer.text);
-        let report = plain::due_report(&offer.read, invented, day, odometer, &due);
+        let defects = today.defects.iter().map(|defect| {
+            let off = if defect.blocks { "OFF THE ROAD. " } else { "" };
+            format!("{off}{}", defect.told)
+        });
+        let walks: Vec<String> = defects.chain(today.open.iter().cloned()).collect();
+        let report = plain::due_report(&offer.read, invented, (day, odometer), &today.due, &walks);
         write!(out, "{report}")?;
     }
     Ok(if stops {
@@ -148,7 +160,7 @@ fn json(
     about: &AboutDue,
     offer: &Offer<Rig>,
     day: NaiveDate,
-    due: &[Due],
+    today: &DueToday,
     out: &mut dyn Write,
 ) -> io::Result<()> {
     let told = Told {
@@ -158,7 +170,14 @@ fn json(
         demo: demo::is_invented(&offer.text),
         day,
         odometer: about.odometer.as_ref().map(Amount::of).transpose()?,
-        due: due.iter().map(item).collect::<Result<_, _>>()?,
+        due: today.due.iter().map(item).collect::<Result<_, _>>()?,
+        open: &today.open,
+        off_the_road: today.defects.iter().any(|defect| defect.blocks),
+        defects: today
+            .defects
+            .iter()
+            .map(|defect| defect.told.as_str())
+            .collect(),
     };
     serde_json::to_writer(&mut *out, &told)?;
     writeln!(out)

@@ -10,13 +10,14 @@ use chrono::NaiveDate;
 /// Columns before what is due: the longest verdict and two blanks.
 const INDENT: usize = 6;
 
-/// What is due for a rig on this day, the worst and soonest first, no line longer than 80 columns.
+/// What is due for a rig on this day: what its walks left, then the worst and soonest first; no
+/// line longer than 80 columns.
 pub fn report(
     rig: &Rig,
     demo: bool,
-    day: NaiveDate,
-    odometer: Option<&Quantity>,
+    (day, odometer): (NaiveDate, Option<&Quantity>),
     due: &[Due],
+    walks: &[String],
 ) -> String {
     let mut text = String::new();
     put(&mut text, 0, &rig.name);
@@ -26,6 +27,12 @@ pub fn report(
     let at = odometer.map_or_else(String::new, |odometer| format!(", odometer {odometer}"));
     put(&mut text, 0, &format!("Today, {day}{at}"));
     text.push('\n');
+    for one in walks {
+        put(&mut text, 0, one);
+    }
+    if !walks.is_empty() {
+        text.push('\n');
+    }
     let (in_time, open): (Vec<_>, Vec<_>) = due.iter().partition(|one| one.verdict == Verdict::Ok);
     let (unknown, now): (Vec<_>, Vec<_>) = open.into_iter().partition(|one| one.is_unknown());
     for one in &now {

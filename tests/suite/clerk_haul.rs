@@ -437,3 +437,17 @@ fn the_list_that_likely_comes_next_follows_the_last_one_walked_in_the_haul() {
         assert_eq!(next(&mut sitting).as_deref(), Some(then), "{list}");
     }
 }
+
+#[test]
+fn what_walks_left_is_told_with_what_is_due() {
+    let mut sitting = Sitting::at(copy());
+    let juniper = Rig::read(JUNIPER).unwrap();
+    let before = sitting.clerk.due(&juniper, None).unwrap();
+    assert!(before.open.is_empty() && before.defects.is_empty());
+    let mut walk = sitting.begin("join", "").unwrap();
+    sitting.walk(&mut walk, &[("wheel", "changed"), ("seat", "proud")]);
+    let today = sitting.clerk.due(&juniper, None).unwrap();
+    assert_eq!(today.open, sitting.juniper().open);
+    assert!(today.open[0].ends_with("its nuts are due at 48220 mi, 48235 mi and 48260 mi."));
+    assert!(today.defects[0].blocks && today.defects[0].told.starts_with("STOP: Seat"));
+}

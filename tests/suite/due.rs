@@ -62,7 +62,7 @@ fn line_by_line_what_is_due_stands_first_and_what_is_in_time_below() {
     let rig = rig(MESQUITE);
     let odometer = miles("48210 mi");
     let due = due(&rig, day("2026-11-25"), Some(&odometer), &[]);
-    let report = due_report(&rig, true, day("2026-11-25"), Some(&odometer), &due);
+    let report = due_report(&rig, true, (day("2026-11-25"), Some(&odometer)), &due, &[]);
     assert!(report.lines().all(|line| line.chars().count() <= 80));
     insta::assert_snapshot!(report);
 }

@@ -4,7 +4,8 @@ use crate::checklist::Plan;
 use crate::cli::clerk::founding::is_founded;
 use crate::cli::clerk::history::Looked;
 use crate::cli::clerk::{Clerk, Trouble};
-use crate::desk::earlier::told;
+use crate::desk::DefectCard;
+use crate::desk::earlier::{defects, opens, told};
 use crate::desk::told_due;
 use crate::due::{Due, Walked, due_by};
 use crate::haul::{Defect, asks, barring};
@@ -15,6 +16,19 @@ use crate::units::Quantity;
 
 /// Most lists a refusal names as the way out.
 const LISTS_NAMED: usize = 3;
+
+/// What is due for a rig today.
+#[derive(Clone, Debug)]
+pub struct DueToday {
+    /// By date and distance.
+    pub due: Vec<Due>,
+    /// What earlier walks left open, as sentences.
+    pub open: Vec<String>,
+    /// What earlier walks found bad.
+    pub defects: Vec<DefectCard>,
+    /// Trips that cannot be relied on.
+    pub notices: Vec<String>,
+}
 
 impl<D: Disk> Clerk<D> {
     /// What the walks of a rig have left, or had left by the time on a paper.
@@ -27,18 +41,19 @@ impl<D: Disk> Clerk<D> {
         Ok(self.history.of(&books, rig, by)?)
     }
 
-    /// What is due for a rig today, by its file, the barn's settings and what its walks have done;
-    /// and the trips that cannot be relied on.
+    /// What is due for a rig today, by its file, the barn's settings and what its walks have done
+    /// and left.
     ///
     /// # Errors
     /// What the disk refused.
-    pub fn due(
-        &mut self,
-        rig: &Rig,
-        odometer: Option<&Quantity>,
-    ) -> Result<(Vec<Due>, Vec<String>), Trouble> {
+    pub fn due(&mut self, rig: &Rig, odometer: Option<&Quantity>) -> Result<DueToday, Trouble> {
         let looked = self.look_back(&rig.id, None)?;
-        Ok((self.due_of(rig, &looked, odometer), looked.notices))
+        Ok(DueToday {
+            due: self.due_of(rig, &looked, odometer),
+            open: opens(&looked.standing),
+            defects: defects(&looked.standing),
+            notices: looked.notices,
+        })
     }
 
     /// The same, by what was looked back at.
@@ -66,17 +81,17 @@ impl<D: Disk> Clerk<D> {
                 unhitched.format("%Y-%m-%d %H:%M")
             )));
         }
-        let defects = looked.standing.bars(plan);
+        let bars = looked.standing.bars(plan);
         let due = self.due_of(plan.rig(), looked, None);
         let due = barring(plan, &due);
-        let first = match (defects.first(), due.first()) {
+        let first = match (bars.first(), due.first()) {
             (Some(defect), _) => {
                 format!("{}. {}", told(defect), self.way_out(defect, plan, looked))
             }
             (None, Some(due)) => told_due(due),
             (None, None) => return Ok(()),
         };
-        let more = match defects.len() + due.len() {
+        let more = match bars.len() + due.len() {
             1 => String::new(),
             all => format!(" {} more keep the rig off the road.", all - 1),
         };
