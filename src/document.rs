@@ -14,6 +14,7 @@ mod map;
 mod nearest;
 mod node;
 mod place;
+mod plant;
 mod pointers;
 mod remarks;
 mod retrace;

@@ -12,7 +12,7 @@ use crate::barn::{Choice, Policies};
 use crate::checklist::Checklist;
 use crate::checklist::format::INCLUDED;
 use crate::checklist::lint::{Finding, lint_read};
-use crate::document::{Document, Fault, Remarks, Tree, nearest};
+use crate::document::{Document, Fault, Tree, nearest};
 use place::Origins;
 use std::collections::BTreeSet;
 
@@ -36,9 +36,10 @@ pub fn put_together(
     policies: &Policies,
 ) -> Result<Together, Vec<Fault>> {
     let (_, built, checklist) = read(text, shared, policies)?;
+    let plain = built.plain.as_ref().map_or(text, Document::text);
     Ok(Together {
         checklist,
-        text: built.text,
+        text: plain.to_owned(),
     })
 }
 
@@ -59,21 +60,22 @@ fn read(
     policies: &Policies,
 ) -> Result<(Document, Built, Checklist), Vec<Fault>> {
     let (document, built) = build(text, shared, policies)?;
-    let plain = Document::parse(&built.text)?;
-    match Checklist::read_document(&plain) {
+    let plain = built.plain.as_ref().unwrap_or(&document);
+    match Checklist::read_document(plain) {
         Ok(checklist) => Ok((document, built, checklist)),
-        Err(faults) if built.text == text => Err(faults),
+        Err(faults) if built.plain.is_none() => Err(faults),
         Err(faults) => {
             let placed = faults
                 .into_iter()
-                .map(|fault| built.origins.fault(fault, &plain, &document));
+                .map(|fault| built.origins.fault(fault, plain, &document));
             Err(placed.collect())
         }
     }
 }
 
 struct Built {
-    text: String,
+    /// What was put together; nothing where the file takes nothing from elsewhere.
+    plain: Option<Document>,
     origins: Origins,
 }
 
@@ -98,12 +100,12 @@ fn build(
     }
     let built = if changed {
         Built {
-            text: tree.written(&Remarks::default()),
+            plain: Some(Document::of(&tree)),
             origins,
         }
     } else {
         Built {
-            text: text.to_owned(),
+            plain: None,
             origins: Origins::default(),
         }
     };
