@@ -45,6 +45,10 @@ impl Session<'_> {
                     let doer = going.walk.doer();
                     self.talk
                         .say(&format!("What does another person read, not {doer}?"))?;
+                    self.talk.say(
+                        "The first reading stands in the lines above. Whoever reads now does not \
+                         look at them.",
+                    )?;
                 }
                 if !planned.step.blind {
                     self.say_expected(target.as_ref(), limits, going.barn.units)?;
