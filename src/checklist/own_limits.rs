@@ -7,7 +7,7 @@
 use crate::barn::OwnLimit;
 use crate::checklist::{Ask, Checklist, Plan, PlannedAsk, PlannedStep, ReadingAsk, Step, Together};
 use crate::document::{Document, Fault, Remarks, Tree, nearest};
-use crate::rules::{Authority, Bound, Rung, Side};
+use crate::rules::{Authority, Basis, Bound, Limit, Rung, Side, Verdict};
 use crate::units::Quantity;
 use std::cmp::Ordering;
 
@@ -58,8 +58,9 @@ fn with(put: &Together, own: &OwnLimit) -> Result<Together, Fault> {
     };
     let bound = own.bound_in(ask.dimension)?;
     plausible(own, ask, &bound)?;
-    if let Some(rung) = ask.limits.iter().find(|rung| covers(rung, own, &bound)) {
-        return Err(looser(own, rung));
+    let mut stated = ask.limits.iter().filter_map(Drawn::stated);
+    if let Some(stricter) = stated.find(|limit| limit.covers(own, &bound)) {
+        return Err(stricter.refuses(own, ""));
     }
     let branch = branch(own, step, ask)?;
     let read = |text: String| {
@@ -97,22 +98,68 @@ fn plausible(own: &OwnLimit, ask: &ReadingAsk, bound: &Quantity) -> Result<(), F
     ))
 }
 
-/// Whether a limit of the list takes everything the barn's would, and no less severely.
-fn covers(rung: &Rung, own: &OwnLimit, bound: &Quantity) -> bool {
-    let Bound::Fixed(at) = &rung.bound else {
-        return false;
-    };
-    let order = match bound.compare(at) {
-        Some(order) if rises(own.side) => order.reverse(),
-        Some(order) => order,
-        None => return false,
-    };
-    let reaches = match order {
-        Ordering::Less => true,
-        Ordering::Equal => !takes_bound(own.side) || takes_bound(rung.side),
-        Ordering::Greater => false,
-    };
-    rises(rung.side) == rises(own.side) && rung.verdict >= own.verdict && reaches
+/// A limit of the step, at the value it is drawn at.
+struct Drawn<'l> {
+    verdict: Verdict,
+    side: Side,
+    at: &'l Quantity,
+    basis: &'l Basis,
+}
+
+impl<'l> Drawn<'l> {
+    /// A limit the file states itself; what follows the rig is drawn only there.
+    fn stated(rung: &'l Rung) -> Option<Self> {
+        let Bound::Fixed(at) = &rung.bound else {
+            return None;
+        };
+        Some(Self {
+            verdict: rung.verdict,
+            side: rung.side,
+            at,
+            basis: &rung.basis,
+        })
+    }
+
+    /// A limit that follows the rig.
+    fn of_rig(limit: &'l Limit) -> Option<Self> {
+        limit.derivation.as_ref()?;
+        Some(Self {
+            verdict: limit.verdict,
+            side: limit.side,
+            at: &limit.bound,
+            basis: &limit.basis,
+        })
+    }
+
+    /// Whether it takes everything the barn's would, and no less severely.
+    fn covers(&self, own: &OwnLimit, bound: &Quantity) -> bool {
+        let order = match bound.compare(self.at) {
+            Some(order) if rises(own.side) => order.reverse(),
+            Some(order) => order,
+            None => return false,
+        };
+        let reaches = match order {
+            Ordering::Less => true,
+            Ordering::Equal => !takes_bound(own.side) || takes_bound(self.side),
+            Ordering::Greater => false,
+        };
+        rises(self.side) == rises(own.side) && self.verdict >= own.verdict && reaches
+    }
+
+    /// That the barn's limit changes nothing beside it; `with` names the rig, where it takes one to
+    /// say so.
+    fn refuses(&self, own: &OwnLimit, with: &str) -> Fault {
+        own.bound.fault(
+            format!(
+                "{with}this is no stricter than what the step has: {} {} {}, by {}",
+                self.verdict.word(),
+                self.side.word().replace('-', " "),
+                self.at.shown(3),
+                self.basis
+            ),
+            "a barn's own limit is stricter than plate, law and list; move it, or take it away",
+        )
+    }
 }
 
 /// Each limit of the barn that, on this rig, a limit of the step covers: what follows the rig's own
@@ -136,29 +183,9 @@ fn covered_on(planned: &PlannedStep, plan: &Plan, own: &OwnLimit) -> Option<Faul
         return None;
     }
     let bound = own.bound_in(ask.dimension).ok()?;
-    let of_rig = limits.iter().filter(|limit| limit.derivation.is_some());
-    let covers = of_rig.into_iter().find(|limit| {
-        let rung = Rung {
-            verdict: limit.verdict,
-            side: limit.side,
-            bound: Bound::Fixed(limit.bound.clone()),
-            basis: limit.basis.clone(),
-            branch: None,
-            leaves: None,
-        };
-        covers(&rung, own, &bound)
-    })?;
-    Some(own.bound.fault(
-        format!(
-            "with {} this is no stricter than what the step has: {} {} {}, by {}",
-            plan.rig().name,
-            covers.verdict.word(),
-            covers.side.word().replace('-', " "),
-            covers.bound.shown(3),
-            covers.basis
-        ),
-        "a barn's own limit is stricter than plate, law and list; move it, or take it away",
-    ))
+    let mut drawn = limits.iter().filter_map(Drawn::of_rig);
+    let stricter = drawn.find(|limit| limit.covers(own, &bound))?;
+    Some(stricter.refuses(own, &format!("with {} ", plan.rig().name)))
 }
 
 fn rises(side: Side) -> bool {
@@ -167,23 +194,6 @@ fn rises(side: Side) -> bool {
 
 fn takes_bound(side: Side) -> bool {
     side.takes(Ordering::Equal)
-}
-
-fn looser(own: &OwnLimit, rung: &Rung) -> Fault {
-    let Bound::Fixed(at) = &rung.bound else {
-        return own
-            .bound
-            .fault("this limit is looser than another", "take it away");
-    };
-    own.bound.fault(
-        format!(
-            "this is no stricter than what the step has: {} {} {at}, by {}",
-            rung.verdict.word(),
-            rung.side.word().replace('-', " "),
-            rung.basis
-        ),
-        "a barn's own limit is stricter than plate, law and list; move it, or take it away",
-    )
 }
 
 /// Where a bad answer leads: as a limit of the list leads that is most like this one.
