@@ -13,6 +13,7 @@ mod due;
 mod examples;
 pub mod figure;
 mod lint;
+mod logbook;
 mod plan;
 mod rig;
 mod schema;
@@ -27,6 +28,7 @@ mod weigh;
 
 pub use args::Args;
 pub use checklist::{AboutLists, ListsDo};
+pub use logbook::AboutLogbook;
 pub use plan::{Meant, NotMeant, Sitting, meant};
 pub use status::Status;
 pub use surroundings::Surroundings;
@@ -75,6 +77,7 @@ fn done(meant: Meant, out: &mut dyn Write, err: &mut dyn Write) -> io::Result<St
         Meant::Explain(rule) => lint::explain(&rule, out, err),
         Meant::Barn { barn, json } => barn::barn(barn.as_ref(), json, out, err),
         Meant::Crew { place, json } => crew::list(&place, json, out, err),
+        Meant::Logbook(about) => logbook::logbook(&about, out, err),
         Meant::Checklist(about) => checklist::checklist(&about, out, err),
         Meant::Describe(file, look) => rig::describe(&file, look, out, err),
         Meant::Due(about) => due::told(&about, out, err),

@@ -31,6 +31,8 @@ pub mod haul;
 
 pub mod record;
 
+pub mod logbook;
+
 pub mod desk;
 
 // The world: files, clock and randomness.

@@ -1,5 +1,9 @@
 //! The arguments as typed.
 
+mod logbook;
+
+pub(super) use logbook::LogbookCommand;
+
 use crate::cli::{Status, examples};
 use clap::{Parser, Subcommand, ValueEnum};
 use std::path::PathBuf;
@@ -158,6 +162,12 @@ pub(super) enum Command {
         example: bool,
         #[command(subcommand)]
         what: Option<ChecklistCommand>,
+    },
+    /// What the records of the whole barn come to
+    #[command(before_help = examples::LOGBOOK)]
+    Logbook {
+        #[command(subcommand)]
+        what: LogbookCommand,
     },
     /// Who may sign
     #[command(before_help = examples::CREW)]

@@ -86,3 +86,8 @@ Examples:
   hames crew list                        who may sign in your logbook
   hames crew list --logbook DIR --json
 ";
+
+pub(super) const LOGBOOK: &str = "\
+Examples:
+  hames logbook receipt 7Q2M4-K8Z1X      which trip a code from the cab book or the phone is of
+";

@@ -1,16 +1,20 @@
 //! The arguments as meant: folders resolved, looks decided, nothing left to guess.
 
+mod not_meant;
+
+pub use not_meant::NotMeant;
+
 use crate::barn::DEMO;
 use crate::cli::args::{Args, Color, Command, CrewCommand, FactArgs, Theme, WeighArgs};
 use crate::cli::checklist::{AboutLists, ListsDo};
 use crate::cli::due::AboutDue;
+use crate::cli::logbook::AboutLogbook;
 use crate::cli::surroundings::Surroundings;
 use crate::cli::weigh::{NotTyped, TypedTickets};
 use crate::figures::{Fact, Facts};
 use crate::rig::HitchKind;
 use crate::rig::demo::JUNIPER;
-use crate::units::{NotAQuantity, Quantity, parse_quantity};
-use std::fmt;
+use crate::units::{Quantity, parse_quantity};
 use std::path::{Path, PathBuf};
 
 /// What is meant.
@@ -50,6 +54,8 @@ pub enum Meant {
         /// Whether JSON is written.
         json: bool,
     },
+    /// Ask something of a logbook.
+    Logbook(AboutLogbook),
     /// Tell every figure of a rig.
     Rig(AboutRig),
     /// List, start, compare or approve checklists.
@@ -177,25 +183,11 @@ pub enum Named {
     Id(String),
 }
 
-/// Why what was typed means nothing.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub enum NotMeant {
-    /// Nobody says where data of programs lies.
-    NoFolder,
-    /// A file is to be written, and this names none.
-    NoFile(String),
-    /// What was read today is no such quantity.
-    NoFact(&'static str, NotAQuantity),
-    /// What was typed are no scale tickets.
-    NoTickets(NotTyped),
-}
-
 /// What the arguments mean in these surroundings.
 ///
 /// # Errors
 /// [`NotMeant`] with what to do.
 pub fn meant(args: &Args, surroundings: &Surroundings) -> Result<Meant, NotMeant> {
-    let home = || surroundings.data_home.as_deref().ok_or(NotMeant::NoFolder);
     Ok(match &args.command {
         None | Some(Command::Walk { .. }) => Meant::Sit(sitting(args, surroundings)?),
         Some(Command::Verify { paths, crew, json }) => Meant::Verify {
@@ -260,14 +252,23 @@ pub fn meant(args: &Args, surroundings: &Surroundings) -> Result<Meant, NotMeant
         Some(Command::Crew {
             what: CrewCommand::List { json },
         }) => Meant::Crew {
-            place: match (&args.logbook, args.demo) {
-                (Some(folder), _) => folder.clone(),
-                (None, true) => demo(home()?),
-                (None, false) => logbook(home()?),
-            },
+            place: place(args, surroundings)?,
             json: *json,
         },
+        Some(Command::Logbook { what }) => {
+            Meant::Logbook(AboutLogbook::of(what, || place(args, surroundings))?)
+        }
     })
+}
+
+/// The folder of the logbook, to look at.
+fn place(args: &Args, surroundings: &Surroundings) -> Result<PathBuf, NotMeant> {
+    let home = || surroundings.data_home.as_deref().ok_or(NotMeant::NoFolder);
+    match (&args.logbook, args.demo) {
+        (Some(folder), _) => Ok(folder.clone()),
+        (None, true) => home().map(demo),
+        (None, false) => home().map(logbook),
+    }
 }
 
 /// How somebody sits down to a logbook: to look, or to begin a walk, which makes one.
@@ -387,24 +388,6 @@ fn logbook(home: &Path) -> PathBuf {
 
 fn demo(home: &Path) -> PathBuf {
     home.join("hames").join("demo")
-}
-
-impl fmt::Display for NotMeant {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            Self::NoFolder => f.write_str(
-                "Neither XDG_DATA_HOME nor HOME is set, so there is no folder to look in. \
-                 Name one with --logbook DIR.",
-            ),
-            Self::NoFile(id) => write!(
-                f,
-                "A rig is described into a file. Name one with its ending: ./{}.yaml",
-                id.escape_debug()
-            ),
-            Self::NoFact(flag, not) => write!(f, "{flag}: {not}"),
-            Self::NoTickets(not) => write!(f, "{not}"),
-        }
-    }
 }
 
 #[cfg(test)]

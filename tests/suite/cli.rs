@@ -6,6 +6,7 @@ pub(crate) mod demo;
 mod describe;
 mod due;
 mod files;
+mod logbook;
 mod rig;
 mod rules;
 mod verify;
@@ -29,6 +30,7 @@ fn help_begins_with_examples_and_ends_with_the_exit_statuses() {
         "figure",
         "checklist",
         "barn",
+        "logbook",
         "crew",
     ] {
         let ended = Home::new().hames(&format!("{command} --help")).run();
@@ -70,6 +72,8 @@ fn the_page_of_commands_is_what_help_says() {
         "checklist compare",
         "checklist approve",
         "checklist schema",
+        "logbook",
+        "logbook receipt",
         "crew",
         "crew list",
     ];

@@ -145,7 +145,7 @@ impl Plans {
 
 impl TripRead {
     /// The same, held to the folder it lies in: by device, number and id.
-    pub(super) fn in_its_place(self, device: &Id) -> Self {
+    pub(in crate::cli) fn in_its_place(self, device: &Id) -> Self {
         let misplaced = self.examined.trip.as_ref().and_then(|trip| {
             let begun = trip.begun();
             let name = self.folder.path.file_name()?.to_str()?;

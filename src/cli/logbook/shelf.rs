@@ -1,0 +1,93 @@
+//! The trips below the folders somebody names: whole logbooks, or single trips.
+
+use crate::cli::Status;
+use crate::cli::clerk::{Books, Plans, TripRead, Trouble, read_trip};
+use crate::record::{Crew, Id};
+use crate::store::{Disk, Local, StoreFault, TripFolder};
+use std::path::{self, Path, PathBuf};
+use std::rc::Rc;
+
+/// Why nothing could be told: the status to end with, and a sentence.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(in crate::cli) struct Stopped {
+    pub(in crate::cli) status: Status,
+    pub(in crate::cli) sentence: String,
+}
+
+/// One trip where it lies, not read yet.
+#[derive(Clone, Debug)]
+pub(in crate::cli) struct Kept {
+    /// The folder.
+    pub(in crate::cli) folder: TripFolder,
+    /// The device it lies under, where it lies in a logbook that was named.
+    device: Option<Id>,
+    /// The crew it is judged by.
+    trusted: Rc<[Crew]>,
+}
+
+/// Every trip below these folders, in the order of folders, devices and trips. Nothing of a trip
+/// is read yet, so that many take no room.
+pub(in crate::cli) fn kept(places: &[PathBuf]) -> Result<Vec<Kept>, Stopped> {
+    let mut kept = Vec::new();
+    for place in places {
+        let is_there = |below: &str| Local.exists(&place.join(below)).unwrap_or(false);
+        if is_there("trip.jsonl") || is_there("seal.json") {
+            kept.push(alone(place));
+        } else {
+            let books = Books::open(&Local, place)?;
+            let trusted: Rc<[Crew]> = [books.crew.clone()].into();
+            kept.extend(books.trips()?.into_iter().map(|(device, folder)| Kept {
+                folder,
+                device: Some(device),
+                trusted: Rc::clone(&trusted),
+            }));
+        }
+    }
+    Ok(kept)
+}
+
+/// One trip, by the crew of the logbook it lies in: `LOGBOOK/dev/DEVICE/t/TRIP`.
+fn alone(place: &Path) -> Kept {
+    let whole = path::absolute(place).unwrap_or_else(|_| place.to_owned());
+    let books = whole
+        .ancestors()
+        .nth(4)
+        .and_then(|root| Books::open(&Local, root).ok());
+    Kept {
+        folder: TripFolder {
+            seq: 0,
+            path: place.to_owned(),
+        },
+        device: None,
+        trusted: books.into_iter().map(|books| books.crew).collect(),
+    }
+}
+
+impl Kept {
+    /// Reads and verifies it.
+    pub(in crate::cli) fn read(&self, plans: &mut Plans) -> Result<TripRead, StoreFault> {
+        let read = read_trip(&Local, &self.folder, &self.trusted, plans)?;
+        Ok(match &self.device {
+            Some(device) => read.in_its_place(device),
+            None => read,
+        })
+    }
+}
+
+impl From<StoreFault> for Stopped {
+    fn from(fault: StoreFault) -> Self {
+        Self {
+            status: Status::Store,
+            sentence: fault.to_string(),
+        }
+    }
+}
+
+impl From<Trouble> for Stopped {
+    fn from(trouble: Trouble) -> Self {
+        Self {
+            status: Status::Store,
+            sentence: trouble.to_string(),
+        }
+    }
+}

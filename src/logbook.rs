@@ -1,0 +1,8 @@
+//! What the records of a whole barn come to, when they are laid side by side: receipts, continuity,
+//! instruments, clocks, tables, order and witnesses.
+//!
+//! Nothing here reads a file. Trips come in as verified, one after the other.
+
+mod receipt;
+
+pub use receipt::{Sought, seek};

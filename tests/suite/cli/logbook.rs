@@ -1,0 +1,3 @@
+//! `hames logbook`: what the records of a whole barn come to.
+
+mod receipt;

@@ -1,0 +1,73 @@
+//! A receipt read out on the phone leads to its trip, or to a plain answer why not.
+
+use crate::cli::demo::sealed;
+use crate::harness::home::{Home, trip};
+use hames::record::{Receipt, Seal};
+use std::fs;
+
+fn receipt_of(home: &Home) -> String {
+    let seal = fs::read(trip(&home.demo(), 1).join("seal.json")).unwrap();
+    Receipt::of(&Seal::hash(&seal)).to_string()
+}
+
+#[test]
+fn a_receipt_leads_to_its_trip_or_says_plainly_why_not() {
+    let home = sealed();
+    let receipt = receipt_of(&home);
+    let spoken = receipt.to_lowercase().replace('-', " ").replace('0', "o");
+    let found = home.hames("logbook receipt --demo").argument(&spoken).run();
+    assert_eq!((found.status, found.err.as_str()), (0, ""), "{}", found.out);
+    for told in [
+        "The receipt RECEIPT is of this trip:\n  trip 1 of LAPTOP, demo record\n",
+        "signed by Wren Ashdown, driver\n  verified: intact\n  in HOME/share/hames/demo/dev/LAPTOP/t/000001-TRIP\n",
+    ] {
+        assert!(found.out.contains(told), "{}", found.out);
+    }
+
+    let mut slip: Vec<char> = receipt.chars().collect();
+    slip[0] = if slip[0] == 'Z' { 'Y' } else { 'Z' };
+    let slip: String = slip.into_iter().collect();
+    let mistyped = home.hames(&format!("logbook receipt --demo {slip}")).run();
+    assert_eq!((mistyped.status, mistyped.err.as_str()), (2, ""));
+    assert!(
+        mistyped.out.contains("mistyped or misheard") && !mistyped.out.contains("No seal"),
+        "{}",
+        mistyped.out
+    );
+
+    let other = Receipt::of(&Seal::hash(b"another barn's")).to_string();
+    let none = home.hames(&format!("logbook receipt --demo {other}")).run();
+    assert_eq!(none.status, 1);
+    assert!(
+        none.out.starts_with(
+            "No seal in HOME/share/hames/demo has the receipt RECEIPT; 1 seal was looked at."
+        ),
+        "{}",
+        none.out
+    );
+}
+
+#[test]
+fn a_receipt_of_a_damaged_trip_ends_as_its_verification_does() {
+    let home = sealed();
+    let receipt = receipt_of(&home);
+    let path = trip(&home.demo(), 1).join("trip.jsonl");
+    let journal = fs::read_to_string(&path).unwrap();
+    fs::write(&path, journal.replacen("Tobias", "Tobios", 1)).unwrap();
+    let found = home
+        .hames(&format!("logbook receipt --demo {receipt}"))
+        .run();
+    assert_eq!(found.status, 16, "{}", found.out);
+    assert!(found.out.contains("  verified: altered\n"), "{}", found.out);
+    let json = home
+        .hames(&format!(
+            "logbook receipt --json {receipt} share/hames/demo"
+        ))
+        .run();
+    assert_eq!(json.status, 16);
+    assert!(
+        json.out.contains(r#""answer":"one""#) && json.out.contains(r#""finding":"altered""#),
+        "{}",
+        json.out
+    );
+}
