@@ -1,7 +1,48 @@
 //! The only clock, and the only source of randomness.
+//!
+//! Whoever needs them is given a [`World`]. The program gives [`Machine`] and has no way to give
+//! another; a test that wants the same run twice calls the library with a world of its own.
 
-mod clock;
-mod dice;
+mod machine;
 
-pub use clock::Clock;
-pub use dice::{NoRandomness, random};
+pub use machine::Machine;
+
+use crate::walk::Moment;
+use std::fmt;
+
+/// What tells the time and throws the dice.
+pub trait World: fmt::Debug {
+    /// Now, to the millisecond.
+    fn now(&self) -> Moment;
+
+    /// Fills `bytes` with random ones.
+    ///
+    /// # Errors
+    /// [`NoRandomness`] when there are none; nothing may be made without them.
+    fn fill(&self, bytes: &mut [u8]) -> Result<(), NoRandomness>;
+}
+
+impl dyn World + '_ {
+    /// `N` random bytes.
+    ///
+    /// # Errors
+    /// As [`fill`](World::fill).
+    pub fn random<const N: usize>(&self) -> Result<[u8; N], NoRandomness> {
+        let mut bytes = [0; N];
+        self.fill(&mut bytes)?;
+        Ok(bytes)
+    }
+}
+
+/// The operating system gave no random bytes.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct NoRandomness;
+
+impl fmt::Display for NoRandomness {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(
+            "The operating system gives no random numbers, so no key and no trip can be made. \
+             Restart the laptop and try again.",
+        )
+    }
+}

@@ -17,7 +17,7 @@ use crate::cli::{Status, sitting};
 use crate::desk::Approval;
 use crate::record::Mode;
 use crate::store::Local;
-use crate::world::Clock;
+use crate::world::Machine;
 use std::io::{self, Write};
 use std::path::PathBuf;
 
@@ -157,8 +157,7 @@ impl Desk {
         let place = about.barn.as_ref().map(sitting::place).transpose();
         let place = place.map_err(Not::Store)?;
         let stock = place.as_ref().map_or_else(Stock::shipped, supply::all);
-        let clock = Clock::of_this_machine();
-        let clerk = place.map(|place| Clerk::new(Local, clock, place, Stock::default()));
+        let clerk = place.map(|place| Clerk::new(Local, Machine::this(), place, Stock::default()));
         Ok(Self {
             checklists: stock.checklists,
             settings: stock.settings,

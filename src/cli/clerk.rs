@@ -1,4 +1,4 @@
-//! The other side of the desk: errands are done here, with the disk, the clock and the keys.
+//! The other side of the desk: errands are done here, with the disk, the world and the keys.
 
 mod approving;
 mod around;
@@ -31,14 +31,14 @@ use crate::cli::clerk::open::Open;
 use crate::desk::{Errand, Reply};
 use crate::record::Mode;
 use crate::store::Disk;
-use crate::world::Clock;
+use crate::world::World;
 use std::path::PathBuf;
 
 /// Does the errands of the screens and of the line-by-line mode, in one logbook.
 #[derive(Debug)]
 pub struct Clerk<D: Disk> {
     disk: D,
-    clock: Clock,
+    world: Box<dyn World>,
     place: Place,
     stock: Stock,
     /// The trip in hand; it is locked against other programs as long as it is here.
@@ -64,10 +64,13 @@ pub struct Place {
 
 impl<D: Disk> Clerk<D> {
     /// A clerk for the logbook at `place`, offering `stock`. Nothing is written yet.
-    pub fn new(disk: D, clock: Clock, place: Place, stock: Stock) -> Self {
+    ///
+    /// The world is a value, so that a test can run the same day twice; the program gives its own
+    /// machine.
+    pub fn new(disk: D, world: impl World + 'static, place: Place, stock: Stock) -> Self {
         Self {
             disk,
-            clock,
+            world: Box::new(world),
             place,
             stock,
             open: None,
@@ -83,7 +86,7 @@ impl<D: Disk> Clerk<D> {
     /// # Errors
     /// A sentence, when that is no day and time, or has not come yet.
     pub fn entering(self, walked: &str) -> Result<Self, Trouble> {
-        paper::walked(walked, &self.clock.now())?;
+        paper::walked(walked, &self.world.now())?;
         let notices = vec![format!(
             "What is begun now is entered from paper, walked {}.",
             walked.escape_debug()

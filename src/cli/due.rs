@@ -14,7 +14,7 @@ use crate::rig::{Rig, demo};
 use crate::rules::Verdict;
 use crate::store::Local;
 use crate::units::Quantity;
-use crate::world::Clock;
+use crate::world::{Machine, World};
 use chrono::NaiveDate;
 use serde::Serialize;
 use std::collections::BTreeSet;
@@ -86,10 +86,10 @@ pub(super) fn told(
     for notice in &stock.notices {
         writeln!(err, "{notice}")?;
     }
-    let clock = Clock::of_this_machine();
-    let (day, odometer) = (clock.now().wall.date_naive(), about.odometer.as_ref());
+    let machine = Machine::this();
+    let (day, odometer) = (machine.now().wall.date_naive(), about.odometer.as_ref());
     let rigs = stock.rigs.clone();
-    let mut clerk = Clerk::new(Local, clock, place, stock);
+    let mut clerk = Clerk::new(Local, machine, place, stock);
     let (mut stops, mut told) = (false, BTreeSet::new());
     for (number, offer) in rigs.iter().enumerate() {
         let today = match clerk.due(&offer.read, odometer) {

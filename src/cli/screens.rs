@@ -10,7 +10,7 @@ use crate::record::Mode;
 use crate::rig::Rig;
 use crate::store::Disk;
 use crate::tui::{self, Exit, Model, TerminalTrouble};
-use crate::world::Clock;
+use crate::world::{Machine, World};
 use std::io::Write;
 
 const STOPPED: &str =
@@ -19,13 +19,13 @@ const STOPPED: &str =
 /// Runs the screens of a logbook until the person leaves.
 pub(super) fn run<D: Disk>(
     clerk: &mut Clerk<D>,
-    clock: &Clock,
+    world: &dyn World,
     look: Look,
     err: &mut dyn Write,
 ) -> Status {
-    let begun = tui::first(screen_look(look), clock.now());
+    let begun = tui::first(screen_look(look), world.now());
     let mut perform = |errand| clerk.perform(errand);
-    let status = show(&mut perform, clock, begun, err);
+    let status = show(&mut perform, world, begun, err);
     if clerk.failed() {
         Status::Store
     } else {
@@ -41,14 +41,14 @@ pub(super) fn show_rig(
     look: Look,
     err: &mut dyn Write,
 ) -> Status {
-    let clock = Clock::of_this_machine();
-    let begun = tui::first_rig(screen_look(look), clock.now(), rig.id.clone());
+    let world = Machine::this();
+    let begun = tui::first_rig(screen_look(look), world.now(), rig.id.clone());
     let mut perform = |_| Reply::Rig {
         rig: Box::new(rig.clone()),
         facts: facts.clone(),
         mode,
     };
-    show(&mut perform, &clock, begun, err)
+    show(&mut perform, &world, begun, err)
 }
 
 fn screen_look(look: Look) -> tui::Look {
@@ -67,11 +67,11 @@ fn screen_look(look: Look) -> tui::Look {
 /// Runs the screens from how they begin. What is said afterwards may have nobody to read it.
 fn show(
     perform: &mut dyn FnMut(Errand) -> Reply,
-    clock: &Clock,
+    world: &dyn World,
     begun: (Model, Vec<Errand>),
     err: &mut dyn Write,
 ) -> Status {
-    let (said, status) = match tui::run(perform, &|| clock.now(), begun) {
+    let (said, status) = match tui::run(perform, &|| world.now(), begun) {
         Ok(Exit::Left) => (None, Status::Fine),
         Ok(Exit::Signalled) => (Some(STOPPED.to_owned()), Status::Fine),
         Err(trouble @ (TerminalTrouble::NotTaken(_) | TerminalTrouble::Gone(_))) => {

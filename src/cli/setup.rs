@@ -3,6 +3,7 @@
 use crate::cli::clerk::{Person, Place, found};
 use crate::plain::{Options, Stop, Talk};
 use crate::record::{Id, Passphrase, PrintedName, Role};
+use crate::world::World;
 use std::io::{self, BufRead, Write};
 use zeroize::Zeroizing;
 
@@ -21,12 +22,13 @@ pub(super) enum Left {
 /// Asks for the barn and the person, and makes the logbook.
 pub(super) fn set_up(
     place: &Place,
+    world: &dyn World,
     input: &mut dyn BufRead,
     output: &mut dyn Write,
     options: Options,
 ) -> io::Result<Left> {
     let mut talk = Talk::new(input, output, options);
-    match asked(place, &mut talk) {
+    match asked(place, world, &mut talk) {
         Ok(left) => Ok(left),
         Err(Stop::Broken(error)) => Err(error),
         Err(Stop::Left | Stop::InputEnded | Stop::DiskFailed) => {
@@ -36,7 +38,7 @@ pub(super) fn set_up(
     }
 }
 
-fn asked(place: &Place, talk: &mut Talk<'_>) -> Result<Left, Stop> {
+fn asked(place: &Place, world: &dyn World, talk: &mut Talk<'_>) -> Result<Left, Stop> {
     talk.head("There is no logbook yet. It is made now, in")?;
     talk.say(&place.root.display().to_string())?;
     let barn = loop {
@@ -63,7 +65,7 @@ fn asked(place: &Place, talk: &mut Talk<'_>) -> Result<Left, Stop> {
         roles: vec![role],
         passphrase,
     };
-    match found(&crate::store::Local, place, barn.as_str(), &[person]) {
+    match found(&crate::store::Local, world, place, barn.as_str(), &[person]) {
         Ok(()) => {
             talk.head(&format!("The logbook of {barn} is made."))?;
             talk.say(

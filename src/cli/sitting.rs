@@ -8,7 +8,7 @@ use crate::cli::{Status, screens};
 use crate::plain::{self, Left, Options};
 use crate::record::Mode;
 use crate::store::Local;
-use crate::world::Clock;
+use crate::world::Machine;
 use std::io::{self, Write};
 use std::path::PathBuf;
 use zeroize::Zeroizing;
@@ -38,6 +38,7 @@ pub(super) fn sit(
         Err(not_found) => return tell(&not_found, err),
     };
     let input = io::stdin();
+    let machine = Machine::this();
     if place.mode == Mode::Real {
         let founded = match is_founded(&Local, &place.root) {
             Ok(founded) => founded,
@@ -51,7 +52,13 @@ pub(super) fn sit(
             return Ok(Status::Store);
         }
         if !founded
-            && set_up(&place, &mut input.lock(), out, options(look, false))? == setup::Left::Nothing
+            && set_up(
+                &place,
+                &machine,
+                &mut input.lock(),
+                out,
+                options(look, false),
+            )? == setup::Left::Nothing
         {
             return Ok(Status::Usage);
         }
@@ -60,8 +67,7 @@ pub(super) fn sit(
             return Ok(Status::Usage);
         }
     }
-    let clock = Clock::of_this_machine();
-    let mut clerk = Clerk::new(Local, clock.clone(), place, stock);
+    let mut clerk = Clerk::new(Local, machine.clone(), place, stock);
     if let Some(walked) = &sitting.from_paper {
         clerk = match clerk.entering(walked) {
             Ok(clerk) => clerk,
@@ -72,7 +78,7 @@ pub(super) fn sit(
         };
     }
     if look.way == Way::Screens {
-        return Ok(screens::run(&mut clerk, &clock, look, err));
+        return Ok(screens::run(&mut clerk, &machine, look, err));
     }
     let mut perform = |errand| clerk.perform(errand);
     let options = options(look, sitting.walk);

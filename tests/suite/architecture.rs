@@ -64,6 +64,18 @@ fn the_table_keeps_outside_names_to_layers_that_it_has() {
     }
 }
 
+#[test]
+fn the_program_has_one_world_and_no_way_to_another() {
+    let of_file = |path: &PathBuf| {
+        let code = blanked(&fs::read_to_string(path).unwrap());
+        let worlds = code.lines().filter(|line| line.contains("World for"));
+        let named = worlds.map(|line| format!("{}: {}", shown(path), line.trim()));
+        named.collect::<Vec<_>>()
+    };
+    let worlds: Vec<String> = rust_files("src").iter().flat_map(of_file).collect();
+    assert_eq!(worlds, ["src/world/machine.rs: impl World for Machine {"]);
+}
+
 /// The folder of the package.
 pub(crate) fn root() -> PathBuf {
     PathBuf::from(env!("CARGO_MANIFEST_DIR"))

@@ -7,7 +7,7 @@ use hames::cli::clerk::{Clerk, Place, Stock};
 use hames::desk::{Barn, Errand, Reply};
 use hames::record::{Mode, Passphrase};
 use hames::walk::{Act, Ended, Entry, Now, Walk};
-use hames::world::Clock;
+use hames::world::Machine;
 use std::io::ErrorKind;
 
 /// A walk as one person at one program sees it: what was answered, and what was called recorded.
@@ -25,7 +25,7 @@ impl Sitting {
             mode: Mode::Demo,
         };
         Self {
-            clerk: Clerk::new(disk.clone(), Clock::of_this_machine(), place, Stock::demo()),
+            clerk: Clerk::new(disk.clone(), Machine::this(), place, Stock::demo()),
             recorded: Vec::new(),
             stopped: None,
         }

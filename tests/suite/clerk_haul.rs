@@ -12,7 +12,7 @@ use hames::rig::Rig;
 use hames::rig::demo::JUNIPER;
 use hames::store::Disk;
 use hames::walk::{Act, Ended, Now, Walk};
-use hames::world::Clock;
+use hames::world::Machine;
 use std::path::PathBuf;
 
 const STEPS: &str = include_str!("../vectors/carry.yaml");
@@ -80,7 +80,7 @@ impl Sitting {
             root: "/demo".into(),
             mode: Mode::Demo,
         };
-        let clerk = Clerk::new(disk.clone(), Clock::of_this_machine(), place, stock);
+        let clerk = Clerk::new(disk.clone(), Machine::this(), place, stock);
         Self { disk, clerk }
     }
 

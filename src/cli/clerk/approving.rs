@@ -50,7 +50,13 @@ impl<D: Disk> Clerk<D> {
     /// A sentence, where there is no logbook or nobody of them.
     pub fn managers(&self) -> Result<Vec<Signer>, Trouble> {
         if self.place.mode == Mode::Demo && !is_founded(&self.disk, &self.place.root)? {
-            found(&self.disk, &self.place, DEMO_BARN, &demo_people()?)?;
+            found(
+                &self.disk,
+                &*self.world,
+                &self.place,
+                DEMO_BARN,
+                &demo_people()?,
+            )?;
         }
         let books = self.books()?;
         let here = |signer: &&Signer| {
@@ -113,7 +119,7 @@ impl<D: Disk> Clerk<D> {
         let id = checklist_id(&offer.read.id)?;
         let hash = Digest::of(bytes);
         let folder = logbook.approval(&id, &hash);
-        let wall = Wall::new(self.clock.now().wall).ok_or_else(|| {
+        let wall = Wall::new(self.world.now().wall).ok_or_else(|| {
             Trouble::Said(
                 "The clock of this laptop cannot be right. Set it, then approve.".to_owned(),
             )

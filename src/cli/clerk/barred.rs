@@ -63,7 +63,7 @@ impl<D: Disk> Clerk<D> {
         looked: &Looked,
         odometer: Option<&Quantity>,
     ) -> Vec<Due> {
-        let day = self.clock.now().wall.date_naive();
+        let day = self.world.now().wall.date_naive();
         let walked = Walked {
             done: &looked.standing.served,
             odometer: looked.standing.odometer.as_ref(),

@@ -17,7 +17,6 @@ use crate::rules::Carried;
 use crate::store::{Device, Disk, JournalText, Pinned};
 use crate::units::{Dimension, Typed};
 use crate::walk::Words;
-use crate::world::random;
 use std::sync::Arc;
 
 /// What is written in line 0 as the program.
@@ -44,7 +43,7 @@ impl<D: Disk> Clerk<D> {
         let rig = rig.ok_or_else(|| missing("rig", asked.rig))?;
         let checklist = self.stock.checklist(asked.checklist).cloned();
         let checklist = checklist.ok_or_else(|| missing("checklist", asked.checklist))?;
-        let paper = walked(asked.walked, &self.clock.now())?;
+        let paper = walked(asked.walked, &self.world.now())?;
         let looked = self.look_back(&rig.read.id, paper)?;
         let carried = looked.standing.carried();
         let plan = lay(&checklist, &rig, carried)?;
@@ -57,13 +56,19 @@ impl<D: Disk> Clerk<D> {
             person(asked.doer, "who does the work")?,
         );
         if self.place.mode == Mode::Demo && !is_founded(&self.disk, &self.place.root)? {
-            found(&self.disk, &self.place, DEMO_BARN, &demo_people()?)?;
+            found(
+                &self.disk,
+                &*self.world,
+                &self.place,
+                DEMO_BARN,
+                &demo_people()?,
+            )?;
         }
         self.is_crew(reader.as_str())?;
         let books = self.books()?;
         let name = books.device()?;
         let device = Device::take(&books.logbook, &name)?;
-        let new = id(&hex(random::<8>()?))?;
+        let new = id(&hex(self.world.random::<8>()?))?;
         let begun = Begun {
             haul: haul_of(&checklist, &new, &looked)?,
             carried: left(&looked)?,
@@ -82,7 +87,7 @@ impl<D: Disk> Clerk<D> {
             reader: reader.clone(),
             doer,
         };
-        let now = self.clock.now();
+        let now = self.world.now();
         let said = Said::Begun(Box::new(begun.clone()));
         let (line, tip) = append(Tip::START, &now, &reader, &said)?;
         let pinned = Pinned {
@@ -112,7 +117,7 @@ impl<D: Disk> Clerk<D> {
             mode: open.begun.mode,
             standing,
             barn: self.stock.settings.for_walk(),
-            now: self.clock.now(),
+            now: self.world.now(),
         })
     }
 }

@@ -9,7 +9,7 @@ use crate::record::{
     Role, Signer,
 };
 use crate::store::{Disk, Doing, Logbook, Mode as For, StoreFault, write_once};
-use crate::world::random;
+use crate::world::World;
 use std::path::{Path, PathBuf};
 use zeroize::Zeroizing;
 
@@ -48,6 +48,7 @@ pub fn is_founded<D: Disk>(disk: &D, root: &Path) -> Result<bool, Trouble> {
 /// What the disk refused, or why a key could not be made.
 pub fn found<D: Disk>(
     disk: &D,
+    world: &dyn World,
     place: &Place,
     barn: &str,
     people: &[Person],
@@ -59,16 +60,16 @@ pub fn found<D: Disk>(
         crew = crew.add(&signer(
             &person.id,
             person.roles.clone(),
-            &key_of(&logbook, person)?,
+            &key_of(&logbook, world, person)?,
             person.name.clone(),
             place.mode,
         ))?;
     }
-    let tail = hex(random::<2>()?);
+    let tail = hex(world.random::<2>()?);
     let device = id(&format!("laptop-{tail}"))?;
     let name = PrintedName::read(&format!("Laptop {tail}"))
         .map_err(|fault| Trouble::Said(fault.to_string()))?;
-    let key = DeviceKey::make(&Dice::new(random()?), &device)?;
+    let key = DeviceKey::make(&Dice::new(world.random()?), &device)?;
     logbook.keep_key(&device, key.file()?.as_bytes())?;
     crew = crew.add(&signer(
         &device,
@@ -124,7 +125,11 @@ fn keep_name<D: Disk>(logbook: &Logbook<D>, barn: &str) -> Result<(), Trouble> {
 }
 
 /// The person's key: made and kept, or the one that is there, if the passphrase opens it.
-fn key_of<D: Disk>(logbook: &Logbook<D>, person: &Person) -> Result<PublicKey, Trouble> {
+fn key_of<D: Disk>(
+    logbook: &Logbook<D>,
+    world: &dyn World,
+    person: &Person,
+) -> Result<PublicKey, Trouble> {
     let path = logbook.key(&person.id);
     if logbook.disk().exists(&path).unwrap_or(false) {
         let key = read_key(logbook, &person.id)?;
@@ -132,7 +137,7 @@ fn key_of<D: Disk>(logbook: &Logbook<D>, person: &Person) -> Result<PublicKey, T
         key.sign(&person.passphrase, any, b"")?;
         return Ok(key.public().clone());
     }
-    let key = LockedKey::make(&Dice::new(random()?), &person.passphrase, &person.id)?;
+    let key = LockedKey::make(&Dice::new(world.random()?), &person.passphrase, &person.id)?;
     logbook.keep_key(&person.id, key.file()?.as_bytes())?;
     Ok(key.public().clone())
 }

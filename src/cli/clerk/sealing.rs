@@ -14,7 +14,7 @@ impl<D: Disk> Clerk<D> {
     /// Signs the ended trip and writes seal and signatures, each once and for all. Then the trip
     /// is let go.
     pub(super) fn seal(&mut self, signer: &str, passphrase: &Passphrase) -> Result<Reply, Trouble> {
-        let now = self.clock.now();
+        let now = self.world.now();
         let books = self.books()?;
         let open = self.open.as_ref().ok_or_else(nothing_open)?;
         let sealed = open.seal(&books, signer, passphrase, &now)?;

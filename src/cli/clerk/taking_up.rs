@@ -46,7 +46,7 @@ impl<D: Disk> Clerk<D> {
             walk,
         };
         if open.walk.ended().is_none() {
-            open.record(&Act::TakeUp, self.clock.now())?;
+            open.record(&Act::TakeUp, self.world.now())?;
         }
         self.open = Some(open);
         let id = trip.begun().checklist.id.clone();

@@ -6,7 +6,7 @@ use crate::harness::terminal::{Terminal, program};
 use crate::plain::bench::plan;
 use crate::screens::bench::good_keys;
 use hames::tui::{self, Look, Theme};
-use hames::world::Clock;
+use hames::world::{Machine, World};
 use portable_pty::CommandBuilder;
 use std::io::{BufRead, BufReader, Write};
 use std::path::Path;
@@ -80,7 +80,7 @@ fn panic_on_the_screens() {
     if std::env::var_os(ROLE).is_none() {
         return;
     }
-    let clock = Clock::of_this_machine();
+    let machine = Machine::this();
     let look = Look {
         theme: Theme::Own,
         colour: true,
@@ -88,7 +88,7 @@ fn panic_on_the_screens() {
         big: false,
     };
     let mut perform = |errand| panic!("an errand nobody expected: {errand:?}");
-    let begun = tui::first(look, clock.now());
-    let ended = tui::run(&mut perform, &|| clock.now(), begun);
+    let begun = tui::first(look, machine.now());
+    let ended = tui::run(&mut perform, &|| machine.now(), begun);
     panic!("it came back: {ended:?}");
 }

@@ -1,15 +1,18 @@
-//! The clock of this laptop: wall time, and the time since it was started.
+//! This laptop: its wall time, the time since it was started, its random bytes.
 //!
 //! Linux keeps a count of seconds since the start, sleep included, and a name for the start, under
 //! `/proc`. Where those are missing the count begins with this program and says so in its name.
 
 use crate::walk::Moment;
+use crate::world::{NoRandomness, World};
 use chrono::{Local, SubsecRound};
+use getrandom::SysRng;
+use getrandom::rand_core::TryRng;
 use std::time::Instant;
 
-/// The clock.
+/// This machine. The program knows no other.
 #[derive(Clone, Debug)]
-pub struct Clock {
+pub struct Machine {
     boot: Boot,
 }
 
@@ -22,13 +25,13 @@ enum Boot {
     Program { name: String, began: Instant },
 }
 
-impl Clock {
-    /// The clock of this machine.
+impl Machine {
+    /// This machine, since it or this program was started.
     #[expect(
         clippy::disallowed_methods,
         reason = "this is the one place that looks at the clock"
     )]
-    pub fn of_this_machine() -> Self {
+    pub fn this() -> Self {
         let boot = proc_file("/proc/sys/kernel/random/boot_id")
             .filter(|_| uptime_ms().is_some())
             .map_or_else(
@@ -40,13 +43,14 @@ impl Clock {
             );
         Self { boot }
     }
+}
 
-    /// Now.
+impl World for Machine {
     #[expect(
         clippy::disallowed_methods,
         reason = "this is the one place that looks at the clock"
     )]
-    pub fn now(&self) -> Moment {
+    fn now(&self) -> Moment {
         // To the millisecond, as records keep it: a walk read back is then the walk that was.
         let wall = Local::now().fixed_offset().trunc_subsecs(3);
         match &self.boot {
@@ -64,6 +68,10 @@ impl Clock {
                 }
             }
         }
+    }
+
+    fn fill(&self, bytes: &mut [u8]) -> Result<(), NoRandomness> {
+        SysRng.try_fill_bytes(bytes).map_err(|_| NoRandomness)
     }
 }
 
@@ -91,9 +99,15 @@ mod tests {
 
     #[test]
     fn time_since_the_start_does_not_run_backwards() {
-        let clock = Clock::of_this_machine();
-        let (first, second) = (clock.now(), clock.now());
+        let machine = Machine::this();
+        let (first, second) = (machine.now(), machine.now());
         assert_eq!(first.boot, second.boot);
         assert!(first.mono_ms <= second.mono_ms);
+    }
+
+    #[test]
+    fn no_two_throws_are_alike() {
+        let world: &dyn World = &Machine::this();
+        assert_ne!(world.random::<16>(), world.random::<16>());
     }
 }
