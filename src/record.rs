@@ -15,8 +15,12 @@ mod line;
 mod name;
 mod namespace;
 mod receipt;
+mod roster;
 mod seal;
+mod spelt;
 mod sshsig;
+mod statement;
+mod statements;
 mod strict;
 mod verify;
 mod version;
@@ -34,8 +38,14 @@ pub use line::{Envelope, MAX_LINE};
 pub use name::{NotAName, PrintedName};
 pub use namespace::{Deed, Mode, Namespace};
 pub use receipt::{NotAReceipt, Receipt};
+pub use roster::{Revision, Roster};
 pub use seal::{Counts, NotClosed, Seal, meaning};
 pub use sshsig::SignatureFault;
+pub use statement::{
+    Branch, Change, Changed, Countersigned, CrewChange, ForkClosed, Head, Known, LossAccepted,
+    MAX_STATEMENT, Opinion, Pruned, Says, SignedOff, Statement, Stub,
+};
+pub use statements::{Stated, StatementFault, StatementFiles, Statements};
 pub use strict::Unreadable;
 pub use verify::{
     Ending, Examined, Finding, SealFiles, Sealed, SequenceFault, TripFault, TripFiles, Verified,

@@ -10,6 +10,7 @@ mod fault;
 mod journal;
 mod local;
 mod logbook;
+mod statements;
 mod tail;
 mod whole;
 
@@ -20,4 +21,5 @@ pub use fault::{Cause, Doing, LineProblem, StoreFault};
 pub use journal::{Journal, JournalText, Resumed};
 pub use local::Local;
 pub use logbook::{Logbook, MOST_FILE_BYTES, TripFolder, Trips};
+pub use statements::{StatementFolder, StatementText};
 pub use whole::{replace, write_once};

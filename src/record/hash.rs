@@ -14,6 +14,8 @@ pub enum Tag {
     Line,
     /// A seal file, whole.
     Seal,
+    /// A manager's statement, whole.
+    Statement,
 }
 
 /// A text that is not 64 lower-case hexadecimal digits.
@@ -26,6 +28,7 @@ impl Tag {
         match self {
             Self::Line => b"hames-line/1\0",
             Self::Seal => b"hames-seal/1\0",
+            Self::Statement => b"hames-statement/1\0",
         }
     }
 }

@@ -24,6 +24,8 @@ pub enum Deed {
     Witnessed,
     /// A manager has read a checklist and takes it for the barn's.
     Approved,
+    /// A manager states something about the logbook.
+    Stated,
 }
 
 /// The namespace a signature is made in. A signature made in one is refused in every other.
@@ -56,7 +58,12 @@ impl Mode {
 
 impl Deed {
     /// Every deed.
-    pub const ALL: [Self; 3] = [Self::Performed, Self::Witnessed, Self::Approved];
+    pub const ALL: [Self; 4] = [
+        Self::Performed,
+        Self::Witnessed,
+        Self::Approved,
+        Self::Stated,
+    ];
 }
 
 impl Namespace {
@@ -84,6 +91,9 @@ impl Namespace {
             (Deed::Approved, Mode::Real) => "hames.approved.v1",
             (Deed::Approved, Mode::Demo) => "hames.approved.v1.demo",
             (Deed::Approved, Mode::Drill) => "hames.approved.v1.drill",
+            (Deed::Stated, Mode::Real) => "hames.stated.v1",
+            (Deed::Stated, Mode::Demo) => "hames.stated.v1.demo",
+            (Deed::Stated, Mode::Drill) => "hames.stated.v1.drill",
         }
     }
 
@@ -113,7 +123,7 @@ mod tests {
     #[test]
     fn every_namespace_has_its_own_name_and_reads_back() {
         let names: HashSet<_> = Namespace::all().map(Namespace::name).collect();
-        assert_eq!(names.len(), 9);
+        assert_eq!(names.len(), 12);
         for namespace in Namespace::all() {
             assert_eq!(Namespace::read(namespace.name()), Some(namespace));
         }

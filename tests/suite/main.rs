@@ -40,6 +40,7 @@ mod record_crew;
 mod record_earlier;
 mod record_journal;
 mod record_ssh;
+mod record_statements;
 mod record_trip;
 mod record_verify;
 mod record_version_2;

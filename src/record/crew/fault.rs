@@ -76,6 +76,8 @@ pub enum Refused {
     Role(Id, Role),
     /// Their signatures do not count there.
     Namespace(Id, Namespace),
+    /// They are printed by another name.
+    Name(Id),
     /// The signature itself.
     Signature(Id, SignatureFault),
 }
@@ -182,6 +184,7 @@ impl fmt::Display for Refused {
         match self {
             Self::Unknown(id) => write!(f, "nobody in the crew is called {id}"),
             Self::Role(id, role) => write!(f, "{id} does not hold the role {role}"),
+            Self::Name(id) => write!(f, "the crew file prints {id} by another name"),
             Self::Namespace(id, name) => write!(f, "{id} may not sign for {name}"),
             Self::Signature(id, fault) => {
                 write!(f, "this is not a good signature of {id}: {fault}")

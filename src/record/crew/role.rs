@@ -50,7 +50,7 @@ impl Role {
     /// All that one in this role may sign for.
     pub const fn deeds(self) -> &'static [Deed] {
         match self {
-            Self::Manager => &[Deed::Performed, Deed::Approved],
+            Self::Manager => &[Deed::Performed, Deed::Approved, Deed::Stated],
             Self::Groom | Self::Driver | Self::Examiner => &[Deed::Performed],
             Self::Device => &[Deed::Witnessed],
         }

@@ -7,6 +7,8 @@ use std::fmt;
 pub enum Finding {
     /// Every byte is as signed, by people and devices of the crew.
     Intact,
+    /// The same, and no manager has countersigned it yet.
+    NotCountersigned,
     /// Nothing is wrong with the lines there are, and no one has signed for them.
     Unsealed,
     /// A demo or drill among real trips, or the other way about.
@@ -15,6 +17,10 @@ pub enum Finding {
     Gap,
     /// Signed by someone the crew in force does not know so.
     UnknownSigner,
+    /// Signed with a key that had left the crew, as far as witnesses can tell.
+    OutsideBracket,
+    /// The same, with a key that may be in other hands.
+    RevokedSigner,
     /// The end is missing.
     Truncated,
     /// Two histories with the same number.
@@ -29,12 +35,15 @@ pub enum Finding {
 
 impl Finding {
     /// Every finding with its word and exit status.
-    pub const TABLE: [(&'static str, u8, Self); 10] = [
+    pub const TABLE: [(&'static str, u8, Self); 13] = [
         ("intact", 0, Self::Intact),
+        ("not-countersigned", 9, Self::NotCountersigned),
         ("unsealed", 10, Self::Unsealed),
         ("other-mode", 11, Self::OtherMode),
         ("gap", 12, Self::Gap),
         ("unknown-signer", 13, Self::UnknownSigner),
+        ("outside-bracket", 19, Self::OutsideBracket),
+        ("revoked-signer", 20, Self::RevokedSigner),
         ("truncated", 14, Self::Truncated),
         ("fork", 15, Self::Fork),
         ("altered", 16, Self::Altered),
@@ -64,12 +73,17 @@ impl fmt::Display for Finding {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use std::collections::HashSet;
 
     #[test]
-    fn a_graver_finding_has_a_higher_status() {
-        let ordered = Finding::TABLE
-            .is_sorted_by(|(_, low, lighter), (_, high, graver)| low < high && lighter < graver);
+    fn the_table_goes_from_the_lightest_to_the_gravest_and_each_has_its_own_status() {
+        let ordered = Finding::TABLE.is_sorted_by(|(.., lighter), (.., graver)| lighter < graver);
         assert!(ordered);
+        let statuses: HashSet<u8> = Finding::TABLE
+            .iter()
+            .map(|(_, status, _)| *status)
+            .collect();
+        assert_eq!(statuses.len(), Finding::TABLE.len());
         assert_eq!(Finding::Intact.status(), 0);
         assert_eq!(Finding::Truncated.word(), "truncated");
     }

@@ -91,7 +91,7 @@ impl TripFault {
             Self::Torn { .. } | Self::NoSeal | Self::NoPerson | Self::NoDevice => Finding::Unsealed,
             Self::OtherMode { .. } => Finding::OtherMode,
             Self::Crew(_) => Finding::UnknownSigner,
-            Self::Signature(refused) => of_refusal(refused),
+            Self::Signature(refused) => refused.finding(),
             Self::CutShort { .. } => Finding::Truncated,
             Self::NotClosed(NotClosed::Lines { sealed, found }) if *found < *sealed => {
                 Finding::Truncated
@@ -116,13 +116,17 @@ impl TripFault {
     }
 }
 
-const fn of_refusal(refused: &Refused) -> Finding {
-    match refused {
-        Refused::Unknown(_)
-        | Refused::Role(..)
-        | Refused::Namespace(..)
-        | Refused::Signature(_, SignatureFault::OtherKey(_)) => Finding::UnknownSigner,
-        Refused::Signature(..) => Finding::Altered,
+impl Refused {
+    /// What it amounts to.
+    pub const fn finding(&self) -> Finding {
+        match self {
+            Self::Unknown(_)
+            | Self::Role(..)
+            | Self::Namespace(..)
+            | Self::Name(_)
+            | Self::Signature(_, SignatureFault::OtherKey(_)) => Finding::UnknownSigner,
+            Self::Signature(..) => Finding::Altered,
+        }
     }
 }
 

@@ -5,6 +5,7 @@ use crate::record::{Digest, Id, Mode, Wall};
 use crate::rules::Carried;
 use crate::units::Typed;
 use crate::walk::{Moment, Walk, Words};
+use serde::{Deserialize, Serialize};
 use std::sync::Arc;
 
 /// The beginning of a walk, and everything it rests on.
@@ -63,11 +64,14 @@ pub struct Pinned {
 }
 
 /// How the device's trip before this one ended.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Deserialize, Serialize)]
+#[serde(tag = "last", content = "hash", deny_unknown_fields)]
 pub enum Previous {
     /// With a seal, of this hash.
+    #[serde(rename = "seal")]
     Sealed(Digest),
     /// Without; the hash of the last line there was.
+    #[serde(rename = "line")]
     Unsealed(Digest),
 }
 

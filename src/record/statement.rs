@@ -1,0 +1,187 @@
+//! A manager's statement: one line about the whole logbook, signed as stored.
+//!
+//! Each names the manager's own one before, the newest of every other manager, and the newest trip
+//! of every device. So whoever has a statement can tell what may not be missing.
+
+mod says;
+
+pub use says::{
+    Branch, Change, Changed, Countersigned, CrewChange, ForkClosed, LossAccepted, Opinion, Pruned,
+    Says, SignedOff, Stub,
+};
+
+use crate::record::strict;
+use crate::record::{
+    Crew, Deed, Digest, Id, Mode, Namespace, Previous, PrintedName, Refused, Role, Tag, Unreadable,
+    Version, Wall,
+};
+use serde::{Deserialize, Serialize};
+
+/// Most bytes of a statement: room for the stubs of a thousand pruned trips.
+pub const MAX_STATEMENT: usize = 512 * 1024;
+
+/// What a manager states.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Statement {
+    /// Whether it counts.
+    pub mode: Mode,
+    /// The manager's id in the crew.
+    pub manager: Id,
+    /// The name as printed.
+    pub name: PrintedName,
+    /// Its place among the manager's own, from 1.
+    pub number: u64,
+    /// The manager's own one before; nothing for the first.
+    pub previous: Option<Digest>,
+    /// The newest statement known of every other manager, by id.
+    pub known: Vec<Known>,
+    /// The crew file the signature is judged by.
+    pub crew: Digest,
+    /// The newest trip known of every device, by id.
+    pub heads: Vec<Head>,
+    /// The manager's clock.
+    pub wall: Wall,
+    /// What is stated.
+    pub says: Says,
+}
+
+/// Another manager's newest statement.
+#[derive(Clone, Debug, PartialEq, Eq, Deserialize, Serialize)]
+#[serde(deny_unknown_fields)]
+pub struct Known {
+    /// Whose.
+    pub manager: Id,
+    /// Its hash.
+    pub hash: Digest,
+}
+
+/// The newest trip of a device, and how it ended.
+#[derive(Clone, Debug, PartialEq, Eq, Deserialize, Serialize)]
+#[serde(deny_unknown_fields)]
+pub struct Head {
+    /// The device.
+    pub device: Id,
+    /// The trip's number.
+    pub seq: u64,
+    /// Its seal, or the last line there was.
+    pub ends: Previous,
+}
+
+/// The fields as stored, in the order stored. Kind and body stand behind them, and nothing else
+/// may: a statement written again has to give the same bytes.
+#[derive(Deserialize, Serialize)]
+struct Stored {
+    v: u64,
+    mode: Mode,
+    manager: Id,
+    name: PrintedName,
+    role: Role,
+    number: u64,
+    previous: Option<Digest>,
+    known: Vec<Known>,
+    crew: Digest,
+    heads: Vec<Head>,
+    wall: Wall,
+    meaning: String,
+    #[serde(flatten)]
+    says: Says,
+}
+
+impl Statement {
+    /// Reads the exact bytes of a statement file: one line and its line end.
+    ///
+    /// # Errors
+    /// [`Unreadable`] with the first reason.
+    pub fn read(file: &[u8]) -> Result<Self, Unreadable> {
+        let line = file.strip_suffix(b"\n").ok_or(Unreadable::NoLineEnd)?;
+        let stored: Stored = strict::line(line, MAX_STATEMENT, Version::V1)?;
+        let demand = |holds: bool, what| holds.then_some(()).ok_or(Unreadable::Contradiction(what));
+        demand(
+            stored.role == Role::Manager,
+            "a statement is signed as manager",
+        )?;
+        demand(
+            stored.meaning == stored.says.meaning(),
+            "what the signature means is in other words than its kind has",
+        )?;
+        demand(
+            (stored.number == 1) == stored.previous.is_none() && stored.number > 0,
+            "statements are numbered from 1, and all but the first name the one before",
+        )?;
+        demand(
+            stored
+                .known
+                .is_sorted_by(|one, next| one.manager < next.manager)
+                && stored.known.iter().all(|one| one.manager != stored.manager),
+            "the other managers stand once each, by id",
+        )?;
+        demand(
+            stored
+                .heads
+                .is_sorted_by(|one, next| one.device < next.device)
+                && stored.heads.iter().all(|head| head.seq > 0),
+            "the devices stand once each, by id, and their trips are numbered from 1",
+        )?;
+        stored.says.check()?;
+        Ok(Self {
+            mode: stored.mode,
+            manager: stored.manager,
+            name: stored.name,
+            number: stored.number,
+            previous: stored.previous,
+            known: stored.known,
+            crew: stored.crew,
+            heads: stored.heads,
+            wall: stored.wall,
+            says: stored.says,
+        })
+    }
+
+    /// The exact bytes of the statement file, line end included. These are what is signed.
+    ///
+    /// # Errors
+    /// [`Unreadable`] when the reader would refuse them.
+    pub fn write(&self) -> Result<Vec<u8>, Unreadable> {
+        let this = self.clone();
+        let stored = Stored {
+            v: Version::V1.number(),
+            mode: this.mode,
+            manager: this.manager,
+            name: this.name,
+            role: Role::Manager,
+            number: this.number,
+            previous: this.previous,
+            known: this.known,
+            crew: this.crew,
+            heads: this.heads,
+            wall: this.wall,
+            meaning: this.says.meaning().to_owned(),
+            says: this.says,
+        };
+        let mut bytes = strict::write(&stored)?.into_bytes();
+        bytes.push(b'\n');
+        Self::read(&bytes).map(|_| bytes)
+    }
+
+    /// The hash later statements and trips name it by.
+    pub fn hash(file: &[u8]) -> Digest {
+        Digest::tagged(Tag::Statement, file)
+    }
+
+    /// The namespace statements of this mode are signed in.
+    pub const fn namespace(mode: Mode) -> Namespace {
+        Namespace::new(Deed::Stated, mode)
+    }
+
+    /// Whether `armor` is the signature over `file`, these very bytes, of the manager named, by the
+    /// crew given. Whether that crew counts is for the roster to say.
+    pub(super) fn is_signed(&self, file: &[u8], armor: &str, crew: &Crew) -> Result<(), Refused> {
+        let who = (&self.manager, Role::Manager);
+        let signer = crew.verify(who, Self::namespace(self.mode), file, armor)?;
+        if signer.name == self.name {
+            Ok(())
+        } else {
+            Err(Refused::Name(self.manager.clone()))
+        }
+    }
+}

@@ -1,0 +1,241 @@
+//! What a statement can state. Frozen with version 1: names and order of fields are the format.
+
+use crate::record::{Digest, Id, Previous, Unreadable};
+use crate::walk::{Ended, Words};
+use serde::{Deserialize, Serialize};
+
+/// What is stated, by its kind.
+#[derive(Clone, Debug, PartialEq, Eq, Deserialize, Serialize)]
+#[serde(tag = "kind", content = "body", rename_all = "kebab-case")]
+pub enum Says {
+    /// From here on another crew file is in force.
+    Crew(CrewChange),
+    /// A trip was looked at.
+    Countersigned(Countersigned),
+    /// Of two histories of a device, one goes on.
+    ForkClosed(ForkClosed),
+    /// Trips were taken out of the logbook.
+    Pruned(Pruned),
+    /// Trips are lost, and the manager knows of it.
+    LossAccepted(LossAccepted),
+}
+
+/// A new crew file.
+#[derive(Clone, Debug, PartialEq, Eq, Deserialize, Serialize)]
+#[serde(deny_unknown_fields)]
+pub struct CrewChange {
+    /// Its place in the roster, from 1.
+    pub number: u64,
+    /// The statement that put the crew file before in force; nothing for the first.
+    pub before: Option<Digest>,
+    /// The new file, by its plain hash.
+    pub file: Digest,
+    /// What is new in it.
+    pub changes: Vec<Change>,
+    /// Everything people are signed off for, from here on.
+    pub signed_off: Vec<SignedOff>,
+}
+
+/// One change of the crew.
+#[derive(Clone, Debug, PartialEq, Eq, Deserialize, Serialize)]
+#[serde(deny_unknown_fields)]
+pub struct Change {
+    /// Who.
+    pub who: Id,
+    /// What is new about them.
+    pub what: Changed,
+    /// Why.
+    pub words: Option<Words>,
+}
+
+/// What is new about someone.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Deserialize, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Changed {
+    /// They are in the crew now.
+    Added,
+    /// They have left; what they signed before stands.
+    Retired,
+    /// Their key may be in other hands; only what was witnessed before stands.
+    Revoked,
+    /// They have other roles.
+    Roles,
+    /// They are signed off for something else than before.
+    SignedOff,
+}
+
+/// What a person is signed off for.
+#[derive(Clone, Debug, PartialEq, Eq, Deserialize, Serialize)]
+#[serde(deny_unknown_fields)]
+pub struct SignedOff {
+    /// Who.
+    pub person: Id,
+    /// For these rigs; nothing means every rig.
+    pub rigs: Option<Vec<Id>>,
+    /// For these checklists; nothing means every checklist.
+    pub checklists: Option<Vec<Id>>,
+}
+
+/// A trip a manager looked at.
+#[derive(Clone, Debug, PartialEq, Eq, Deserialize, Serialize)]
+#[serde(deny_unknown_fields)]
+pub struct Countersigned {
+    /// The trip.
+    pub trip: Id,
+    /// The device that kept it.
+    pub device: Id,
+    /// Its number there.
+    pub seq: u64,
+    /// Its seal.
+    pub seal: Digest,
+    /// What the manager says to it.
+    pub opinion: Opinion,
+    /// What was opened and looked at.
+    pub opened: Vec<Words>,
+    /// Remarks, or the question.
+    pub remarks: Option<Words>,
+}
+
+/// What a manager says to a trip.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Deserialize, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Opinion {
+    /// It may stand.
+    Agreed,
+    /// It may stand once a question is answered.
+    Asked,
+}
+
+/// A fork a manager has looked into.
+#[derive(Clone, Debug, PartialEq, Eq, Deserialize, Serialize)]
+#[serde(deny_unknown_fields)]
+pub struct ForkClosed {
+    /// The device.
+    pub device: Id,
+    /// The number at which it forks.
+    pub seq: u64,
+    /// The trip by which the device's sequence goes on.
+    pub goes_on: Branch,
+    /// The trips of the same number that end here.
+    pub ended: Vec<Branch>,
+    /// Why.
+    pub words: Words,
+}
+
+/// One history of a number.
+#[derive(Clone, Debug, PartialEq, Eq, Deserialize, Serialize)]
+#[serde(deny_unknown_fields)]
+pub struct Branch {
+    /// The trip.
+    pub trip: Id,
+    /// How it ends.
+    pub ends: Previous,
+}
+
+/// Trips taken out of the logbook.
+#[derive(Clone, Debug, PartialEq, Eq, Deserialize, Serialize)]
+#[serde(deny_unknown_fields)]
+pub struct Pruned {
+    /// What is left of each, by device and number.
+    pub trips: Vec<Stub>,
+    /// Why.
+    pub words: Words,
+}
+
+/// What order and witnesses need of a trip, and nothing of what was seen or who was there.
+#[derive(Clone, Debug, PartialEq, Eq, Deserialize, Serialize)]
+#[serde(deny_unknown_fields)]
+pub struct Stub {
+    /// The device.
+    pub device: Id,
+    /// The trip's number there.
+    pub seq: u64,
+    /// The trip.
+    pub trip: Id,
+    /// How the device's trip before it ended.
+    pub previous: Option<Previous>,
+    /// How many lines it had.
+    pub lines: u64,
+    /// The hash of the last of them.
+    pub last: Digest,
+    /// Its seal, if it had one.
+    pub seal: Option<Digest>,
+    /// How the walk ended, if it was sealed.
+    pub outcome: Option<Ended>,
+    /// The crew file it counted by.
+    pub crew: Digest,
+    /// The statement it quoted.
+    pub manager: Option<Digest>,
+}
+
+/// Trips that are gone, and are not looked for any more.
+#[derive(Clone, Debug, PartialEq, Eq, Deserialize, Serialize)]
+#[serde(deny_unknown_fields)]
+pub struct LossAccepted {
+    /// The device.
+    pub device: Id,
+    /// The first number missing.
+    pub from: u64,
+    /// The last number missing.
+    pub to: u64,
+    /// What became of them.
+    pub words: Words,
+}
+
+impl Says {
+    /// What who signs it states.
+    pub const fn meaning(&self) -> &'static str {
+        match self {
+            Self::Crew(_) => "From here on, these people and laptops may sign as is written here.",
+            Self::Countersigned(_) => {
+                "I have looked at this trip as it was sealed, and at what is listed here."
+            }
+            Self::ForkClosed(_) => {
+                "I have looked into both histories. The one named here goes on; the other is kept and ends."
+            }
+            Self::Pruned(_) => {
+                "These trips were whole when I took them out of the logbook. What order needs of them is written here."
+            }
+            Self::LossAccepted(_) => {
+                "These trips are lost. I know of it, and they are not looked for any more."
+            }
+        }
+    }
+
+    /// What the fields alone cannot say.
+    pub(super) fn check(&self) -> Result<(), Unreadable> {
+        let fault = match self {
+            Self::Crew(crew) if crew.number == 0 || (crew.number == 1) != crew.before.is_none() => {
+                "crew files are numbered from 1, and all but the first name the one before"
+            }
+            Self::Crew(crew) if !crew.signed_off.is_sorted_by(|a, b| a.person < b.person) => {
+                "people signed off stand once each, by id"
+            }
+            Self::Countersigned(trip)
+                if trip.opinion == Opinion::Asked && trip.remarks.is_none() =>
+            {
+                "a question has no words"
+            }
+            Self::Countersigned(trip) if trip.seq == 0 => "trips are numbered from 1",
+            Self::ForkClosed(fork) if fork.seq == 0 || fork.ended.is_empty() => {
+                "a fork has a number from 1 and a history that ends"
+            }
+            Self::ForkClosed(fork) if fork.ended.contains(&fork.goes_on) => {
+                "a history cannot go on and end"
+            }
+            Self::Pruned(pruned)
+                if pruned.trips.is_empty()
+                    || !pruned.trips.is_sorted_by(|one, next| {
+                        (&one.device, one.seq, &one.trip) < (&next.device, next.seq, &next.trip)
+                    }) =>
+            {
+                "pruned trips stand once each, by device and number"
+            }
+            Self::LossAccepted(loss) if loss.from == 0 || loss.to < loss.from => {
+                "lost trips go from a number to the same or a later one"
+            }
+            _ => return Ok(()),
+        };
+        Err(Unreadable::Contradiction(fault))
+    }
+}

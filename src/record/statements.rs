@@ -1,0 +1,388 @@
+//! Everything managers stated, verified together: the roster first, then each statement by the
+//! crew file it names, then their order.
+
+mod fault;
+
+pub use fault::StatementFault;
+
+use crate::record::{Crew, Digest, Id, Known, Mode, Revision, Roster, Says, Statement};
+use std::collections::{BTreeMap, BTreeSet, HashMap, HashSet};
+
+/// The files of one statement, as stored.
+#[derive(Clone, Copy, Debug)]
+pub struct StatementFiles<'a> {
+    /// The statement.
+    pub statement: &'a [u8],
+    /// The manager's signature over it.
+    pub signature: Option<&'a [u8]>,
+    /// The crew file it puts in force, where it does.
+    pub crew: Option<&'a [u8]>,
+}
+
+/// What managers stated, as far as it can be relied on.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Statements {
+    /// Those named by others always before them.
+    stated: Vec<Stated>,
+    /// Where each stands.
+    places: HashMap<Digest, usize>,
+    roster: Roster,
+    faults: Vec<StatementFault>,
+}
+
+/// A statement whose signature was verified. Only [`Statements::read`] makes one.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Stated {
+    statement: Statement,
+    hash: Digest,
+}
+
+/// One that can be read, on its way.
+struct Candidate<'a> {
+    at: usize,
+    files: StatementFiles<'a>,
+    stated: Stated,
+}
+
+impl Statements {
+    /// Reads and verifies statements found in a logbook of `mode`, in any order; the same one
+    /// twice counts once. With crew files `trusted`, the roster has to lead to one of them.
+    pub fn read(files: &[StatementFiles<'_>], mode: Mode, trusted: &[Crew]) -> Self {
+        let mut all = Self::default();
+        let mut waiting: Vec<Candidate<'_>> = Vec::new();
+        for (at, files) in files.iter().enumerate() {
+            match Statement::read(files.statement) {
+                Ok(statement) if statement.mode != mode => {
+                    let found = statement.mode;
+                    all.faults.push(StatementFault::OtherMode { at, found });
+                }
+                Ok(statement) => {
+                    let hash = Statement::hash(files.statement);
+                    let stated = Stated { statement, hash };
+                    let files = *files;
+                    waiting.push(Candidate { at, files, stated });
+                }
+                Err(reason) => all.faults.push(StatementFault::Unreadable { at, reason }),
+            }
+        }
+        // The same statement may lie here twice, one of them without its signature.
+        waiting.sort_by_key(|one| (one.stated.hash, one.files.signature.is_none(), one.at));
+        waiting.dedup_by_key(|one| one.stated.hash);
+        let (crews, others): (Vec<_>, Vec<_>) = waiting
+            .into_iter()
+            .partition(|one| matches!(one.stated.statement.says, Says::Crew(_)));
+        all.build_roster(crews);
+        for one in others {
+            all.take(&one);
+        }
+        let numbers = all.roster.forks().into_iter();
+        let forks = numbers.map(|number| StatementFault::RosterFork { number });
+        all.faults.extend(forks);
+        all.anchor(trusted);
+        all.put_in_order();
+        all.gaps();
+        all.positions();
+        all
+    }
+
+    /// The statements that can be relied on, those named by others always before them.
+    pub fn stated(&self) -> &[Stated] {
+        &self.stated
+    }
+
+    /// The crew files.
+    pub const fn roster(&self) -> &Roster {
+        &self.roster
+    }
+
+    /// Everything wrong.
+    pub fn faults(&self) -> &[StatementFault] {
+        &self.faults
+    }
+
+    /// The statement with this hash.
+    pub fn find(&self, hash: &Digest) -> Option<&Stated> {
+        self.places.get(hash).and_then(|at| self.stated.get(*at))
+    }
+
+    /// The newest of a manager.
+    pub fn newest_of(&self, manager: &Id) -> Option<&Stated> {
+        let own = self.stated.iter().filter(|one| one.is_by(manager));
+        own.max_by_key(|one| (one.statement.number, one.hash))
+    }
+
+    /// The newest of every other manager, as a new statement of this one names them.
+    pub fn known_to(&self, manager: &Id) -> Vec<Known> {
+        let others: BTreeSet<&Id> = self
+            .stated
+            .iter()
+            .map(|one| &one.statement.manager)
+            .filter(|other| *other != manager)
+            .collect();
+        let newest = others.into_iter().filter_map(|other| self.newest_of(other));
+        newest
+            .map(|one| Known {
+                manager: one.statement.manager.clone(),
+                hash: one.hash,
+            })
+            .collect()
+    }
+
+    /// The one a new trip quotes: the end of the longest row of statements, each naming the one
+    /// before. No clock decides.
+    pub fn newest(&self) -> Option<&Stated> {
+        self.stated.last()
+    }
+
+    /// This statement and everything it stands on, as far as it is here.
+    pub fn behind(&self, hash: &Digest) -> HashSet<Digest> {
+        let mut behind = HashSet::new();
+        let mut open = vec![*hash];
+        while let Some(hash) = open.pop() {
+            if let Some(stated) = self.find(&hash)
+                && behind.insert(hash)
+            {
+                open.extend(stated.names());
+            }
+        }
+        behind
+    }
+
+    /// Whether the manager's key was taken out by a crew file, and this statement is not among
+    /// those that one stands on.
+    fn positions(&mut self) {
+        let late = |stated: &Stated| {
+            let statement = &stated.statement;
+            let crew = &self.roster.crew(&statement.crew)?.crew;
+            let key = &crew.signer(&statement.manager)?.key;
+            let (revision, how) = self.roster.taken_out(key, &statement.crew)?;
+            let in_time = self.behind(&revision.statement).contains(&stated.hash);
+            (!in_time).then(|| StatementFault::TakenOut {
+                manager: statement.manager.clone(),
+                number: statement.number,
+                how,
+            })
+        };
+        let faults: Vec<_> = self.stated.iter().filter_map(late).collect();
+        self.faults.extend(faults);
+    }
+
+    /// Takes crew statements as soon as the one before is there, until no more can be taken.
+    fn build_roster(&mut self, mut waiting: Vec<Candidate<'_>>) {
+        loop {
+            let ready = waiting.iter().position(|one| {
+                let Says::Crew(change) = &one.stated.statement.says else {
+                    return false;
+                };
+                change
+                    .before
+                    .is_none_or(|before| self.roster.put_in_force_by(&before).is_some())
+            });
+            let Some(ready) = ready else { break };
+            let one = waiting.remove(ready);
+            match self.revision(&one) {
+                Ok(revision) => {
+                    self.roster.push(revision);
+                    self.stated.push(one.stated);
+                }
+                Err(fault) => self.faults.push(fault),
+            }
+        }
+        self.faults.extend(waiting.iter().map(|one| {
+            let (manager, number) = one.who();
+            StatementFault::CrewBefore { manager, number }
+        }));
+    }
+
+    fn revision(&self, one: &Candidate<'_>) -> Result<Revision, StatementFault> {
+        let (manager, number) = one.who();
+        let why = |why: String| StatementFault::CrewFile {
+            manager: manager.clone(),
+            number,
+            why,
+        };
+        let Says::Crew(change) = &one.stated.statement.says else {
+            return Err(why("it is no crew statement".to_owned()));
+        };
+        let file = one.files.crew;
+        let file = file.ok_or_else(|| why("its crew file is not here".to_owned()))?;
+        if Digest::of(file) != change.file {
+            return Err(why("its crew file was changed".to_owned()));
+        }
+        let crew = Crew::read(file).map_err(|faults| why(faults.to_string()))?;
+        let by = match change.before {
+            None => &crew,
+            Some(before) => {
+                let before = self.roster.put_in_force_by(&before);
+                let before = before.ok_or_else(|| why("the one before is not here".to_owned()))?;
+                if before.change.number.saturating_add(1) != change.number {
+                    return Err(why("its number does not follow the one before".to_owned()));
+                }
+                &before.crew
+            }
+        };
+        if one.stated.statement.crew != by.revision() {
+            return Err(why(
+                "it is signed by another crew file than it follows".to_owned()
+            ));
+        }
+        one.is_signed(by)?;
+        if let Some(reason) = self.roster.refuses(&crew, change) {
+            return Err(why(reason));
+        }
+        Ok(Revision {
+            by: one.stated.statement.name.clone(),
+            statement: one.stated.hash,
+            change: change.clone(),
+            crew,
+        })
+    }
+
+    /// Takes a statement that is no crew statement.
+    fn take(&mut self, one: &Candidate<'_>) {
+        let Some(revision) = self.roster.crew(&one.stated.statement.crew) else {
+            let (manager, number) = one.who();
+            self.faults
+                .push(StatementFault::UnknownCrew { manager, number });
+            return;
+        };
+        match one.is_signed(&revision.crew) {
+            Ok(()) => self.stated.push(one.stated.clone()),
+            Err(fault) => self.faults.push(fault),
+        }
+    }
+
+    /// Whether the roster leads to a crew file the verifier trusts.
+    fn anchor(&mut self, trusted: &[Crew]) {
+        let leads = |crew: &Crew| self.roster.crew(&crew.revision()).is_some();
+        if !self.roster.revisions().is_empty() && !trusted.is_empty() && !trusted.iter().any(leads)
+        {
+            self.faults.push(StatementFault::NotTrusted);
+        }
+    }
+
+    /// Puts each behind those it names: by the length of the longest row that leads to it.
+    fn put_in_order(&mut self) {
+        let known: HashMap<Digest, &Stated> =
+            self.stated.iter().map(|one| (one.hash, one)).collect();
+        let mut depths: HashMap<Digest, usize> = HashMap::new();
+        for one in &self.stated {
+            let mut open = vec![one];
+            while let Some(top) = open.last().copied() {
+                let named = top.names().filter_map(|hash| known.get(&hash).copied());
+                let waiting: Vec<_> = named
+                    .clone()
+                    .filter(|one| !depths.contains_key(&one.hash))
+                    .collect();
+                if waiting.is_empty() {
+                    let deepest = named.filter_map(|one| depths.get(&one.hash)).max();
+                    let depth = deepest.map_or(0, |depth| depth + 1);
+                    depths.insert(top.hash, depth);
+                    open.pop();
+                } else {
+                    open.extend(waiting);
+                }
+            }
+        }
+        self.stated
+            .sort_by_key(|one| (depths.get(&one.hash).copied(), one.hash));
+        let places = self.stated.iter().enumerate();
+        self.places = places.map(|(at, one)| (one.hash, at)).collect();
+    }
+
+    /// Gaps and forks of each manager's own log, and what is named and not here.
+    fn gaps(&mut self) {
+        let mut logs: BTreeMap<&Id, BTreeMap<u64, usize>> = BTreeMap::new();
+        for one in &self.stated {
+            let log = logs.entry(&one.statement.manager).or_default();
+            *log.entry(one.statement.number).or_default() += 1;
+        }
+        let mut faults = Vec::new();
+        for (manager, log) in logs {
+            let mut expected = 1;
+            for (number, same) in log {
+                let manager = || manager.clone();
+                if number > expected {
+                    faults.push(StatementFault::Gap {
+                        manager: manager(),
+                        from: expected,
+                        to: number - 1,
+                    });
+                }
+                if same > 1 {
+                    let manager = manager();
+                    faults.push(StatementFault::Fork { manager, number });
+                }
+                expected = number.saturating_add(1);
+            }
+        }
+        for one in &self.stated {
+            for named in one.names().filter(|named| self.find(named).is_none()) {
+                let (manager, number) = one.who();
+                faults.push(StatementFault::Missing {
+                    manager,
+                    number,
+                    named,
+                });
+            }
+        }
+        self.faults.extend(faults);
+    }
+}
+
+impl Stated {
+    /// What it says.
+    pub const fn statement(&self) -> &Statement {
+        &self.statement
+    }
+
+    /// What later statements and trips name it by.
+    pub const fn hash(&self) -> Digest {
+        self.hash
+    }
+
+    /// The statements it names.
+    fn names(&self) -> impl Iterator<Item = Digest> + Clone {
+        let before = match &self.statement.says {
+            Says::Crew(change) => change.before,
+            _ => None,
+        };
+        let others = self.statement.known.iter().map(|known| known.hash);
+        self.statement
+            .previous
+            .into_iter()
+            .chain(before)
+            .chain(others)
+    }
+
+    fn is_by(&self, manager: &Id) -> bool {
+        self.statement.manager == *manager
+    }
+
+    fn who(&self) -> (Id, u64) {
+        (self.statement.manager.clone(), self.statement.number)
+    }
+}
+
+impl Candidate<'_> {
+    fn who(&self) -> (Id, u64) {
+        self.stated.who()
+    }
+
+    fn is_signed(&self, crew: &Crew) -> Result<(), StatementFault> {
+        let (manager, number) = self.who();
+        let Some(signature) = self.files.signature else {
+            return Err(StatementFault::NoSignature { manager, number });
+        };
+        let armor = String::from_utf8_lossy(signature);
+        let signed = self
+            .stated
+            .statement
+            .is_signed(self.files.statement, &armor, crew);
+        signed.map_err(|why| StatementFault::NotSigned {
+            manager,
+            number,
+            why,
+        })
+    }
+}

@@ -1,0 +1,136 @@
+//! Where managers' statements lie: `mgr/<manager>/<number>-<first letters of the hash>/`.
+
+use crate::record::{Digest, Id, MAX_STATEMENT};
+use crate::store::whole::make_folders;
+use crate::store::{Disk, Doing, Kind, Logbook, Mode, StoreFault, write_once};
+use std::path::{Path, PathBuf};
+
+/// So many letters of a statement's hash stand in the name of its folder.
+const HASH_LETTERS: usize = 8;
+
+/// The folder of one statement.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub struct StatementFolder {
+    /// The folder.
+    pub path: PathBuf,
+}
+
+/// The files of a statement as they lie there.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct StatementText {
+    /// The statement.
+    pub statement: Vec<u8>,
+    /// The manager's signature, where it is there.
+    pub signature: Option<Vec<u8>>,
+    /// The crew file it puts in force, where it does.
+    pub crew: Option<Vec<u8>>,
+}
+
+impl<D: Disk> Logbook<D> {
+    /// The folder for a statement.
+    pub fn statement(&self, manager: &Id, number: u64, hash: &Digest) -> StatementFolder {
+        let letters: String = hash.to_string().chars().take(HASH_LETTERS).collect();
+        let name = format!("{number:06}-{letters}");
+        let path = self.manager_folders().join(manager.as_str()).join(name);
+        StatementFolder { path }
+    }
+
+    /// Every statement of every manager, by the names of the folders, whatever each is worth.
+    ///
+    /// # Errors
+    /// What the disk refused.
+    pub fn statements(&self) -> Result<Vec<StatementFolder>, StoreFault> {
+        let mut found = Vec::new();
+        for manager in self.folders_in(&self.manager_folders())? {
+            let folders = self.folders_in(&manager)?.into_iter();
+            found.extend(folders.map(|path| StatementFolder { path }));
+        }
+        Ok(found)
+    }
+
+    /// The files of a statement. One without a statement in it is what a crash left of a beginning.
+    ///
+    /// # Errors
+    /// What the disk refused.
+    pub fn read_statement(
+        &self,
+        folder: &StatementFolder,
+    ) -> Result<Option<StatementText>, StoreFault> {
+        let Some(statement) = self.maybe(&folder.statement())? else {
+            return Ok(None);
+        };
+        Ok(Some(StatementText {
+            statement,
+            signature: self.maybe(&folder.signature())?,
+            crew: self.maybe(&folder.crew())?,
+        }))
+    }
+
+    /// Keeps a statement, each file once and for all; one that is there stays. The signature comes
+    /// last, so that what is signed is whole.
+    ///
+    /// # Errors
+    /// What the disk refused.
+    pub fn keep_statement(
+        &self,
+        folder: &StatementFolder,
+        text: &StatementText,
+    ) -> Result<(), StoreFault> {
+        make_folders(self.disk(), &folder.path, Mode::Shared)?;
+        let files = [
+            (folder.crew(), text.crew.as_ref()),
+            (folder.statement(), Some(&text.statement)),
+            (folder.signature(), text.signature.as_ref()),
+        ];
+        for (path, bytes) in files {
+            let Some(bytes) = bytes else { continue };
+            match write_once(self.disk(), &path, bytes, Mode::Shared) {
+                Ok(()) | Err(StoreFault::Taken { .. }) => {}
+                Err(fault) => return Err(fault),
+            }
+        }
+        Ok(())
+    }
+
+    /// The folder that holds a folder for each manager.
+    pub(crate) fn manager_folders(&self) -> PathBuf {
+        self.root().join("mgr")
+    }
+
+    fn folders_in(&self, path: &Path) -> Result<Vec<PathBuf>, StoreFault> {
+        let refused = || StoreFault::of(Doing::Read, path);
+        if !self.disk().exists(path).map_err(refused())? {
+            return Ok(Vec::new());
+        }
+        let entries = self.disk().list(path).map_err(refused())?;
+        let folders = entries.into_iter().filter(|one| one.kind == Kind::Folder);
+        Ok(folders.map(|one| path.join(one.name)).collect())
+    }
+
+    fn maybe(&self, path: &Path) -> Result<Option<Vec<u8>>, StoreFault> {
+        let there = self.disk().exists(path);
+        if !there.map_err(StoreFault::of(Doing::Read, path))? {
+            return Ok(None);
+        }
+        let bytes = self.disk().read(path, MAX_STATEMENT);
+        let refused = StoreFault::of_reading(path, MAX_STATEMENT);
+        bytes.map(Some).map_err(refused)
+    }
+}
+
+impl StatementFolder {
+    /// The statement.
+    pub fn statement(&self) -> PathBuf {
+        self.path.join("statement.json")
+    }
+
+    /// The manager's signature of it.
+    pub fn signature(&self) -> PathBuf {
+        self.path.join("statement.sig")
+    }
+
+    /// The crew file it puts in force.
+    pub fn crew(&self) -> PathBuf {
+        self.path.join("allowed_signers")
+    }
+}
