@@ -4,6 +4,7 @@
 //! are read, and a thing read and written again gives the same bytes. Randomness and time come in
 //! as values.
 
+mod agent;
 mod approval;
 mod chain;
 mod crew;
@@ -27,6 +28,7 @@ mod version;
 mod wall;
 mod wire;
 
+pub use agent::{AgentFault, ask_to_sign, keys_listed, list_keys, signed};
 pub use approval::{Approved, NotApproved, approved};
 pub use chain::{Chain, ChainFault, Link, MAX_TRIP, Parts, Tail, Tip, read_chain};
 pub use crew::{Crew, CrewFault, CrewFaults, LineReason, Refused, Role, Signer};

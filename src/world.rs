@@ -1,10 +1,12 @@
-//! The only clock, and the only source of randomness.
+//! The only clock, the only source of randomness, and the only agent.
 //!
 //! Whoever needs them is given a [`World`]. The program gives [`Machine`] and has no way to give
 //! another; a test that wants the same run twice calls the library with a world of its own.
 
+mod agent;
 mod machine;
 
+pub use agent::{Agent, AgentTrouble};
 pub use machine::Machine;
 
 use crate::walk::Moment;

@@ -1,7 +1,8 @@
 //! Signatures in OpenSSH's own format, over stored bytes, in a namespace.
 
 use crate::record::{Namespace, PublicKey};
-use ssh_key::{HashAlg, LineEnding, PrivateKey, SshSig};
+use ssh_key::encoding::Encode;
+use ssh_key::{HashAlg, LineEnding, PrivateKey, Signature, SshSig};
 use std::fmt;
 
 /// Why a signature is refused.
@@ -24,6 +25,8 @@ pub enum SignatureFault {
     OtherHash,
     /// Key and namespace are right, and the bytes or the signature were changed.
     Changed,
+    /// A good signature of a hardware key that nobody touched.
+    Untouched,
 }
 
 /// Largest signature file looked at. One of ours has about 300 bytes.
@@ -32,6 +35,23 @@ const LARGEST: usize = 4 * 1024;
 /// Signs with an open key. `None` when the library cannot.
 pub(super) fn sign(key: &PrivateKey, namespace: Namespace, bytes: &[u8]) -> Option<String> {
     let signature = key.sign(namespace.name(), HashAlg::Sha512, bytes).ok()?;
+    signature.to_pem(LineEnding::LF).ok()
+}
+
+/// The bytes that a key signs for `bytes` in `namespace`. `None` when the library cannot.
+pub(super) fn to_sign(namespace: Namespace, bytes: &[u8]) -> Option<Vec<u8>> {
+    SshSig::signed_data(namespace.name(), HashAlg::Sha512, bytes).ok()
+}
+
+/// The signature file around a signature made elsewhere, not yet verified. `None` when that is
+/// none, or is spelt in another way than it is kept.
+pub(super) fn armor(key: &PublicKey, namespace: Namespace, signature: &[u8]) -> Option<String> {
+    let read = Signature::try_from(signature).ok()?;
+    if read.encode_vec().ok()? != signature {
+        return None;
+    }
+    let key = key.inner().key_data().clone();
+    let signature = SshSig::new(key, namespace.name(), HashAlg::Sha512, read).ok()?;
     signature.to_pem(LineEnding::LF).ok()
 }
 
@@ -56,9 +76,23 @@ pub(super) fn verify(
     if signature.hash_alg() != HashAlg::Sha512 {
         return Err(SignatureFault::OtherHash);
     }
+    if signature.algorithm() != key.inner().algorithm() {
+        return Err(SignatureFault::Changed);
+    }
     key.inner()
         .verify(namespace.name(), bytes, &signature)
-        .map_err(|_| SignatureFault::Changed)
+        .map_err(|_| SignatureFault::Changed)?;
+    if key.is_hardware() && !touched(&signature) {
+        return Err(SignatureFault::Untouched);
+    }
+    Ok(())
+}
+
+/// Whether the hardware key saw somebody touch it, by the flags that it signs behind the 64 bytes
+/// of the signature: bit 0 is "user present" (Web Authentication, W3C, section 6.1).
+fn touched(signature: &SshSig) -> bool {
+    let flags = signature.signature_bytes().get(64);
+    flags.is_some_and(|flags| flags & 1 == 1)
 }
 
 /// Reads a signature that has exactly one spelling.
@@ -100,6 +134,10 @@ impl fmt::Display for SignatureFault {
                 f,
                 "the signed bytes or the signature were changed after signing"
             ),
+            Self::Untouched => write!(
+                f,
+                "the hardware key signed without being touched, so a program may have signed unseen; sign again with a key made without the option no-touch-required"
+            ),
         }
     }
 }
@@ -108,7 +146,7 @@ impl fmt::Display for SignatureFault {
 mod tests {
     use super::*;
     use crate::record::{Deed, DeviceKey, Dice, Id, Mode};
-    use ssh_key::encoding::{Decode, Encode};
+    use ssh_key::encoding::Decode;
 
     const MESSAGE: &[u8] = b"{\"v\":1}\n";
     const DONE: Namespace = Namespace::new(Deed::Performed, Mode::Real);

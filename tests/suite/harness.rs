@@ -1,6 +1,7 @@
 //! What several test files share.
 
 pub(crate) mod good;
+pub(crate) mod hardware;
 pub(crate) mod home;
 pub(crate) mod terminal;
 

@@ -38,6 +38,7 @@ mod paper;
 mod plain;
 mod record_crew;
 mod record_earlier;
+mod record_hardware;
 mod record_journal;
 mod record_ssh;
 mod record_statements;

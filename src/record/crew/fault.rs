@@ -45,6 +45,8 @@ pub enum LineReason {
     RoleTwice(Role),
     /// `device` together with a person's role.
     DeviceAndPerson,
+    /// A device with a hardware key.
+    DeviceTouched,
     /// `cert-authority`.
     Authority,
     /// `valid-after` or `valid-before`.
@@ -143,6 +145,10 @@ impl fmt::Display for LineReason {
             Self::DeviceAndPerson => write!(
                 f,
                 "nobody is a device and a person; give each a line and a key of their own"
+            ),
+            Self::DeviceTouched => write!(
+                f,
+                "a device signs by itself, and a hardware key waits for a touch; give the device a key of its own"
             ),
             Self::Authority => write!(
                 f,

@@ -80,7 +80,7 @@ fn someone(line: &str) -> Result<Signer, Vec<LineReason>> {
     let principals = parts.next().unwrap_or_default();
     let mut part = |name| parts.next().ok_or_else(|| vec![LineReason::Missing(name)]);
     let options = part("namespaces=\"…\"")?;
-    if options.starts_with("ssh-") {
+    if options.starts_with("ssh-") || options.starts_with("sk-") {
         return Err(vec![LineReason::Missing("namespaces=\"…\"")]);
     }
     let kind = part("the kind of key")?;
@@ -105,6 +105,10 @@ fn someone(line: &str) -> Result<Signer, Vec<LineReason>> {
                 .copied()
                 .map(LineReason::OtherNamespace),
         );
+        let waits = key.as_ref().is_some_and(PublicKey::is_hardware);
+        if waits && roles.contains(&Role::Device) {
+            faults.push(LineReason::DeviceTouched);
+        }
     }
     match (owner, key, name) {
         (Some((id, roles)), Some(key), Some(name)) if faults.is_empty() => Ok(Signer {
@@ -175,7 +179,9 @@ fn namespaces(options: &str, faults: &mut Vec<LineReason>) -> Vec<Namespace> {
 /// Ids and keys that an earlier line has.
 fn repeated(earlier: &[(usize, Signer)], signer: &Signer) -> Vec<LineReason> {
     let same_id = earlier.iter().find(|(_, other)| other.id == signer.id);
-    let same_key = earlier.iter().find(|(_, other)| other.key == signer.key);
+    let same_key = earlier
+        .iter()
+        .find(|(_, other)| other.key.is_one_with(&signer.key));
     let id = same_id.map(|(line, other)| LineReason::IdTwice(other.id.clone(), *line));
     let key = same_key.map(|(line, other)| LineReason::KeyTwice(other.id.clone(), *line));
     id.into_iter().chain(key).collect()

@@ -28,6 +28,8 @@ pub enum KeyFault {
 pub enum NotAPublicKey {
     /// Another kind of key than Ed25519.
     Kind(String),
+    /// A hardware key that was not made for OpenSSH; what it was made for.
+    Application(String),
     /// Not a key, or one spelt otherwise than OpenSSH spells it.
     Unreadable,
     /// A point under which a made-up signature can pass.
@@ -48,7 +50,7 @@ impl fmt::Display for KeyFault {
             ),
             Self::NotLocked => write!(
                 f,
-                "this key has no passphrase, so anyone with the file could sign; set one with ssh-keygen -p"
+                "this key has no passphrase, so anyone with the file could sign; set one with ssh-keygen -p -f FILE, then try again"
             ),
             Self::Locked => write!(
                 f,
@@ -69,8 +71,13 @@ impl fmt::Display for NotAPublicKey {
         match self {
             Self::Kind(kind) => write!(
                 f,
-                "the key is of kind “{}”; Hames takes ssh-ed25519 alone",
+                "the key is of kind “{}”; Hames takes ssh-ed25519, and sk-ssh-ed25519@openssh.com of a hardware key. Make one with ssh-keygen -t ed25519, or -t ed25519-sk",
                 kind.escape_debug()
+            ),
+            Self::Application(application) => write!(
+                f,
+                "the hardware key was made for “{}”, and could have signed elsewhere; make one for OpenSSH with ssh-keygen -t ed25519-sk",
+                application.escape_debug()
             ),
             Self::Unreadable => write!(f, "the key is damaged or not spelt as OpenSSH spells it"),
             Self::Weak => write!(

@@ -1,12 +1,12 @@
-//! Public keys: Ed25519, in the one spelling of OpenSSH.
+//! Public keys: Ed25519, of a file or of a hardware key, in the one spelling of OpenSSH.
 
 use crate::record::sshsig;
 use crate::record::{Namespace, NotAPublicKey, SignatureFault};
-use ssh_key::public::KeyData;
+use ssh_key::public::{Ed25519PublicKey, KeyData};
 use ssh_key::{Algorithm, HashAlg};
 use std::fmt;
 
-/// An Ed25519 public key.
+/// An Ed25519 public key: of a key file, or of a hardware key that signs when it is touched.
 #[derive(Clone, PartialEq, Eq, Hash)]
 pub struct PublicKey(ssh_key::PublicKey);
 
@@ -39,14 +39,21 @@ const fn edge(first: u8, between: u8, last: u8) -> [u8; 32] {
     bytes
 }
 
+/// The kinds of key taken.
+const KINDS: [Algorithm; 2] = [Algorithm::Ed25519, Algorithm::SkEd25519];
+
+/// What a hardware key made for OpenSSH is bound to begins so; another could have signed in to a
+/// web page with the same key.
+const APPLICATION: &str = "ssh:";
+
 impl PublicKey {
-    /// Reads `ssh-ed25519 AAAA…`, nothing behind it.
+    /// Reads `ssh-ed25519 AAAA…` or `sk-ssh-ed25519@openssh.com AAAA…`, nothing behind it.
     ///
     /// # Errors
     /// [`NotAPublicKey`] with the reason.
     pub fn read(text: &str) -> Result<Self, NotAPublicKey> {
         let kind = text.split(' ').next().unwrap_or_default();
-        if kind != Algorithm::Ed25519.as_str() {
+        if KINDS.iter().all(|known| known.as_str() != kind) {
             return Err(NotAPublicKey::Kind(kind.chars().take(40).collect()));
         }
         let key = ssh_key::PublicKey::from_openssh(text).map_err(|_| NotAPublicKey::Unreadable)?;
@@ -59,8 +66,15 @@ impl PublicKey {
     }
 
     pub(crate) fn of(key: &KeyData) -> Result<Self, NotAPublicKey> {
-        let mut point = key
-            .ed25519()
+        if let KeyData::SkEd25519(hardware) = key {
+            let application = hardware.application();
+            let plain = |letter: char| letter.is_ascii_graphic();
+            if !application.starts_with(APPLICATION) || !application.chars().all(plain) {
+                let shown = application.chars().take(40).collect();
+                return Err(NotAPublicKey::Application(shown));
+            }
+        }
+        let mut point = point(key)
             .ok_or_else(|| NotAPublicKey::Kind(key.algorithm().to_string()))?
             .0;
         let [.., top] = &mut point;
@@ -69,6 +83,54 @@ impl PublicKey {
             return Err(NotAPublicKey::Weak);
         }
         Ok(Self(key.clone().into()))
+    }
+
+    /// Reads a public key file as `ssh-keygen` writes it: the key, and perhaps a comment, which
+    /// says nothing that counts.
+    ///
+    /// # Errors
+    /// [`NotAPublicKey`] with the reason.
+    pub fn read_file(file: &str) -> Result<Self, NotAPublicKey> {
+        let line = file.strip_suffix('\n').unwrap_or(file);
+        let line = line.strip_suffix('\r').unwrap_or(line);
+        if line.contains(['\n', '\r']) {
+            return Err(NotAPublicKey::Unreadable);
+        }
+        let mut parts = line.splitn(3, ' ');
+        let (kind, key) = (parts.next(), parts.next());
+        Self::read(&format!(
+            "{} {}",
+            kind.unwrap_or_default(),
+            key.unwrap_or_default()
+        ))
+    }
+
+    /// Reads the bytes of a key as agents pass them on.
+    ///
+    /// # Errors
+    /// [`NotAPublicKey`] with the reason.
+    pub(crate) fn read_bytes(bytes: &[u8]) -> Result<Self, NotAPublicKey> {
+        let key = ssh_key::PublicKey::from_bytes(bytes).map_err(|_| NotAPublicKey::Unreadable)?;
+        let key = Self::of(key.key_data())?;
+        match key.bytes() {
+            Some(again) if again == bytes => Ok(key),
+            _ => Err(NotAPublicKey::Unreadable),
+        }
+    }
+
+    /// The bytes of the key as agents pass them on. `None` when the library cannot.
+    pub(crate) fn bytes(&self) -> Option<Vec<u8>> {
+        self.0.to_bytes().ok()
+    }
+
+    /// Whether it lies in a hardware key, which signs when it is touched.
+    pub fn is_hardware(&self) -> bool {
+        matches!(self.0.key_data(), KeyData::SkEd25519(_))
+    }
+
+    /// Whether both stand for one secret, however each is written down.
+    pub(crate) fn is_one_with(&self, other: &Self) -> bool {
+        point(self.0.key_data()) == point(other.0.key_data())
     }
 
     pub(crate) const fn inner(&self) -> &ssh_key::PublicKey {
@@ -92,6 +154,15 @@ impl PublicKey {
     /// The fingerprint as `ssh-keygen -l` shows it, to be compared over the phone.
     pub fn fingerprint(&self) -> String {
         self.0.fingerprint(HashAlg::Sha256).to_string()
+    }
+}
+
+/// The point of a kind that is taken.
+fn point(key: &KeyData) -> Option<&Ed25519PublicKey> {
+    match key {
+        KeyData::Ed25519(point) => Some(point),
+        KeyData::SkEd25519(hardware) => Some(hardware.public_key()),
+        _ => None,
     }
 }
 
