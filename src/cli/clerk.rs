@@ -10,6 +10,7 @@ mod history;
 mod open;
 mod paper;
 mod sealing;
+mod stating;
 mod stock;
 mod taking_up;
 mod telling;

@@ -5,16 +5,15 @@ use crate::cli::clerk::founding::{DEMO_BARN, demo_people, found, hex, id, is_fou
 use crate::cli::clerk::history::Looked;
 use crate::cli::clerk::open::{Open, without_end};
 use crate::cli::clerk::paper::walked;
+use crate::cli::clerk::stating::newest;
 use crate::cli::clerk::stock::Offer;
-use crate::cli::clerk::{Books, Clerk, Trouble};
+use crate::cli::clerk::{Clerk, Trouble};
 use crate::desk::{Approval, Reply};
 use crate::haul;
-use crate::record::{
-    Begun, Digest, Id, Left, Mode, Pinned as Bound, Previous, Said, Seal, Tip, append, read_chain,
-};
+use crate::record::{Begun, Digest, Id, Left, Mode, Pinned as Bound, Said, Stated, Tip, append};
 use crate::rig::Rig;
 use crate::rules::Carried;
-use crate::store::{Device, Disk, JournalText, Pinned};
+use crate::store::{Device, Disk, Pinned};
 use crate::units::{Dimension, Typed};
 use crate::walk::Words;
 use std::sync::Arc;
@@ -76,12 +75,12 @@ impl<D: Disk> Clerk<D> {
             trip: new,
             mode: books.mode(),
             seq: device.next_seq()?,
-            previous: previous(&books, &name)?,
+            previous: newest(&books.logbook, &name)?.map(|(_, ends)| ends),
             device: name,
             checklist: bound(&checklist.read.id, &checklist.text),
             rig: bound(&rig.read.id, &rig.text),
             crew: books.crew.revision(),
-            manager: None,
+            manager: books.statements()?.newest().map(Stated::hash),
             program: PROGRAM.to_owned(),
             odometer,
             reader: reader.clone(),
@@ -191,20 +190,4 @@ fn odometer_of(typed: &str) -> Result<Option<Typed>, Trouble> {
 
 fn person(name: &str, whose: &str) -> Result<Words, Trouble> {
     Words::read(name).map_err(|fault| Trouble::Said(format!("Name {whose}: {fault}.")))
-}
-
-/// How this device's trip before ended, so that nobody can take it away unseen.
-fn previous<D: Disk>(books: &Books<D>, device: &Id) -> Result<Option<Previous>, Trouble> {
-    for trip in books.logbook.trips(device)?.trips.iter().rev() {
-        if books.logbook.is_sealed(trip)? {
-            let seal = books.logbook.read(&trip.seal())?;
-            return Ok(Some(Previous::Sealed(Seal::hash(&seal))));
-        }
-        if books.logbook.has_begun(trip)? {
-            let journal = JournalText::read(books.logbook.disk(), &trip.journal())?;
-            let tip = read_chain(&journal.lines).tip();
-            return Ok(Some(Previous::Unsealed(tip.last)));
-        }
-    }
-    Ok(None)
 }

@@ -1,0 +1,153 @@
+//! Stating something about the whole logbook: a manager's next statement, signed and kept.
+
+use crate::cli::clerk::founding::read_key;
+use crate::cli::clerk::{Books, Trouble};
+use crate::record::{
+    Crew, Head, Id, Passphrase, Previous, Says, Seal, Signer, Statement, StatementFiles,
+    Statements, Wall, read_chain,
+};
+use crate::store::{
+    Disk, JournalText, Logbook, StatementFolder, StatementText, StoreFault, TripFolder,
+};
+use crate::walk::Moment;
+
+impl<D: Disk> Books<D> {
+    /// Everything managers stated here, as far as it can be relied on.
+    ///
+    /// # Errors
+    /// What the disk refused.
+    pub fn statements(&self) -> Result<Statements, StoreFault> {
+        let texts = self.texts()?;
+        let files: Vec<_> = texts.iter().map(files).collect();
+        Ok(Statements::read(&files, self.mode(), &[]))
+    }
+
+    fn texts(&self) -> Result<Vec<StatementText>, StoreFault> {
+        let mut texts = Vec::new();
+        for folder in self.logbook.statements()? {
+            texts.extend(self.logbook.read_statement(&folder)?);
+        }
+        Ok(texts)
+    }
+
+    /// The newest trip of every device, and how it ends.
+    ///
+    /// # Errors
+    /// What the disk refused.
+    pub fn heads(&self) -> Result<Vec<Head>, StoreFault> {
+        let mut heads = Vec::new();
+        for device in self.logbook.devices()? {
+            if let Some((seq, ends)) = newest(&self.logbook, &device)? {
+                heads.push(Head { device, seq, ends });
+            }
+        }
+        heads.sort_by(|one, next| one.device.cmp(&next.device));
+        Ok(heads)
+    }
+
+    /// Signs the manager's next statement and keeps it; with a new crew file, that too, and it is
+    /// in force from then on. Whether the manager may say this is for the caller to have asked.
+    ///
+    /// # Errors
+    /// A sentence with its next step.
+    pub fn state(
+        &self,
+        manager: &Signer,
+        passphrase: &Passphrase,
+        now: &Moment,
+        says: Says,
+        crew: Option<&Crew>,
+    ) -> Result<StatementFolder, Trouble> {
+        let known = self.statements()?;
+        let before = known.newest_of(&manager.id);
+        let first = crew.filter(|_| known.roster().revisions().is_empty());
+        let wall = Wall::new(now.wall).ok_or_else(|| {
+            Trouble::Said("The clock of this laptop cannot be right. Set it, then sign.".to_owned())
+        })?;
+        let statement = Statement {
+            mode: self.mode(),
+            manager: manager.id.clone(),
+            name: manager.name.clone(),
+            number: before.map_or(1, |before| before.statement().number + 1),
+            previous: before.map(|before| before.hash()),
+            known: known.known_to(&manager.id),
+            crew: first.unwrap_or(&self.crew).revision(),
+            heads: self.heads()?,
+            wall,
+            says,
+        };
+        let namespace = Statement::namespace(statement.mode);
+        let bytes = statement.write()?;
+        let key = read_key(&self.logbook, &manager.id)?;
+        if *key.public() != manager.key {
+            return Err(Trouble::Said(format!(
+                "The key of {} on this laptop is not the one in the crew file.",
+                manager.name
+            )));
+        }
+        let signature = key.sign(passphrase, namespace, &bytes)?;
+        let hash = Statement::hash(&bytes);
+        let text = StatementText {
+            signature: Some(signature.into_bytes()),
+            crew: crew.map(|crew| crew.text().as_bytes().to_vec()),
+            statement: bytes,
+        };
+        // What would not be believed is not kept.
+        let mut texts = self.texts()?;
+        texts.push(text.clone());
+        let files: Vec<_> = texts.iter().map(files).collect();
+        let then = Statements::read(&files, statement.mode, &[]);
+        if then.find(&hash).is_none() || then.faults() != known.faults() {
+            let new = then
+                .faults()
+                .iter()
+                .find(|one| !known.faults().contains(one));
+            let why = new.map_or_else(String::new, |fault| format!(": {fault}"));
+            return Err(Trouble::Said(format!(
+                "This statement would not count{why}. Nothing was written."
+            )));
+        }
+        let folder = self.logbook.statement(&manager.id, statement.number, &hash);
+        self.logbook.keep_statement(&folder, &text)?;
+        if let Some(crew) = crew {
+            self.logbook.replace_crew(crew.text().as_bytes())?;
+        }
+        Ok(folder)
+    }
+}
+
+fn files(text: &StatementText) -> StatementFiles<'_> {
+    StatementFiles {
+        statement: &text.statement,
+        signature: text.signature.as_deref(),
+        crew: text.crew.as_deref(),
+    }
+}
+
+/// The newest trip of a device that has begun: its number, and its seal or last line.
+pub(super) fn newest<D: Disk>(
+    logbook: &Logbook<D>,
+    device: &Id,
+) -> Result<Option<(u64, Previous)>, StoreFault> {
+    for trip in logbook.trips(device)?.trips.iter().rev() {
+        if let Some(ends) = ends(logbook, trip)? {
+            return Ok(Some((trip.seq, ends)));
+        }
+    }
+    Ok(None)
+}
+
+/// How a trip ends so far; nothing where it has not begun.
+fn ends<D: Disk>(logbook: &Logbook<D>, trip: &TripFolder) -> Result<Option<Previous>, StoreFault> {
+    if logbook.is_sealed(trip)? {
+        let seal = logbook.read(&trip.seal())?;
+        return Ok(Some(Previous::Sealed(Seal::hash(&seal))));
+    }
+    if !logbook.has_begun(trip)? {
+        return Ok(None);
+    }
+    let journal = JournalText::read(logbook.disk(), &trip.journal())?;
+    Ok(Some(Previous::Unsealed(
+        read_chain(&journal.lines).tip().last,
+    )))
+}
