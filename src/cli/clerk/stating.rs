@@ -3,7 +3,7 @@
 use crate::cli::clerk::founding::read_key;
 use crate::cli::clerk::{Books, Trouble};
 use crate::record::{
-    Crew, Head, Id, Passphrase, Previous, Says, Seal, Signer, Statement, StatementFiles,
+    Crew, Head, Id, Passphrase, Previous, Says, Seal, Signer, Stated, Statement, StatementFiles,
     Statements, Wall, read_chain,
 };
 use crate::store::{
@@ -69,7 +69,7 @@ impl<D: Disk> Books<D> {
             manager: manager.id.clone(),
             name: manager.name.clone(),
             number: before.map_or(1, |before| before.statement().number + 1),
-            previous: before.map(|before| before.hash()),
+            previous: before.map(Stated::hash),
             known: known.known_to(&manager.id),
             crew: first.unwrap_or(&self.crew).revision(),
             heads: self.heads()?,
