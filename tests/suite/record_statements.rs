@@ -434,3 +434,63 @@ proptest! {
         prop_assert_eq!(read(&said), office.read());
     }
 }
+
+/// Statements of every kind, stored once and never edited.
+fn frozen() -> Vec<Said> {
+    let folder = crate::architecture::root().join("tests/vectors/record/statements");
+    (0..9)
+        .map(|at| {
+            let read = |name| std::fs::read(folder.join(at.to_string()).join(name));
+            Said {
+                statement: read("statement.json").unwrap(),
+                signature: read("statement.sig").unwrap(),
+                crew: read("allowed_signers").ok(),
+            }
+        })
+        .collect()
+}
+
+#[test]
+fn statements_of_every_kind_stored_with_version_1_are_read_and_written_to_the_byte() {
+    let said = frozen();
+    let statements = read(&said);
+    assert_eq!(told(&statements), [""; 0]);
+    assert_eq!(statements.stated().len(), said.len());
+    let kinds: std::collections::BTreeSet<_> = statements
+        .stated()
+        .iter()
+        .map(|one| one.statement().says.meaning())
+        .collect();
+    assert_eq!(kinds.len(), 5);
+    for one in &said {
+        let again = Statement::read(&one.statement).unwrap().write().unwrap();
+        assert_eq!(again, one.statement);
+    }
+    let newest = statements.newest().unwrap().hash();
+    assert_eq!(newest, Statement::hash(&said[8].statement));
+}
+
+#[test]
+fn the_stock_tool_takes_a_manager_for_the_signer_of_a_statement_and_nobody_else() {
+    let folder = crate::architecture::root().join("tests/vectors/record/statements/0");
+    let verify = |identity: &str, namespace: &str| {
+        let mut tool = std::process::Command::new("ssh-keygen");
+        tool.args([
+            "-Y",
+            "verify",
+            "-f",
+            "allowed_signers",
+            "-s",
+            "statement.sig",
+        ]);
+        tool.args(["-I", identity, "-n", namespace])
+            .current_dir(&folder);
+        tool.stdin(std::fs::File::open(folder.join("statement.json")).unwrap());
+        tool.output().unwrap().status.success()
+    };
+    assert!(verify("odile.marsh", "hames.stated.v1"));
+    assert!(verify("role:manager", "hames.stated.v1"));
+    assert!(!verify("wren.ashdown", "hames.stated.v1"));
+    assert!(!verify("odile.marsh", "hames.approved.v1"));
+    assert!(!verify("odile.marsh", "hames.stated.v1.demo"));
+}
