@@ -3,6 +3,10 @@
 //!
 //! Nothing here reads a file. Trips come in as verified, one after the other.
 
+pub mod order;
+
+mod part;
 mod receipt;
 
+pub use part::took_part;
 pub use receipt::{Sought, seek};

@@ -49,10 +49,7 @@ pub use statement::{
 };
 pub use statements::{Stated, StatementFault, StatementFiles, Statements};
 pub use strict::Unreadable;
-pub use verify::{
-    Ending, Examined, Finding, SealFiles, Sealed, SequenceFault, TripFault, TripFiles, Verified,
-    sequence, verify,
-};
+pub use verify::{Examined, Finding, SealFiles, Sealed, TripFault, TripFiles, Verified, verify};
 pub use version::Version;
 pub use wall::Wall;
 pub use wire::{Begun, Left, Pinned, Previous, Said, append, said};

@@ -342,7 +342,7 @@ impl Stated {
     }
 
     /// The statements it names.
-    fn names(&self) -> impl Iterator<Item = Digest> + Clone {
+    pub fn names(&self) -> impl Iterator<Item = Digest> + Clone {
         let before = match &self.statement.says {
             Says::Crew(change) => change.before,
             _ => None,

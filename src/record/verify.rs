@@ -3,11 +3,9 @@
 mod finding;
 mod repeat;
 mod seal;
-mod sequence;
 mod trip_fault;
 
 pub use finding::Finding;
-pub use sequence::{Ending, SequenceFault, sequence};
 pub use trip_fault::TripFault;
 
 use crate::record::{

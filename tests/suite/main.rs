@@ -33,6 +33,7 @@ mod hitch_up;
 mod house;
 mod judged;
 mod judging;
+mod logbook_order;
 mod mechanics;
 mod paper;
 mod plain;

@@ -3,10 +3,7 @@
 use crate::record_trip::{TOBIAS, Trip, WREN, begun, crew, id, phrase, signer};
 use crate::record_wire::EVERYTHING;
 use crate::walk::bench::Bench;
-use hames::record::{
-    Crew, Deed, Digest, Finding, Mode, Namespace, Previous, PrintedName, Role, Seal, Verified,
-    sequence,
-};
+use hames::record::{Crew, Deed, Finding, Mode, Namespace, PrintedName, Role, Seal};
 use hames::walk::Ended;
 
 /// A short walk to its end.
@@ -298,128 +295,6 @@ fn no_changed_byte_in_any_file_of_a_trip_goes_unnoticed() {
             );
         }
     }
-}
-
-/// Trips 1 to 5 of one laptop, each quoting the one before.
-fn logbook() -> Vec<Trip> {
-    let mut trips: Vec<Trip> = Vec::new();
-    for seq in 1..=5 {
-        let previous = trips.last().map(|trip| {
-            let seal = trip.seal.as_ref().unwrap();
-            Previous::Sealed(Seal::hash(seal))
-        });
-        trips.push(Trip::numbered(seq, previous, SHORT));
-    }
-    trips
-}
-
-fn order(trips: &[&Trip]) -> Vec<String> {
-    let verified: Vec<Verified> = trips.iter().map(|trip| trip.verified()).collect();
-    sequence(&verified)
-        .iter()
-        .map(|fault| format!("{}: {fault}", fault.finding()))
-        .collect()
-}
-
-#[test]
-fn a_missing_trip_leaves_a_gap_but_the_newest_can_always_be_missing() {
-    let trips = logbook();
-    let all: Vec<&Trip> = trips.iter().collect();
-    assert_eq!(order(&all), [""; 0]);
-    for gone in 0..4 {
-        let mut left = all.clone();
-        left.remove(gone);
-        assert_eq!(
-            order(&left),
-            [format!(
-                "gap: trip {} of laptop-7f3a is not here, or cannot be relied on",
-                gone + 1
-            )]
-        );
-    }
-    assert_eq!(order(&all[..4]), [""; 0], "nothing came after it");
-    assert_eq!(
-        order(&[all[0], all[4]]),
-        ["gap: trips 2 to 4 of laptop-7f3a are not here, or cannot be relied on"]
-    );
-}
-
-#[test]
-fn copies_in_any_order_are_one_trip() {
-    let trips = logbook();
-    let mut twice: Vec<&Trip> = trips.iter().chain(&trips).collect();
-    twice.reverse();
-    assert_eq!(order(&twice), [""; 0]);
-    let mut unsealed = trips[2].clone();
-    unsealed.seal = None;
-    twice.push(&unsealed);
-    assert_eq!(
-        order(&twice),
-        [""; 0],
-        "a copy not yet sealed is the same trip"
-    );
-}
-
-#[test]
-fn two_histories_with_one_number_are_a_fork_and_neither_is_chosen() {
-    let trips = logbook();
-    let previous = Previous::Sealed(Seal::hash(trips[1].seal.as_ref().unwrap()));
-    let other = Trip::numbered(3, Some(previous), "open\n end incomplete: rain");
-    let all: Vec<&Trip> = trips.iter().chain([&other]).collect();
-    assert_eq!(
-        order(&all),
-        [
-            "fork: laptop-7f3a has 2 different trips 3: 9f0c11b20003 9f0c11b20003; a backup was put back, or a disk was copied; both are kept"
-        ]
-    );
-}
-
-#[test]
-fn one_journal_under_two_seals_is_a_fork_too() {
-    let trip = Trip::of(SHORT);
-    let mut again = trip.clone();
-    again.reseal(|seal| seal.meaning = "I looked at nothing.".to_owned());
-    let told = order(&[&trip, &again]);
-    assert!(
-        told[0].starts_with("fork: laptop-7f3a has 2 different trips 1"),
-        "{told:?}"
-    );
-}
-
-#[test]
-fn a_trip_that_ended_otherwise_than_the_next_one_says_is_found() {
-    let full = Trip::numbered(1, None, "open\n see down\n open");
-    let last = hames::record::read_chain(&full.journal).tip().last;
-    let next = Trip::numbered(2, Some(Previous::Unsealed(last)), SHORT);
-    assert_eq!(order(&[&full, &next]), [""; 0]);
-    let went_on = Trip::numbered(
-        1,
-        None,
-        "open\n see down\n open\n see none\n end abandoned: rain",
-    );
-    assert_eq!(
-        order(&[&went_on, &next]),
-        [""; 0],
-        "it was taken up again later"
-    );
-    let mut cut = full.clone();
-    let end = cut
-        .journal
-        .trim_ascii_end()
-        .iter()
-        .rposition(|byte| *byte == b'\n');
-    cut.journal.truncate(end.unwrap() + 1);
-    assert_eq!(
-        order(&[&cut, &next]),
-        ["truncated: trip 1 of laptop-7f3a is shorter here than when the next one began"]
-    );
-    let quoting = Previous::Sealed(Digest::of(b"another"));
-    let next = Trip::numbered(2, Some(quoting), SHORT);
-    let first = Trip::of(SHORT);
-    assert_eq!(
-        order(&[&first, &next]),
-        ["fork: trip 1 of laptop-7f3a has another seal than the next one quotes"]
-    );
 }
 
 #[test]

@@ -3,7 +3,8 @@
 use crate::cli::Status;
 use crate::cli::clerk::TripRead;
 use crate::desk::earlier::{self, FROM_PAPER};
-use crate::record::{Crew, Finding, Id, Mode, SequenceFault, Verified, sequence};
+use crate::logbook::order::{Order, OrderFault};
+use crate::record::{Crew, Finding, Id, Mode, Statements, Verified};
 use crate::store::{StoreFault, TripFolder};
 use serde::Serialize;
 use std::collections::BTreeMap;
@@ -84,9 +85,12 @@ impl Report {
 
     /// Tells it, and with which status it ends.
     pub(super) fn tell(&self, json: bool, out: &mut dyn Write) -> io::Result<Status> {
-        let order = sequence(self.verified());
+        let statements = Statements::default();
+        let mut order = Order::new(&statements);
+        self.verified().for_each(|trip| order.take(trip));
+        let order = order.judge().faults;
         let of_trips = self.trips.iter().map(TripRead::finding);
-        let of_order = order.iter().map(SequenceFault::finding);
+        let of_order = order.iter().map(OrderFault::finding);
         let of_unread = self.unread.iter().map(|_| Finding::Unreadable);
         let worst = of_trips.chain(of_order).chain(of_unread).max();
         let worst = worst.unwrap_or(Finding::Intact);
@@ -100,7 +104,7 @@ impl Report {
 
     fn tell_json(
         &self,
-        order: &[SequenceFault],
+        order: &[OrderFault],
         worst: Finding,
         out: &mut dyn Write,
     ) -> io::Result<()> {
@@ -135,7 +139,7 @@ impl Report {
 
     fn tell_text(
         &self,
-        order: &[SequenceFault],
+        order: &[OrderFault],
         worst: Finding,
         out: &mut dyn Write,
     ) -> io::Result<()> {

@@ -1,0 +1,265 @@
+//! The order of a whole logbook: what numbers, hashes and managers' statements say of trips that
+//! are here, and of those that are not.
+//!
+//! Trips come in one after the other, as verified; of each only some hundred bytes are kept. Give
+//! them device by device in rising number, copies of one number together: so it is exact even
+//! where a trip that was passed by unsealed lies here in several copies.
+
+mod device;
+mod fault;
+mod note;
+mod placed;
+mod reach;
+mod witness;
+
+pub use fault::{Neighbour, OrderFault};
+pub use note::{InUse, Note};
+pub use placed::{Ending, end, stub};
+pub use witness::Witness;
+
+use crate::logbook::order::device::History;
+use crate::logbook::order::placed::{Placed, TakenOut};
+use crate::logbook::order::witness::Knowledge;
+use crate::logbook::took_part;
+use crate::record::{
+    Countersigned, Digest, Id, Opinion, PublicKey, Says, Stated, StatementFault, Statements,
+    Verified,
+};
+use std::collections::{BTreeMap, HashMap, HashSet};
+
+/// The trips taken so far, beside what managers stated.
+#[derive(Debug)]
+pub struct Order<'s> {
+    statements: &'s Statements,
+    knowledge: Knowledge<'s>,
+    devices: BTreeMap<Id, History<'s>>,
+    /// The countersigns of each seal.
+    countersigns: HashMap<Digest, Vec<&'s Stated>>,
+    /// Those of them by someone who took part.
+    own: Vec<(Digest, &'s Stated)>,
+}
+
+/// What the order of trips comes to.
+#[derive(Clone, Debug, Default)]
+pub struct Judged<'s> {
+    /// Everything wrong.
+    pub faults: Vec<OrderFault>,
+    /// Everything told that is no fault.
+    pub notes: Vec<Note>,
+    /// The newest trip of each device. What came after it leaves no gap.
+    pub newest: Vec<Newest>,
+    later_than: HashMap<Digest, &'s Stated>,
+    earlier_than: HashMap<Digest, &'s Stated>,
+    countersigns: HashMap<Digest, Vec<&'s Stated>>,
+}
+
+/// The newest trip of a device that is here, and the last of its trips that a manager witnessed.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Newest {
+    /// The device.
+    pub device: Id,
+    /// The newest trip's number.
+    pub seq: u64,
+    /// The last one witnessed, and by whom.
+    pub witnessed: Option<(u64, Witness)>,
+}
+
+/// Between which statements a trip was made. This is order and no time: the clocks are claims.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Bracket {
+    /// It is later than this one, which it quotes.
+    pub later_than: Option<Witness>,
+    /// It is earlier than this one, the first whose heads reach it.
+    pub earlier_than: Option<Witness>,
+}
+
+/// A manager's word on a trip.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Countersign<'s> {
+    /// Whose word.
+    pub by: Witness,
+    /// What it says.
+    pub says: &'s Countersigned,
+}
+
+impl<'s> Order<'s> {
+    /// No trip yet, beside these statements.
+    pub fn new(statements: &'s Statements) -> Self {
+        let mut order = Self {
+            statements,
+            knowledge: Knowledge::of(statements),
+            devices: BTreeMap::new(),
+            countersigns: HashMap::new(),
+            own: Vec::new(),
+        };
+        for stated in counting(statements) {
+            order.hear(stated);
+        }
+        order
+    }
+
+    fn hear(&mut self, stated: &'s Stated) {
+        for head in &stated.statement().heads {
+            let history = self.devices.entry(head.device.clone()).or_default();
+            history.pin(head.seq, head.ends, stated);
+        }
+        match &stated.statement().says {
+            Says::Crew(_) => {}
+            Says::Countersigned(trip) => {
+                let history = self.devices.entry(trip.device.clone()).or_default();
+                history.pin_seal(trip.seq, trip.seal, stated);
+                let same = self.countersigns.entry(trip.seal).or_default();
+                same.push(stated);
+            }
+            Says::ForkClosed(fork) => {
+                let history = self.devices.entry(fork.device.clone()).or_default();
+                history.closed.push((fork, stated));
+            }
+            Says::Pruned(pruned) => {
+                for stub in &pruned.trips {
+                    let history = self.devices.entry(stub.device.clone()).or_default();
+                    history.take(Placed::tombstone(stub, stated));
+                }
+            }
+            Says::LossAccepted(loss) => {
+                let history = self.devices.entry(loss.device.clone()).or_default();
+                history.lost.push((loss, stated));
+            }
+        }
+    }
+
+    /// Takes in a trip. The same one from two folders counts once, and its fuller copy speaks.
+    pub fn take(&mut self, trip: &Verified) {
+        let placed = Placed::here(trip, self.taken_out(trip));
+        let seal = trip.sealed().map(|sealed| sealed.hash);
+        let countersigns = seal.and_then(|seal| self.countersigns.get(&seal));
+        for stated in countersigns.into_iter().flatten() {
+            let by = stated.statement();
+            let told = (placed.end(), *stated);
+            if took_part(trip, &by.manager, &by.name) && !self.own.contains(&told) {
+                self.own.push(told);
+            }
+        }
+        let device = trip.begun().device.clone();
+        self.devices.entry(device).or_default().take(placed);
+    }
+
+    /// The keys it is signed with that a later crew file took out.
+    fn taken_out(&self, trip: &Verified) -> Vec<TakenOut> {
+        let roster = self.statements.roster();
+        let (Some(sealed), Some(first)) = (trip.sealed(), roster.revisions().first()) else {
+            return Vec::new();
+        };
+        // What was there before the roster stands as what it first put in force.
+        let crew = roster.crew(&trip.begun().crew).unwrap_or(first).change.file;
+        let out = |who: &Id, key: &PublicKey| {
+            let (revision, how) = roster.taken_out(key, &crew)?;
+            let (who, by) = (who.clone(), revision.statement);
+            Some(TakenOut { who, how, by })
+        };
+        [&sealed.person, &sealed.device]
+            .into_iter()
+            .filter_map(|signer| out(&signer.id, &signer.key))
+            .collect()
+    }
+
+    /// What it comes to.
+    pub fn judge(self) -> Judged<'s> {
+        let mut judged = Judged {
+            earlier_than: reach::first_that_reaches(self.statements, &self.devices),
+            countersigns: self.countersigns.clone(),
+            ..Judged::default()
+        };
+        for (device, history) in &self.devices {
+            history.judge(device, &self.knowledge, &mut judged);
+        }
+        self.quotes(&mut judged);
+        judged
+            .faults
+            .extend(reach::too_late(self.statements, &self.devices));
+        for (end, by) in &self.own {
+            if let Some(same) = judged.countersigns.get_mut(end) {
+                same.retain(|one| one != by);
+            }
+            let trips = self.devices.iter().flat_map(|(device, history)| {
+                let trips = history.trips().filter(|trip| trip.end() == *end);
+                trips.map(move |trip| (device, trip))
+            });
+            judged
+                .faults
+                .extend(trips.map(|(device, trip)| OrderFault::Own {
+                    device: device.clone(),
+                    trip: Neighbour::of(trip),
+                    by: Witness::of(by),
+                }));
+        }
+        judged.notes.extend(reach::two_places(&self.devices));
+        judged
+    }
+
+    /// The statements that trips quote.
+    fn quotes(&self, judged: &mut Judged<'s>) {
+        let mut missing = HashSet::new();
+        for (device, history) in &self.devices {
+            for trip in history.trips() {
+                let Some(named) = trip.stub.manager else {
+                    continue;
+                };
+                if let Some(stated) = self.statements.find(&named) {
+                    judged.later_than.insert(trip.end(), stated);
+                } else if missing.insert(named) {
+                    judged.faults.push(OrderFault::Statement {
+                        device: device.clone(),
+                        seq: trip.stub.seq,
+                        named,
+                    });
+                }
+            }
+        }
+    }
+}
+
+/// Those whose word counts: not what somebody signed with a key that had been taken out.
+fn counting(statements: &Statements) -> impl Iterator<Item = &Stated> {
+    let late = |stated: &&Stated| {
+        let own = stated.statement();
+        statements.faults().iter().any(|fault| match fault {
+            StatementFault::TakenOut {
+                manager, number, ..
+            } => *manager == own.manager && *number == own.number,
+            _ => false,
+        })
+    };
+    let all = statements.stated().iter();
+    all.filter(move |stated| !late(stated))
+}
+
+impl Judged<'_> {
+    /// Between which statements the trip with this [`end`] was made.
+    pub fn bracket(&self, end: &Digest) -> Bracket {
+        let witness = |of: &HashMap<Digest, &Stated>| of.get(end).copied().map(Witness::of);
+        Bracket {
+            later_than: witness(&self.later_than),
+            earlier_than: witness(&self.earlier_than),
+        }
+    }
+
+    /// What managers who took no part in it say to the trip with this seal.
+    pub fn countersigns(&self, seal: &Digest) -> Vec<Countersign<'_>> {
+        let same = self.countersigns.get(seal).into_iter().flatten();
+        same.filter_map(|stated| match &stated.statement().says {
+            Says::Countersigned(says) => Some(Countersign {
+                by: Witness::of(stated),
+                says,
+            }),
+            _ => None,
+        })
+        .collect()
+    }
+
+    /// Whether a manager who took no part in it agreed to the trip with this seal.
+    pub fn is_countersigned(&self, seal: &Digest) -> bool {
+        let says = self.countersigns(seal);
+        says.iter().any(|one| one.says.opinion == Opinion::Agreed)
+    }
+}

@@ -1,0 +1,139 @@
+//! How far a statement's heads reach back, and what rests on it: brackets, and keys taken out.
+
+use crate::logbook::order::counting;
+use crate::logbook::order::device::History;
+use crate::logbook::order::fault::{Neighbour, OrderFault};
+use crate::logbook::order::note::{InUse, Note};
+use crate::logbook::order::placed::Placed;
+use crate::logbook::order::witness::Witness;
+use crate::record::{Digest, Head, Id, Previous, Stated, Statements};
+use std::collections::{BTreeMap, HashMap, HashSet};
+
+type Devices<'s> = BTreeMap<Id, History<'s>>;
+
+/// The first statement that reaches each trip.
+pub(super) fn first_that_reaches<'s>(
+    statements: &'s Statements,
+    devices: &Devices<'s>,
+) -> HashMap<Digest, &'s Stated> {
+    let (mut first, mut been) = (HashMap::new(), HashSet::new());
+    for stated in counting(statements) {
+        for head in &stated.statement().heads {
+            reach(devices, head, &mut been, &mut |end| {
+                first.entry(end).or_insert(stated);
+            });
+        }
+    }
+    first
+}
+
+/// Goes back from a head along what each trip quotes of the one before. A sealed trip is reached
+/// where its seal is named: a line of it says nothing of who signed later.
+fn reach(
+    devices: &Devices<'_>,
+    head: &Head,
+    been: &mut HashSet<Digest>,
+    mark: &mut impl FnMut(Digest),
+) {
+    let Some(history) = devices.get(&head.device) else {
+        return;
+    };
+    let (mut seq, mut ends) = (head.seq, Some(head.ends));
+    while let Some(quoted) = ends {
+        let same = history.at(seq).iter();
+        let mut fitting = same.filter(|trip| trip.stands_to(Some(quoted)).is_none());
+        let Some(trip) = fitting.next() else { return };
+        if trip.stub.seal.is_none() || matches!(quoted, Previous::Sealed(_)) {
+            mark(trip.end());
+        }
+        if !been.insert(trip.end()) {
+            return;
+        }
+        (seq, ends) = (seq.saturating_sub(1), trip.stub.previous);
+    }
+}
+
+/// Trips signed with a key that a later crew file took out, and that nothing known then reaches.
+pub(super) fn too_late(statements: &Statements, devices: &Devices<'_>) -> Vec<OrderFault> {
+    let mut known_then: HashMap<Digest, HashSet<Digest>> = HashMap::new();
+    let mut faults = Vec::new();
+    for (device, history) in devices {
+        for trip in history.trips() {
+            for key in &trip.taken_out {
+                let Some(by) = statements.find(&key.by) else {
+                    continue;
+                };
+                let known = known_then
+                    .entry(key.by)
+                    .or_insert_with(|| reached_by(statements, devices, &key.by));
+                if !known.contains(&trip.end()) {
+                    faults.push(OrderFault::TakenOut {
+                        device: device.clone(),
+                        trip: Neighbour::of(trip),
+                        who: key.who.clone(),
+                        how: key.how,
+                        by: Witness::of(by),
+                    });
+                }
+            }
+        }
+    }
+    faults
+}
+
+/// The trips reached by a statement or by any of those behind it.
+fn reached_by(statements: &Statements, devices: &Devices<'_>, by: &Digest) -> HashSet<Digest> {
+    let (mut reached, mut been) = (HashSet::new(), HashSet::new());
+    let behind = statements.behind(by);
+    for stated in behind.iter().filter_map(|hash| statements.find(hash)) {
+        for head in &stated.statement().heads {
+            reach(devices, head, &mut been, &mut |end| {
+                reached.insert(end);
+            });
+        }
+    }
+    reached
+}
+
+/// Where one person's key was in use on two devices at once, by their clocks.
+pub(super) fn two_places(devices: &Devices<'_>) -> Vec<Note> {
+    let mut by_person: BTreeMap<&Id, Vec<(&Id, &Placed<'_>)>> = BTreeMap::new();
+    for (device, history) in devices {
+        for trip in history.trips() {
+            if let Some((who, ..)) = &trip.used {
+                by_person.entry(who).or_default().push((device, trip));
+            }
+        }
+    }
+    let in_use = |(device, trip): (&Id, &Placed<'_>)| {
+        let (_, from, until) = trip.used.as_ref()?;
+        Some(InUse {
+            device: device.clone(),
+            seq: trip.stub.seq,
+            from: *from,
+            until: *until,
+        })
+    };
+    let mut notes = Vec::new();
+    for (who, trips) in by_person {
+        let mut uses: Vec<InUse> = trips.into_iter().filter_map(in_use).collect();
+        uses.sort_by_key(|one| one.from);
+        let mut last: Option<InUse> = None;
+        for next in uses {
+            if let Some(one) = last.as_ref()
+                && one.device != next.device
+                && next.from < one.until
+            {
+                notes.push(Note::TwoPlaces {
+                    who: who.clone(),
+                    one: one.clone(),
+                    other: next.clone(),
+                });
+            }
+            if last.as_ref().is_none_or(|one| one.until < next.until) {
+                last = Some(next);
+            }
+        }
+    }
+    notes
+}
