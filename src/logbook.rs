@@ -1,12 +1,32 @@
 //! What the records of a whole barn come to, when they are laid side by side: receipts, continuity,
 //! instruments, clocks, tables, order and witnesses.
 //!
-//! Nothing here reads a file. Trips come in as verified, one after the other.
+//! Nothing here reads a file. Trips come in as verified, one after the other, and are brought down
+//! to what is asked of them: a [`Leg`] for the way a truck went, a [`ClockMark`] for a clock.
 
 pub mod order;
 
-mod part;
-mod receipt;
+pub mod table;
 
+mod clock;
+mod continuity;
+mod leg;
+mod part;
+mod question;
+mod readings;
+mod receipt;
+mod thresholds;
+mod trace;
+mod truck;
+mod walked;
+
+pub use clock::{ClockMark, ClockWatch, LookAtClock, Odd};
+pub use continuity::questions;
+pub use leg::{Leg, Mileage};
 pub use part::took_part;
+pub use question::{Comes, Question, Spot};
 pub use receipt::{Sought, seek};
+pub use thresholds::Thresholds;
+pub use trace::{NotAnError, Rejudged, Use, WiderError, uses};
+pub use truck::TruckKey;
+pub use walked::in_order;

@@ -14,7 +14,7 @@ mod verdict;
 pub use basis::{Authority, Basis};
 pub use bound::{Bound, Drawn, Earlier, RuleOfThumb};
 pub use carry::{Carried, Carry};
-pub use judge::{Band, Held, Judgement, Outcome, judge};
+pub use judge::{Band, Held, Judgement, Outcome, judge, judge_within};
 pub use limit::{Limit, Rung, Side};
 pub use plausible::{Doubt, doubt};
 pub use suitable::{Unsuitable, scale, suits, usable};

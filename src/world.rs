@@ -17,6 +17,11 @@ pub trait World: fmt::Debug {
     /// Now, to the millisecond.
     fn now(&self) -> Moment;
 
+    /// Milliseconds this machine has slept since the program was started, where it can tell.
+    fn slept_ms(&self) -> u64 {
+        0
+    }
+
     /// Fills `bytes` with random ones.
     ///
     /// # Errors

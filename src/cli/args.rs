@@ -2,7 +2,7 @@
 
 mod logbook;
 
-pub(super) use logbook::LogbookCommand;
+pub(super) use logbook::{LogbookCommand, TableOf};
 
 use crate::cli::{Status, examples};
 use clap::{Parser, Subcommand, ValueEnum};

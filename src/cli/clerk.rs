@@ -5,6 +5,7 @@ mod around;
 mod barred;
 mod begin;
 mod books;
+mod clocks;
 mod founding;
 mod history;
 mod open;
@@ -52,6 +53,8 @@ pub struct Clerk<D: Disk> {
     from_paper: String,
     /// Whether the disk refused a line.
     failed: bool,
+    /// How long the laptop had slept when it was last asked.
+    slept_ms: u64,
 }
 
 /// Which logbook.
@@ -71,6 +74,7 @@ impl<D: Disk> Clerk<D> {
     pub fn new(disk: D, world: impl World + 'static, place: Place, stock: Stock) -> Self {
         Self {
             disk,
+            slept_ms: world.slept_ms(),
             world: Box::new(world),
             place,
             stock,

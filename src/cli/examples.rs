@@ -90,4 +90,8 @@ Examples:
 pub(super) const LOGBOOK: &str = "\
 Examples:
   hames logbook receipt 7Q2M4-K8Z1X      which trip a code from the cab book or the phone is of
+  hames logbook questions                odometers and clocks that do not fit together
+  hames logbook trace gauge-100 --error '2 psi'
+  hames logbook table readings > readings.csv
+  hames logbook export /media/stick/barn   a copy that anybody can check
 ";

@@ -1,12 +1,19 @@
 //! `hames logbook`: what the records of a whole barn come to. One file a subcommand.
 
+mod export;
+mod questions;
 mod receipt;
 mod shelf;
+mod table;
+mod trace;
+
+pub(in crate::cli) use shelf::name;
 
 use crate::cli::Status;
 use crate::cli::args::LogbookCommand;
+use crate::cli::logbook::table::Form;
 use std::io::{self, Write};
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 /// What is asked of which logbook.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -25,6 +32,10 @@ impl AboutLogbook {
     ) -> Result<Self, E> {
         let named = match what {
             LogbookCommand::Receipt { paths, .. } => paths.clone(),
+            LogbookCommand::Questions { .. }
+            | LogbookCommand::Trace { .. }
+            | LogbookCommand::Table { .. }
+            | LogbookCommand::Export { .. } => Vec::new(),
         };
         Ok(Self {
             places: if named.is_empty() {
@@ -34,6 +45,11 @@ impl AboutLogbook {
             },
             what: what.clone(),
         })
+    }
+
+    /// The one logbook it is asked of, where no paths can be named.
+    fn place(&self) -> &Path {
+        self.places.first().map_or(Path::new("."), PathBuf::as_path)
     }
 }
 
@@ -46,6 +62,35 @@ pub(super) fn logbook(
         LogbookCommand::Receipt { code, json, .. } => {
             receipt::receipt(code, &about.places, *json, out)
         }
+        LogbookCommand::Trace {
+            instrument,
+            rig,
+            since,
+            error,
+            json,
+        } => {
+            let asked = trace::Asked {
+                instrument,
+                rig: rig.as_deref(),
+                since: *since,
+                error: error.as_ref(),
+                json: *json,
+            };
+            trace::trace(&asked, &about.places, out)
+        }
+        LogbookCommand::Export { to, tar } => {
+            let asked = export::Asked {
+                logbook: about.place(),
+                to,
+                tar: *tar,
+            };
+            export::export(&asked, out, err)
+        }
+        LogbookCommand::Table { of, json, .. } => {
+            let form = if *json { Form::Json } else { Form::Csv };
+            table::table(*of, form, &about.places, out)
+        }
+        LogbookCommand::Questions { json } => questions::ask(&about.places, *json, out),
     };
     match done {
         Ok(told) => told,

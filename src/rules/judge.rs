@@ -15,6 +15,14 @@ pub enum Outcome {
 }
 
 impl Outcome {
+    /// The word used in records.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Judged(verdict) => verdict.word(),
+            Self::Again => "measure-again",
+        }
+    }
+
     /// Whether the step has to be answered afresh.
     pub fn is_open(self) -> bool {
         match self {
@@ -90,7 +98,12 @@ pub fn judge(reading: &Quantity, instrument: Option<&Instrument>, limits: &[Limi
         Some(instrument) => error_at(instrument, reading),
         None => Some(Quantity::new(Exact::zero(), reading.unit)),
     };
-    let band = band(reading, error.as_ref());
+    judge_within(reading, error.as_ref(), limits)
+}
+
+/// Judges a reading that may be wrong by so much, or, where nobody knows by how much, by anything.
+pub fn judge_within(reading: &Quantity, error: Option<&Quantity>, limits: &[Limit]) -> Judgement {
+    let band = band(reading, error);
     let held: Vec<Held> = limits
         .iter()
         .map(|limit| match error {

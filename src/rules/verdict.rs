@@ -23,7 +23,7 @@ impl Verdict {
     ];
 
     /// The word used in checklists, records and on screens.
-    pub fn word(self) -> &'static str {
+    pub const fn word(self) -> &'static str {
         match self {
             Self::Ok => "ok",
             Self::Note => "note",

@@ -48,6 +48,11 @@ pub enum StoreFault {
         /// The folder.
         folder: PathBuf,
     },
+    /// Something lies in a folder that is to be new.
+    NotEmpty {
+        /// The folder.
+        folder: PathBuf,
+    },
     /// The device has used the last place in its sequence of trips.
     NoSeqLeft {
         /// The folder of the device's trips.
@@ -115,6 +120,11 @@ impl StoreFault {
                 cause: Cause::from(&error),
             },
         }
+    }
+
+    /// As [`of`](Self::of) for writing.
+    pub(crate) fn of_writing(path: &Path) -> impl FnOnce(io::Error) -> Self {
+        Self::of(Doing::Write, path)
     }
 
     /// As [`of`](Self::of) for reading at most so many bytes.
@@ -192,6 +202,12 @@ impl fmt::Display for StoreFault {
             Self::NotALogbook { folder } => write!(
                 f,
                 "There is no logbook in {}. Name the folder of one, or make a new one there.",
+                folder.display(),
+            ),
+            Self::NotEmpty { folder } => write!(
+                f,
+                "{} is not empty, and nothing is put among what lies there. Name a folder that is \
+                 not there yet.",
                 folder.display(),
             ),
             Self::NoSeqLeft { folder } => write!(

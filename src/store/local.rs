@@ -9,6 +9,17 @@ use std::path::Path;
 #[derive(Clone, Copy, Debug)]
 pub struct Local;
 
+impl Local {
+    /// A file to read from its beginning, a piece at a time: one that is too large to hold.
+    ///
+    /// # Errors
+    /// What the disk says.
+    pub fn stream(&self, path: &Path) -> io::Result<impl Read> {
+        regular(path)?;
+        File::open(path)
+    }
+}
+
 impl Disk for Local {
     type File = File;
 

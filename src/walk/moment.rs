@@ -15,6 +15,15 @@ pub struct Moment {
 }
 
 impl Moment {
+    /// How the name of a start begins that is the start of the program and not of the machine: its
+    /// count stands still while the machine sleeps.
+    pub const OF_PROGRAM: &str = "program-";
+
+    /// Whether the time since the start goes on while the machine sleeps.
+    pub fn counts_sleep(&self) -> bool {
+        !self.boot.starts_with(Self::OF_PROGRAM)
+    }
+
     /// Milliseconds from `earlier` to here: by the clock that cannot be set where both moments are
     /// of one start of the machine, else by the wall clock. Never negative.
     pub fn since(&self, earlier: &Self) -> u64 {

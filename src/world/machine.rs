@@ -14,15 +14,16 @@ use std::time::Instant;
 #[derive(Clone, Debug)]
 pub struct Machine {
     boot: Boot,
+    began: Instant,
 }
 
 /// What the steady count is counted from.
 #[derive(Clone, Debug)]
 enum Boot {
     /// The start of the machine, by the kernel's name for it.
-    Machine(String),
+    Machine { name: String, began_ms: u64 },
     /// The start of this program: sleep is not counted, and a restart counts anew.
-    Program { name: String, began: Instant },
+    Program(String),
 }
 
 impl Machine {
@@ -32,16 +33,16 @@ impl Machine {
         reason = "this is the one place that looks at the clock"
     )]
     pub fn this() -> Self {
-        let boot = proc_file("/proc/sys/kernel/random/boot_id")
-            .filter(|_| uptime_ms().is_some())
-            .map_or_else(
-                || Boot::Program {
-                    name: format!("program-{}", Local::now().timestamp_millis()),
-                    began: Instant::now(),
-                },
-                Boot::Machine,
-            );
-        Self { boot }
+        let name = proc_file("/proc/sys/kernel/random/boot_id");
+        let boot = match name.zip(uptime_ms()) {
+            Some((name, began_ms)) => Boot::Machine { name, began_ms },
+            None => {
+                let started = Local::now().timestamp_millis();
+                Boot::Program(format!("{}{started}", Moment::OF_PROGRAM))
+            }
+        };
+        let began = Instant::now();
+        Self { boot, began }
     }
 }
 
@@ -53,25 +54,37 @@ impl World for Machine {
     fn now(&self) -> Moment {
         // To the millisecond, as records keep it: a walk read back is then the walk that was.
         let wall = Local::now().fixed_offset().trunc_subsecs(3);
+        let (name, mono_ms) = match &self.boot {
+            Boot::Machine { name, .. } => (name, uptime_ms().unwrap_or_default()),
+            Boot::Program(name) => (name, self.awake_ms()),
+        };
+        Moment {
+            wall,
+            boot: name.clone(),
+            mono_ms,
+        }
+    }
+
+    /// What the kernel's count, which goes on in sleep, has gained on the other, which does not.
+    fn slept_ms(&self) -> u64 {
         match &self.boot {
-            Boot::Machine(name) => Moment {
-                wall,
-                boot: name.clone(),
-                mono_ms: uptime_ms().unwrap_or_default(),
-            },
-            Boot::Program { name, began } => {
-                let mono_ms = u64::try_from(began.elapsed().as_millis()).unwrap_or(u64::MAX);
-                Moment {
-                    wall,
-                    boot: name.clone(),
-                    mono_ms,
-                }
+            Boot::Machine { began_ms, .. } => {
+                let passed = uptime_ms().map(|now| now.saturating_sub(*began_ms));
+                passed.unwrap_or_default().saturating_sub(self.awake_ms())
             }
+            Boot::Program(_) => 0,
         }
     }
 
     fn fill(&self, bytes: &mut [u8]) -> Result<(), NoRandomness> {
         SysRng.try_fill_bytes(bytes).map_err(|_| NoRandomness)
+    }
+}
+
+impl Machine {
+    /// Milliseconds since this program was started, sleep left out on most systems.
+    fn awake_ms(&self) -> u64 {
+        u64::try_from(self.began.elapsed().as_millis()).unwrap_or(u64::MAX)
     }
 }
 
@@ -103,6 +116,11 @@ mod tests {
         let (first, second) = (machine.now(), machine.now());
         assert_eq!(first.boot, second.boot);
         assert!(first.mono_ms <= second.mono_ms);
+    }
+
+    #[test]
+    fn a_machine_that_runs_has_not_slept() {
+        assert!(Machine::this().slept_ms() < 1000);
     }
 
     #[test]

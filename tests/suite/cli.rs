@@ -74,6 +74,10 @@ fn the_page_of_commands_is_what_help_says() {
         "checklist schema",
         "logbook",
         "logbook receipt",
+        "logbook questions",
+        "logbook trace",
+        "logbook table",
+        "logbook export",
         "crew",
         "crew list",
     ];

@@ -1,6 +1,8 @@
 //! `hames logbook` as typed.
 
-use clap::Subcommand;
+use crate::logbook::{NotAnError, WiderError};
+use chrono::NaiveDate;
+use clap::{Subcommand, ValueEnum};
 use std::path::PathBuf;
 
 /// What is asked of a logbook.
@@ -19,7 +21,89 @@ pub enum LogbookCommand {
         #[arg(long)]
         json: bool,
     },
+    /// What does not fit together: odometers and clocks, across trips and laptops
+    #[command(after_help = QUESTIONS_END)]
+    Questions {
+        /// One JSON object a line
+        #[arg(long)]
+        json: bool,
+    },
+    /// Every reading taken with an instrument, and what would not hold if it read wrong
+    #[command(after_help = TRACE_ENDS)]
+    Trace {
+        /// Its id or name in the rig files
+        #[arg(value_name = "INSTRUMENT")]
+        instrument: String,
+        /// Of this rig alone, by its id
+        #[arg(long, value_name = "ID")]
+        rig: Option<String>,
+        /// From this day on, such as 2026-11-20
+        #[arg(long, value_name = "DATE", value_parser = day)]
+        since: Option<NaiveDate>,
+        /// Judge again as if it had been wrong by so much: '2 psi', or '6 %' of each reading
+        #[arg(long, value_name = "ERROR", value_parser = wider)]
+        error: Option<WiderError>,
+        /// One JSON object a line
+        #[arg(long)]
+        json: bool,
+    },
+    /// The records as rows for a query engine or a spreadsheet; docs/tables.md has every column
+    Table {
+        /// Which rows
+        #[arg(value_enum)]
+        of: TableOf,
+        /// Comma-separated values with the names of the columns first, as without a flag
+        #[arg(long)]
+        csv: bool,
+        /// One JSON object a line
+        #[arg(long, conflicts_with = "csv")]
+        json: bool,
+    },
+    /// Everything somebody else needs to check the records, and nothing that is secret
+    #[command(after_help = EXPORT_ENDS)]
+    Export {
+        /// A folder that is not there yet, or empty
+        #[arg(value_name = "FOLDER")]
+        to: PathBuf,
+        /// Write one tar archive of that name instead
+        #[arg(long)]
+        tar: bool,
+    },
 }
+
+/// A table there is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum TableOf {
+    /// One row a trip
+    Trips,
+    /// One row a step of a walk, as it stood at its end
+    Steps,
+    /// One row a reading, those that were replaced among them
+    Readings,
+    /// One row an instrument on a walk it was used on
+    Instruments,
+    /// One row a question or a mark of a clock
+    Questions,
+}
+
+fn day(text: &str) -> Result<NaiveDate, String> {
+    text.parse()
+        .map_err(|_| "this is no day; write it as 2026-11-20".to_owned())
+}
+
+fn wider(text: &str) -> Result<WiderError, String> {
+    WiderError::read(text).map_err(|not: NotAnError| not.to_string())
+}
+
+const QUESTIONS_END: &str = "\
+Exit status: 0 nothing to ask; 1 something to ask, or a time nobody should lean on.";
+
+const TRACE_ENDS: &str = "\
+Exit status: 0 every verdict holds; 1 one does not, or no reading was taken with it.";
+
+const EXPORT_ENDS: &str = "\
+Exit status: 0 exported, and all of it intact; 3 something could not be read or written; 10 and on,
+exported as it is, and what `hames verify` finds of it.";
 
 const RECEIPT_ENDS: &str = "\
 Exit status: 0 one trip, and it is intact; 1 no trip, or several different ones; 2 mistyped or

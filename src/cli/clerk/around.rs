@@ -24,6 +24,7 @@ impl<D: Disk> Clerk<D> {
             let books = self.books()?;
             let mut barn = self.barn(barn_name(&books), books.mode(), crew_cards(&books));
             find_trips(&books, &mut barn, &mut self.history.plans)?;
+            barn.notices.extend(self.look_at_clock(&books));
             barn
         } else if self.place.mode == Mode::Demo {
             let cards = demo_people()?.into_iter().map(|person| CrewCard {

@@ -21,6 +21,7 @@ pub(super) struct Open<D: Disk> {
 impl<D: Disk> Clerk<D> {
     /// Judges an act and puts its event on the disk.
     pub(super) fn record(&mut self, act: &Act) -> Result<Reply, Trouble> {
+        self.wake();
         let now = self.world.now();
         if let Act::HandOver { reader, .. } = act {
             self.is_crew(reader)?;

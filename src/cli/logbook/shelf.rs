@@ -64,6 +64,12 @@ fn alone(place: &Path) -> Kept {
 }
 
 impl Kept {
+    /// The laptop and the number its folder stands for.
+    pub(in crate::cli) fn place(&self) -> (String, u64) {
+        let device = self.device.as_ref().map(Id::to_string);
+        (device.unwrap_or_default(), self.folder.seq)
+    }
+
     /// Reads and verifies it.
     pub(in crate::cli) fn read(&self, plans: &mut Plans) -> Result<TripRead, StoreFault> {
         let read = read_trip(&Local, &self.folder, &self.trusted, plans)?;
@@ -72,6 +78,20 @@ impl Kept {
             None => read,
         })
     }
+}
+
+/// `1 trip`, `2 trips`.
+pub(in crate::cli) fn counted(count: usize, what: &str) -> String {
+    match count {
+        1 => format!("1 {what}"),
+        _ => format!("{count} {what}s"),
+    }
+}
+
+/// The name of a trip's folder, fit to print.
+pub(in crate::cli) fn name(folder: &TripFolder) -> String {
+    let name = folder.path.file_name().unwrap_or_default();
+    name.to_string_lossy().escape_debug().to_string()
 }
 
 impl From<StoreFault> for Stopped {

@@ -2,6 +2,7 @@
 
 use crate::cli::Status;
 use crate::cli::clerk::TripRead;
+use crate::cli::logbook::name;
 use crate::desk::earlier::{self, FROM_PAPER};
 use crate::logbook::order::{Order, OrderFault};
 use crate::record::{Crew, Finding, Id, Mode, Statements, Verified};
@@ -212,11 +213,6 @@ fn trip_told(
         role: sealed.map(|sealed| sealed.seal.role.word()),
         receipt: sealed.map(|sealed| sealed.receipt().to_string()),
     }
-}
-
-fn name(folder: &TripFolder) -> String {
-    let name = folder.path.file_name().unwrap_or_default();
-    name.to_string_lossy().escape_debug().to_string()
 }
 
 fn trip_line(read: &TripRead) -> String {

@@ -1,0 +1,167 @@
+//! The bytes of an export on their way out, into a folder or an archive, and read back.
+
+use super::contents::{Content, From};
+use super::explain::{self, Example};
+use crate::cli::logbook::shelf::Stopped;
+use crate::cli::logbook::table::{self, Form};
+use crate::record::Digest;
+use crate::store::{Disk, Local, Logbook, NewFile, NewFolder, StoreFault};
+use std::collections::BTreeMap;
+use std::io::{self, Read};
+use std::path::Path;
+
+/// The folder everything lies in, inside an archive.
+const INSIDE: &str = "hames-export";
+
+/// Names and hashes, as `sha256sum` writes and checks them.
+const SUMS: &str = "SHA256SUMS";
+
+/// What became of an export.
+#[derive(Debug, Default)]
+pub(super) struct Sent {
+    /// How many files are in it.
+    pub(super) files: usize,
+    /// What could not be read, and why.
+    pub(super) lost: Vec<String>,
+    /// A file that reads otherwise than it was written.
+    pub(super) other: Option<String>,
+}
+
+/// Where files go.
+trait Goes {
+    fn put(&mut self, at: &str, bytes: &[u8]) -> Result<(), Stopped>;
+}
+
+/// Into a folder that is not there yet, or empty.
+pub(super) fn to_folder(
+    to: &Path,
+    logbook: &Logbook<Local>,
+    contents: &[Content],
+) -> Result<Sent, Stopped> {
+    let mut folder = NewFolder::begin(Local, to)?;
+    let (mut sent, sums) = send(logbook, contents, &mut folder)?;
+    for (at, sum) in &sums {
+        let path = to.join(at);
+        let back = Local.read(&path, usize::MAX);
+        let back = back.map_err(StoreFault::of_reading(&path, usize::MAX))?;
+        if Digest::of(&back) != *sum {
+            sent.other = Some(path.display().to_string());
+        }
+    }
+    Ok(sent)
+}
+
+/// Into one file that is not there yet. Names, times and owners are fixed, so that the same
+/// logbook gives the same bytes.
+pub(super) fn to_archive(
+    to: &Path,
+    logbook: &Logbook<Local>,
+    contents: &[Content],
+) -> Result<Sent, Stopped> {
+    let file = NewFile::begin(Local, to)?;
+    let mut archive = Archive {
+        builder: tar::Builder::new(file),
+        to,
+    };
+    let (mut sent, sums) = send(logbook, contents, &mut archive)?;
+    let file = archive.builder.into_inner().map_err(refused(to))?;
+    file.end()?;
+    sent.other = read_back(to, &sums).map_err(refused(to))?;
+    Ok(sent)
+}
+
+/// What lies in an archive otherwise than it was written, or not at all.
+fn read_back(to: &Path, sums: &BTreeMap<String, Digest>) -> io::Result<Option<String>> {
+    let mut left: Vec<&String> = sums.keys().collect();
+    let mut archive = tar::Archive::new(Local.stream(to)?);
+    for entry in archive.entries()? {
+        let mut entry = entry?;
+        let path = entry.path()?.to_string_lossy().into_owned();
+        let mut bytes = Vec::new();
+        entry.read_to_end(&mut bytes)?;
+        let at = path
+            .strip_prefix(INSIDE)
+            .and_then(|at| at.strip_prefix('/'));
+        let at = at.unwrap_or_default();
+        if sums.get(at) != Some(&Digest::of(&bytes)) {
+            return Ok(Some(path));
+        }
+        left.retain(|one| *one != at);
+    }
+    Ok(left.first().map(|at| format!("{INSIDE}/{at}")))
+}
+
+/// The hash of each file that was sent.
+type Sums = BTreeMap<String, Digest>;
+
+fn send(
+    logbook: &Logbook<Local>,
+    contents: &[Content],
+    goes: &mut dyn Goes,
+) -> Result<(Sent, Sums), Stopped> {
+    let (mut sent, mut sums) = (Sent::default(), Sums::new());
+    let mut put = |at: &str, bytes: &[u8], sums: &mut Sums| {
+        sums.insert(at.to_owned(), Digest::of(bytes));
+        goes.put(at, bytes)
+    };
+    let mut example = Example::default();
+    for content in contents {
+        let at = &content.at;
+        match &content.from {
+            From::Text(text) => put(at, text.as_bytes(), &mut sums)?,
+            From::Logbook(path, most) => match Local.read(path, *most) {
+                Ok(bytes) => {
+                    example.take(at, &bytes);
+                    put(at, &bytes, &mut sums)?;
+                }
+                Err(error) => {
+                    let fault = StoreFault::of_reading(path, *most)(error);
+                    sent.lost.push(fault.to_string());
+                }
+            },
+            From::Table(table, json) => {
+                let form = if *json { Form::Json } else { Form::Csv };
+                let mut bytes = Vec::new();
+                let places = [logbook.root().to_owned()];
+                table::write(*table, form, &places, None, &mut bytes)?.map_err(refused(at))?;
+                put(at, &bytes, &mut sums)?;
+            }
+        }
+    }
+    put(explain::NAME, example.text().as_bytes(), &mut sums)?;
+    let lines = sums.iter().map(|(at, sum)| format!("{sum}  {at}\n"));
+    let lines: String = lines.collect();
+    put(SUMS, lines.as_bytes(), &mut sums)?;
+    sent.files = sums.len();
+    Ok((sent, sums))
+}
+
+impl Goes for NewFolder<Local> {
+    fn put(&mut self, at: &str, bytes: &[u8]) -> Result<(), Stopped> {
+        Ok(NewFolder::put(self, at, bytes)?)
+    }
+}
+
+struct Archive<'a> {
+    builder: tar::Builder<NewFile<Local>>,
+    to: &'a Path,
+}
+
+impl Goes for Archive<'_> {
+    fn put(&mut self, at: &str, bytes: &[u8]) -> Result<(), Stopped> {
+        let mut header = tar::Header::new_ustar();
+        let size = u64::try_from(bytes.len()).unwrap_or(u64::MAX);
+        header.set_size(size);
+        header.set_mode(0o644);
+        header.set_mtime(0);
+        let path = format!("{INSIDE}/{at}");
+        let put = self.builder.append_data(&mut header, path, bytes);
+        put.map_err(refused(self.to))
+    }
+}
+
+/// What the disk said of an archive.
+fn refused<P: AsRef<Path> + ?Sized>(path: &P) -> impl Fn(io::Error) -> Stopped {
+    let path = path.as_ref().to_owned();
+    move |error| StoreFault::of_writing(&path)(error).into()
+}

@@ -1,0 +1,255 @@
+//! `hames logbook questions`: what does not fit together, asked and never charged.
+
+use crate::cli::Status;
+use crate::cli::clerk::Plans;
+use crate::cli::logbook::shelf::{Stopped, counted, kept, name};
+use crate::logbook::table;
+use crate::logbook::{ClockMark, ClockWatch, Leg, Question, Spot, Thresholds, questions};
+use crate::record::{Finding, Id};
+use crate::units::{Quantity, Unit};
+use crate::world::{Machine, World};
+use chrono::{DateTime, FixedOffset};
+use serde::Serialize;
+use std::collections::HashMap;
+use std::io::{self, Write};
+use std::path::PathBuf;
+
+const SCHEMA: &str = "hames-questions/1";
+
+/// One line of JSON.
+#[derive(Serialize)]
+#[serde(tag = "kind", rename_all = "kebab-case")]
+enum Told<'a> {
+    Question {
+        schema: &'static str,
+        about: &'static str,
+        truck: &'a str,
+        earlier: SpotTold<'a>,
+        later: SpotTold<'a>,
+        question: String,
+    },
+    Clock {
+        schema: &'static str,
+        about: &'static str,
+        doubtful: bool,
+        device: &'a str,
+        number: u64,
+        trip: &'a str,
+        line: usize,
+        at: String,
+        told: String,
+    },
+    NotCounted {
+        schema: &'static str,
+        path: &'a str,
+        why: &'a str,
+    },
+}
+
+/// A reading.
+#[derive(Serialize)]
+struct SpotTold<'a> {
+    device: &'a str,
+    number: u64,
+    trip: &'a str,
+    at: String,
+    who: &'a str,
+    read: &'a str,
+    metres: String,
+}
+
+/// What was gathered from the trips of a logbook.
+#[derive(Default)]
+pub(super) struct Gathered {
+    legs: Vec<Leg>,
+    clocks: ClockWatch,
+    /// What verification finds of each trip that counts.
+    findings: HashMap<Id, Finding>,
+    /// Trips that count for nothing, with what verification finds.
+    left_out: Vec<(String, String)>,
+    trips: usize,
+}
+
+impl Gathered {
+    /// Reads every trip, one after the other.
+    pub(super) fn from(places: &[PathBuf]) -> Result<Self, Stopped> {
+        let (mut gathered, mut plans) = (Self::default(), Plans::default());
+        for kept in kept(places)? {
+            gathered.trips += 1;
+            let left_out = match kept.read(&mut plans) {
+                Ok(read) => {
+                    if let Some(trip) = read.trip() {
+                        let id = trip.begun().trip.clone();
+                        gathered.findings.insert(id, read.finding());
+                        gathered.clocks.take(trip);
+                    }
+                    match (read.walk(), read.trip()) {
+                        (Ok(walk), Some(trip)) => {
+                            gathered.legs.push(Leg::of(&walk, trip));
+                            None
+                        }
+                        _ => Some(read.finding().to_string()),
+                    }
+                }
+                Err(fault) => Some(fault.to_string()),
+            };
+            let left_out = left_out.map(|why| (name(&kept.folder), why));
+            gathered.left_out.extend(left_out);
+        }
+        Ok(gathered)
+    }
+
+    /// What there is to ask, as a table has it.
+    pub(super) fn asked(self, now: Option<DateTime<FixedOffset>>) -> table::Asked {
+        table::Asked {
+            questions: questions(self.legs, &Thresholds::default()),
+            marks: self.clocks.marks(now),
+            findings: self.findings,
+        }
+    }
+
+    /// The same with what does not count, as people are told it.
+    fn for_people(mut self) -> Asked {
+        let now = Machine::this().now().wall;
+        let left_out = std::mem::take(&mut self.left_out);
+        let trips = self.trips;
+        let table::Asked {
+            questions, marks, ..
+        } = self.asked(Some(now));
+        Asked {
+            questions,
+            marks,
+            left_out,
+            trips,
+        }
+    }
+}
+
+/// What there is to ask.
+struct Asked {
+    questions: Vec<Question>,
+    marks: Vec<ClockMark>,
+    left_out: Vec<(String, String)>,
+    trips: usize,
+}
+
+/// Asks. The first failure is of the folders, the second of the output.
+pub(super) fn ask(
+    places: &[PathBuf],
+    json: bool,
+    out: &mut dyn Write,
+) -> Result<io::Result<Status>, Stopped> {
+    let asked = Gathered::from(places)?.for_people();
+    let told = if json {
+        asked.as_json(out)
+    } else {
+        asked.as_text(out)
+    };
+    Ok(told.map(|()| asked.status()))
+}
+
+impl Asked {
+    fn status(&self) -> Status {
+        if self.questions.is_empty() && !self.marks.iter().any(ClockMark::is_doubtful) {
+            Status::Fine
+        } else {
+            Status::Findings
+        }
+    }
+
+    fn as_text(&self, out: &mut dyn Write) -> io::Result<()> {
+        let trips = counted(self.trips, "trip");
+        if self.questions.is_empty() {
+            writeln!(
+                out,
+                "Nothing to ask about the ways of the trucks, from {trips}."
+            )?;
+        } else {
+            writeln!(
+                out,
+                "{} for the manager, from {trips}. A question is no charge: it says what does not \
+                 fit together, and both sides of it may be right.",
+                counted(self.questions.len(), "question")
+            )?;
+        }
+        for (number, question) in (1..).zip(&self.questions) {
+            writeln!(out, "{number}. {question}")?;
+        }
+        for (title, doubtful) in [
+            ("Times in the records that nobody should lean on:", true),
+            ("What the clocks tell of how walks went:", false),
+        ] {
+            let mut marks = self
+                .marks
+                .iter()
+                .filter(|mark| mark.is_doubtful() == doubtful)
+                .peekable();
+            if marks.peek().is_some() {
+                writeln!(out, "{title}")?;
+            }
+            for mark in marks {
+                writeln!(out, "  {mark}")?;
+            }
+        }
+        for (trip, why) in &self.left_out {
+            writeln!(out, "not counted: {trip}, {why}")?;
+        }
+        Ok(())
+    }
+
+    fn as_json(&self, out: &mut dyn Write) -> io::Result<()> {
+        for question in &self.questions {
+            let (earlier, later) = question.spots();
+            let told = Told::Question {
+                schema: SCHEMA,
+                about: question.word(),
+                truck: question.truck(),
+                earlier: spot(earlier),
+                later: spot(later),
+                question: question.to_string(),
+            };
+            line(out, &told)?;
+        }
+        for mark in &self.marks {
+            let told = Told::Clock {
+                schema: SCHEMA,
+                about: mark.word(),
+                doubtful: mark.is_doubtful(),
+                device: mark.device.as_str(),
+                number: mark.seq,
+                trip: mark.trip.as_str(),
+                line: mark.line,
+                at: mark.at.to_rfc3339(),
+                told: mark.to_string(),
+            };
+            line(out, &told)?;
+        }
+        for (path, why) in &self.left_out {
+            let schema = SCHEMA;
+            line(out, &Told::NotCounted { schema, path, why })?;
+        }
+        Ok(())
+    }
+}
+
+fn spot(spot: &Spot) -> SpotTold<'_> {
+    SpotTold {
+        device: spot.device.as_str(),
+        number: spot.seq,
+        trip: spot.trip.as_str(),
+        at: spot.at.to_rfc3339(),
+        who: &spot.who,
+        read: &spot.read,
+        metres: metres(&spot.means),
+    }
+}
+
+fn metres(read: &Quantity) -> String {
+    let read = read.in_unit(Unit::Metre);
+    read.map_or_else(String::new, |read| read.value.to_string())
+}
+
+fn line(out: &mut dyn Write, told: &Told<'_>) -> io::Result<()> {
+    serde_json::to_writer(&mut *out, told)?;
+    writeln!(out)
+}

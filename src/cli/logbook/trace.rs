@@ -1,0 +1,274 @@
+//! `hames logbook trace`: every reading that relied on one instrument.
+
+use crate::cli::Status;
+use crate::cli::amount::Amount;
+use crate::cli::clerk::Plans;
+use crate::cli::logbook::shelf::{Stopped, counted, kept, name};
+use crate::desk::earlier;
+use crate::logbook::{Rejudged, Use, WiderError, uses};
+use crate::rules::Limit;
+use chrono::NaiveDate;
+use serde::Serialize;
+use std::collections::BTreeSet;
+use std::io::{self, Write};
+use std::path::PathBuf;
+
+const SCHEMA: &str = "hames-trace/1";
+
+/// What is to be traced.
+pub(super) struct Asked<'a> {
+    pub(super) instrument: &'a str,
+    /// Of this rig alone.
+    pub(super) rig: Option<&'a str>,
+    /// From this day on.
+    pub(super) since: Option<NaiveDate>,
+    /// As if it had been so wrong.
+    pub(super) error: Option<&'a WiderError>,
+    pub(super) json: bool,
+}
+
+/// One line of JSON.
+#[derive(Serialize)]
+struct Told<'a> {
+    schema: &'static str,
+    finding: &'static str,
+    device: &'a str,
+    number: u64,
+    trip: &'a str,
+    line: usize,
+    rig: &'a str,
+    instrument: &'a str,
+    calibrated: Option<String>,
+    step: &'a str,
+    at: String,
+    doer: &'a str,
+    typed: &'a str,
+    low: Amount,
+    high: Amount,
+    outcome: &'static str,
+    replaced: bool,
+    with_error: Option<AgainTold>,
+}
+
+#[derive(Serialize)]
+struct AgainTold {
+    error: Amount,
+    outcome: &'static str,
+    holds: bool,
+    limit: Option<String>,
+}
+
+/// What was counted on the way.
+#[derive(Default)]
+struct Sums {
+    readings: usize,
+    trips: usize,
+    fallen: usize,
+    /// Readings of which the error asked about says nothing.
+    unlike: usize,
+    left_out: Vec<String>,
+    /// The instruments there are, where the one asked for is not.
+    known: BTreeSet<String>,
+}
+
+/// Traces. The first failure is of the folders, the second of the output.
+pub(super) fn trace(
+    asked: &Asked<'_>,
+    places: &[PathBuf],
+    out: &mut dyn Write,
+) -> Result<io::Result<Status>, Stopped> {
+    let kept = kept(places)?;
+    let (mut plans, mut sums) = (Plans::default(), Sums::default());
+    for kept in &kept {
+        let read = match kept.read(&mut plans) {
+            Ok(read) => read,
+            Err(fault) => {
+                let left_out = format!("{}, {fault}", name(&kept.folder));
+                sums.left_out.push(left_out);
+                continue;
+            }
+        };
+        let (Ok(walk), Some(trip)) = (read.walk(), read.trip()) else {
+            let left_out = format!("{}, {}", name(&kept.folder), read.finding());
+            sums.left_out.push(left_out);
+            continue;
+        };
+        if asked.rig.is_some_and(|rig| rig != walk.plan().rig().id) {
+            continue;
+        }
+        let instruments = walk.plan().rig().instruments.iter();
+        sums.known.extend(instruments.map(|one| one.id.clone()));
+        let found = uses(&walk, trip, asked.instrument);
+        let found = found
+            .into_iter()
+            .filter(|one| asked.since.is_none_or(|since| one.at.date_naive() >= since));
+        let mut any = false;
+        for one in found {
+            any = true;
+            sums.readings += 1;
+            let again = asked.error.and_then(|error| one.with(error));
+            let falls = again
+                .as_ref()
+                .is_some_and(|again| !again.holds(&one.judgement));
+            sums.fallen += usize::from(falls);
+            sums.unlike += usize::from(asked.error.is_some() && again.is_none());
+            let told = if asked.json {
+                tell_json(&one, again.as_ref(), read.finding().word(), out)
+            } else {
+                tell(&one, again.as_ref(), out)
+            };
+            if let Err(error) = told {
+                return Ok(Err(error));
+            }
+        }
+        sums.trips += usize::from(any);
+    }
+    let told = if asked.json {
+        Ok(())
+    } else {
+        sums.tell(asked, out)
+    };
+    Ok(told.map(|()| sums.status()))
+}
+
+impl Sums {
+    fn status(&self) -> Status {
+        if self.fallen > 0 || self.readings == 0 {
+            Status::Findings
+        } else {
+            Status::Fine
+        }
+    }
+
+    fn tell(&self, asked: &Asked<'_>, out: &mut dyn Write) -> io::Result<()> {
+        let instrument = asked.instrument.escape_debug();
+        if self.readings == 0 {
+            let known: Vec<&str> = self.known.iter().map(String::as_str).collect();
+            writeln!(
+                out,
+                "No reading here was taken with “{instrument}”. Instruments of the rigs walked: {}.",
+                known.join(", ")
+            )?;
+        } else {
+            writeln!(
+                out,
+                "{} on {} taken with “{instrument}”.",
+                counted(self.readings, "reading"),
+                counted(self.trips, "trip")
+            )?;
+        }
+        if asked.error.is_some() && self.readings > 0 {
+            writeln!(
+                out,
+                "{} of them come to another verdict with that error. Take those readings again \
+                 with an instrument you trust before that rig goes on the road; the records stay \
+                 as they are.",
+                self.fallen
+            )?;
+        }
+        if self.unlike > 0 {
+            writeln!(
+                out,
+                "{} readings are of another kind of quantity than that error, and were not judged \
+                 again.",
+                self.unlike
+            )?;
+        }
+        for trip in &self.left_out {
+            writeln!(out, "not counted: {trip}")?;
+        }
+        Ok(())
+    }
+}
+
+fn tell(one: &Use, again: Option<&Rejudged>, out: &mut dyn Write) -> io::Result<()> {
+    let band = &one.judgement.band;
+    writeln!(
+        out,
+        "{}  trip {} of {}  {}  {}: {} ({} to {}), {}, read by {}{}",
+        earlier::date(&one.at),
+        one.seq,
+        one.device,
+        one.rig,
+        one.name.escape_debug(),
+        one.typed.text().escape_debug(),
+        band.low,
+        band.high,
+        one.judgement.outcome.word(),
+        one.doer,
+        if one.replaced {
+            "; answered again later on that walk"
+        } else {
+            ""
+        }
+    )?;
+    let falls = again.filter(|again| !again.holds(&one.judgement));
+    if let Some(again) = falls {
+        let band = &again.judgement.band;
+        writeln!(
+            out,
+            "    wrong by {} it may stand for {} to {}: {}{}",
+            again.error,
+            band.low,
+            band.high,
+            again.judgement.outcome.word(),
+            again
+                .judgement
+                .deciding()
+                .map(|limit| format!(", {}", told(limit)))
+                .unwrap_or_default()
+        )?;
+    }
+    Ok(())
+}
+
+fn tell_json(
+    one: &Use,
+    again: Option<&Rejudged>,
+    finding: &'static str,
+    out: &mut dyn Write,
+) -> io::Result<()> {
+    let calibrated = one.instrument.calibrated;
+    let with_error = again.map(|again| {
+        Ok::<_, serde_json::Error>(AgainTold {
+            error: Amount::of(&again.error)?,
+            outcome: again.judgement.outcome.word(),
+            holds: again.holds(&one.judgement),
+            limit: again.judgement.deciding().map(told),
+        })
+    });
+    let told = Told {
+        schema: SCHEMA,
+        finding,
+        device: one.device.as_str(),
+        number: one.seq,
+        trip: one.trip.as_str(),
+        line: one.line,
+        rig: &one.rig,
+        instrument: &one.instrument.id,
+        calibrated: calibrated.map(|day| day.to_string()),
+        step: &one.step,
+        at: one.at.to_rfc3339(),
+        doer: &one.doer,
+        typed: one.typed.text(),
+        low: Amount::of(&one.judgement.band.low)?,
+        high: Amount::of(&one.judgement.band.high)?,
+        outcome: one.judgement.outcome.word(),
+        replaced: one.replaced,
+        with_error: with_error.transpose()?,
+    };
+    serde_json::to_writer(&mut *out, &told)?;
+    writeln!(out)
+}
+
+/// A limit with its authority.
+fn told(limit: &Limit) -> String {
+    format!(
+        "{} {} {} ({}: {})",
+        limit.verdict.word(),
+        limit.side.word().replace('-', " "),
+        limit.bound,
+        limit.basis.authority.word(),
+        limit.basis.source.escape_debug()
+    )
+}
