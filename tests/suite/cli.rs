@@ -9,7 +9,7 @@ mod files;
 mod logbook;
 mod rig;
 mod rules;
-mod verify;
+pub(crate) mod verify;
 mod weigh;
 
 use crate::architecture::root;

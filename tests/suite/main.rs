@@ -50,6 +50,7 @@ mod record_wire;
 mod rig_files;
 mod schema;
 mod screens;
+mod second;
 mod stock;
 mod store;
 mod teaching;

@@ -7,7 +7,7 @@ use std::fs;
 use std::path::Path;
 
 /// A home with two sealed trips of the demo barn.
-fn two_trips() -> Home {
+pub(crate) fn two_trips() -> Home {
     let home = sealed();
     let short = "1\n1\n1\n1\n2\n\nend\nabandoned\nrain\n";
     let ended = home.hames("--plain").typed(&format!("{short}{SIGN}")).run();
@@ -15,7 +15,7 @@ fn two_trips() -> Home {
     home
 }
 
-fn copy(from: &Path, to: &Path) {
+pub(crate) fn copy(from: &Path, to: &Path) {
     for file in files_below(from) {
         fs::create_dir_all(to.join(&file).parent().unwrap()).unwrap();
         fs::copy(from.join(&file), to.join(&file)).unwrap();
