@@ -23,6 +23,7 @@ mod sshsig;
 mod statement;
 mod statements;
 mod strict;
+mod tail;
 mod verify;
 mod version;
 mod wall;
@@ -49,6 +50,7 @@ pub use statement::{
 };
 pub use statements::{Stated, StatementFault, StatementFiles, Statements};
 pub use strict::Unreadable;
+pub use tail::split_torn;
 pub use verify::{Examined, Finding, SealFiles, Sealed, TripFault, TripFiles, Verified, verify};
 pub use version::Version;
 pub use wall::Wall;

@@ -11,8 +11,8 @@ mod journal;
 mod local;
 mod logbook;
 mod outgoing;
+mod settle;
 mod statements;
-mod tail;
 mod whole;
 
 pub use approvals::ApprovalFolder;
@@ -24,4 +24,4 @@ pub use local::Local;
 pub use logbook::{Logbook, MOST_FILE_BYTES, TripFolder, Trips};
 pub use outgoing::{NewFile, NewFolder};
 pub use statements::{StatementFolder, StatementText};
-pub use whole::{replace, write_once};
+pub use whole::{keep, replace, write_once};

@@ -1,6 +1,6 @@
 //! The chain: every line names the hash of the exact bytes before it.
 
-use crate::record::{Body, Digest, Envelope, Id, Tag, Unreadable, Version, Wall};
+use crate::record::{Body, Digest, Envelope, Id, Tag, Unreadable, Version, Wall, split_torn};
 use crate::walk::Words;
 use std::fmt;
 
@@ -32,7 +32,8 @@ pub struct Link {
 pub enum Tail {
     /// With a line end.
     Whole,
-    /// With these bytes of a line that was not finished.
+    /// With these bytes of a line that was not finished: without a line end, or with a NUL where a
+    /// part of it never arrived.
     Torn(Vec<u8>),
 }
 
@@ -93,12 +94,13 @@ pub fn read_chain(bytes: &[u8]) -> Chain {
         chain.faults.push(ChainFault::Long(bytes.len()));
         return chain;
     }
+    let (whole, torn) = split_torn(bytes);
+    if !torn.is_empty() {
+        chain.tail = Tail::Torn(torn.to_vec());
+    }
     let mut tip = Tip::START;
-    for (number, line) in (1..).zip(bytes.split_inclusive(|byte| *byte == b'\n')) {
-        let Some(line) = line.strip_suffix(b"\n") else {
-            chain.tail = Tail::Torn(line.to_vec());
-            break;
-        };
+    for (number, line) in (1..).zip(whole.split_inclusive(|byte| *byte == b'\n')) {
+        let line = line.strip_suffix(b"\n").unwrap_or(line);
         let hash = Digest::tagged(Tag::Line, line);
         match link(line, number, tip) {
             Ok(envelope) if chain.faults.is_empty() => chain.links.push(Link { envelope, hash }),

@@ -2,7 +2,7 @@
 
 use crate::record::{Digest, Id};
 use crate::store::whole::make_folders;
-use crate::store::{Disk, Doing, Kind, Logbook, Mode, StoreFault, write_once};
+use crate::store::{Disk, Doing, Kind, Logbook, Mode, StoreFault, keep};
 use std::path::PathBuf;
 
 /// So many letters of a checklist's hash name its folder.
@@ -49,10 +49,7 @@ impl<D: Disk> Logbook<D> {
         if let Some(folder) = path.parent() {
             make_folders(self.disk(), folder, Mode::Shared)?;
         }
-        match write_once(self.disk(), path, bytes, Mode::Shared) {
-            Err(StoreFault::Taken { .. }) => Ok(()),
-            other => other,
-        }
+        keep(self.disk(), path, bytes, Mode::Shared)
     }
 
     fn approvals_of(&self, checklist: &Id) -> PathBuf {

@@ -59,17 +59,12 @@ impl<D: Disk> Device<D> {
     /// # Errors
     /// [`StoreFault::NoSeqLeft`], or what the disk refused.
     pub fn next_seq(&self) -> Result<u64, StoreFault> {
-        let trips = self.logbook.trips(&self.name)?.trips;
-        for trip in trips.iter().rev() {
-            if self.logbook.has_begun(trip)? || self.logbook.is_sealed(trip)? {
-                if trip.seq < TripFolder::LAST_SEQ {
-                    return Ok(trip.seq + 1);
-                }
-                let folder = self.logbook.trip_folders(&self.name);
-                return Err(StoreFault::NoSeqLeft { folder });
-            }
+        let last = self.logbook.newest(&self.name)?.map_or(0, |trip| trip.seq);
+        if last < TripFolder::LAST_SEQ {
+            return Ok(last + 1);
         }
-        Ok(1)
+        let folder = self.logbook.trip_folders(&self.name);
+        Err(StoreFault::NoSeqLeft { folder })
     }
 
     /// Begins a trip: its folder, the texts it is walked by, then the journal with its first

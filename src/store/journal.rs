@@ -1,7 +1,6 @@
 //! A trip's journal: one line at a time, each on the disk before anybody calls it recorded.
 
-use crate::record::{MAX_LINE, MAX_TRIP};
-use crate::store::tail::split_torn;
+use crate::record::{MAX_LINE, MAX_TRIP, split_torn};
 use crate::store::whole::{sync_name, write_once};
 use crate::store::{Cause, Disk, Doing, LineProblem, Mode, StoreFault};
 use std::io;
@@ -192,7 +191,7 @@ pub(crate) fn lock<D: Disk>(disk: &D, file: &D::File, path: &Path) -> Result<(),
 ///
 /// It may be the one whose sync failed. The system then shows it to every reader, calls it clean
 /// and never writes it: a line chained to it would stand on nothing after the next power loss.
-fn make_certain<D: Disk>(disk: &D, file: &mut D::File, whole: &[u8]) -> io::Result<()> {
+pub(crate) fn make_certain<D: Disk>(disk: &D, file: &mut D::File, whole: &[u8]) -> io::Result<()> {
     let start = whole
         .iter()
         .rev()

@@ -18,7 +18,7 @@
 
 use crate::record::Id;
 use crate::store::whole::{make_folders, sync_above};
-use crate::store::{Disk, Doing, JournalText, Kind, Mode, StoreFault, replace, write_once};
+use crate::store::{Disk, Doing, JournalText, Kind, Mode, StoreFault, keep, replace, write_once};
 use std::ffi::OsString;
 use std::path::{Path, PathBuf};
 
@@ -66,10 +66,7 @@ impl<D: Disk> Logbook<D> {
         make_folders(disk, &logbook.crew_folder(), Mode::Shared)?;
         make_folders(disk, &logbook.key_folder(), Mode::Private)?;
         for (name, text) in [(".gitattributes", "* -text\n"), (".gitignore", "/keys/\n")] {
-            let written = write_once(disk, &root.join(name), text.as_bytes(), Mode::Shared);
-            if !matches!(written, Err(StoreFault::Taken { .. })) {
-                written?;
-            }
+            keep(disk, &root.join(name), text.as_bytes(), Mode::Shared)?;
         }
         make_folders(disk, &logbook.device_folders(), Mode::Shared)?;
         Ok(logbook)
@@ -200,6 +197,16 @@ impl<D: Disk> Logbook<D> {
     /// What the disk refused.
     pub fn is_sealed(&self, trip: &TripFolder) -> Result<bool, StoreFault> {
         self.has(&trip.seal())
+    }
+
+    /// Whether the trip has a seal and both signatures, whatever they are worth.
+    ///
+    /// # Errors
+    /// What the disk refused.
+    pub fn is_signed(&self, trip: &TripFolder) -> Result<bool, StoreFault> {
+        Ok(self.is_sealed(trip)?
+            && self.has(&trip.person_signature())?
+            && self.has(&trip.device_signature())?)
     }
 
     /// Whether the trip has a first line. A folder without one is what a crash left of a

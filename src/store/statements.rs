@@ -2,7 +2,7 @@
 
 use crate::record::{Digest, Id, MAX_STATEMENT};
 use crate::store::whole::make_folders;
-use crate::store::{Disk, Doing, Kind, Logbook, Mode, StoreFault, write_once};
+use crate::store::{Disk, Doing, Kind, Logbook, Mode, StoreFault, keep};
 use std::path::{Path, PathBuf};
 
 /// So many letters of a statement's hash stand in the name of its folder.
@@ -83,10 +83,8 @@ impl<D: Disk> Logbook<D> {
             (folder.signature(), text.signature.as_ref()),
         ];
         for (path, bytes) in files {
-            let Some(bytes) = bytes else { continue };
-            match write_once(self.disk(), &path, bytes, Mode::Shared) {
-                Ok(()) | Err(StoreFault::Taken { .. }) => {}
-                Err(fault) => return Err(fault),
+            if let Some(bytes) = bytes {
+                keep(self.disk(), &path, bytes, Mode::Shared)?;
             }
         }
         Ok(())

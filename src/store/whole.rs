@@ -30,6 +30,18 @@ pub fn write_once<D: Disk>(
     sync_name(disk, path)
 }
 
+/// Writes a new file, or leaves the one that has the name already. On the disk when this returns,
+/// whoever wrote it: who did may have died before it was.
+///
+/// # Errors
+/// What the disk refused.
+pub fn keep<D: Disk>(disk: &D, path: &Path, bytes: &[u8], mode: Mode) -> Result<(), StoreFault> {
+    match write_once(disk, path, bytes, mode) {
+        Err(StoreFault::Taken { .. }) => sync_name(disk, path),
+        other => other,
+    }
+}
+
 /// Writes a file in place of an older one: after a crash the old or the new one is there, whole.
 ///
 /// # Errors

@@ -67,6 +67,7 @@ impl<D: Disk> Clerk<D> {
         let books = self.books()?;
         let name = books.device()?;
         let device = Device::take(&books.logbook, &name)?;
+        books.logbook.settle(&name)?;
         let new = id(&hex(self.world.random::<8>()?))?;
         let begun = Begun {
             haul: haul_of(&checklist, &new, &looked)?,

@@ -8,7 +8,7 @@ use crate::record::{
     Crew, DeviceKey, Dice, Id, LockedKey, Mode, Namespace, Passphrase, PrintedName, PublicKey,
     Role, Signer,
 };
-use crate::store::{Disk, Doing, Logbook, Mode as For, StoreFault, write_once};
+use crate::store::{Disk, Doing, Logbook, Mode as For, StoreFault, keep, write_once};
 use crate::world::World;
 use std::path::{Path, PathBuf};
 use zeroize::Zeroizing;
@@ -113,15 +113,8 @@ pub(super) fn name_file(root: &Path) -> PathBuf {
 
 fn keep_name<D: Disk>(logbook: &Logbook<D>, barn: &str) -> Result<(), Trouble> {
     let path = name_file(logbook.root());
-    match write_once(
-        logbook.disk(),
-        &path,
-        format!("{barn}\n").as_bytes(),
-        For::Shared,
-    ) {
-        Ok(()) | Err(StoreFault::Taken { .. }) => Ok(()),
-        Err(fault) => Err(fault.into()),
-    }
+    let text = format!("{barn}\n");
+    Ok(keep(logbook.disk(), &path, text.as_bytes(), For::Shared)?)
 }
 
 /// The person's key: made and kept, or the one that is there, if the passphrase opens it.

@@ -7,7 +7,7 @@ use crate::desk::{Reply, Sealed};
 use crate::record::{
     Counts, Crew, Deed, Namespace, Passphrase, Receipt, Role, Seal, Signer, Wall, meaning,
 };
-use crate::store::{Disk, Mode as For, write_once};
+use crate::store::{Disk, Mode as For, keep};
 use crate::walk::{Moment, Tally};
 
 impl<D: Disk> Clerk<D> {
@@ -64,9 +64,7 @@ impl<D: Disk> Open<D> {
             (self.folder.device_signature(), by_device.as_bytes()),
         ] {
             // One that is there was written before a crash on the way; it is never replaced.
-            if !logbook.disk().exists(&path).unwrap_or(false) {
-                write_once(logbook.disk(), &path, text, For::Shared)?;
-            }
+            keep(logbook.disk(), &path, text, For::Shared)?;
         }
         Ok(Sealed {
             receipt: Receipt::of(&Seal::hash(&bytes)),

@@ -58,6 +58,9 @@ impl<D: Disk> Books<D> {
         says: Says,
         crew: Option<&Crew>,
     ) -> Result<StatementFolder, Trouble> {
+        for device in self.logbook.devices()? {
+            self.logbook.settle(&device)?;
+        }
         let known = self.statements()?;
         let before = known.newest_of(&manager.id);
         let first = crew.filter(|_| known.roster().revisions().is_empty());
@@ -129,25 +132,18 @@ pub(super) fn newest<D: Disk>(
     logbook: &Logbook<D>,
     device: &Id,
 ) -> Result<Option<(u64, Previous)>, StoreFault> {
-    for trip in logbook.trips(device)?.trips.iter().rev() {
-        if let Some(ends) = ends(logbook, trip)? {
-            return Ok(Some((trip.seq, ends)));
-        }
-    }
-    Ok(None)
+    let newest = logbook.newest(device)?;
+    let ends = |trip: TripFolder| Ok((trip.seq, ends(logbook, &trip)?));
+    newest.map(ends).transpose()
 }
 
-/// How a trip ends so far; nothing where it has not begun.
-fn ends<D: Disk>(logbook: &Logbook<D>, trip: &TripFolder) -> Result<Option<Previous>, StoreFault> {
-    if logbook.is_sealed(trip)? {
+/// How a trip that has begun ends so far.
+fn ends<D: Disk>(logbook: &Logbook<D>, trip: &TripFolder) -> Result<Previous, StoreFault> {
+    // A seal that nobody has signed yet may still be signed, and changes nothing of the lines.
+    if logbook.is_signed(trip)? {
         let seal = logbook.read(&trip.seal())?;
-        return Ok(Some(Previous::Sealed(Seal::hash(&seal))));
-    }
-    if !logbook.has_begun(trip)? {
-        return Ok(None);
+        return Ok(Previous::Sealed(Seal::hash(&seal)));
     }
     let journal = JournalText::read(logbook.disk(), &trip.journal())?;
-    Ok(Some(Previous::Unsealed(
-        read_chain(&journal.lines).tip().last,
-    )))
+    Ok(Previous::Unsealed(read_chain(&journal.lines).tip().last))
 }

@@ -61,6 +61,21 @@ impl Pretend {
         state.trouble = Some((state.calls + calls, trouble));
     }
 
+    /// Nothing goes wrong any more.
+    pub(crate) fn mend(&self) {
+        self.0.borrow_mut().trouble = None;
+    }
+
+    /// Whether something may still go wrong, or is going wrong.
+    pub(crate) fn is_troubled(&self) -> bool {
+        self.0.borrow().trouble.is_some()
+    }
+
+    /// Whether the power went.
+    pub(crate) fn is_dead(&self) -> bool {
+        self.0.borrow().dead
+    }
+
     /// How many calls there were.
     pub(crate) fn calls(&self) -> usize {
         self.0.borrow().calls
@@ -126,6 +141,16 @@ impl Pretend {
         Some(state.nodes[*node].seen.clone())
     }
 
+    /// The bytes of a file that no loss of power can take, if its name is certain too.
+    pub(crate) fn certain(&self, path: &Path) -> Option<Vec<u8>> {
+        let state = self.0.borrow();
+        let named = path
+            .ancestors()
+            .all(|above| state.certain.contains_key(above));
+        let node = state.certain.get(path).filter(|_| named)?;
+        Some(state.nodes[*node].certain.clone())
+    }
+
     /// Who may read what lies there.
     pub(crate) fn mode(&self, path: &Path) -> Option<Mode> {
         let state = self.0.borrow();
@@ -140,9 +165,20 @@ impl Pretend {
         files.map(|(path, _)| path.clone()).collect()
     }
 
-    /// Makes a file with these bytes, all certain.
+    /// Makes a file with these bytes, and the folders it lies in, all certain.
     pub(crate) fn place(&self, path: &Path, bytes: &[u8]) {
         let mut state = self.0.borrow_mut();
+        for folder in path.ancestors().skip(1) {
+            if !state.names.contains_key(folder) {
+                let node = state.nodes.len();
+                state.nodes.push(Node {
+                    folder: true,
+                    ..Node::default()
+                });
+                state.names.insert(folder.to_owned(), node);
+                state.certain.insert(folder.to_owned(), node);
+            }
+        }
         let node = state.nodes.len();
         state.nodes.push(Node {
             seen: bytes.to_vec(),
@@ -168,21 +204,21 @@ impl Pretend {
         let now = state.calls;
         state.calls += 1;
         state.changes += usize::from(changes);
-        match state.trouble.filter(|(at, _)| *at == now) {
+        match state.trouble_at(now, changes) {
             None => act(state),
-            Some((_, Trouble::Refuses(kind))) => {
+            Some(Trouble::Refuses(kind) | Trouble::RefusesChanges(kind)) => {
                 half(state);
                 Err(kind.into())
             }
-            Some((_, Trouble::WritesHalf)) => {
+            Some(Trouble::WritesHalf) => {
                 half(state);
                 Err(ErrorKind::StorageFull.into())
             }
-            Some((_, Trouble::StopsBefore)) => {
+            Some(Trouble::StopsBefore) => {
                 state.dead = true;
                 Err(io::Error::other("no power"))
             }
-            Some((_, Trouble::StopsAfter)) => {
+            Some(Trouble::StopsAfter) => {
                 drop(act(state));
                 state.dead = true;
                 Err(io::Error::other("no power"))

@@ -10,6 +10,8 @@ use std::path::{Path, PathBuf};
 pub(crate) enum Trouble {
     /// The call fails with this error and does nothing.
     Refuses(ErrorKind),
+    /// From this call on, every call that would change something fails with this error.
+    RefusesChanges(ErrorKind),
     /// Half of the bytes are written, then the disk is full. Other calls fail.
     WritesHalf,
     /// Power goes before the call, and nothing answers any more.
@@ -56,6 +58,16 @@ pub(super) struct Move {
 }
 
 impl State {
+    /// What goes wrong with this call, if anything.
+    pub(super) fn trouble_at(&self, call: usize, changes: bool) -> Option<Trouble> {
+        let (from, trouble) = self.trouble?;
+        let hit = match trouble {
+            Trouble::RefusesChanges(_) => changes && call >= from,
+            _ => call == from,
+        };
+        hit.then_some(trouble)
+    }
+
     pub(super) fn node(&self, path: &Path) -> io::Result<usize> {
         let node = self.names.get(path).copied();
         node.ok_or_else(|| ErrorKind::NotFound.into())

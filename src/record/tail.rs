@@ -5,7 +5,7 @@
 /// A line is written and synced alone, so only the last one can be torn. Torn is what has no
 /// line break, and a last line with a NUL in it: a part of the write that never arrived reads
 /// as zeros, and no line has one of its own.
-pub(crate) fn split_torn(journal: &[u8]) -> (&[u8], &[u8]) {
+pub fn split_torn(journal: &[u8]) -> (&[u8], &[u8]) {
     let breaks = |part: &[u8]| part.iter().rposition(|byte| *byte == b'\n');
     let Some(last) = breaks(journal) else {
         return (&[], journal);

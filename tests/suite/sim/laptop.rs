@@ -1,0 +1,252 @@
+//! A laptop with its disk, its world and the program on it. Every answer is held to the disk at
+//! once: what is called recorded or sealed has to be there, and past every loss of power.
+
+use super::barn::{ROOT, place};
+use super::law::{Finding, broken, verified};
+use super::world::Given;
+use crate::store::pretend::{Fate, Pretend};
+use hames::cli::clerk::{Clerk, Stock};
+use hames::desk::{Barn, Errand, Reply};
+use hames::record::Envelope;
+use hames::store::TripFolder;
+use hames::walk::{Act, Entry, Walk};
+use std::collections::BTreeMap;
+use std::path::{Path, PathBuf};
+
+/// What a person was told of a trip, so what has to be there from then on.
+#[derive(Clone, Debug, Default)]
+pub(crate) struct Told {
+    /// The journal as it was when its last line was called recorded.
+    pub(crate) lines: Vec<u8>,
+    /// Seal and signatures, once the trip was called sealed.
+    pub(crate) seal: BTreeMap<PathBuf, Vec<u8>>,
+}
+
+/// The walk on the screen.
+#[derive(Clone, Debug)]
+pub(crate) struct InHand {
+    pub(crate) folder: TripFolder,
+    pub(crate) walk: Walk,
+}
+
+/// A laptop.
+#[derive(Debug)]
+pub(crate) struct Laptop {
+    pub(crate) device: &'static str,
+    pub(crate) disk: Pretend,
+    pub(crate) world: Given,
+    pub(crate) told: BTreeMap<TripFolder, Told>,
+    pub(crate) clerk: Option<Clerk<Pretend>>,
+    pub(crate) in_hand: Option<InHand>,
+    /// The disk refused a line; nothing is recorded here until the program is started anew.
+    pub(crate) read_only: bool,
+}
+
+impl Laptop {
+    pub(crate) fn new(device: &'static str, disk: Pretend, seed: u64) -> Self {
+        Self {
+            device,
+            disk,
+            world: Given::new(device, seed),
+            told: BTreeMap::new(),
+            clerk: None,
+            in_hand: None,
+            read_only: false,
+        }
+    }
+
+    /// Starts the program, which offers this.
+    pub(crate) fn open(&mut self, stock: &Stock) {
+        self.close();
+        let clerk = Clerk::new(
+            self.disk.clone(),
+            self.world.clone(),
+            place(),
+            stock.clone(),
+        );
+        self.clerk = Some(clerk);
+    }
+
+    /// Closes the program, or the program is killed: to what it wrote, that is the same.
+    pub(crate) fn close(&mut self) {
+        self.clerk = None;
+        self.in_hand = None;
+        self.read_only = false;
+    }
+
+    /// Power goes, and comes back.
+    pub(crate) fn lose_power(&mut self, fate: Fate) {
+        self.close();
+        self.disk = self.disk.after_power_loss(fate);
+        self.world.start();
+    }
+
+    /// Does an errand and holds the answer to the disk.
+    pub(crate) fn perform(&mut self, errand: Errand) -> Reply {
+        let before = self.disk.changes();
+        let (looks, record) = match &errand {
+            Errand::LookAround | Errand::LookAtRig { .. } | Errand::Show { .. } => (true, false),
+            Errand::Begin { .. } | Errand::TakeUp { .. } => {
+                self.in_hand = None;
+                (false, false)
+            }
+            Errand::Record(_) => (false, true),
+            Errand::Seal { .. } => (false, false),
+        };
+        let clerk = self.clerk.as_mut().expect("the program runs");
+        let reply = clerk.perform(errand);
+        let quiet = looks || matches!(reply, Reply::Refused(_));
+        if quiet && self.disk.changes() != before {
+            broken("what only looks, or was refused, wrote something");
+        }
+        if record && self.read_only && !matches!(reply, Reply::ReadOnly(_) | Reply::Cannot(_)) {
+            broken("a line was taken after the disk had refused one");
+        }
+        match &reply {
+            Reply::Walking { walk, trip, .. } => {
+                self.read_only = false;
+                let folder = self.folder(trip);
+                self.is_numbered(&folder);
+                self.in_hand = Some(InHand {
+                    folder,
+                    walk: (**walk).clone(),
+                });
+                self.is_recorded(None);
+            }
+            Reply::Recorded(entry) => self.is_recorded(Some(entry)),
+            Reply::Sealed(_) => self.is_sealed(),
+            Reply::ReadOnly(sentence) => {
+                self.read_only = true;
+                self.tells_what_is_recorded(sentence);
+            }
+            Reply::Cannot(sentence) if !sentence.ends_with(['.', ')']) && sentence.len() < 20 => {
+                broken(&format!("no sentence with a next step: {sentence}"));
+            }
+            _ => {}
+        }
+        reply
+    }
+
+    /// An act on the walk in hand.
+    pub(crate) fn act(&mut self, act: Act) -> Reply {
+        self.perform(Errand::Record(act))
+    }
+
+    pub(crate) fn look_around(&mut self) -> Result<Barn, String> {
+        match self.perform(Errand::LookAround) {
+            Reply::Barn(barn) => Ok(barn),
+            Reply::Cannot(sentence) => Err(sentence),
+            other => panic!("{other:?}"),
+        }
+    }
+
+    /// Everything this laptop was told about its trips, held to a disk as it is found.
+    pub(crate) fn hold_to(&self, disk: &Pretend) {
+        for (folder, told) in &self.told {
+            let journal = disk.seen(&folder.journal()).unwrap_or_default();
+            let Some(more) = journal.strip_prefix(told.lines.as_slice()) else {
+                broken(&format!("lines of {} are lost", folder.path.display()));
+            };
+            if more.iter().filter(|byte| **byte == b'\n').count() > 1 {
+                broken("more than one line was written that nobody was told of");
+            }
+            for (path, bytes) in &told.seal {
+                if disk.seen(path).as_ref() != Some(bytes) {
+                    broken(&format!("{} is lost", path.display()));
+                }
+            }
+        }
+    }
+
+    /// What verification finds on this laptop's disk, the gravest.
+    pub(crate) fn verified(&self) -> (Finding, Vec<String>) {
+        verified(&self.disk)
+    }
+
+    fn folder(&self, trip: &str) -> TripFolder {
+        let (seq, _) = trip.split_once('-').unwrap();
+        TripFolder {
+            seq: seq.parse().unwrap(),
+            path: Path::new(ROOT)
+                .join("dev")
+                .join(self.device)
+                .join("t")
+                .join(trip),
+        }
+    }
+
+    /// A trip that is begun has a higher number than every one there was.
+    fn is_numbered(&self, folder: &TripFolder) {
+        let newest = self.told.keys().next_back();
+        let is_new = !self.told.contains_key(folder);
+        if is_new && newest.is_some_and(|newest| newest.seq >= folder.seq) {
+            broken("a new trip has the number of an older one");
+        }
+    }
+
+    /// The last line is certain, and says what the answer says.
+    fn is_recorded(&mut self, entry: Option<&Entry>) {
+        let hand = self.in_hand.as_mut().expect("a walk in hand");
+        let journal = self.disk.certain(&hand.folder.journal());
+        let Some(journal) = journal else {
+            broken("a trip was called recorded whose journal is not certain");
+        };
+        if Some(&journal) != self.disk.seen(&hand.folder.journal()).as_ref() {
+            broken("a line was called recorded that a loss of power may take");
+        }
+        if let Some(entry) = entry {
+            let lines = journal.strip_suffix(b"\n").unwrap_or(&journal);
+            let last = lines.rsplit(|byte| *byte == b'\n').next().unwrap();
+            let last = Envelope::read(last).unwrap().entry().unwrap();
+            if last.as_ref() != Some(entry) {
+                broken(&format!("told {entry:?}, and the disk has {last:?}"));
+            }
+            hand.walk.apply(entry);
+        }
+        let told = self.told.entry(hand.folder.clone()).or_default();
+        if !journal.starts_with(&told.lines) {
+            broken("a line that was called recorded is another now");
+        }
+        told.lines = journal;
+    }
+
+    fn is_sealed(&mut self) {
+        let folder = self.in_hand.take().expect("a walk in hand").folder;
+        let told = self.told.entry(folder.clone()).or_default();
+        for path in [
+            folder.seal(),
+            folder.person_signature(),
+            folder.device_signature(),
+        ] {
+            let Some(bytes) = self.disk.certain(&path) else {
+                broken(&format!(
+                    "called sealed, and {} may be lost",
+                    path.display()
+                ));
+            };
+            told.seal.insert(path, bytes);
+        }
+    }
+
+    /// After a refused line the person is told how many lines of which journal there are, and
+    /// that is true.
+    fn tells_what_is_recorded(&self, sentence: &str) {
+        let named = |folder: &&TripFolder| sentence.contains(folder.journal().to_str().unwrap());
+        let trip = self
+            .told
+            .keys()
+            .find(named)
+            .map(|folder| &self.told[folder]);
+        let lines = trip.map_or(0, |told| {
+            told.lines.iter().filter(|byte| **byte == b'\n').count()
+        });
+        let says = match lines {
+            0 => "Nothing of it is recorded".to_owned(),
+            1 => "Its first line is recorded, and nothing after it".to_owned(),
+            lines => format!("Its first {lines} lines are recorded, and nothing after them"),
+        };
+        if !sentence.contains(&says) {
+            broken(&format!("{says}, and the program said: {sentence}"));
+        }
+    }
+}

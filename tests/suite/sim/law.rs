@@ -1,0 +1,44 @@
+//! What always holds, however a day goes. The laws look at the disk as another process would, so
+//! that what is about to befall the laptop does not befall them.
+
+use super::barn::ROOT;
+use crate::store::pretend::Pretend;
+use hames::cli::clerk::{Books, Plans, TripRead};
+pub(crate) use hames::record::Finding;
+use hames::record::{Id, SequenceFault, sequence};
+use hames::store::TripFolder;
+use hames::walk::Walk;
+use std::path::Path;
+
+/// A law is broken: the run ends here.
+#[track_caller]
+pub(crate) fn broken(how: &str) -> ! {
+    panic!("a law is broken: {how}")
+}
+
+/// The walk that a trip's journal tells.
+pub(crate) fn fold(disk: &Pretend, device: &str, folder: &TripFolder) -> Walk {
+    let books = Books::open(&disk.after_death(), Path::new(ROOT)).unwrap();
+    let device = Id::read(device).unwrap();
+    let read = books.read(&device, folder, &mut Plans::default()).unwrap();
+    read.walk()
+        .unwrap_or_else(|trouble| broken(&trouble.to_string()))
+}
+
+/// What verification finds in the logbook on a disk: the gravest finding, and every sentence.
+pub(crate) fn verified(disk: &Pretend) -> (Finding, Vec<String>) {
+    let books = Books::open(&disk.after_death(), Path::new(ROOT)).unwrap();
+    let mut plans = Plans::default();
+    let trips = books.trips().unwrap().into_iter();
+    let read: Vec<TripRead> = trips
+        .map(|(device, folder)| books.read(&device, &folder, &mut plans).unwrap())
+        .collect();
+    let order = sequence(read.iter().filter_map(TripRead::trip));
+    let gravest = read.iter().map(TripRead::finding);
+    let gravest = gravest
+        .chain(order.iter().map(SequenceFault::finding))
+        .max();
+    let mut told: Vec<String> = read.iter().flat_map(TripRead::faults).collect();
+    told.extend(order.iter().map(ToString::to_string));
+    (gravest.unwrap_or(Finding::Intact), told)
+}
