@@ -4,8 +4,9 @@
 use super::barn::ROOT;
 use crate::store::pretend::Pretend;
 use hames::cli::clerk::{Books, Plans, TripRead};
+use hames::logbook::order::{Order, OrderFault};
 pub(crate) use hames::record::Finding;
-use hames::record::{Id, SequenceFault, sequence};
+use hames::record::Id;
 use hames::store::TripFolder;
 use hames::walk::Walk;
 use std::path::Path;
@@ -33,11 +34,14 @@ pub(crate) fn verified(disk: &Pretend) -> (Finding, Vec<String>) {
     let read: Vec<TripRead> = trips
         .map(|(device, folder)| books.read(&device, &folder, &mut plans).unwrap())
         .collect();
-    let order = sequence(read.iter().filter_map(TripRead::trip));
+    let statements = books.statements().unwrap();
+    let mut order = Order::new(&statements);
+    read.iter()
+        .filter_map(TripRead::trip)
+        .for_each(|trip| order.take(trip));
+    let order = order.judge().faults;
     let gravest = read.iter().map(TripRead::finding);
-    let gravest = gravest
-        .chain(order.iter().map(SequenceFault::finding))
-        .max();
+    let gravest = gravest.chain(order.iter().map(OrderFault::finding)).max();
     let mut told: Vec<String> = read.iter().flat_map(TripRead::faults).collect();
     told.extend(order.iter().map(ToString::to_string));
     (gravest.unwrap_or(Finding::Intact), told)
