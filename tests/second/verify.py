@@ -21,7 +21,7 @@ MEMBER = re.compile(
     r"((?=.{1,64},)[a-z0-9]+(?:[.-][a-z0-9]+)*)((?:,role:(?:groom|driver|examiner|manager|device))+) "
     rf'namespaces="({SPACE}(?:,{SPACE})*)" (ssh-ed25519 AAAAC3NzaC1lZDI1NTE5AAAAI[A-Za-z0-9+/]{{43}}|'
     r"sk-ssh-ed25519@openssh.com AAAAGnNrLXNzaC1lZDI1NTE5QG9wZW5zc2guY29tAAAAI[A-Za-z0-9+/]{60,}={0,2}) "
-    r"([^\s\0-\x1f]+(?: [^\s\0-\x1f]+)*)|#.*|")
+    r"([^\s\0-\x1f]+(?: [^\s\0-\x1f]+)*)|#[^\r]*|")
 
 def sha256(data, tag=""):
     return hashlib.sha256((tag and f"hames-{tag}/1\0").encode() + data).hexdigest()
@@ -36,7 +36,7 @@ def spelt(raw, fields, most=65536):
     """What a line of JSON says, in the one spelling, with these fields in this order; else a ValueError."""
     value = json.loads(raw.decode(), parse_float=int, parse_int=lambda digits: int(digits.replace("-", "no")[:15]))
     again = json.dumps(value, ensure_ascii=False, allow_nan=False, separators=(",", ":")) + "\n"
-    if again.encode() != raw or len(raw) > most or not isinstance(value, dict) or " ".join(value) != fields:
+    if again.encode() != raw or len(raw) > most + 1 or not isinstance(value, dict) or " ".join(value) != fields:
         raise ValueError("not the fields of the format in the one spelling, or another line end")
     return value
 

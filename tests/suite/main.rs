@@ -57,5 +57,6 @@ mod stock;
 mod store;
 mod teaching;
 mod terminal;
+mod threats;
 mod walk;
 mod year;

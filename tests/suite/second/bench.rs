@@ -190,8 +190,12 @@ fn agree(ours: &Examined, word: &str) -> bool {
 /// Runs the second verifier. A machine without Python fails the test: what it would show is then
 /// not shown.
 pub(crate) fn second(arguments: &[OsString]) -> Told {
+    run(VERIFIER, arguments)
+}
+
+pub(crate) fn run(verifier: &str, arguments: &[OsString]) -> Told {
     let ended = Command::new("python3")
-        .arg(root().join(VERIFIER))
+        .arg(root().join(verifier))
         .args(arguments)
         .env("PYTHONDONTWRITEBYTECODE", "1")
         .output()

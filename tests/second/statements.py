@@ -1,0 +1,161 @@
+#!/usr/bin/env python3
+"""A second verifier of what managers state of a Hames logbook: their statements, and the roster of
+crew files. Written from docs/record-format.md; verify.py beside it judges the trips, and lends what is
+needed of JSON, crew files and signatures.
+
+    python3 statements.py [--crew=FILE]... LOGBOOK...
+
+It reads of a statement's body only what it uses. What statements say of trips it does not judge."""
+import pathlib, re, sys
+from verify import STATUS, Crew, Faults, read, sha256, spelt
+
+FIELDS = "v mode manager name role number previous known crew heads wall meaning kind body"
+BODIES = {
+    "crew": ("number before file changes signed_off",
+             "From here on, these people and laptops may sign as is written here."),
+    "countersigned": ("trip device seq seal opinion opened remarks",
+                      "I have looked at this trip as it was sealed, and at what is listed here."),
+    "fork-closed": ("device seq goes_on ended words", "I have looked into both histories. The one named "
+                    "here goes on; the other is kept and ends."),
+    "pruned": ("trips words", "These trips were whole when I took them out of the logbook. What order needs "
+               "of them is written here."),
+    "loss-accepted": ("device from to words",
+                      "These trips are lost. I know of it, and they are not looked for any more.")}
+
+class Statement:
+    """One statement; a ValueError where it is none."""
+    def __init__(self, path):
+        self.path, self.data = path, read(path, 2 ** 19 + 1) or b""
+        self.hash, said = sha256(self.data, "statement"), spelt(self.data, FIELDS, 2 ** 19)
+        self.body, self.kind, self.signature = said["body"], said["kind"], path.with_name("statement.sig")
+        self.__dict__.update(said, what="{kind} {number} of {manager}".format(**said))
+        fields, meaning = BODIES[self.kind]
+        known, heads = [one["manager"] for one in self.known], [one["device"] for one in self.heads]
+        first = (self.number == 1) == (self.previous is None) and self.number > 0
+        if self.kind == "crew":
+            first &= (self.body["number"] == 1) == (self.body["before"] is None) and self.body["number"] > 0
+        fixed = (self.v, self.role, self.meaning, " ".join(self.body)) == (1, "manager", meaning, fields)
+        before = [self.body["before"]] if self.kind == "crew" else []
+        self.names = [one for one in [self.previous, *before, *(one["hash"] for one in self.known)] if one]
+        hashes = all(re.fullmatch("[0-9a-f]{64}", one) for one in [self.crew, *self.names])
+        if not first or not fixed or not hashes or known != sorted({*known} - {self.manager}) \
+                or heads != sorted({*heads}) or self.mode not in ("real", "demo", "drill"):
+            raise ValueError("not as a statement of its kind is")
+
+class Book:
+    """What managers stated, by hash, and the roster: the crew file each `crew` statement put in force."""
+    def __init__(self, paths, mode, trusted):
+        self.faults, self.stated, self.roster, found = Faults(), {}, {}, {}
+        for path in paths:
+            try:
+                one = Statement(path)
+            except (OSError, ValueError, LookupError, TypeError, AttributeError, RecursionError) as error:
+                self.faults.need(False, "unreadable", f"{path}: {error}")
+                continue
+            if self.faults.need(one.mode == mode, "other-mode", f"{one.what} is of another mode"):
+                if one.hash not in found or one.signature.exists():
+                    found[one.hash] = one
+        waiting = [one for _, one in sorted(found.items()) if one.kind == "crew"]
+        while ready := [one for one in waiting if one.body["before"] in (None, *self.roster)]:
+            waiting.remove(ready[0])
+            self.put_in_force(ready[0])
+        for one in waiting:
+            self.faults.need(False, "gap", f"{one.what}: the crew file before is not here, or does not count")
+        for _, one in sorted(found.items()):
+            if one.kind != "crew":
+                crew = self.crew(one.crew)
+                if self.faults.need(crew is not None, "unknown-signer", f"{one.what}: in no roster"):
+                    self.sign(one, crew)
+        befores = [self.stated[one].body["before"] for one in self.roster]
+        for _ in range(len(befores) - len({*befores})):
+            self.faults.need(False, "fork", "two crew files in the place of the same one")
+        leads = any(self.crew(crew.hash) is not None for crew in trusted) or not self.roster or not trusted
+        self.faults.need(leads, "unknown-signer", "the roster leads to no crew file that is trusted")
+        self.gaps()
+        for one in self.stated.values():
+            out, how = self.taken_out(self.crew(one.crew)[one.manager][2], one.crew)
+            one.late = out is not None and one.hash not in self.behind(out)
+            self.faults.need(not one.late, how, f"{one.what}: its key had been taken out")
+
+    def crew(self, file):
+        return next((crew for crew in self.roster.values() if crew.hash == file), None)
+
+    def sign(self, one, crew):
+        """Takes a statement in, where that crew says that its manager signed it."""
+        need = self.faults.need
+        if crew.judge(need, one.manager, "manager", "stated", one.mode, one.data, one.signature) \
+                and need(crew[one.manager][-1] == one.name, "altered", f"{one.what}: the name is another"):
+            self.stated[one.hash] = one
+        return one.hash in self.stated
+
+    def put_in_force(self, one):
+        """Takes a crew file into the roster, where a manager of the one before may put it in force."""
+        try:
+            new = Crew(one.path.with_name("allowed_signers"))
+        except ValueError as error:
+            return self.faults.need(False, "altered", f"{one.what}: {error}")
+        before = self.roster.get(one.body["before"], new)
+        number = self.stated[one.body["before"]].body["number"] + 1 if one.body["before"] else 1
+        fits = (new.hash, before.hash, number) == (one.body["file"], one.crew, one.body["number"])
+        if not self.faults.need(fits, "altered", f"{one.what}: its crew file, or its place, is another"):
+            return False
+        olds = [(who, member) for crew in self.roster.values() for who, member in crew.items()]
+        clash = [who for who, (_, _, key, name) in new.items() for old, member in olds
+                 if member[2] == key and old != who or old == who and member[3] != name]
+        managers = [who for who, member in new.items() if "role:manager" in member[0]]
+        strangers = [line["person"] for line in one.body["signed_off"] if line["person"] not in new]
+        fits = managers and not clash and not strangers
+        if self.sign(one, before) and self.faults.need(fits, "altered", f"{one.what}: it cannot be {clash}"):
+            self.roster[one.hash] = new
+        else:
+            self.stated.pop(one.hash, None)
+
+    def gaps(self):
+        logs = {}
+        for one in self.stated.values():
+            logs.setdefault(one.manager, []).append(one.number)
+            for name in one.names:
+                self.faults.need(name in self.stated, "gap", f"{one.what} names one that is not here")
+        for manager, numbers in logs.items():
+            for number in range(1, max(numbers) + 1):
+                self.faults.need(number in numbers, "gap", f"statement {number} of {manager} is not here")
+                self.faults.need(numbers.count(number) < 2, "fork", f"{number} of {manager} stands twice")
+
+    def behind(self, hash):
+        """A statement, and all that it stands on."""
+        behind, waiting = set(), [hash]
+        while waiting:
+            hash = waiting.pop()
+            if hash in self.stated and hash not in behind:
+                behind.add(hash)
+                waiting += self.stated[hash].names
+        return behind
+
+    def taken_out(self, key, file):
+        """The statement behind this crew file that took the key out, and what that makes of it later."""
+        after = {one for one, crew in self.roster.items() if crew.hash == file}
+        owner = next((who for who, member in (self.crew(file) or {}).items() if member[2] == key), None)
+        for hash, crew in self.roster.items():
+            if owner and self.stated[hash].body["before"] in after:
+                after.add(hash)
+                if key not in [member[2] for member in crew.values()]:
+                    what = [one["what"] for one in self.stated[hash].body["changes"] if one["who"] == owner]
+                    retired = "retired" in what and "revoked" not in what
+                    return hash, "outside-bracket" if retired else "revoked-signer"
+        return None, "intact"
+
+def main(*words):
+    named = [Crew(pathlib.Path(word[7:])) for word in words if word.startswith("--crew=")]
+    whole = Faults()
+    for root in (pathlib.Path(word) for word in words if not word.startswith("--crew=")):
+        own = root / "crew/allowed_signers"
+        trusted = named or [Crew(one) for one in [own] if one.exists()]
+        mode = trusted[0].mode if trusted else "real"
+        faults = Book(sorted(root.glob("mgr/*/*/statement.json")), mode, trusted).faults
+        print(f"{root.name} {faults.worst()}  {'; '.join(why for _, why in faults)}".rstrip())
+        whole += faults
+    print("whole", whole.worst())
+    return STATUS[whole.worst()]
+
+if __name__ == "__main__":
+    sys.exit(main(*sys.argv[1:]))
