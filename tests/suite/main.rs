@@ -28,6 +28,7 @@ mod document;
 mod document_syntax;
 mod drawing;
 mod due;
+mod frozen;
 mod harness;
 mod haul;
 mod hitch_up;

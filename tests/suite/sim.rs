@@ -17,7 +17,7 @@ use std::sync::atomic::{AtomicU64, Ordering};
 use std::thread;
 
 /// Days of a normal run of the tests.
-const DAYS: u64 = 200;
+const DAYS: u64 = 1000;
 
 /// Days of a long run, where nothing else is asked for.
 const MANY_DAYS: u64 = 100_000;

@@ -179,7 +179,7 @@ fn card(read: &TripRead, device: &Id) -> TripCard {
         .last()
         .map_or(verified.at(), |entry| &entry.at);
     let last = last.wall.format("%Y-%m-%d %H:%M").to_string();
-    let (checklist, stands) = match read.walk() {
+    let (rig, checklist, stands) = match read.walk() {
         Ok(walk) => {
             let sealed = verified.sealed().is_some();
             let paper = walk.paper().map(|walked| {
@@ -187,13 +187,22 @@ fn card(read: &TripRead, device: &Id) -> TripCard {
                 format!(", {FROM_PAPER} of {walked}")
             });
             let stands = stands(&walk, sealed) + &paper.unwrap_or_default();
-            (walk.plan().checklist().title.clone(), stands)
+            let plan = walk.plan();
+            (
+                plan.rig().name.clone(),
+                plan.checklist().title.clone(),
+                stands,
+            )
         }
-        Err(trouble) => (verified.begun().checklist.id.clone(), trouble.to_string()),
+        Err(trouble) => (
+            rig_name(&read.rig),
+            verified.begun().checklist.id.clone(),
+            trouble.to_string(),
+        ),
     };
     TripCard {
         trip,
-        rig: rig_name(&read.rig),
+        rig,
         checklist,
         last,
         stands,

@@ -2,7 +2,7 @@
 
 use crate::cli::clerk::around::trip_name;
 use crate::cli::clerk::open::Open;
-use crate::cli::clerk::{Books, Clerk, Plans, TripRead, Trouble};
+use crate::cli::clerk::{Books, Clerk, TripRead, Trouble};
 use crate::desk::Reply;
 use crate::record::Id;
 use crate::store::{Device, Disk, TripFolder};
@@ -25,7 +25,7 @@ impl<D: Disk> Clerk<D> {
                 torn.display()
             ));
         }
-        let read = books.read(&name, &folder, &mut Plans::default())?;
+        let read = books.read(&name, &folder, &mut self.history.plans)?;
         let walk = read.walk()?;
         let TripRead {
             examined,

@@ -9,6 +9,7 @@ pub(crate) use hames::record::Finding;
 use hames::record::Id;
 use hames::store::TripFolder;
 use hames::walk::Walk;
+use std::cell::RefCell;
 use std::path::Path;
 
 /// A law is broken: the run ends here.
@@ -17,11 +18,16 @@ pub(crate) fn broken(how: &str) -> ! {
     panic!("a law is broken: {how}")
 }
 
+thread_local! {
+    /// By their hashes: the laws read each list and rig once.
+    static PLANS: RefCell<Plans> = RefCell::default();
+}
+
 /// The walk that a trip's journal tells.
 pub(crate) fn fold(disk: &Pretend, device: &str, folder: &TripFolder) -> Walk {
     let books = Books::open(&disk.after_death(), Path::new(ROOT)).unwrap();
     let device = Id::read(device).unwrap();
-    let read = books.read(&device, folder, &mut Plans::default()).unwrap();
+    let read = PLANS.with_borrow_mut(|plans| books.read(&device, folder, plans).unwrap());
     read.walk()
         .unwrap_or_else(|trouble| broken(&trouble.to_string()))
 }
@@ -29,10 +35,11 @@ pub(crate) fn fold(disk: &Pretend, device: &str, folder: &TripFolder) -> Walk {
 /// What verification finds in the logbook on a disk: the gravest finding, and every sentence.
 pub(crate) fn verified(disk: &Pretend) -> (Finding, Vec<String>) {
     let books = Books::open(&disk.after_death(), Path::new(ROOT)).unwrap();
-    let mut plans = Plans::default();
     let trips = books.trips().unwrap().into_iter();
     let read: Vec<TripRead> = trips
-        .map(|(device, folder)| books.read(&device, &folder, &mut plans).unwrap())
+        .map(|(device, folder)| {
+            PLANS.with_borrow_mut(|plans| books.read(&device, &folder, plans).unwrap())
+        })
         .collect();
     let statements = books.statements().unwrap();
     let mut order = Order::new(&statements);
