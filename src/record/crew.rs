@@ -23,6 +23,7 @@ use crate::record::{Digest, Id, Namespace, PrintedName, PublicKey};
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Crew {
     text: String,
+    revision: Digest,
     signers: Vec<Signer>,
 }
 
@@ -49,6 +50,7 @@ impl Crew {
     pub fn read(file: &[u8]) -> Result<Self, CrewFaults> {
         parse::crew(file).map(|(text, signers)| Self {
             text: text.to_owned(),
+            revision: Digest::of(file),
             signers,
         })
     }
@@ -64,8 +66,8 @@ impl Crew {
     }
 
     /// The hash of the file, as `sha256sum` gives it; records name the crew by it.
-    pub fn revision(&self) -> Digest {
-        Digest::of(self.text.as_bytes())
+    pub const fn revision(&self) -> Digest {
+        self.revision
     }
 
     /// The file as text.

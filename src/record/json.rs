@@ -4,12 +4,19 @@
 //! digits, no key twice in one object. So every tool reads the same thing, and a text that passes
 //! is the text any careful writer would write again.
 
+mod typed;
+
+pub(in crate::record) use typed::{Text, Whole, read};
+
 use serde::Serialize;
 use std::collections::BTreeSet;
 use std::fmt;
 
 /// Deepest nesting of objects and lists in a line.
 pub(crate) const DEEPEST: usize = 8;
+
+/// The same in a body, which is one level down.
+const BODY_DEEPEST: usize = DEEPEST - 1;
 
 /// Most digits of a number: below 2^53, so that readers which hold numbers as floats agree.
 const DIGITS: usize = 15;
@@ -43,7 +50,7 @@ impl Body {
     /// # Errors
     /// [`JsonFault`] with the place.
     pub fn read(text: &str) -> Result<Self, JsonFault> {
-        check(text, DEEPEST - 1)?;
+        check(text, BODY_DEEPEST)?;
         Self::checked(text)
     }
 
@@ -72,12 +79,9 @@ impl Body {
 
 /// Checks that `text` is one JSON value in the one spelling, nested at most `deepest` deep.
 pub(crate) fn check(text: &str, deepest: usize) -> Result<(), JsonFault> {
-    let mut scan = Scan {
-        bytes: text.as_bytes(),
-        at: 0,
-    };
+    let mut scan = Scan::of(text);
     scan.value(deepest)?;
-    if scan.at == text.len() {
+    if scan.is_at_end() {
         Ok(())
     } else {
         Err(scan.spelling())
@@ -85,11 +89,19 @@ pub(crate) fn check(text: &str, deepest: usize) -> Result<(), JsonFault> {
 }
 
 struct Scan<'a> {
-    bytes: &'a [u8],
+    text: &'a str,
     at: usize,
 }
 
 impl<'a> Scan<'a> {
+    const fn of(text: &'a str) -> Self {
+        Self { text, at: 0 }
+    }
+
+    const fn is_at_end(&self) -> bool {
+        self.at == self.text.len()
+    }
+
     fn place(&self) -> usize {
         self.at + 1
     }
@@ -99,7 +111,7 @@ impl<'a> Scan<'a> {
     }
 
     fn rest(&self) -> &'a [u8] {
-        self.bytes.get(self.at..).unwrap_or_default()
+        self.text.as_bytes().get(self.at..).unwrap_or_default()
     }
 
     fn take(&mut self, token: &[u8]) -> bool {
@@ -110,12 +122,27 @@ impl<'a> Scan<'a> {
         found
     }
 
-    fn demand(&mut self, token: &[u8]) -> Result<(), JsonFault> {
-        if self.take(token) {
+    fn demand(&mut self, token: u8) -> Result<(), JsonFault> {
+        if self.is_at(token) {
+            self.at += 1;
             Ok(())
         } else {
             Err(self.spelling())
         }
+    }
+
+    fn is_at(&self, token: u8) -> bool {
+        self.text.as_bytes().get(self.at) == Some(&token)
+    }
+
+    /// What is passed over by `pass`, as spelt.
+    fn spelt(
+        &mut self,
+        pass: impl FnOnce(&mut Self) -> Result<(), JsonFault>,
+    ) -> Result<&'a str, JsonFault> {
+        let start = self.at;
+        pass(self)?;
+        Ok(self.text.get(start..self.at).unwrap_or_default())
     }
 
     fn value(&mut self, deeper: usize) -> Result<(), JsonFault> {
@@ -131,8 +158,8 @@ impl<'a> Scan<'a> {
 
     fn object(&mut self, deeper: usize) -> Result<(), JsonFault> {
         let deeper = deeper.checked_sub(1).ok_or(JsonFault::Deep(self.place()))?;
-        self.demand(b"{")?;
-        let mut keys = BTreeSet::new();
+        self.demand(b'{')?;
+        let mut keys = Keys::default();
         if self.take(b"}") {
             return Ok(());
         }
@@ -141,37 +168,49 @@ impl<'a> Scan<'a> {
             let key = self.string()?;
             // One spelling for every string, so equal keys are equal bytes.
             if !keys.insert(key) {
-                let key = String::from_utf8_lossy(key).into_owned();
-                return Err(JsonFault::Twice(place, key));
+                return Err(JsonFault::Twice(place, key.to_owned()));
             }
-            self.demand(b":")?;
+            self.demand(b':')?;
             self.value(deeper)?;
-            if self.take(b"}") {
-                return Ok(());
+            if self.is_at(b'}') {
+                return self.demand(b'}');
             }
-            self.demand(b",")?;
+            self.demand(b',')?;
         }
     }
 
     fn list(&mut self, deeper: usize) -> Result<(), JsonFault> {
         let deeper = deeper.checked_sub(1).ok_or(JsonFault::Deep(self.place()))?;
-        self.demand(b"[")?;
+        self.demand(b'[')?;
         if self.take(b"]") {
             return Ok(());
         }
         loop {
             self.value(deeper)?;
-            if self.take(b"]") {
-                return Ok(());
+            if self.is_at(b']') {
+                return self.demand(b']');
             }
-            self.demand(b",")?;
+            self.demand(b',')?;
         }
     }
 
-    /// A string; gives the bytes between the quotes as spelt.
-    fn string(&mut self) -> Result<&'a [u8], JsonFault> {
-        self.demand(b"\"")?;
-        let start = self.at;
+    /// A string; gives what stands between the quotes, as spelt.
+    fn string(&mut self) -> Result<&'a str, JsonFault> {
+        self.demand(b'"')?;
+        let rest = self.text.get(self.at..).unwrap_or_default();
+        let inside = match rest.split_once('"') {
+            Some((plain, _)) if is_plain(plain) => {
+                self.at += plain.len();
+                plain
+            }
+            _ => self.spelt(Self::letters)?,
+        };
+        self.demand(b'"')?;
+        Ok(inside)
+    }
+
+    /// Everything up to the quote that ends a string.
+    fn letters(&mut self) -> Result<(), JsonFault> {
         loop {
             let rest = self.rest();
             let plain = rest
@@ -179,11 +218,7 @@ impl<'a> Scan<'a> {
                 .position(|byte| matches!(byte, b'"' | b'\\' | ..b' '));
             self.at += plain.unwrap_or(rest.len());
             match self.rest() {
-                [b'"', ..] => {
-                    let inside = self.bytes.get(start..self.at).unwrap_or_default();
-                    self.at += 1;
-                    return Ok(inside);
-                }
+                [b'"', ..] => return Ok(()),
                 [b'\\', b'"' | b'\\' | b'b' | b'f' | b'n' | b'r' | b't', ..] => self.at += 2,
                 [b'\\', b'u', b'0', b'0', high, low, ..] if needs_code(*high, *low) => self.at += 6,
                 _ => return Err(self.spelling()),
@@ -205,6 +240,40 @@ impl<'a> Scan<'a> {
         }
         self.at += digits;
         Ok(())
+    }
+}
+
+/// Whether every letter stands for itself. All are looked at, which goes many at a time.
+fn is_plain(text: &str) -> bool {
+    let other = |byte| matches!(byte, b'\\' | ..b' ');
+    !text.bytes().fold(false, |found, byte| found | other(byte))
+}
+
+/// The keys of an object so far. A record has a handful; what has more is told apart as quickly.
+#[derive(Default)]
+struct Keys<'a> {
+    few: [&'a str; 8],
+    count: usize,
+    more: BTreeSet<&'a str>,
+}
+
+impl<'a> Keys<'a> {
+    /// Whether this key was not there before.
+    fn insert(&mut self, key: &'a str) -> bool {
+        if self
+            .few
+            .iter()
+            .take(self.count)
+            .any(|before| *before == key)
+        {
+            return false;
+        }
+        if let Some(free) = self.few.get_mut(self.count) {
+            *free = key;
+            self.count += 1;
+            return true;
+        }
+        self.more.insert(key)
     }
 }
 

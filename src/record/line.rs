@@ -1,11 +1,10 @@
 //! One line of a journal: the envelope every kind of line has, around a body.
 
+use crate::record::json::{Text, Whole};
 use crate::record::strict::{self, field};
 use crate::record::{Body, Digest, Id, Unreadable, Version, Wall};
 use crate::walk::Words;
 use serde::{Deserialize, Serialize};
-use serde_json::value::RawValue;
-use std::borrow::Cow;
 
 /// Most bytes of a line, its line end not counted.
 pub const MAX_LINE: usize = 64 * 1024;
@@ -40,18 +39,18 @@ struct Stored<'a> {
     v: u64,
     i: u64,
     #[serde(borrow)]
-    prev: Cow<'a, str>,
+    prev: Text<'a>,
     #[serde(borrow)]
-    wall: Cow<'a, str>,
+    wall: Text<'a>,
     mono: u64,
     #[serde(borrow)]
-    boot: Cow<'a, str>,
+    boot: Text<'a>,
     #[serde(borrow)]
-    actor: Cow<'a, str>,
+    actor: Text<'a>,
     #[serde(borrow)]
-    kind: Cow<'a, str>,
+    kind: Text<'a>,
     #[serde(borrow)]
-    body: &'a RawValue,
+    body: Whole<'a>,
 }
 
 impl Envelope {
@@ -75,7 +74,7 @@ impl Envelope {
             boot: field("boot", &stored.boot, strict::words)?,
             actor: field("actor", &stored.actor, strict::words)?,
             kind: id("kind", &stored.kind)?,
-            body: Body::checked(stored.body.get()).map_err(Unreadable::Json)?,
+            body: Body::checked(stored.body.0).map_err(Unreadable::Json)?,
         })
     }
 
@@ -85,8 +84,6 @@ impl Envelope {
     /// [`Unreadable`] when the reader would refuse what was written, so that no such line is ever
     /// stored: it is too long, or a number has too many digits.
     pub fn write(&self) -> Result<Vec<u8>, Unreadable> {
-        let body: &RawValue =
-            serde_json::from_str(self.body.text()).map_err(|error| strict::fields(&error))?;
         let stored = Stored {
             v: self.version.number(),
             i: self.index,
@@ -96,7 +93,7 @@ impl Envelope {
             boot: self.boot.as_str().into(),
             actor: self.actor.as_str().into(),
             kind: self.kind.as_str().into(),
-            body,
+            body: Whole(self.body.text()),
         };
         let bytes = strict::write(&stored)?.into_bytes();
         Self::read(&bytes).map(|_| bytes)

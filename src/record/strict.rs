@@ -1,9 +1,8 @@
 //! Strict reading of stored JSON: size, encoding, spelling, fields, and back to the same bytes.
 
-use crate::record::json::{DEEPEST, check};
+use crate::record::json::{self, DEEPEST, check};
 use crate::record::{Body, Id, JsonFault, Version};
 use crate::walk::{Words, unprintable};
-use serde::de::DeserializeOwned;
 use serde::{Deserialize, Serialize};
 use std::fmt;
 use std::io;
@@ -75,8 +74,20 @@ where
     }
     let text =
         std::str::from_utf8(bytes).map_err(|error| Unreadable::NotText(error.valid_up_to() + 1))?;
+    if let Some(value) = json::read(text) {
+        return version(text, newest).map(|()| value);
+    }
     check(text, DEEPEST).map_err(Unreadable::Json)?;
     version(text, newest)?;
+    the_long_way(text)
+}
+
+/// Reads a text that is checked already, and demands that what was read, written again, gives the
+/// same bytes. It tells what is wrong, and reads what no struct of fields can hold.
+fn the_long_way<'a, T>(text: &'a str) -> Result<T, Unreadable>
+where
+    T: Deserialize<'a> + Serialize,
+{
     let value: T = serde_json::from_str(text).map_err(|error| fields(&error))?;
     if is_written_as(&value, text) {
         Ok(value)
@@ -129,10 +140,10 @@ impl io::Write for Expected<'_> {
 }
 
 /// A field's text as what it holds, or the fault that names the field.
-pub(crate) fn field<T>(
+pub(crate) fn field<'t, T>(
     field: &'static str,
-    text: &str,
-    read: impl FnOnce(&str) -> Option<T>,
+    text: &'t str,
+    read: impl FnOnce(&'t str) -> Option<T>,
 ) -> Result<T, Unreadable> {
     read(text).ok_or_else(|| Unreadable::Field {
         field,
@@ -148,16 +159,11 @@ pub(crate) fn words(text: &str) -> Option<Words> {
 }
 
 /// A body as `T`, a struct of fields in the fixed order.
-pub(crate) fn body<T>(body: &Body) -> Result<T, Unreadable>
+pub(crate) fn body<'a, T>(body: &'a Body) -> Result<T, Unreadable>
 where
-    T: DeserializeOwned + Serialize,
+    T: Deserialize<'a> + Serialize,
 {
-    let value: T = serde_json::from_str(body.text()).map_err(|error| fields(&error))?;
-    if is_written_as(&value, body.text()) {
-        Ok(value)
-    } else {
-        Err(Unreadable::Order)
-    }
+    json::read(body.text()).map_or_else(|| the_long_way(body.text()), Ok)
 }
 
 /// A later version may have other fields, so its number is looked at before them.

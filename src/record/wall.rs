@@ -1,6 +1,6 @@
 //! Wall-clock time as written in a record: RFC 3339 with offset, to the millisecond.
 
-use chrono::{DateTime, Datelike, FixedOffset, SecondsFormat, Timelike};
+use chrono::{DateTime, Datelike, FixedOffset, NaiveDate, SecondsFormat, Timelike};
 use std::fmt;
 
 /// A moment on the wall clock of the place, with one spelling: `2026-11-25T07:14:03.250-05:00`.
@@ -19,14 +19,73 @@ impl Wall {
 
     /// Reads the one spelling; `None` for any other, even one that names the same moment.
     pub fn read(text: &str) -> Option<Self> {
-        let moment = DateTime::parse_from_rfc3339(text).ok()?;
-        Self::new(moment).filter(|wall| wall.to_string() == text)
+        let digits: &[u8; 29] = text.as_bytes().try_into().ok()?;
+        let &[
+            y1,
+            y2,
+            y3,
+            y4,
+            b'-',
+            m1,
+            m2,
+            b'-',
+            d1,
+            d2,
+            b'T',
+            h1,
+            h2,
+            b':',
+            n1,
+            n2,
+            b':',
+            s1,
+            s2,
+            b'.',
+            f1,
+            f2,
+            f3,
+            sign @ (b'+' | b'-'),
+            oh1,
+            oh2,
+            b':',
+            on1,
+            on2,
+        ] = digits
+        else {
+            return None;
+        };
+        let year = i32::try_from(number(&[y1, y2, y3, y4])?).ok()?;
+        let day = NaiveDate::from_ymd_opt(year, number(&[m1, m2])?, number(&[d1, d2])?)?;
+        // A leap second is the second before, gone on with.
+        let (second, more) = match number(&[s1, s2])? {
+            60 => (59, 1000),
+            second => (second, 0),
+        };
+        let millis = number(&[f1, f2, f3])? + more;
+        let (hour, minute) = (number(&[h1, h2])?, number(&[n1, n2])?);
+        let local = day.and_hms_milli_opt(hour, minute, second, millis)?;
+        let minutes = number(&[on1, on2]).filter(|minutes| *minutes < 60)?;
+        let east = i32::try_from((number(&[oh1, oh2])? * 60 + minutes) * 60).ok()?;
+        let offset = match (sign, east) {
+            (b'+', east) => FixedOffset::east_opt(east)?,
+            (_, 0) => return None,
+            (_, west) => FixedOffset::west_opt(west)?,
+        };
+        Self::new(local.and_local_timezone(offset).single()?)
     }
 
     /// The moment.
     pub const fn moment(&self) -> DateTime<FixedOffset> {
         self.0
     }
+}
+
+/// A number of digits and nothing else.
+fn number(digits: &[u8]) -> Option<u32> {
+    digits.iter().try_fold(0, |number, digit| {
+        let digit = digit.is_ascii_digit().then(|| u32::from(digit - b'0'))?;
+        Some(number * 10 + digit)
+    })
 }
 
 impl fmt::Display for Wall {
@@ -76,6 +135,16 @@ mod tests {
             let wall = Wall::new(moment).unwrap();
             prop_assert_eq!(Wall::read(&wall.to_string()), Some(wall));
             prop_assert_eq!(wall.moment(), moment);
+        }
+
+        /// Held against a reader of every spelling of RFC 3339.
+        #[test]
+        fn a_spelling_is_read_where_it_is_the_one_a_moment_is_written_in(
+            text in "[0-9]{4}-[01][0-9]-[0-3][0-9][Tt ][0-2][0-9]:[0-6][0-9]:[0-6][0-9](\\.[0-9]{3})?([-+][0-2][0-9]:[0-6][0-9]|Z)",
+        ) {
+            let any = DateTime::parse_from_rfc3339(&text).ok().and_then(Wall::new);
+            let wall = any.filter(|wall| wall.to_string() == text);
+            prop_assert_eq!(Wall::read(&text), wall);
         }
     }
 }

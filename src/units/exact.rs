@@ -3,6 +3,7 @@
 use num_bigint::BigInt;
 use num_rational::{BigRational, Ratio};
 use num_traits::{FromPrimitive, Signed, ToPrimitive, Zero};
+use std::cmp::Ordering;
 use std::fmt;
 use std::ops::{Add, Mul, Neg, Sub};
 
@@ -10,7 +11,7 @@ use std::ops::{Add, Mul, Neg, Sub};
 ///
 /// `65.0` and `65` are equal here; the characters a person typed are kept beside it
 /// in [`Typed`](crate::units::Typed).
-#[derive(Clone, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+#[derive(Clone, Debug, PartialEq, Eq, Hash)]
 pub struct Exact(BigRational);
 
 /// Text that is not a plain decimal number.
@@ -66,15 +67,18 @@ impl Exact {
             Some((whole, part)) => (whole, part),
             None => (body, ""),
         };
-        let digits: String = [whole, part].concat();
-        let all_digits = digits.bytes().all(|byte| byte.is_ascii_digit());
-        if whole.is_empty() || !all_digits || digits.len() > MOST_DIGITS {
+        let mut digits = whole.bytes().chain(part.bytes());
+        if whole.is_empty() || whole.len() + part.len() > MOST_DIGITS {
             return Err(NotANumber);
         }
-        let mantissa: i64 = digits.parse().map_err(|_| NotANumber)?;
+        let mantissa = digits.try_fold(0_i64, |number, digit| {
+            let digit = digit.is_ascii_digit().then(|| i64::from(digit - b'0'));
+            digit.map(|digit| number * 10 + digit).ok_or(NotANumber)
+        })?;
         let scale = ten_to(part.len()).ok_or(NotANumber)?;
         let signed = if negative { -mantissa } else { mantissa };
-        Ok(Self::lowest(signed.into(), scale.into()))
+        let (upper, lower) = Ratio::new(signed, scale).into_raw();
+        Ok(Self(BigRational::new_raw(upper.into(), lower.into())))
     }
 
     /// A fraction in lowest terms. The denominator is not zero, and neither is [`i128::MIN`].
@@ -187,8 +191,10 @@ impl Exact {
         if text.len() > LONGEST_WRITTEN {
             return Err(NotANumber);
         }
-        let number = Self::parse_decimal(text).or_else(|_| Self::read_long(text))?;
-        if number.written() == text {
+        let decimal = Self::parse_decimal(text);
+        let shortest = decimal.is_ok() && is_shortest(text);
+        let number = decimal.or_else(|_| Self::read_long(text))?;
+        if shortest || number.written() == text {
             Ok(number)
         } else {
             Err(NotANumber)
@@ -220,6 +226,13 @@ impl Exact {
             .find(|(_, ten)| ten % lower == 0)?;
         Some(pointed(&(self.0.numer() * (ten / lower)), places))
     }
+}
+
+/// Whether a decimal stands there in its shortest spelling, which is the one records have.
+fn is_shortest(decimal: &str) -> bool {
+    let digits = decimal.strip_prefix('-').unwrap_or(decimal);
+    let (whole, part) = digits.split_once('.').unwrap_or((digits, "1"));
+    (whole == "0" || !whole.starts_with('0')) && !part.ends_with('0') && decimal != "-0"
 }
 
 /// The float that is this whole number, where one is. The quotient of two such is the float nearest
@@ -264,6 +277,21 @@ impl fmt::Display for Exact {
             Some((whole, 1)) => write!(f, "{whole}"),
             _ => f.write_str(&self.decimal().unwrap_or_else(|| self.rounded(SHOWN_PLACES))),
         }
+    }
+}
+
+impl Ord for Exact {
+    fn cmp(&self, other: &Self) -> Ordering {
+        match (self.small(), other.small()) {
+            (Some((a, b)), Some((c, d))) => (a * d).cmp(&(c * b)),
+            _ => self.0.cmp(&other.0),
+        }
+    }
+}
+
+impl PartialOrd for Exact {
+    fn partial_cmp(&self, other: &Self) -> Option<Ordering> {
+        Some(self.cmp(other))
     }
 }
 
@@ -379,6 +407,7 @@ mod tests {
             let quotient = left.over(&right).map(|quotient| quotient.0);
             prop_assert_eq!(quotient, (!right.is_zero()).then(|| &left.0 / &right.0));
             prop_assert_eq!(left.to_f64(), left.0.to_f64());
+            prop_assert_eq!(left.cmp(&right), left.0.cmp(&right.0));
         }
 
         #[test]
@@ -404,6 +433,9 @@ mod tests {
             "",
             "-",
             "-0",
+            "-0.0",
+            "0.50",
+            "-00.5",
             "65.0",
             "065",
             "+65",

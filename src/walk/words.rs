@@ -39,6 +39,11 @@ impl Words {
         Ok(Self(text.to_owned()))
     }
 
+    /// The text, taken out.
+    pub fn into_string(self) -> String {
+        self.0
+    }
+
     /// The text.
     pub fn as_str(&self) -> &str {
         &self.0

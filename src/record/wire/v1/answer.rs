@@ -4,6 +4,7 @@ use super::judgement;
 use super::quantity;
 use super::word::{maybe_words, named, step, text, token, word, words};
 use crate::checklist::StepKey;
+use crate::record::json::Text;
 use crate::record::strict;
 use crate::record::{Body, JsonFault, Unreadable};
 use crate::rules::{Doubt, Judgement, Verdict};
@@ -17,37 +18,40 @@ pub(super) const DOUBTED: &str = "doubted";
 
 #[derive(Deserialize, Serialize)]
 #[serde(deny_unknown_fields)]
-struct Reading {
-    step: String,
-    doer: String,
-    round: String,
-    typed: String,
-    means: String,
-    instrument: String,
-    judgement: judgement::Stored,
+struct Reading<'a> {
+    #[serde(borrow)]
+    step: Text<'a>,
+    doer: Text<'a>,
+    round: Text<'a>,
+    typed: Text<'a>,
+    means: Text<'a>,
+    instrument: Text<'a>,
+    judgement: judgement::Stored<'a>,
 }
 
 #[derive(Deserialize, Serialize)]
 #[serde(deny_unknown_fields)]
-struct Sighting {
-    step: String,
-    doer: String,
-    round: String,
-    state: String,
-    verdict: String,
-    by: Option<String>,
+struct Sighting<'a> {
+    #[serde(borrow)]
+    step: Text<'a>,
+    doer: Text<'a>,
+    round: Text<'a>,
+    state: Text<'a>,
+    verdict: Text<'a>,
+    by: Option<Text<'a>>,
 }
 
 #[derive(Deserialize, Serialize)]
 #[serde(deny_unknown_fields)]
-struct Doubted {
-    step: String,
-    typed: String,
-    means: String,
-    instrument: String,
-    low: String,
-    high: String,
-    perhaps: Option<String>,
+struct Doubted<'a> {
+    #[serde(borrow)]
+    step: Text<'a>,
+    typed: Text<'a>,
+    means: Text<'a>,
+    instrument: Text<'a>,
+    low: Text<'a>,
+    high: Text<'a>,
+    perhaps: Option<Text<'a>>,
 }
 
 pub(super) fn write(
@@ -56,8 +60,8 @@ pub(super) fn write(
     round: Round,
     given: &Given,
 ) -> (&'static str, Result<Body, JsonFault>) {
-    let (step, doer) = (step.to_string(), doer.to_string());
-    let round = word(&round, &Round::WORDS);
+    let (step, doer) = (step.as_str().into(), doer.as_str().into());
+    let round = word(&round, &Round::WORDS).into();
     match given {
         Given::Read {
             typed,
@@ -68,9 +72,9 @@ pub(super) fn write(
                 step,
                 doer,
                 round,
-                typed: typed.text().to_owned(),
-                means: quantity::write(typed.quantity()),
-                instrument: instrument.clone(),
+                typed: typed.text().into(),
+                means: quantity::write(typed.quantity()).into(),
+                instrument: instrument.as_str().into(),
                 judgement: judgement::write(judgement),
             };
             (READING, Body::write(&body))
@@ -80,8 +84,8 @@ pub(super) fn write(
                 step,
                 doer,
                 round,
-                state: state.clone(),
-                verdict: verdict.word().to_owned(),
+                state: state.as_str().into(),
+                verdict: verdict.word().into(),
                 by: text(by.as_ref()),
             };
             (SIGHTING, Body::write(&body))
@@ -90,9 +94,9 @@ pub(super) fn write(
 }
 
 pub(super) fn reading(body: &Body) -> Result<Event, Unreadable> {
-    let stored: Reading = strict::body(body)?;
+    let stored: Reading<'_> = strict::body(body)?;
     let typed = quantity::typed(&stored.typed, &stored.means)?;
-    let judgement = judgement::read(&stored.judgement)?;
+    let judgement = judgement::read(stored.judgement)?;
     if !holds(&judgement, &typed) {
         return Err(Unreadable::Contradiction(
             "the reading lies outside the values it may stand for",
@@ -111,7 +115,7 @@ pub(super) fn reading(body: &Body) -> Result<Event, Unreadable> {
 }
 
 pub(super) fn sighting(body: &Body) -> Result<Event, Unreadable> {
-    let stored: Sighting = strict::body(body)?;
+    let stored: Sighting<'_> = strict::body(body)?;
     Ok(Event::Answered {
         step: step(&stored.step)?,
         doer: words("doer", &stored.doer)?,
@@ -131,20 +135,18 @@ pub(super) fn write_doubted(
     doubt: &Doubt,
 ) -> Result<Body, JsonFault> {
     Body::write(&Doubted {
-        step: step.to_string(),
-        typed: typed.text().to_owned(),
-        means: quantity::write(typed.quantity()),
-        instrument: instrument.to_owned(),
-        low: quantity::write(&doubt.low),
-        high: quantity::write(&doubt.high),
-        perhaps: doubt
-            .perhaps
-            .map(|unit| quantity::unit_word(unit).to_owned()),
+        step: step.as_str().into(),
+        typed: typed.text().into(),
+        means: quantity::write(typed.quantity()).into(),
+        instrument: instrument.into(),
+        low: quantity::write(&doubt.low).into(),
+        high: quantity::write(&doubt.high).into(),
+        perhaps: doubt.perhaps.map(|unit| quantity::unit_word(unit).into()),
     })
 }
 
 pub(super) fn doubted(body: &Body) -> Result<Event, Unreadable> {
-    let stored: Doubted = strict::body(body)?;
+    let stored: Doubted<'_> = strict::body(body)?;
     let typed = quantity::typed(&stored.typed, &stored.means)?;
     let perhaps = stored.perhaps.as_ref();
     let doubt = Doubt {

@@ -3,6 +3,7 @@
 use super::answer::{self, DOUBTED, READING, SIGHTING};
 use super::word::{maybe_words, named, step, steps, text, texts, token, word, words};
 use crate::checklist::StepKey;
+use crate::record::json::Text;
 use crate::record::strict;
 use crate::record::{Body, Id, JsonFault, Unreadable, Version};
 use crate::walk::{After, Ended, Event, Words};
@@ -26,24 +27,24 @@ const ENDED: &str = "ended";
 macro_rules! bodies {
     ($( $name:ident { $( $field:ident: $kind:ty ),* } )*) => { $(
         #[derive(Deserialize, Serialize)]
-        #[serde(deny_unknown_fields)]
-        struct $name { $( $field: $kind ),* }
+        #[serde(deny_unknown_fields, bound(deserialize = "'de: 'a"))]
+        struct $name<'a> { $( $field: $kind ),* }
     )* };
 }
 
 bodies! {
-    Step { step: String }
-    StepWords { step: String, words: String }
-    PutRight { step: String, branch: String, words: Option<String> }
-    Section { section: String }
-    Deferred { step: String, before: String, words: String }
-    Said { words: String }
-    MaybeSaid { words: Option<String> }
-    Held { why: Option<String>, next: Option<String> }
-    Resumed { after: String, stood_ms: u64, look_again: Vec<String> }
-    HandedOver { reader: String, doer: String, look_again: Vec<String> }
-    Settled { words: String, stood_ms: u64, look_again: Vec<String> }
-    End { outcome: String, words: Option<String> }
+    Step { step: Text<'a> }
+    StepWords { step: Text<'a>, words: Text<'a> }
+    PutRight { step: Text<'a>, branch: Text<'a>, words: Option<Text<'a>> }
+    Section { section: Text<'a> }
+    Deferred { step: Text<'a>, before: Text<'a>, words: Text<'a> }
+    Said { words: Text<'a> }
+    MaybeSaid { words: Option<Text<'a>> }
+    Held { why: Option<Text<'a>>, next: Option<Text<'a>> }
+    Resumed { after: Text<'a>, stood_ms: u64, look_again: Vec<Text<'a>> }
+    HandedOver { reader: Text<'a>, doer: Text<'a>, look_again: Vec<Text<'a>> }
+    Settled { words: Text<'a>, stood_ms: u64, look_again: Vec<Text<'a>> }
+    End { outcome: Text<'a>, words: Option<Text<'a>> }
 }
 
 /// The kind of an event's line and its body.
@@ -72,7 +73,7 @@ pub(super) fn write(event: &Event) -> (&'static str, Result<Body, JsonFault>) {
             words,
         } => (PUT_RIGHT, put_right(step, branch, words.as_ref())),
         Event::SectionClosed { section } => {
-            let section = section.clone();
+            let section = section.as_str().into();
             (SECTION_CLOSED, Body::write(&Section { section }))
         }
         Event::Deferred {
@@ -82,7 +83,7 @@ pub(super) fn write(event: &Event) -> (&'static str, Result<Body, JsonFault>) {
         } => (DEFERRED, deferred(step, before, words)),
         Event::Corrected { step, words } => (CORRECTED, step_words(step, words)),
         Event::Noted { words } => {
-            let words = words.to_string();
+            let words = words.as_str().into();
             (NOTED, Body::write(&Said { words }))
         }
         Event::Held { why, next } => {
@@ -109,7 +110,7 @@ pub(super) fn write(event: &Event) -> (&'static str, Result<Body, JsonFault>) {
             look_again,
         } => (SETTLED, settled(words, *stood_ms, look_again)),
         Event::Ended { outcome, words } => {
-            let outcome = outcome.word().to_owned();
+            let outcome = outcome.word().into();
             let words = text(words.as_ref());
             (ENDED, Body::write(&End { outcome, words }))
         }
@@ -120,7 +121,7 @@ pub(super) fn write(event: &Event) -> (&'static str, Result<Body, JsonFault>) {
 pub(super) fn read(kind: &Id, body: &Body) -> Result<Event, Unreadable> {
     match kind.as_str() {
         OPENED => {
-            let stored: Step = strict::body(body)?;
+            let stored: Step<'_> = strict::body(body)?;
             let step = step(&stored.step)?;
             Ok(Event::Opened { step })
         }
@@ -136,7 +137,7 @@ pub(super) fn read(kind: &Id, body: &Body) -> Result<Event, Unreadable> {
             Ok(Event::Corrected { step, words })
         }
         PUT_RIGHT => {
-            let stored: PutRight = strict::body(body)?;
+            let stored: PutRight<'_> = strict::body(body)?;
             Ok(Event::PutRight {
                 step: step(&stored.step)?,
                 branch: token("branch", &stored.branch)?,
@@ -144,12 +145,12 @@ pub(super) fn read(kind: &Id, body: &Body) -> Result<Event, Unreadable> {
             })
         }
         SECTION_CLOSED => {
-            let stored: Section = strict::body(body)?;
+            let stored: Section<'_> = strict::body(body)?;
             let section = token("section", &stored.section)?;
             Ok(Event::SectionClosed { section })
         }
         DEFERRED => {
-            let stored: Deferred = strict::body(body)?;
+            let stored: Deferred<'_> = strict::body(body)?;
             Ok(Event::Deferred {
                 step: step(&stored.step)?,
                 before: token("before", &stored.before)?,
@@ -164,19 +165,19 @@ pub(super) fn read(kind: &Id, body: &Body) -> Result<Event, Unreadable> {
 fn read_flow(kind: &Id, body: &Body) -> Result<Event, Unreadable> {
     match kind.as_str() {
         NOTED => {
-            let stored: Said = strict::body(body)?;
+            let stored: Said<'_> = strict::body(body)?;
             let words = words("words", &stored.words)?;
             Ok(Event::Noted { words })
         }
         HELD => {
-            let stored: Held = strict::body(body)?;
+            let stored: Held<'_> = strict::body(body)?;
             Ok(Event::Held {
                 why: maybe_words("why", stored.why.as_ref())?,
                 next: maybe_words("next", stored.next.as_ref())?,
             })
         }
         RESUMED => {
-            let stored: Resumed = strict::body(body)?;
+            let stored: Resumed<'_> = strict::body(body)?;
             Ok(Event::Resumed {
                 after: named("after", &stored.after, &After::WORDS)?,
                 stood_ms: stored.stood_ms,
@@ -184,7 +185,7 @@ fn read_flow(kind: &Id, body: &Body) -> Result<Event, Unreadable> {
             })
         }
         HANDED_OVER => {
-            let stored: HandedOver = strict::body(body)?;
+            let stored: HandedOver<'_> = strict::body(body)?;
             Ok(Event::HandedOver {
                 reader: words("reader", &stored.reader)?,
                 doer: words("doer", &stored.doer)?,
@@ -192,12 +193,12 @@ fn read_flow(kind: &Id, body: &Body) -> Result<Event, Unreadable> {
             })
         }
         UNSURE => {
-            let stored: MaybeSaid = strict::body(body)?;
+            let stored: MaybeSaid<'_> = strict::body(body)?;
             let words = maybe_words("words", stored.words.as_ref())?;
             Ok(Event::Unsure { words })
         }
         SETTLED => {
-            let stored: Settled = strict::body(body)?;
+            let stored: Settled<'_> = strict::body(body)?;
             Ok(Event::Settled {
                 words: words("words", &stored.words)?,
                 stood_ms: stored.stood_ms,
@@ -205,7 +206,7 @@ fn read_flow(kind: &Id, body: &Body) -> Result<Event, Unreadable> {
             })
         }
         ENDED => {
-            let stored: End = strict::body(body)?;
+            let stored: End<'_> = strict::body(body)?;
             Ok(Event::Ended {
                 outcome: named("outcome", &stored.outcome, &Ended::WORDS)?,
                 words: maybe_words("words", stored.words.as_ref())?,
@@ -216,39 +217,39 @@ fn read_flow(kind: &Id, body: &Body) -> Result<Event, Unreadable> {
 }
 
 fn one_step(step: &StepKey) -> Result<Body, JsonFault> {
-    let step = step.to_string();
+    let step = step.as_str().into();
     Body::write(&Step { step })
 }
 
 fn step_words(step: &StepKey, words: &Words) -> Result<Body, JsonFault> {
-    let (step, words) = (step.to_string(), words.to_string());
+    let (step, words) = (step.as_str().into(), words.as_str().into());
     Body::write(&StepWords { step, words })
 }
 
 fn read_step_words(body: &Body) -> Result<(StepKey, Words), Unreadable> {
-    let stored: StepWords = strict::body(body)?;
+    let stored: StepWords<'_> = strict::body(body)?;
     Ok((step(&stored.step)?, words("words", &stored.words)?))
 }
 
 fn put_right(step: &StepKey, branch: &str, words: Option<&Words>) -> Result<Body, JsonFault> {
     Body::write(&PutRight {
-        step: step.to_string(),
-        branch: branch.to_owned(),
+        step: step.as_str().into(),
+        branch: branch.into(),
         words: text(words),
     })
 }
 
 fn deferred(step: &StepKey, before: &str, words: &Words) -> Result<Body, JsonFault> {
     Body::write(&Deferred {
-        step: step.to_string(),
-        before: before.to_owned(),
-        words: words.to_string(),
+        step: step.as_str().into(),
+        before: before.into(),
+        words: words.as_str().into(),
     })
 }
 
 fn resumed(after: After, stood_ms: u64, look_again: &[StepKey]) -> Result<Body, JsonFault> {
     Body::write(&Resumed {
-        after: word(&after, &After::WORDS),
+        after: word(&after, &After::WORDS).into(),
         stood_ms,
         look_again: texts(look_again),
     })
@@ -256,15 +257,15 @@ fn resumed(after: After, stood_ms: u64, look_again: &[StepKey]) -> Result<Body, 
 
 fn handed_over(reader: &Words, doer: &Words, look_again: &[StepKey]) -> Result<Body, JsonFault> {
     Body::write(&HandedOver {
-        reader: reader.to_string(),
-        doer: doer.to_string(),
+        reader: reader.as_str().into(),
+        doer: doer.as_str().into(),
         look_again: texts(look_again),
     })
 }
 
 fn settled(words: &Words, stood_ms: u64, look_again: &[StepKey]) -> Result<Body, JsonFault> {
     Body::write(&Settled {
-        words: words.to_string(),
+        words: words.as_str().into(),
         stood_ms,
         look_again: texts(look_again),
     })

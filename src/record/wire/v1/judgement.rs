@@ -3,6 +3,7 @@
 use super::quantity;
 use super::word::{named, token, word};
 use crate::record::Unreadable;
+use crate::record::json::Text;
 use crate::rules::{Authority, Band, Basis, Held, Judgement, Limit, Outcome, Side, Verdict};
 use crate::units::Quantity;
 use serde::{Deserialize, Serialize};
@@ -12,25 +13,27 @@ const AGAIN: &str = "measure-again";
 /// The outcome, the values the reading may stand for, the limits, and which of them decided.
 #[derive(Deserialize, Serialize)]
 #[serde(deny_unknown_fields)]
-pub(super) struct Stored {
-    outcome: String,
-    low: String,
-    high: String,
-    limits: Vec<StoredLimit>,
+pub(super) struct Stored<'a> {
+    #[serde(borrow)]
+    outcome: Text<'a>,
+    low: Text<'a>,
+    high: Text<'a>,
+    limits: Vec<StoredLimit<'a>>,
     decided: Option<usize>,
 }
 
 #[derive(Deserialize, Serialize)]
 #[serde(deny_unknown_fields)]
-struct StoredLimit {
-    verdict: String,
-    side: String,
-    bound: String,
-    derivation: Option<String>,
-    authority: String,
-    source: String,
-    branch: Option<String>,
-    stands: String,
+struct StoredLimit<'a> {
+    #[serde(borrow)]
+    verdict: Text<'a>,
+    side: Text<'a>,
+    bound: Text<'a>,
+    derivation: Option<Text<'a>>,
+    authority: Text<'a>,
+    source: Text<'a>,
+    branch: Option<Text<'a>>,
+    stands: Text<'a>,
 }
 
 /// How a limit stands to the values: (crossed, inside).
@@ -40,31 +43,32 @@ const STANDS: [(&str, (bool, bool)); 3] = [
     ("inside", (false, true)),
 ];
 
-pub(super) fn write(judgement: &Judgement) -> Stored {
+pub(super) fn write(judgement: &Judgement) -> Stored<'_> {
     Stored {
         outcome: match judgement.outcome {
-            Outcome::Judged(verdict) => verdict.word().to_owned(),
-            Outcome::Again => AGAIN.to_owned(),
-        },
-        low: quantity::write(&judgement.band.low),
-        high: quantity::write(&judgement.band.high),
+            Outcome::Judged(verdict) => verdict.word(),
+            Outcome::Again => AGAIN,
+        }
+        .into(),
+        low: quantity::write(&judgement.band.low).into(),
+        high: quantity::write(&judgement.band.high).into(),
         limits: judgement.held.iter().map(write_limit).collect(),
         decided: judgement.decided_by,
     }
 }
 
-pub(super) fn read(stored: &Stored) -> Result<Judgement, Unreadable> {
+pub(super) fn read(stored: Stored<'_>) -> Result<Judgement, Unreadable> {
     let band = Band {
         low: quantity::read("low", &stored.low)?,
         high: quantity::read("high", &stored.high)?,
     };
     let held: Vec<Held> = stored
         .limits
-        .iter()
+        .into_iter()
         .map(read_limit)
         .collect::<Result<_, _>>()?;
     let judgement = Judgement {
-        outcome: match stored.outcome.as_str() {
+        outcome: match &*stored.outcome {
             AGAIN => Outcome::Again,
             verdict => Outcome::Judged(named("outcome", verdict, &Verdict::WORDS)?),
         },
@@ -81,21 +85,21 @@ pub(super) fn read(stored: &Stored) -> Result<Judgement, Unreadable> {
     }
 }
 
-fn write_limit(held: &Held) -> StoredLimit {
+fn write_limit(held: &Held) -> StoredLimit<'_> {
     let limit = &held.limit;
     StoredLimit {
-        verdict: limit.verdict.word().to_owned(),
-        side: limit.side.word().to_owned(),
-        bound: quantity::write(&limit.bound),
-        derivation: limit.derivation.clone(),
-        authority: limit.basis.authority.word().to_owned(),
-        source: limit.basis.source.clone(),
-        branch: limit.branch.clone(),
-        stands: word(&(held.crossed, held.inside), &STANDS),
+        verdict: limit.verdict.word().into(),
+        side: limit.side.word().into(),
+        bound: quantity::write(&limit.bound).into(),
+        derivation: limit.derivation.as_deref().map(Text::from),
+        authority: limit.basis.authority.word().into(),
+        source: limit.basis.source.as_str().into(),
+        branch: limit.branch.as_deref().map(Text::from),
+        stands: word(&(held.crossed, held.inside), &STANDS).into(),
     }
 }
 
-fn read_limit(stored: &StoredLimit) -> Result<Held, Unreadable> {
+fn read_limit(stored: StoredLimit<'_>) -> Result<Held, Unreadable> {
     let (crossed, inside) = named("stands", &stored.stands, &STANDS)?;
     let branch = stored.branch.as_ref();
     Ok(Held {
@@ -103,10 +107,10 @@ fn read_limit(stored: &StoredLimit) -> Result<Held, Unreadable> {
             verdict: named("verdict", &stored.verdict, &Verdict::WORDS)?,
             side: named("side", &stored.side, &Side::WORDS)?,
             bound: quantity::read("bound", &stored.bound)?,
-            derivation: stored.derivation.clone(),
+            derivation: stored.derivation.map(Text::into_string),
             basis: Basis {
                 authority: named("authority", &stored.authority, &Authority::WORDS)?,
-                source: stored.source.clone(),
+                source: stored.source.into_string(),
             },
             branch: branch.map(|id| token("branch", id)).transpose()?,
         },

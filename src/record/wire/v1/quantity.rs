@@ -4,54 +4,67 @@ use crate::record::Unreadable;
 use crate::record::strict::field;
 use crate::units::{Exact, Quantity, Typed, Unit};
 
-/// The word of a unit. Other than the symbols on screens these are all different.
-pub(super) const fn unit_word(unit: Unit) -> &'static str {
-    match unit {
-        Unit::Degree => "deg",
-        Unit::AmpHour => "Ah",
-        Unit::Piece => "pcs",
-        Unit::Ampere => "A",
-        Unit::Milliampere => "mA",
-        Unit::StandardGravity => "g",
-        Unit::FootPerSecondSquared => "ft/s2",
-        Unit::MetrePerSecondSquared => "m/s2",
-        Unit::PoundPerInch => "lbf/in",
-        Unit::NewtonPerMillimetre => "N/mm",
-        Unit::PoundForce => "lbf",
-        Unit::Kilonewton => "kN",
-        Unit::Newton => "N",
-        Unit::Inch => "in",
-        Unit::Foot => "ft",
-        Unit::Centimetre => "cm",
-        Unit::Millimetre => "mm",
-        Unit::Metre => "m",
-        Unit::Mile => "mi",
-        Unit::Kilometre => "km",
-        Unit::Pound => "lb",
-        Unit::Kilogram => "kg",
-        Unit::Tonne => "t",
-        Unit::Psi => "psi",
-        Unit::Bar => "bar",
-        Unit::Kilopascal => "kPa",
-        Unit::Percent => "%",
-        Unit::MilePerHour => "mph",
-        Unit::KilometrePerHour => "km/h",
-        Unit::Fahrenheit => "degF",
-        Unit::Celsius => "degC",
-        Unit::Second => "s",
-        Unit::Minute => "min",
-        Unit::Hour => "h",
-        Unit::FootPound => "ft-lb",
-        Unit::NewtonMetre => "N-m",
-        Unit::Volt => "V",
-        Unit::Millivolt => "mV",
-    }
+/// The word of each unit. Other than the symbols on screens these are all different.
+macro_rules! words {
+    ($($unit:ident $word:literal,)*) => {
+        pub(super) const fn unit_word(unit: Unit) -> &'static str {
+            match unit {
+                $(Unit::$unit => $word,)*
+            }
+        }
+
+        fn named(word: &str) -> Option<Unit> {
+            match word {
+                $($word => Some(Unit::$unit),)*
+                _ => None,
+            }
+        }
+    };
+}
+
+words! {
+    Degree "deg",
+    AmpHour "Ah",
+    Piece "pcs",
+    Ampere "A",
+    Milliampere "mA",
+    StandardGravity "g",
+    FootPerSecondSquared "ft/s2",
+    MetrePerSecondSquared "m/s2",
+    PoundPerInch "lbf/in",
+    NewtonPerMillimetre "N/mm",
+    PoundForce "lbf",
+    Kilonewton "kN",
+    Newton "N",
+    Inch "in",
+    Foot "ft",
+    Centimetre "cm",
+    Millimetre "mm",
+    Metre "m",
+    Mile "mi",
+    Kilometre "km",
+    Pound "lb",
+    Kilogram "kg",
+    Tonne "t",
+    Psi "psi",
+    Bar "bar",
+    Kilopascal "kPa",
+    Percent "%",
+    MilePerHour "mph",
+    KilometrePerHour "km/h",
+    Fahrenheit "degF",
+    Celsius "degC",
+    Second "s",
+    Minute "min",
+    Hour "h",
+    FootPound "ft-lb",
+    NewtonMetre "N-m",
+    Volt "V",
+    Millivolt "mV",
 }
 
 pub(super) fn unit(name: &'static str, text: &str) -> Result<Unit, Unreadable> {
-    field(name, text, |text| {
-        Unit::ALL.into_iter().find(|unit| unit_word(*unit) == text)
-    })
+    field(name, text, named)
 }
 
 pub(super) fn write(quantity: &Quantity) -> String {
@@ -59,12 +72,11 @@ pub(super) fn write(quantity: &Quantity) -> String {
 }
 
 pub(super) fn read(name: &'static str, text: &str) -> Result<Quantity, Unreadable> {
-    let parts = |text: &str| {
+    let (value, word) = field(name, text, |text| {
         let (number, unit) = text.split_once(' ')?;
-        Some((Exact::read_written(number).ok()?, unit.to_owned()))
-    };
-    let (value, word) = field(name, text, parts)?;
-    Ok(Quantity::new(value, unit(name, &word)?))
+        Some((Exact::read_written(number).ok()?, unit))
+    })?;
+    Ok(Quantity::new(value, unit(name, word)?))
 }
 
 /// What was typed, which has to mean the quantity beside it.

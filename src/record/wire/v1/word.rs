@@ -2,6 +2,7 @@
 
 use crate::checklist::StepKey;
 use crate::record::Unreadable;
+use crate::record::json::Text;
 use crate::record::strict::{self, field};
 use crate::walk::Words;
 
@@ -30,28 +31,28 @@ pub(in crate::record::wire) fn words(name: &'static str, text: &str) -> Result<W
 
 pub(super) fn maybe_words(
     name: &'static str,
-    text: Option<&String>,
+    text: Option<&Text<'_>>,
 ) -> Result<Option<Words>, Unreadable> {
     text.map(|text| words(name, text)).transpose()
 }
 
-pub(super) fn text(words: Option<&Words>) -> Option<String> {
-    words.map(ToString::to_string)
+pub(super) fn text(words: Option<&Words>) -> Option<Text<'_>> {
+    words.map(|words| words.as_str().into())
 }
 
 pub(super) fn step(text: &str) -> Result<StepKey, Unreadable> {
     token("step", text).map(|text| StepKey::named(&text))
 }
 
-pub(super) fn steps(texts: &[String]) -> Result<Vec<StepKey>, Unreadable> {
+pub(super) fn steps(texts: &[Text<'_>]) -> Result<Vec<StepKey>, Unreadable> {
     texts.iter().map(|text| step(text)).collect()
 }
 
-pub(super) fn texts(steps: &[StepKey]) -> Vec<String> {
-    steps.iter().map(ToString::to_string).collect()
+pub(super) fn texts(steps: &[StepKey]) -> Vec<Text<'_>> {
+    steps.iter().map(|step| step.as_str().into()).collect()
 }
 
 /// An id of the checklist or rig: short, printable, not blank.
 pub(in crate::record::wire) fn token(name: &'static str, text: &str) -> Result<String, Unreadable> {
-    words(name, text).map(|words| words.to_string())
+    field(name, text, strict::words).map(Words::into_string)
 }
