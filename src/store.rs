@@ -4,6 +4,7 @@
 //! with the next step. Reading never writes.
 
 mod approvals;
+mod cache;
 mod device;
 mod disk;
 mod fault;
@@ -16,8 +17,9 @@ mod statements;
 mod whole;
 
 pub use approvals::ApprovalFolder;
+pub use cache::MOST_CACHE_BYTES;
 pub use device::{Device, Pinned};
-pub use disk::{Disk, Entry, Kind, Mode};
+pub use disk::{Disk, Entry, Kind, Mode, Stamp};
 pub use fault::{Cause, Doing, LineProblem, StoreFault};
 pub use journal::{Journal, JournalText, Resumed};
 pub use local::Local;

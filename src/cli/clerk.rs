@@ -10,6 +10,7 @@ mod founding;
 mod history;
 mod open;
 mod paper;
+mod remembered;
 mod sealing;
 mod stating;
 mod stock;

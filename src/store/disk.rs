@@ -93,6 +93,12 @@ pub trait Disk: Clone + fmt::Debug {
     /// What the disk says.
     fn exists(&self, path: &Path) -> io::Result<bool>;
 
+    /// Size and time of a regular file, which tell a changed file without reading it.
+    ///
+    /// # Errors
+    /// What the disk says.
+    fn stamp(&self, path: &Path) -> io::Result<Stamp>;
+
     /// What lies in a folder, in the order of the names.
     ///
     /// # Errors
@@ -107,6 +113,15 @@ pub enum Mode {
     Shared,
     /// The owner alone: private keys.
     Private,
+}
+
+/// Size and time of a file.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Stamp {
+    /// How many bytes it has.
+    pub bytes: u64,
+    /// When they were last changed, in nanoseconds since 1970.
+    pub changed: u64,
 }
 
 /// One name in a folder.

@@ -1,9 +1,10 @@
 //! The disk of this computer.
 
-use crate::store::{Disk, Entry, Kind, Mode};
+use crate::store::{Disk, Entry, Kind, Mode, Stamp};
 use std::fs::{self, DirBuilder, File, OpenOptions, TryLockError};
 use std::io::{self, ErrorKind, Read, Seek, SeekFrom, Write};
 use std::path::Path;
+use std::time::UNIX_EPOCH;
 
 /// The disk of this computer.
 #[derive(Clone, Copy, Debug)]
@@ -103,6 +104,19 @@ impl Disk for Local {
         }
     }
 
+    fn stamp(&self, path: &Path) -> io::Result<Stamp> {
+        let found = fs::metadata(path)?;
+        if !found.is_file() {
+            return Err(not_regular());
+        }
+        let since = found.modified()?.duration_since(UNIX_EPOCH);
+        let since = since.map_err(io::Error::other)?.as_nanos();
+        Ok(Stamp {
+            bytes: found.len(),
+            changed: u64::try_from(since).map_err(io::Error::other)?,
+        })
+    }
+
     fn list(&self, path: &Path) -> io::Result<Vec<Entry>> {
         let mut entries = fs::read_dir(path)?
             .map(|entry| {
@@ -126,11 +140,12 @@ fn regular(path: &Path) -> io::Result<()> {
     if fs::metadata(path)?.is_file() {
         Ok(())
     } else {
-        Err(io::Error::new(
-            ErrorKind::InvalidInput,
-            "not a regular file",
-        ))
+        Err(not_regular())
     }
+}
+
+fn not_regular() -> io::Error {
+    io::Error::new(ErrorKind::InvalidInput, "not a regular file")
 }
 
 fn read_at_most(file: &mut File, most: usize) -> io::Result<Vec<u8>> {

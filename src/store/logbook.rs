@@ -9,6 +9,7 @@
 //!     checklist.yaml  approval.json  approval.sig
 //! mgr/odile.marsh/000003-5c1e09b4/   what a manager stated:
 //!     statement.json  statement.sig  allowed_signers (where it is a new crew file)
+//! cache/trips.json                   what the start knows without reading; may be deleted
 //! dev/barn-laptop/hold               locked while a device is written
 //! dev/barn-laptop/t/000007-9f3c01ab/ one trip:
 //!     trip.jsonl  trip.torn-1        the journal, and what a crash left of a line

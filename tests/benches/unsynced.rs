@@ -1,6 +1,6 @@
 //! This computer's disk, except that nobody waits until anything is on it.
 
-use hames::store::{Disk, Entry, Local, Mode};
+use hames::store::{Disk, Entry, Local, Mode, Stamp};
 use std::fs::File;
 use std::io;
 use std::path::Path;
@@ -62,6 +62,10 @@ impl Disk for Unsynced {
 
     fn exists(&self, path: &Path) -> io::Result<bool> {
         Local.exists(path)
+    }
+
+    fn stamp(&self, path: &Path) -> io::Result<Stamp> {
+        Local.stamp(path)
     }
 
     fn list(&self, path: &Path) -> io::Result<Vec<Entry>> {

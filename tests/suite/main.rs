@@ -20,6 +20,7 @@ mod changes;
 mod checklist_files;
 mod clerk;
 mod clerk_haul;
+mod clerk_start;
 mod cli;
 mod corpus;
 mod crash;

@@ -1,7 +1,8 @@
 //! Looking around: what the start screen shows.
 
 use crate::cli::clerk::founding::{DEMO_BARN, demo_people, is_founded, name_file};
-use crate::cli::clerk::{Books, Clerk, Plans, TripRead, Trouble};
+use crate::cli::clerk::history::History;
+use crate::cli::clerk::{Books, Clerk, TripRead, Trouble};
 use crate::desk::earlier::{self, FROM_PAPER};
 use crate::desk::{Barn, CrewCard, DueCard, HaulCard, Reply, TripCard};
 use crate::figures::Facts;
@@ -23,7 +24,7 @@ impl<D: Disk> Clerk<D> {
         let mut barn = if founded {
             let books = self.books()?;
             let mut barn = self.barn(barn_name(&books), books.mode(), crew_cards(&books));
-            find_trips(&books, &mut barn, &mut self.history.plans)?;
+            find_trips(&books, &mut barn, &mut self.history)?;
             barn.notices.extend(self.look_at_clock(&books));
             barn
         } else if self.place.mode == Mode::Demo {
@@ -37,7 +38,11 @@ impl<D: Disk> Clerk<D> {
             let folder = self.place.root.clone();
             return Err(StoreFault::NotALogbook { folder }.into());
         };
-        self.tell_standing(&mut barn)?;
+        let told = self.tell_standing(&mut barn);
+        if founded {
+            self.history.put_away(&self.books()?);
+        }
+        told?;
         barn.notices.append(&mut self.notices);
         Ok(Reply::Barn(barn))
     }
@@ -111,15 +116,21 @@ impl<D: Disk> Clerk<D> {
 fn find_trips<D: Disk>(
     books: &Books<D>,
     barn: &mut Barn,
-    plans: &mut Plans,
+    history: &mut History,
 ) -> Result<(), Trouble> {
     let here = books.device().ok();
-    for (device, folder) in books.trips()?.into_iter().rev() {
+    for (device, folder) in books.folders()?.into_iter().rev() {
         // Of the ended ones the newest are enough; one that is not signed is never left out.
-        if barn.finished.len() >= MOST_FINISHED && books.logbook.is_sealed(&folder)? {
+        let sealed = books.logbook.is_sealed(&folder)?;
+        let told = if sealed {
+            barn.finished.len() < MOST_FINISHED
+        } else {
+            books.logbook.has_begun(&folder)?
+        };
+        if !told {
             continue;
         }
-        let read = match books.read(&device, &folder, plans) {
+        let read = match books.read(&device, &folder, &mut history.plans) {
             Ok(read) => read,
             Err(fault) => {
                 barn.notices.push(fault.to_string());
@@ -133,6 +144,7 @@ fn find_trips<D: Disk>(
         } else {
             barn.finished.push(card);
         }
+        history.hand_over(read);
     }
     Ok(())
 }

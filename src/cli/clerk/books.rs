@@ -65,14 +65,22 @@ impl<D: Disk> Books<D> {
     /// What the disk refused.
     pub fn trips(&self) -> Result<Vec<(Id, TripFolder)>, StoreFault> {
         let mut trips = Vec::new();
-        for device in self.logbook.devices()? {
-            for trip in self.logbook.trips(&device)?.trips {
-                if self.logbook.is_sealed(&trip)? || self.logbook.has_begun(&trip)? {
-                    trips.push((device.clone(), trip));
-                }
+        for (device, trip) in self.folders()? {
+            if self.logbook.is_sealed(&trip)? || self.logbook.has_begun(&trip)? {
+                trips.push((device, trip));
             }
         }
         Ok(trips)
+    }
+
+    /// Every folder of a trip, one that a crash left without a line among them.
+    pub(super) fn folders(&self) -> Result<Vec<(Id, TripFolder)>, StoreFault> {
+        let mut folders = Vec::new();
+        for device in self.logbook.devices()? {
+            let trips = self.logbook.trips(&device)?.trips;
+            folders.extend(trips.into_iter().map(|trip| (device.clone(), trip)));
+        }
+        Ok(folders)
     }
 
     /// Reads and verifies a trip by this logbook's crew.

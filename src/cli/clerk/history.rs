@@ -1,12 +1,13 @@
 //! What the walks of a rig have left, by the records of this logbook that can be relied on.
 
-use crate::cli::clerk::{Books, Plans};
+use crate::cli::clerk::remembered::Remembered;
+use crate::cli::clerk::{Books, Plans, TripRead};
 use crate::haul::{Past, Standing, Told, fold};
-use crate::record::{Envelope, Finding, Id, MAX_TRIP, Said, Verified, said};
+use crate::record::{Finding, Id, Verified};
 use crate::store::{Disk, StoreFault, TripFolder};
 use chrono::{DateTime, FixedOffset};
 use std::collections::HashMap;
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 
 /// How many of a device's walks with a rig are looked back at. What stood open before them has
 /// been gone over a hundred times since.
@@ -19,6 +20,9 @@ pub(super) struct History {
     pub(super) plans: Plans,
     sealed: HashMap<PathBuf, Past>,
     rigs: HashMap<PathBuf, String>,
+    remembered: Option<Remembered>,
+    /// Trips the start screen has read, which need not be read again to look back at them.
+    at_hand: HashMap<PathBuf, TripRead>,
 }
 
 /// What stands open of a rig, and the trips that cannot be relied on.
@@ -31,6 +35,19 @@ pub(super) struct Looked {
 }
 
 impl History {
+    /// Hands over a trip just read, for who looks back next.
+    pub(super) fn hand_over(&mut self, read: TripRead) {
+        self.at_hand.insert(read.folder.path.clone(), read);
+    }
+
+    /// Puts out of hand what was handed over, and keeps what the next start can use.
+    pub(super) fn put_away<D: Disk>(&mut self, books: &Books<D>) {
+        self.at_hand.clear();
+        if let Some(remembered) = &mut self.remembered {
+            remembered.keep(&books.logbook);
+        }
+    }
+
     /// What the walks of this rig have left, or had left by then.
     pub(super) fn of<D: Disk>(
         &mut self,
@@ -79,13 +96,17 @@ impl History {
         device: &Id,
         rig: &str,
     ) -> Result<Vec<TripFolder>, StoreFault> {
+        let logbook = &books.logbook;
+        let remembered = self
+            .remembered
+            .get_or_insert_with(|| Remembered::of(logbook));
         let mut newest = Vec::new();
         for folder in books.logbook.trips(device)?.trips.into_iter().rev() {
             if newest.len() == MOST_WALKS {
                 break;
             }
             let known = self.rigs.get(&folder.path).cloned();
-            let its_rig = known.or_else(|| rig_of(books, &folder.journal()));
+            let its_rig = known.or_else(|| remembered.rig_of(&books.logbook, &folder));
             if let Some(its_rig) = &its_rig {
                 self.rigs.insert(folder.path.clone(), its_rig.clone());
             }
@@ -109,7 +130,10 @@ impl History {
         folder: &TripFolder,
         last: Option<DateTime<FixedOffset>>,
     ) -> Result<(Past, bool), String> {
-        let read = books.read(device, folder, &mut self.plans);
+        let read = match self.at_hand.remove(&folder.path) {
+            Some(read) => Ok(read),
+            None => books.read(device, folder, &mut self.plans),
+        };
         let read = read.map_err(|fault| fault.to_string())?;
         let walk = read.walk();
         let (Ok(walk), Some(trip)) = (walk, read.trip()) else {
@@ -136,15 +160,5 @@ fn told(trip: &Verified, signed: bool) -> Told {
         trip: trip.begun().trip.to_string(),
         odometer: odometer.map(|typed| typed.quantity().clone()),
         signed,
-    }
-}
-
-/// The rig a journal's first line names. Whether it can be relied on is not looked at here.
-fn rig_of<D: Disk>(books: &Books<D>, journal: &Path) -> Option<String> {
-    let bytes = books.logbook.disk().read(journal, MAX_TRIP).ok()?;
-    let first = bytes.split(|byte| *byte == b'\n').next()?;
-    match said(&Envelope::read(first).ok()?).ok()? {
-        Said::Begun(begun) => Some(begun.rig.id),
-        Said::Happened(_) => None,
     }
 }

@@ -9,7 +9,7 @@ mod state;
 
 pub(crate) use fate::Fate;
 use fate::Lots;
-use hames::store::{Disk, Entry, Kind, Mode};
+use hames::store::{Disk, Entry, Kind, Mode, Stamp};
 pub(crate) use state::Trouble;
 use state::{Change, Move, Node, State};
 use std::cell::RefCell;
@@ -94,6 +94,7 @@ impl Pretend {
             names: old.names.clone(),
             certain: old.certain.clone(),
             moves: old.moves.clone(),
+            time: old.time,
             ..State::default()
         })))
     }
@@ -130,6 +131,7 @@ impl Pretend {
             nodes: nodes.collect(),
             certain: names.clone(),
             names,
+            time: old.time,
             ..State::default()
         })))
     }
@@ -180,9 +182,11 @@ impl Pretend {
             }
         }
         let node = state.nodes.len();
+        let changed = state.tick();
         state.nodes.push(Node {
             seen: bytes.to_vec(),
             certain: bytes.to_vec(),
+            changed,
             ..Node::default()
         });
         state.names.insert(path.to_owned(), node);
@@ -285,9 +289,11 @@ impl Disk for Pretend {
     fn cut(&self, file: &mut Open, length: u64) -> io::Result<()> {
         let length = usize::try_from(length).expect("a small file");
         self.change(|state| {
+            let changed = state.tick();
             let node = &mut state.nodes[file.node];
             node.seen.resize(length, 0);
             node.pending.push(Change::Cut(length));
+            node.changed = changed;
             Ok(())
         })
     }
@@ -350,6 +356,16 @@ impl Disk for Pretend {
 
     fn exists(&self, path: &Path) -> io::Result<bool> {
         self.look(|state| Ok(state.names.contains_key(path)))
+    }
+
+    fn stamp(&self, path: &Path) -> io::Result<Stamp> {
+        self.look(|state| {
+            let node = &state.nodes[state.node(path)?];
+            Ok(Stamp {
+                bytes: node.seen.len().try_into().expect("a small file"),
+                changed: node.changed,
+            })
+        })
     }
 
     fn list(&self, path: &Path) -> io::Result<Vec<Entry>> {

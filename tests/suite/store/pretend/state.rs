@@ -32,6 +32,8 @@ pub(super) struct State {
     pub(super) certain: BTreeMap<PathBuf, usize>,
     pub(super) moves: Vec<Move>,
     pub(super) locked: BTreeSet<usize>,
+    /// Goes on with every change of a file.
+    pub(super) time: u64,
 }
 
 #[derive(Clone, Debug, Default)]
@@ -41,6 +43,7 @@ pub(super) struct Node {
     pub(super) certain: Vec<u8>,
     pub(super) pending: Vec<Change>,
     pub(super) mode: Option<Mode>,
+    pub(super) changed: u64,
 }
 
 #[derive(Clone, Debug)]
@@ -106,8 +109,16 @@ impl State {
 
     pub(super) fn write(&mut self, node: usize, at: usize, bytes: &[u8]) {
         let change = Change::Write(at, bytes.to_vec());
-        change.carry_out(&mut self.nodes[node].seen);
-        self.nodes[node].pending.push(change);
+        let changed = self.tick();
+        let node = &mut self.nodes[node];
+        change.carry_out(&mut node.seen);
+        node.pending.push(change);
+        node.changed = changed;
+    }
+
+    pub(super) fn tick(&mut self) -> u64 {
+        self.time += 1;
+        self.time
     }
 }
 
