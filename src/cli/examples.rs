@@ -89,7 +89,7 @@ Examples:
 
 pub(super) const LOGBOOK: &str = "\
 Examples:
-  hames logbook receipt 7Q2M4-K8Z1X      which trip a code from the cab book or the phone is of
+  hames logbook receipt 7Q2M4-K8ZNK      which trip a code from the cab book or the phone is of
   hames logbook questions                odometers and clocks that do not fit together
   hames logbook trace gauge-100 --error '2 psi'
   hames logbook table readings > readings.csv

@@ -1,6 +1,7 @@
 //! `hames logbook`: what the records of a whole barn come to. One file a subcommand.
 
 mod export;
+mod gather;
 mod questions;
 mod receipt;
 mod shelf;
@@ -11,6 +12,7 @@ pub(in crate::cli) use shelf::name;
 
 use crate::cli::Status;
 use crate::cli::args::LogbookCommand;
+use crate::cli::logbook::shelf::Failed;
 use crate::cli::logbook::table::Form;
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
@@ -93,10 +95,11 @@ pub(super) fn logbook(
         LogbookCommand::Questions { json } => questions::ask(&about.places, *json, out),
     };
     match done {
-        Ok(told) => told,
-        Err(stopped) => {
-            writeln!(err, "{}", stopped.sentence)?;
-            Ok(stopped.status)
+        Ok(status) => Ok(status),
+        Err(Failed::Output(error)) => Err(error),
+        Err(Failed::Said(status, sentence)) => {
+            writeln!(err, "{sentence}")?;
+            Ok(status)
         }
     }
 }

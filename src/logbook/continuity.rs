@@ -165,6 +165,10 @@ fn between(earlier: Read<'_>, later: Read<'_>) -> i64 {
 fn comes(earlier: Read<'_>, later: Read<'_>) -> Comes {
     let (before, after) = (earlier.leg, later.leg);
     let named = after.after.contains(&before.trip)
+        || after
+            .seen
+            .iter()
+            .any(|(device, seq)| *device == before.device && before.seq <= *seq)
         || (before.haul == Haul::Begins && after.haul_of.as_ref() == Some(&before.trip));
     let live = !before.from_paper && !after.from_paper;
     if before.trip == after.trip || (live && before.device == after.device) {

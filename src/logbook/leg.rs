@@ -2,11 +2,12 @@
 
 use crate::checklist::Haul;
 use crate::logbook::TruckKey;
-use crate::record::{Id, Verified};
+use crate::record::{Digest, Id, Statements, Verified};
 use crate::rig::InstrumentKind;
 use crate::units::Typed;
 use crate::walk::{Ended, Event, Given, Moment, Walk};
 use chrono::{DateTime, FixedOffset};
+use std::collections::BTreeMap;
 
 /// A trip as one leg of the way of its truck.
 #[derive(Clone, Debug, PartialEq)]
@@ -30,6 +31,9 @@ pub struct Leg {
     /// Trips it says came before it: the one that began its haul, and those that left something
     /// open.
     pub after: Vec<Id>,
+    /// The newest trip of each laptop that was known to the manager's statement it quotes: it came
+    /// after those, whatever any clock says.
+    pub seen: Vec<(Id, u64)>,
     /// Who signed, or who read where nobody has signed yet.
     pub who: String,
     /// When it was walked, by the clock of its device or by the paper it was entered from.
@@ -54,7 +58,7 @@ pub struct Mileage {
 
 impl Leg {
     /// What the way of a truck is told by, of a trip that can be relied on and its walk.
-    pub fn of(walk: &Walk, trip: &Verified) -> Self {
+    pub fn of(walk: &Walk, trip: &Verified, statements: &Statements) -> Self {
         let begun = trip.begun();
         let truck = &walk.plan().rig().truck;
         let sealed = trip.sealed();
@@ -71,6 +75,7 @@ impl Leg {
             haul: walk.plan().checklist().haul,
             haul_of: begun.haul.clone(),
             after,
+            seen: seen(begun.manager.as_ref(), statements),
             who: sealed.map_or_else(
                 || begun.reader.to_string(),
                 |sealed| sealed.seal.name.to_string(),
@@ -81,6 +86,24 @@ impl Leg {
             mileages: mileages(walk, trip),
         }
     }
+}
+
+/// The heads of a statement and of all it stands on, the newest of each laptop.
+fn seen(quoted: Option<&Digest>, statements: &Statements) -> Vec<(Id, u64)> {
+    let mut newest: BTreeMap<Id, u64> = BTreeMap::new();
+    let behind = quoted.map(|quoted| (*quoted, statements.behind(quoted)));
+    let behind = behind.into_iter().flat_map(|(quoted, mut behind)| {
+        behind.insert(quoted);
+        behind
+    });
+    for head in behind
+        .filter_map(|hash| statements.find(&hash))
+        .flat_map(|stated| &stated.statement().heads)
+    {
+        let seq = newest.entry(head.device.clone()).or_default();
+        *seq = head.seq.max(*seq);
+    }
+    newest.into_iter().collect()
 }
 
 /// The odometer as typed at the beginning, and as read at steps.
@@ -123,7 +146,7 @@ pub(super) mod bench {
     use crate::rig::demo::JUNIPER;
     use crate::units::Dimension;
 
-    /// `device seq day[.hour] [paper] [trips before] [begins|during|ends] [of TRIP] [MILEAGE…]`.
+    /// `device seq day[.hour] [paper] [seen DEVICE:SEQ] [trips before] [begins|during|ends] [of TRIP] [MILEAGE…]`.
     pub(in crate::logbook) fn leg(row: &str) -> Leg {
         let mut words = row.split_whitespace();
         let device = words.next().unwrap();
@@ -144,6 +167,7 @@ pub(super) mod bench {
             haul: Haul::Apart,
             haul_of: None,
             after: Vec::new(),
+            seen: Vec::new(),
             who: if device == "a" {
                 "Wren Ashdown"
             } else {
@@ -158,6 +182,10 @@ pub(super) mod bench {
         while let Some(word) = words.next() {
             if let Some((_, haul)) = Haul::WORDS.iter().find(|(known, _)| *known == word) {
                 leg.haul = *haul;
+            } else if word == "seen" {
+                let (device, seq) = words.next().unwrap().split_once(':').unwrap();
+                leg.seen
+                    .push((Id::read(device).unwrap(), seq.parse().unwrap()));
             } else if word == "paper" {
                 leg.from_paper = true;
             } else if word == "of" {

@@ -1,7 +1,8 @@
 //! The order in which trips were walked, across laptops, as far as the records tell it.
 //!
 //! Some order is certain: a laptop numbers its trips, and a walk names the trips it rests on, the
-//! one that began its haul and those that left something open. Between others there are only the
+//! one that began its haul and those that left something open; and one that quotes a manager's
+//! statement came after every trip that statement had seen. Between others there are only the
 //! clocks. Where a laptop's clock contradicts its own numbers, as few of its trips as possible are
 //! taken to have the wrong time, and those are put beside their neighbours.
 
@@ -60,7 +61,21 @@ fn arrows(legs: &[Leg]) -> Arrows {
                 .map(|before| (*before, at)),
         );
     }
-    for (_, numbered) in live(legs) {
+    let live = live(legs);
+    for (at, leg) in legs.iter().enumerate().filter(|(_, leg)| !leg.from_paper) {
+        let newest = leg.seen.iter().filter_map(|(device, seq)| {
+            let known = live.get(device)?.iter().rev();
+            known
+                .copied()
+                .find(|at| legs.get(*at).is_some_and(|leg| leg.seq <= *seq))
+        });
+        pairs.extend(
+            newest
+                .filter(|before| *before != at)
+                .map(|before| (before, at)),
+        );
+    }
+    for numbered in live.values() {
         let next = numbered.iter().skip(1);
         pairs.extend(numbered.iter().copied().zip(next.copied()));
     }
@@ -161,6 +176,12 @@ mod tests {
     #[test]
     fn a_walk_comes_after_the_trips_it_rests_on_whatever_the_clocks_say() {
         assert_eq!(order(&["a 1 3", "b 1 2 a1"]), "a1 b1");
+    }
+
+    #[test]
+    fn a_walk_comes_after_every_trip_the_statement_it_quotes_had_seen() {
+        assert_eq!(order(&["a 1 3", "a 2 4", "b 1 1 seen a:1"]), "a1 b1 a2");
+        assert_eq!(order(&["a 1 3", "a 2 4", "b 1 1 seen a:7"]), "a1 a2 b1");
     }
 
     #[test]

@@ -19,6 +19,7 @@ mod both_systems;
 mod changes;
 mod checklist_files;
 mod clerk;
+mod clerk_clock;
 mod clerk_haul;
 mod clerk_start;
 mod cli;

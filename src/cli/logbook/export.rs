@@ -6,7 +6,7 @@ mod explain;
 mod send;
 
 use crate::cli::Status;
-use crate::cli::logbook::shelf::{Stopped, counted};
+use crate::cli::logbook::shelf::{Failed, counted};
 use crate::cli::verify;
 use crate::record::Finding;
 use crate::store::{Local, Logbook};
@@ -22,12 +22,12 @@ pub(super) struct Asked<'a> {
     pub(super) tar: bool,
 }
 
-/// Exports. The first failure is of the logbook and the disk, the second of the output.
+/// Exports.
 pub(super) fn export(
     asked: &Asked<'_>,
     out: &mut dyn Write,
     err: &mut dyn Write,
-) -> Result<io::Result<Status>, Stopped> {
+) -> Result<Status, Failed> {
     let logbook = Logbook::open(Local, asked.logbook)?;
     let all = contents(&logbook)?;
     let sent = if asked.tar {
@@ -35,7 +35,7 @@ pub(super) fn export(
     } else {
         to_folder(asked.to, &logbook, &all.contents)?
     };
-    Ok(tell(asked, &sent, &all.left_behind, out, err))
+    Ok(tell(asked, &sent, &all.left_behind, out, err)?)
 }
 
 /// What was exported, and what verification finds of it: the very thing that was written, or, of an

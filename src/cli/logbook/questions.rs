@@ -2,15 +2,13 @@
 
 use crate::cli::Status;
 use crate::cli::clerk::Plans;
-use crate::cli::logbook::shelf::{Stopped, counted, kept, name};
+use crate::cli::logbook::gather::Gathered;
+use crate::cli::logbook::shelf::{Failed, counted, kept, statements};
 use crate::logbook::table;
-use crate::logbook::{ClockMark, ClockWatch, Leg, Question, Spot, Thresholds, questions};
-use crate::record::{Finding, Id};
+use crate::logbook::{ClockMark, Question, Spot};
 use crate::units::{Quantity, Unit};
 use crate::world::{Machine, World};
-use chrono::{DateTime, FixedOffset};
 use serde::Serialize;
-use std::collections::HashMap;
 use std::io::{self, Write};
 use std::path::PathBuf;
 
@@ -58,73 +56,6 @@ struct SpotTold<'a> {
     metres: String,
 }
 
-/// What was gathered from the trips of a logbook.
-#[derive(Default)]
-pub(super) struct Gathered {
-    legs: Vec<Leg>,
-    clocks: ClockWatch,
-    /// What verification finds of each trip that counts.
-    findings: HashMap<Id, Finding>,
-    /// Trips that count for nothing, with what verification finds.
-    left_out: Vec<(String, String)>,
-    trips: usize,
-}
-
-impl Gathered {
-    /// Reads every trip, one after the other.
-    pub(super) fn from(places: &[PathBuf]) -> Result<Self, Stopped> {
-        let (mut gathered, mut plans) = (Self::default(), Plans::default());
-        for kept in kept(places)? {
-            gathered.trips += 1;
-            let left_out = match kept.read(&mut plans) {
-                Ok(read) => {
-                    if let Some(trip) = read.trip() {
-                        let id = trip.begun().trip.clone();
-                        gathered.findings.insert(id, read.finding());
-                        gathered.clocks.take(trip);
-                    }
-                    match (read.walk(), read.trip()) {
-                        (Ok(walk), Some(trip)) => {
-                            gathered.legs.push(Leg::of(&walk, trip));
-                            None
-                        }
-                        _ => Some(read.finding().to_string()),
-                    }
-                }
-                Err(fault) => Some(fault.to_string()),
-            };
-            let left_out = left_out.map(|why| (name(&kept.folder), why));
-            gathered.left_out.extend(left_out);
-        }
-        Ok(gathered)
-    }
-
-    /// What there is to ask, as a table has it.
-    pub(super) fn asked(self, now: Option<DateTime<FixedOffset>>) -> table::Asked {
-        table::Asked {
-            questions: questions(self.legs, &Thresholds::default()),
-            marks: self.clocks.marks(now),
-            findings: self.findings,
-        }
-    }
-
-    /// The same with what does not count, as people are told it.
-    fn for_people(mut self) -> Asked {
-        let now = Machine::this().now().wall;
-        let left_out = std::mem::take(&mut self.left_out);
-        let trips = self.trips;
-        let table::Asked {
-            questions, marks, ..
-        } = self.asked(Some(now));
-        Asked {
-            questions,
-            marks,
-            left_out,
-            trips,
-        }
-    }
-}
-
 /// What there is to ask.
 struct Asked {
     questions: Vec<Question>,
@@ -133,19 +64,31 @@ struct Asked {
     trips: usize,
 }
 
-/// Asks. The first failure is of the folders, the second of the output.
-pub(super) fn ask(
-    places: &[PathBuf],
-    json: bool,
-    out: &mut dyn Write,
-) -> Result<io::Result<Status>, Stopped> {
-    let asked = Gathered::from(places)?.for_people();
-    let told = if json {
-        asked.as_json(out)
-    } else {
-        asked.as_text(out)
+/// Asks.
+pub(super) fn ask(places: &[PathBuf], json: bool, out: &mut dyn Write) -> Result<Status, Failed> {
+    let (statements, mut plans) = (statements(places), Plans::default());
+    let mut gathered = Gathered::default();
+    for kept in kept(places)? {
+        gathered.take(&kept, &kept.read(&mut plans), &statements);
+    }
+    let left_out = std::mem::take(&mut gathered.left_out);
+    let trips = gathered.trips;
+    let now = Machine::this().now().wall;
+    let table::Asked {
+        questions, marks, ..
+    } = gathered.asked(Some(now));
+    let asked = Asked {
+        questions,
+        marks,
+        left_out,
+        trips,
     };
-    Ok(told.map(|()| asked.status()))
+    if json {
+        asked.as_json(out)?;
+    } else {
+        asked.as_text(out)?;
+    }
+    Ok(asked.status())
 }
 
 impl Asked {

@@ -1,76 +1,74 @@
 //! `hames logbook receipt`: which trip a receipt was read off.
 
+mod told;
+
 use crate::cli::Status;
 use crate::cli::clerk::{Plans, TripRead};
-use crate::cli::logbook::shelf::{Kept, Stopped, kept};
+use crate::cli::logbook::shelf::{Failed, Kept, kept, statements};
 use crate::desk::earlier;
 use crate::logbook::{Sought, seek};
-use crate::record::{Digest, Finding, NotAReceipt, Receipt, Seal, Sealed, Verified};
+use crate::record::{
+    Digest, Finding, NotAReceipt, Receipt, Says, Seal, Sealed, Statement, Statements, Stub,
+    Verified,
+};
 use crate::store::{Disk, Local, MOST_FILE_BYTES, StoreFault};
-use serde::Serialize;
 use std::io::{self, ErrorKind, Write};
 use std::path::PathBuf;
+use told::{Told, TripTold, line};
 
-const SCHEMA: &str = "hames-receipt/1";
-
-/// One line of JSON: the answer, and the trip where there is one.
-#[derive(Serialize)]
-struct Told<'a> {
-    schema: &'static str,
-    answer: &'static str,
-    receipt: &'a str,
-    seals: usize,
-    trip: Option<TripTold>,
+/// Where a seal was found.
+#[derive(Clone, Copy)]
+enum Place<'a> {
+    /// Beside a trip.
+    Kept(&'a Kept),
+    /// In the statement by which the trip was pruned.
+    Pruned(&'a Stub, &'a Statement),
 }
 
-/// The trip a seal closes, as verification left it.
-#[derive(Serialize)]
-struct TripTold {
-    path: String,
-    finding: &'static str,
-    faults: Vec<String>,
-    trip: Option<String>,
-    device: Option<String>,
-    number: Option<u64>,
-    rig: Option<String>,
-    checklist: Option<String>,
-    outcome: Option<&'static str>,
-    signed_by: Option<String>,
-    role: Option<&'static str>,
-    begun: Option<String>,
-    sealed: Option<String>,
+/// The same, read.
+enum Found<'a> {
+    Read(Box<TripRead>),
+    Unread(&'a Kept, StoreFault),
+    Pruned(&'a Stub, &'a Statement),
 }
 
-/// Looks for the receipt. The first failure is of the folders, the second of the output.
+/// Looks for the receipt.
 pub(super) fn receipt(
     code: &str,
     places: &[PathBuf],
     json: bool,
     out: &mut dyn Write,
-) -> Result<io::Result<Status>, Stopped> {
+) -> Result<Status, Failed> {
     let receipt = match Receipt::read(code) {
         Ok(receipt) => receipt,
-        Err(slip) => return Ok(mistyped(code, &slip, json, out)),
+        Err(slip) => return Ok(mistyped(code, &slip, json, out)?),
     };
-    let kept = kept(places)?;
-    let mut seals = Vec::new();
+    let (kept, statements) = (kept(places)?, statements(places));
+    let (mut seals, mut unread) = (Vec::new(), Vec::new());
     for kept in &kept {
-        if let Some(hash) = seal_of(kept)? {
-            seals.push((hash, kept));
+        match seal_of(kept) {
+            Ok(Some(hash)) => seals.push((hash, Place::Kept(kept))),
+            Ok(None) => {}
+            Err(fault) => unread.push(fault),
         }
     }
+    seals.extend(pruned(&statements));
     let looked_at = seals.len();
     let sought = seek(receipt, seals);
-    let told = Answer {
+    let answer = Answer {
         receipt: receipt.to_string(),
         seals: looked_at,
+        unread,
         places,
+        found: found(&sought),
+        sought,
     };
-    Ok(if json {
-        told.as_json(&sought, out)
+    if json {
+        answer.as_json(out)?;
     } else {
-        told.as_text(&sought, out)
-    })
+        answer.as_text(out)?;
+    }
+    Ok(answer.status())
 }
 
 /// The hash of a trip's seal; nothing where it has none.
@@ -83,19 +81,24 @@ fn seal_of(kept: &Kept) -> Result<Option<Digest>, StoreFault> {
     }
 }
 
+/// The seals of trips that are here no more, as the statements that pruned them keep them.
+fn pruned(statements: &Statements) -> impl Iterator<Item = (Digest, Place<'_>)> {
+    let all = statements.stated().iter().map(|stated| stated.statement());
+    all.flat_map(|statement| {
+        let stubs: &[Stub] = match &statement.says {
+            Says::Pruned(pruned) => &pruned.trips,
+            _ => &[],
+        };
+        stubs
+            .iter()
+            .filter_map(move |stub| Some((stub.seal?, Place::Pruned(stub, statement))))
+    })
+}
+
 /// A slip of the tongue or the hand is never taken for a receipt that leads nowhere.
 fn mistyped(code: &str, slip: &NotAReceipt, json: bool, out: &mut dyn Write) -> io::Result<Status> {
     if json {
-        line(
-            out,
-            &Told {
-                schema: SCHEMA,
-                answer: "mistyped",
-                receipt: code,
-                seals: 0,
-                trip: None,
-            },
-        )?;
+        line(out, &Told::of("mistyped", code, 0, None))?;
     } else {
         writeln!(
             out,
@@ -106,32 +109,48 @@ fn mistyped(code: &str, slip: &NotAReceipt, json: bool, out: &mut dyn Write) -> 
     Ok(Status::Usage)
 }
 
-/// What is told besides the trips.
+/// Each place that was found, read.
+fn found<'a>(sought: &Sought<Place<'a>>) -> Vec<Found<'a>> {
+    let places: &[Place<'a>] = match sought {
+        Sought::Nowhere => &[],
+        Sought::To(places) | Sought::Several(places) => places,
+    };
+    let mut plans = Plans::default();
+    let read = |place: &Place<'a>| match *place {
+        Place::Pruned(stub, by) => Found::Pruned(stub, by),
+        Place::Kept(kept) => match kept.read(&mut plans) {
+            Ok(read) => Found::Read(Box::new(read)),
+            Err(fault) => Found::Unread(kept, fault),
+        },
+    };
+    places.iter().map(read).collect()
+}
+
+/// What was found.
 struct Answer<'a> {
     receipt: String,
     seals: usize,
+    /// Seals that cannot be read, so that they may be the one.
+    unread: Vec<StoreFault>,
     places: &'a [PathBuf],
+    sought: Sought<Place<'a>>,
+    found: Vec<Found<'a>>,
 }
 
 impl Answer<'_> {
-    fn as_text(&self, sought: &Sought<&Kept>, out: &mut dyn Write) -> io::Result<Status> {
+    /// A trip that is found and is not intact ends as its verification does.
+    fn status(&self) -> Status {
+        let worst = self.found.iter().map(Found::finding).max();
+        match &self.sought {
+            Sought::Nowhere | Sought::Several(_) => Status::Findings,
+            Sought::To(_) => Status::Verified(worst.unwrap_or(Finding::Intact)),
+        }
+    }
+
+    fn as_text(&self, out: &mut dyn Write) -> io::Result<()> {
         let receipt = &self.receipt;
-        match sought {
-            Sought::Nowhere => {
-                let places: Vec<String> = self
-                    .places
-                    .iter()
-                    .map(|place| place.display().to_string())
-                    .collect();
-                writeln!(
-                    out,
-                    "No seal in {} has the receipt {receipt}; {} looked at. Its check characters \
-                     agree, so it was read rightly: the trip lies in another logbook, or has not \
-                     been copied here yet.",
-                    places.join(", "),
-                    counted(self.seals)
-                )?;
-            }
+        match &self.sought {
+            Sought::Nowhere => self.nowhere(out)?,
             Sought::To(_) => writeln!(out, "The receipt {receipt} is of this trip:")?,
             Sought::Several(_) => writeln!(
                 out,
@@ -139,77 +158,73 @@ impl Answer<'_> {
                  signed, and tell them apart by these:"
             )?,
         }
-        let mut worst = Finding::Intact;
-        for read in read(sought) {
-            match read {
-                Ok(read) => {
-                    worst = worst.max(read.finding());
-                    tell(&read, out)?;
-                }
-                Err(fault) => {
-                    worst = worst.max(Finding::Unreadable);
-                    writeln!(out, "  {fault}")?;
-                }
-            }
+        for found in &self.found {
+            found.tell(out)?;
         }
-        Ok(status(sought, worst))
+        for fault in &self.unread {
+            writeln!(out, "not looked at: {fault}")?;
+        }
+        Ok(())
     }
 
-    fn as_json(&self, sought: &Sought<&Kept>, out: &mut dyn Write) -> io::Result<Status> {
-        let told = |trip| Told {
-            schema: SCHEMA,
-            answer: match sought {
-                Sought::Nowhere => "none",
-                Sought::To(_) => "one",
-                Sought::Several(_) => "several",
-            },
-            receipt: &self.receipt,
-            seals: self.seals,
-            trip,
+    fn nowhere(&self, out: &mut dyn Write) -> io::Result<()> {
+        let places = self.places.iter().map(|place| place.display().to_string());
+        let places: Vec<String> = places.collect();
+        let seals = match self.seals {
+            1 => "1 seal was".to_owned(),
+            seals => format!("{seals} seals were"),
         };
-        if matches!(sought, Sought::Nowhere) {
+        writeln!(
+            out,
+            "No seal in {} has the receipt {}; {seals} looked at. Its check characters agree, so it \
+             was read rightly: the trip lies in another logbook, or has not been copied here yet.",
+            places.join(", "),
+            self.receipt
+        )
+    }
+
+    fn as_json(&self, out: &mut dyn Write) -> io::Result<()> {
+        let answer = match &self.sought {
+            Sought::Nowhere => "none",
+            Sought::To(_) => "one",
+            Sought::Several(_) => "several",
+        };
+        let told = |trip| Told::of(answer, &self.receipt, self.seals, trip);
+        if matches!(self.sought, Sought::Nowhere) {
             line(out, &told(None))?;
         }
-        let mut worst = Finding::Intact;
-        for (kept, read) in places(sought).iter().zip(read(sought)) {
-            let trip = match read {
-                Ok(read) => trip_told(&read),
-                Err(fault) => TripTold::unread(kept, &fault),
-            };
-            let found = Finding::TABLE
-                .iter()
-                .find(|(word, ..)| *word == trip.finding);
-            worst = worst.max(found.map_or(Finding::Unreadable, |(_, _, finding)| *finding));
-            line(out, &told(Some(trip)))?;
+        for found in &self.found {
+            line(out, &told(Some(TripTold::of(found))))?;
         }
-        Ok(status(sought, worst))
+        Ok(())
     }
 }
 
-fn places<'s>(sought: &'s Sought<&Kept>) -> &'s [&'s Kept] {
-    match sought {
-        Sought::Nowhere => &[],
-        Sought::To(places) | Sought::Several(places) => places,
+impl Found<'_> {
+    fn finding(&self) -> Finding {
+        match self {
+            Self::Read(read) => read.finding(),
+            Self::Unread(..) => Finding::Unreadable,
+            // Only a statement that counts is asked for its stubs.
+            Self::Pruned(..) => Finding::Intact,
+        }
     }
-}
 
-fn read(sought: &Sought<&Kept>) -> impl Iterator<Item = Result<TripRead, StoreFault>> {
-    let mut plans = Plans::default();
-    places(sought).iter().map(move |kept| kept.read(&mut plans))
-}
-
-/// A trip that is found and is not intact ends as its verification does.
-fn status(sought: &Sought<&Kept>, worst: Finding) -> Status {
-    match sought {
-        Sought::Nowhere | Sought::Several(_) => Status::Findings,
-        Sought::To(_) => Status::Verified(worst),
-    }
-}
-
-fn counted(seals: usize) -> String {
-    match seals {
-        1 => "1 seal was".to_owned(),
-        _ => format!("{seals} seals were"),
+    fn tell(&self, out: &mut dyn Write) -> io::Result<()> {
+        match self {
+            Self::Read(read) => tell(read, out),
+            Self::Unread(_, fault) => writeln!(out, "  {fault}"),
+            Self::Pruned(stub, by) => writeln!(
+                out,
+                "  trip {} of {}\n  its record is here no more: {} pruned it by statement {}, {}, \
+                 which keeps its seal",
+                stub.seq,
+                stub.device,
+                by.name,
+                by.number,
+                earlier::date(&by.wall.moment())
+            ),
+        }
     }
 }
 
@@ -243,50 +258,4 @@ fn tell(read: &TripRead, out: &mut dyn Write) -> io::Result<()> {
         writeln!(out, "    {fault}")?;
     }
     writeln!(out, "  in {}", read.folder.path.display())
-}
-
-fn trip_told(read: &TripRead) -> TripTold {
-    let trip = read.trip();
-    let begun = trip.map(Verified::begun);
-    let seal = trip.and_then(Verified::sealed).map(|sealed| &sealed.seal);
-    TripTold {
-        path: read.folder.path.display().to_string(),
-        finding: read.finding().word(),
-        faults: read.faults(),
-        trip: begun.map(|begun| begun.trip.to_string()),
-        device: begun.map(|begun| begun.device.to_string()),
-        number: begun.map(|begun| begun.seq),
-        rig: begun.map(|begun| begun.rig.id.clone()),
-        checklist: begun.map(|begun| begun.checklist.id.clone()),
-        outcome: seal.map(|seal| seal.outcome.word()),
-        signed_by: seal.map(|seal| seal.name.to_string()),
-        role: seal.map(|seal| seal.role.word()),
-        begun: trip.map(|trip| trip.at().wall.to_rfc3339()),
-        sealed: seal.map(|seal| seal.wall.to_string()),
-    }
-}
-
-impl TripTold {
-    fn unread(kept: &Kept, fault: &StoreFault) -> Self {
-        Self {
-            path: kept.folder.path.display().to_string(),
-            finding: Finding::Unreadable.word(),
-            faults: vec![fault.to_string()],
-            trip: None,
-            device: None,
-            number: None,
-            rig: None,
-            checklist: None,
-            outcome: None,
-            signed_by: None,
-            role: None,
-            begun: None,
-            sealed: None,
-        }
-    }
-}
-
-fn line(out: &mut dyn Write, told: &Told<'_>) -> io::Result<()> {
-    serde_json::to_writer(&mut *out, told)?;
-    writeln!(out)
 }

@@ -2,16 +2,19 @@
 
 use crate::cli::Status;
 use crate::cli::clerk::{Books, Plans, TripRead, Trouble, read_trip};
-use crate::record::{Crew, Id};
+use crate::record::{Crew, Id, Statements};
 use crate::store::{Disk, Local, StoreFault, TripFolder};
+use std::io;
 use std::path::{self, Path, PathBuf};
 use std::rc::Rc;
 
-/// Why nothing could be told: the status to end with, and a sentence.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub(in crate::cli) struct Stopped {
-    pub(in crate::cli) status: Status,
-    pub(in crate::cli) sentence: String,
+/// Why nothing more could be told.
+#[derive(Debug)]
+pub(in crate::cli) enum Failed {
+    /// What to say of it, and the status to end with.
+    Said(Status, String),
+    /// The output cannot be written.
+    Output(io::Error),
 }
 
 /// One trip where it lies, not read yet.
@@ -27,7 +30,7 @@ pub(in crate::cli) struct Kept {
 
 /// Every trip below these folders, in the order of folders, devices and trips. Nothing of a trip
 /// is read yet, so that many take no room.
-pub(in crate::cli) fn kept(places: &[PathBuf]) -> Result<Vec<Kept>, Stopped> {
+pub(in crate::cli) fn kept(places: &[PathBuf]) -> Result<Vec<Kept>, Failed> {
     let mut kept = Vec::new();
     for place in places {
         let is_there = |below: &str| Local.exists(&place.join(below)).unwrap_or(false);
@@ -80,6 +83,15 @@ impl Kept {
     }
 }
 
+/// What managers stated in the first of these that is a logbook; nothing where it cannot be read.
+pub(in crate::cli) fn statements(places: &[PathBuf]) -> Statements {
+    let mut books = places
+        .iter()
+        .filter_map(|place| Books::open(&Local, place).ok());
+    let statements = books.next().and_then(|books| books.statements().ok());
+    statements.unwrap_or_default()
+}
+
 /// `1 trip`, `2 trips`.
 pub(in crate::cli) fn counted(count: usize, what: &str) -> String {
     match count {
@@ -94,20 +106,20 @@ pub(in crate::cli) fn name(folder: &TripFolder) -> String {
     name.to_string_lossy().escape_debug().to_string()
 }
 
-impl From<StoreFault> for Stopped {
+impl From<StoreFault> for Failed {
     fn from(fault: StoreFault) -> Self {
-        Self {
-            status: Status::Store,
-            sentence: fault.to_string(),
-        }
+        Self::Said(Status::Store, fault.to_string())
     }
 }
 
-impl From<Trouble> for Stopped {
+impl From<Trouble> for Failed {
     fn from(trouble: Trouble) -> Self {
-        Self {
-            status: Status::Store,
-            sentence: trouble.to_string(),
-        }
+        Self::Said(Status::Store, trouble.to_string())
+    }
+}
+
+impl From<io::Error> for Failed {
+    fn from(error: io::Error) -> Self {
+        Self::Output(error)
     }
 }

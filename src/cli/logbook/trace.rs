@@ -3,7 +3,7 @@
 use crate::cli::Status;
 use crate::cli::amount::Amount;
 use crate::cli::clerk::Plans;
-use crate::cli::logbook::shelf::{Stopped, counted, kept, name};
+use crate::cli::logbook::shelf::{Failed, counted, kept, name};
 use crate::desk::earlier;
 use crate::logbook::{Rejudged, Use, WiderError, uses};
 use crate::rules::Limit;
@@ -71,12 +71,12 @@ struct Sums {
     known: BTreeSet<String>,
 }
 
-/// Traces. The first failure is of the folders, the second of the output.
+/// Traces.
 pub(super) fn trace(
     asked: &Asked<'_>,
     places: &[PathBuf],
     out: &mut dyn Write,
-) -> Result<io::Result<Status>, Stopped> {
+) -> Result<Status, Failed> {
     let kept = kept(places)?;
     let (mut plans, mut sums) = (Plans::default(), Sums::default());
     for kept in &kept {
@@ -112,23 +112,18 @@ pub(super) fn trace(
                 .is_some_and(|again| !again.holds(&one.judgement));
             sums.fallen += usize::from(falls);
             sums.unlike += usize::from(asked.error.is_some() && again.is_none());
-            let told = if asked.json {
-                tell_json(&one, again.as_ref(), read.finding().word(), out)
+            if asked.json {
+                tell_json(&one, again.as_ref(), read.finding().word(), out)?;
             } else {
-                tell(&one, again.as_ref(), out)
-            };
-            if let Err(error) = told {
-                return Ok(Err(error));
+                tell(&one, again.as_ref(), out)?;
             }
         }
         sums.trips += usize::from(any);
     }
-    let told = if asked.json {
-        Ok(())
-    } else {
-        sums.tell(asked, out)
-    };
-    Ok(told.map(|()| sums.status()))
+    if !asked.json {
+        sums.tell(asked, out)?;
+    }
+    Ok(sums.status())
 }
 
 impl Sums {

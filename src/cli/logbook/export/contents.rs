@@ -1,7 +1,6 @@
 //! What is exported of a logbook: a closed list, so that what is added to logbooks later, private
 //! keys, caches and quarantine never go along unless somebody writes them here.
 
-use crate::logbook::table::Table;
 use crate::record::{MAX_STATEMENT, MAX_TRIP};
 use crate::store::{Disk, Entry, Kind, Local, Logbook, MOST_FILE_BYTES, StoreFault};
 use std::path::{Path, PathBuf};
@@ -22,11 +21,9 @@ pub(super) enum From {
     Logbook(PathBuf, usize),
     /// They are the same in every export.
     Text(&'static str),
-    /// The records, drawn as a table: comma-separated, or as JSON lines.
-    Table(Table, bool),
 }
 
-/// Everything that is exported, by place, and what of the logbook is not.
+/// Everything that is copied, by place, and what of the logbook is not.
 pub(super) struct Contents {
     pub(super) contents: Vec<Content>,
     pub(super) left_behind: Vec<String>,
@@ -57,32 +54,20 @@ const ALONG: &[&[&str]] = &[
 const OWN: &[&str] = &[".gitignore", ".gitattributes", "keys", "hold", ".git"];
 
 /// The second verifier, which shares no line with this program.
-pub(super) const SECOND: Option<&str> = None;
+const SECOND: &str = include_str!("../../../../tests/second/verify.py");
 
 /// Gathers what goes along.
 pub(super) fn contents(logbook: &Logbook<Local>) -> Result<Contents, StoreFault> {
     let mut all = Contents {
-        contents: vec![Content {
-            at: ".gitattributes".to_owned(),
-            from: From::Text("* -text\n"),
-        }],
+        contents: [(".gitattributes", "* -text\n"), ("verify.py", SECOND)]
+            .map(|(at, text)| Content {
+                at: at.to_owned(),
+                from: From::Text(text),
+            })
+            .into(),
         left_behind: Vec::new(),
     };
     all.gather(logbook.root(), "", ALONG)?;
-    if let Some(second) = SECOND {
-        all.contents.push(Content {
-            at: "verify.py".to_owned(),
-            from: From::Text(second),
-        });
-    }
-    for (word, table) in Table::WORDS {
-        for (ending, json) in [("csv", false), ("jsonl", true)] {
-            all.contents.push(Content {
-                at: format!("tables/{word}.{ending}"),
-                from: From::Table(table, json),
-            });
-        }
-    }
     all.contents.sort_by(|one, other| one.at.cmp(&other.at));
     Ok(all)
 }

@@ -2,7 +2,6 @@
 //!
 //! Its commands name a trip that is there, so that they can be typed as they stand.
 
-use super::contents::SECOND;
 use crate::record::{Deed, Namespace, Seal};
 
 pub(super) const NAME: &str = "READ-THIS.txt";
@@ -24,8 +23,7 @@ impl Example {
 
     /// The page.
     pub(super) fn text(&self) -> String {
-        let second = SECOND.map_or("", |_| BY_SCRIPT);
-        format!("{FILES}{}{second}{SHOWS}", self.commands())
+        format!("{FILES}{}{BY_SCRIPT}{SHOWS}", self.commands())
     }
 
     fn commands(&self) -> String {
@@ -99,14 +97,15 @@ crew/allowed_signers        who might sign when this was exported
 tables/                     the records as rows, for spreadsheets and query engines. They are
                             drawn from the records for convenience and prove nothing themselves.
 SHA256SUMS                  the hash of every file here
+verify.py                   a second program that checks all of it; see below
 
 Private keys never lie in an export. If you find one here, somebody put it there.
 
 ";
 
 const BY_SCRIPT: &str = "\
-The whole at once, by a second program that shares no line with the first and needs nothing but
-Python 3 and ssh-keygen:
+The whole at once, every signature and every link, by a second program that shares no line with
+the first and needs nothing but Python 3 and ssh-keygen. It says of each trip what it finds:
 
     python3 verify.py .
 

@@ -2,8 +2,9 @@
 
 use super::contents::{Content, From};
 use super::explain::{self, Example};
-use crate::cli::logbook::shelf::Stopped;
-use crate::cli::logbook::table::{self, Form};
+use crate::cli::logbook::shelf::Failed;
+use crate::cli::logbook::table::{self, Form, Wanted};
+use crate::logbook::table::Table;
 use crate::record::Digest;
 use crate::store::{Disk, Local, Logbook, NewFile, NewFolder, StoreFault};
 use std::collections::BTreeMap;
@@ -29,7 +30,7 @@ pub(super) struct Sent {
 
 /// Where files go.
 trait Goes {
-    fn put(&mut self, at: &str, bytes: &[u8]) -> Result<(), Stopped>;
+    fn put(&mut self, at: &str, bytes: &[u8]) -> Result<(), Failed>;
 }
 
 /// Into a folder that is not there yet, or empty.
@@ -37,7 +38,7 @@ pub(super) fn to_folder(
     to: &Path,
     logbook: &Logbook<Local>,
     contents: &[Content],
-) -> Result<Sent, Stopped> {
+) -> Result<Sent, Failed> {
     let mut folder = NewFolder::begin(Local, to)?;
     let (mut sent, sums) = send(logbook, contents, &mut folder)?;
     for (at, sum) in &sums {
@@ -57,7 +58,7 @@ pub(super) fn to_archive(
     to: &Path,
     logbook: &Logbook<Local>,
     contents: &[Content],
-) -> Result<Sent, Stopped> {
+) -> Result<Sent, Failed> {
     let file = NewFile::begin(Local, to)?;
     let mut archive = Archive {
         builder: tar::Builder::new(file),
@@ -98,7 +99,7 @@ fn send(
     logbook: &Logbook<Local>,
     contents: &[Content],
     goes: &mut dyn Goes,
-) -> Result<(Sent, Sums), Stopped> {
+) -> Result<(Sent, Sums), Failed> {
     let (mut sent, mut sums) = (Sent::default(), Sums::new());
     let mut put = |at: &str, bytes: &[u8], sums: &mut Sums| {
         sums.insert(at.to_owned(), Digest::of(bytes));
@@ -119,14 +120,16 @@ fn send(
                     sent.lost.push(fault.to_string());
                 }
             },
-            From::Table(table, json) => {
-                let form = if *json { Form::Json } else { Form::Csv };
-                let mut bytes = Vec::new();
-                let places = [logbook.root().to_owned()];
-                table::write(*table, form, &places, None, &mut bytes)?.map_err(refused(at))?;
-                put(at, &bytes, &mut sums)?;
+        }
+    }
+    match tables(logbook) {
+        Ok(tables) => {
+            for (at, bytes) in tables {
+                put(&at, &bytes, &mut sums)?;
             }
         }
+        Err(Failed::Said(_, why)) => sent.lost.push(format!("the tables; {why}")),
+        Err(other) => return Err(other),
     }
     put(explain::NAME, example.text().as_bytes(), &mut sums)?;
     let lines = sums.iter().map(|(at, sum)| format!("{sum}  {at}\n"));
@@ -136,8 +139,27 @@ fn send(
     Ok((sent, sums))
 }
 
+/// Every table in both forms, by its place. The clock of whoever exports is left out of it, so that
+/// the same logbook gives the same tables.
+fn tables(logbook: &Logbook<Local>) -> Result<Vec<(String, Vec<u8>)>, Failed> {
+    let forms = [("csv", Form::Csv), ("jsonl", Form::Json)];
+    let all = Table::WORDS.into_iter().flat_map(|(word, table)| {
+        forms.map(|(ending, form)| (format!("tables/{word}.{ending}"), table, form))
+    });
+    let all: Vec<(String, Table, Form)> = all.collect();
+    let mut bytes: Vec<Vec<u8>> = vec![Vec::new(); all.len()];
+    let wanted: Vec<Wanted<'_>> = all
+        .iter()
+        .zip(&mut bytes)
+        .map(|((_, table, form), bytes)| -> Wanted<'_> { (*table, *form, bytes) })
+        .collect();
+    table::write(wanted, &[logbook.root().to_owned()], None)?;
+    let places = all.into_iter().map(|(at, ..)| at);
+    Ok(places.zip(bytes).collect())
+}
+
 impl Goes for NewFolder<Local> {
-    fn put(&mut self, at: &str, bytes: &[u8]) -> Result<(), Stopped> {
+    fn put(&mut self, at: &str, bytes: &[u8]) -> Result<(), Failed> {
         Ok(NewFolder::put(self, at, bytes)?)
     }
 }
@@ -148,7 +170,7 @@ struct Archive<'a> {
 }
 
 impl Goes for Archive<'_> {
-    fn put(&mut self, at: &str, bytes: &[u8]) -> Result<(), Stopped> {
+    fn put(&mut self, at: &str, bytes: &[u8]) -> Result<(), Failed> {
         let mut header = tar::Header::new_ustar();
         let size = u64::try_from(bytes.len()).unwrap_or(u64::MAX);
         header.set_size(size);
@@ -161,7 +183,7 @@ impl Goes for Archive<'_> {
 }
 
 /// What the disk said of an archive.
-fn refused<P: AsRef<Path> + ?Sized>(path: &P) -> impl Fn(io::Error) -> Stopped {
+fn refused<P: AsRef<Path> + ?Sized>(path: &P) -> impl Fn(io::Error) -> Failed {
     let path = path.as_ref().to_owned();
     move |error| StoreFault::of_writing(&path)(error).into()
 }

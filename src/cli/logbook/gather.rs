@@ -1,0 +1,57 @@
+//! What the trips of a logbook come to together, gathered one after the other.
+
+use crate::cli::clerk::TripRead;
+use crate::cli::logbook::shelf::{Kept, name};
+use crate::logbook::table::Asked;
+use crate::logbook::{ClockWatch, Leg, Thresholds, questions};
+use crate::record::{Finding, Id, Statements};
+use crate::store::StoreFault;
+use chrono::{DateTime, FixedOffset};
+use std::collections::HashMap;
+
+/// What was gathered so far. Of each trip only some hundred bytes are kept.
+#[derive(Default)]
+pub(super) struct Gathered {
+    legs: Vec<Leg>,
+    clocks: ClockWatch,
+    /// What verification finds of each trip that counts.
+    findings: HashMap<Id, Finding>,
+    /// Trips that count for nothing, with what verification finds.
+    pub(super) left_out: Vec<(String, String)>,
+    pub(super) trips: usize,
+}
+
+impl Gathered {
+    /// Takes in the next trip: device by device, in the order of numbers.
+    pub(super) fn take(
+        &mut self,
+        kept: &Kept,
+        read: &Result<TripRead, StoreFault>,
+        statements: &Statements,
+    ) {
+        self.trips += 1;
+        let why = match read {
+            Ok(read) => match (read.walk(), read.trip()) {
+                (Ok(walk), Some(trip)) => {
+                    self.clocks.take(trip);
+                    let id = trip.begun().trip.clone();
+                    self.findings.insert(id, read.finding());
+                    self.legs.push(Leg::of(&walk, trip, statements));
+                    return;
+                }
+                _ => read.finding().to_string(),
+            },
+            Err(fault) => fault.to_string(),
+        };
+        self.left_out.push((name(&kept.folder), why));
+    }
+
+    /// What there is to ask. The clock of whoever asks is one thing known.
+    pub(super) fn asked(self, now: Option<DateTime<FixedOffset>>) -> Asked {
+        Asked {
+            questions: questions(self.legs, &Thresholds::default()),
+            marks: self.clocks.marks(now),
+            findings: self.findings,
+        }
+    }
+}
