@@ -145,6 +145,9 @@ pub(super) mod bench {
     use crate::rig::Rig;
     use crate::rig::demo::JUNIPER;
     use crate::units::Dimension;
+    use std::sync::OnceLock;
+
+    static RIG: OnceLock<Rig> = OnceLock::new();
 
     /// `device seq day[.hour] [paper] [seen DEVICE:SEQ] [trips before] [begins|during|ends] [of TRIP] [MILEAGE…]`.
     pub(in crate::logbook) fn leg(row: &str) -> Leg {
@@ -156,14 +159,14 @@ pub(super) mod bench {
         let claimed = format!("2026-11-{day:0>2}T{hour:0>2}:00:00-05:00")
             .parse()
             .unwrap();
-        let rig = Rig::read(JUNIPER).unwrap();
+        let rig = RIG.get_or_init(|| Rig::read(JUNIPER).unwrap());
         let mut leg = Leg {
             trip: Id::read(&format!("{device}{seq}")).unwrap(),
             device: Id::read(device).unwrap(),
             seq,
-            rig: rig.id,
+            rig: rig.id.clone(),
             truck: TruckKey::of(&rig.truck),
-            truck_name: rig.truck.name,
+            truck_name: rig.truck.name.clone(),
             haul: Haul::Apart,
             haul_of: None,
             after: Vec::new(),

@@ -150,6 +150,7 @@ fn longest_rise(times: &[DateTime<FixedOffset>]) -> Vec<bool> {
 mod tests {
     use super::*;
     use crate::logbook::leg::bench::leg;
+    use proptest::prelude::*;
 
     /// `device seq day-of-november [after trips]`, a trip named by device and number.
     fn order(rows: &[&str]) -> String {
@@ -192,5 +193,27 @@ mod tests {
     #[test]
     fn trips_that_each_claim_to_follow_the_other_are_all_there() {
         assert_eq!(order(&["a 1 3 b1", "b 1 2 a1", "c 1 9"]), "c1 b1 a1");
+    }
+
+    proptest! {
+        #[test]
+        fn no_leg_is_lost_and_each_laptop_keeps_its_own_order(
+            days in proptest::collection::vec((0usize..3, 1u32..29), 0..20),
+        ) {
+            let mut seqs = [0; 3];
+            let legs: Vec<Leg> = days
+                .iter()
+                .map(|(device, day)| {
+                    seqs[*device] += 1;
+                    leg(&format!("{} {} {day}", ["a", "b", "c"][*device], seqs[*device]))
+                })
+                .collect();
+            let ordered = in_order(legs);
+            prop_assert_eq!(ordered.len(), days.len());
+            for device in ["a", "b", "c"] {
+                let own = ordered.iter().filter(|leg| leg.device.as_str() == device);
+                prop_assert!(own.map(|leg| leg.seq).is_sorted());
+            }
+        }
     }
 }

@@ -1,6 +1,8 @@
 //! One table of clocks: what each line shows, and what is told of it.
 
 use super::*;
+use chrono::TimeDelta;
+use proptest::prelude::*;
 
 /// Runs one watch over lines of `boot steady-minutes wall`, all of one walk, and says what was odd
 /// at each line that was.
@@ -122,5 +124,29 @@ fn a_clock_that_was_set_is_marked_once() {
     ];
     for (lines, expected) in cases {
         assert_eq!(odd(lines), expected, "{lines:?}");
+    }
+}
+
+proptest! {
+    #[test]
+    fn a_clock_nobody_set_is_never_doubted_wherever_the_laptop_goes(
+        steps in proptest::collection::vec((0i64..200_000_000, -14i32..15), 1..20),
+        start in -2_000_000_000i64..4_000_000_000,
+    ) {
+        let (mut watch, thresholds) = (Watch::default(), Thresholds::default());
+        let mut mono_ms = 0;
+        for (passed, zone) in steps {
+            mono_ms += passed;
+            let zone = FixedOffset::east_opt(zone * 3600).unwrap();
+            let wall = DateTime::from_timestamp(start, 0).unwrap() + TimeDelta::milliseconds(mono_ms);
+            let at = Moment {
+                wall: wall.with_timezone(&zone),
+                boot: "m".to_owned(),
+                mono_ms: mono_ms.unsigned_abs(),
+            };
+            let odd = watch.step(&at, true, false, &thresholds);
+            prop_assert!(odd.iter().all(|odd| matches!(odd, Odd::Still(_))), "{odd:?}");
+            watch.highest = watch.highest.max(Some(at.wall));
+        }
     }
 }

@@ -76,11 +76,8 @@ impl Contents {
     fn gather(&mut self, folder: &Path, at: &str, along: &[&[&str]]) -> Result<(), StoreFault> {
         let entries = Local.list(folder);
         for entry in entries.map_err(StoreFault::of_reading(folder, MOST_FILE_BYTES))? {
-            let Some(name) = entry
-                .name
-                .to_str()
-                .filter(|name| !name.contains(char::is_control))
-            else {
+            let plain = |name: &&str| !name.contains(|one: char| one.is_control() || one == '\\');
+            let Some(name) = entry.name.to_str().filter(plain) else {
                 self.leave(at, &entry);
                 continue;
             };

@@ -6,7 +6,8 @@ use crate::record::{Deed, Namespace, Seal};
 
 pub(super) const NAME: &str = "READ-THIS.txt";
 
-/// The first sealed trip of an export, for the commands.
+/// The first sealed trip of an export, for the commands. Whoever gets the page types them into a
+/// shell, so that a folder with any other name than the program gives is none.
 #[derive(Clone, Debug, Default)]
 pub(super) struct Example(Option<(String, Seal)>);
 
@@ -15,6 +16,7 @@ impl Example {
     pub(super) fn take(&mut self, at: &str, bytes: &[u8]) {
         if self.0.is_none()
             && let Some(folder) = at.strip_suffix("/seal.json")
+            && folder.bytes().all(is_plain)
             && let Ok(seal) = Seal::read(bytes)
         {
             self.0 = Some((folder.to_owned(), seal));
@@ -70,6 +72,11 @@ keys with what the people themselves say, or the hash of the file with a copy yo
             device_id = seal.device,
         )
     }
+}
+
+/// No shell makes anything else of it.
+const fn is_plain(byte: u8) -> bool {
+    byte.is_ascii_alphanumeric() || matches!(byte, b'/' | b'.' | b'-')
 }
 
 const FILES: &str = "\
@@ -128,3 +135,27 @@ inspection, licence or law. Where it matters, ask somebody licensed to judge the
 
 How every line is written is laid down in the documents of the program under “The record format”.
 ";
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_folder_with_a_name_a_shell_would_run_is_no_example() {
+        let seal = include_bytes!("../../../../tests/vectors/record/v1/seal.json");
+        let commands = |folder: &str| {
+            let mut example = Example::default();
+            example.take(&format!("{folder}/seal.json"), seal);
+            example.text().contains("ssh-keygen -Y verify")
+        };
+        assert!(commands("dev/laptop-7f3a/t/000007-9f3c01ab"));
+        for hostile in [
+            "dev/a;reboot/t/x",
+            "dev/$(reboot)/t/x",
+            "dev/a b/t/x",
+            "dev/`x`/t/x",
+        ] {
+            assert!(!commands(hostile), "{hostile}");
+        }
+    }
+}
