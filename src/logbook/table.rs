@@ -180,7 +180,7 @@ macro_rules! table {
 }
 use table;
 
-fn text(text: impl ToString) -> Cell {
+fn text<T: ToString + ?Sized>(text: &T) -> Cell {
     Cell::Text(text.to_string())
 }
 

@@ -34,12 +34,11 @@ impl Machine {
     )]
     pub fn this() -> Self {
         let name = proc_file("/proc/sys/kernel/random/boot_id");
-        let boot = match name.zip(uptime_ms()) {
-            Some((name, began_ms)) => Boot::Machine { name, began_ms },
-            None => {
-                let started = Local::now().timestamp_millis();
-                Boot::Program(format!("{}{started}", Moment::OF_PROGRAM))
-            }
+        let boot = if let Some((name, began_ms)) = name.zip(uptime_ms()) {
+            Boot::Machine { name, began_ms }
+        } else {
+            let started = Local::now().timestamp_millis();
+            Boot::Program(format!("{}{started}", Moment::OF_PROGRAM))
         };
         let began = Instant::now();
         Self { boot, began }

@@ -8,7 +8,7 @@ use crate::cli::logbook::shelf::{Failed, Kept, kept, statements};
 use crate::desk::earlier;
 use crate::logbook::{Sought, seek};
 use crate::record::{
-    Digest, Finding, NotAReceipt, Receipt, Says, Seal, Sealed, Statement, Statements, Stub,
+    Digest, Finding, NotAReceipt, Receipt, Says, Seal, Sealed, Stated, Statement, Statements, Stub,
     Verified,
 };
 use crate::store::{Disk, Local, MOST_FILE_BYTES, StoreFault};
@@ -83,7 +83,7 @@ fn seal_of(kept: &Kept) -> Result<Option<Digest>, StoreFault> {
 
 /// The seals of trips that are here no more, as the statements that pruned them keep them.
 fn pruned(statements: &Statements) -> impl Iterator<Item = (Digest, Place<'_>)> {
-    let all = statements.stated().iter().map(|stated| stated.statement());
+    let all = statements.stated().iter().map(Stated::statement);
     all.flat_map(|statement| {
         let stubs: &[Stub] = match &statement.says {
             Says::Pruned(pruned) => &pruned.trips,

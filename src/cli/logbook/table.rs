@@ -74,13 +74,13 @@ pub(super) fn write(
             gathered.take(&kept, &read, &statements);
         }
         for (table, rows) in &mut tables {
-            rows.all(of_trip(*table, &kept, &read))?;
+            rows.all(&of_trip(*table, &kept, &read))?;
         }
     }
     let asked = gathered.asked(now);
     for (table, mut rows) in tables {
         if table == Table::Questions {
-            rows.all(asked.rows())?;
+            rows.all(&asked.rows())?;
         }
         rows.end()?;
     }

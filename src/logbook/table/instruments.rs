@@ -19,7 +19,7 @@ struct Row<'a> {
 
 table! {
     row: &Row<'_>;
-    "finding", Text, "", "what verification finds of the trip" => text(row.seen.finding);
+    "finding", Text, "", "what verification finds of the trip" => text(&row.seen.finding);
     "device", Text, "", "the laptop its folder lies under" => text(row.seen.device);
     "number", Whole, "", "its number on that laptop" => Cell::Whole(row.seen.number);
     "trip", Text, "", "the id of the trip" => text(&row.begun.trip);
@@ -38,7 +38,7 @@ table! {
     "mark", Decimal, "", "its smallest mark or digit" => decimal(&row.instrument.step);
     "mark_unit", Text, "", "the unit of that" => unit(&row.instrument.step);
     "error", Text, "", "how wrong it may be, by its rig file: grade, share of the reading or amount" =>
-        text(error(&row.instrument.error));
+        text(&error(&row.instrument.error));
     "calibrated", Date, "", "when it was last calibrated" =>
         if_any(row.instrument.calibrated, Cell::Date);
 }

@@ -46,7 +46,7 @@ table! {
     "earlier_who", Text, "", "who signed it" => row.question(|_, earlier| text(&earlier.who));
     "earlier_read", Text, "", "the odometer as typed there" => row.question(|_, earlier| text(&earlier.read));
     "earlier_read_m", Decimal, "m", "the same in metres" => row.question(|_, earlier| normal(&earlier.means));
-    "question", Text, "", "the question, or what the clock shows, in words" => text(row.told());
+    "question", Text, "", "the question, or what the clock shows, in words" => text(&row.told());
 }
 
 impl Asked {

@@ -19,7 +19,7 @@ struct Row<'a> {
 
 table! {
     row: &Row<'_>;
-    "finding", Text, "", "what verification finds of the trip" => text(row.seen.finding);
+    "finding", Text, "", "what verification finds of the trip" => text(&row.seen.finding);
     "device", Text, "", "the laptop its folder lies under" => text(row.seen.device);
     "number", Whole, "", "its number on that laptop" => Cell::Whole(row.seen.number);
     "trip", Text, "", "the id of the trip" => text(&row.begun.trip);
@@ -29,7 +29,7 @@ table! {
     "step", Text, "", "the id of the step" => text(row.read.key.step());
     "part", Text, "", "the part of the rig it is about, where it is repeated" =>
         part(row.read.key.as_str());
-    "name", Text, "", "its name on screens" => text(row.read.planned.name());
+    "name", Text, "", "its name on screens" => text(&row.read.planned.name());
     "at", Time, "", "when it was read; of a walk on paper, when that was walked" =>
         Cell::Time(row.walk.paper().copied().unwrap_or(row.read.at.wall));
     "doer", Text, "", "who did the work" => text(row.read.doer);

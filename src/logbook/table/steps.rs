@@ -17,7 +17,7 @@ struct Row<'a> {
 
 table! {
     row: &Row<'_>;
-    "finding", Text, "", "what verification finds of the trip" => text(row.seen.finding);
+    "finding", Text, "", "what verification finds of the trip" => text(&row.seen.finding);
     "device", Text, "", "the laptop its folder lies under" => text(row.seen.device);
     "number", Whole, "", "its number on that laptop" => Cell::Whole(row.seen.number);
     "trip", Text, "", "the id of the trip" => text(&row.begun.trip);
@@ -27,7 +27,7 @@ table! {
     "step", Text, "", "the id of the step" => text(row.planned.key.step());
     "part", Text, "", "the part of the rig it is about, where it is repeated" =>
         part(row.planned.key.as_str());
-    "name", Text, "", "its name on screens" => text(row.planned.name());
+    "name", Text, "", "its name on screens" => text(&row.planned.name());
     "critical", Flag, "", "whether a bare look is not enough" => Cell::Flag(row.planned.step.critical);
     "status", Text, "", "where it stands: done, left-out, waiting, open, doubted, bad, note-owed or deferred" =>
         text(status(row));

@@ -8,12 +8,12 @@ use crate::units::Quantity;
 
 table! {
     seen: &Seen<'_>;
-    "finding", Text, "", "what verification finds of the trip" => text(seen.finding);
+    "finding", Text, "", "what verification finds of the trip" => text(&seen.finding);
     "faults", Whole, "", "how many things verification tells of it" => whole(seen.faults);
     "device", Text, "", "the laptop its folder lies under" => text(seen.device);
     "number", Whole, "", "its number on that laptop" => Cell::Whole(seen.number);
     "trip", Text, "", "the id of the trip" => begun(seen, |begun| text(&begun.trip));
-    "mode", Text, "", "real, demo or drill" => begun(seen, |begun| text(begun.mode));
+    "mode", Text, "", "real, demo or drill" => begun(seen, |begun| text(&begun.mode));
     "rig", Text, "", "the id of the rig" => begun(seen, |begun| text(&begun.rig.id));
     "truck", Text, "", "what the rig file calls the truck" =>
         if_any(seen.walk, |walk| text(&walk.plan().rig().truck.name));
@@ -34,12 +34,12 @@ table! {
     "doer", Text, "", "who did the work at the beginning" => begun(seen, |begun| text(&begun.doer));
     "signed_by", Text, "", "the name of who signed" => seal(seen, |seal| text(&seal.name));
     "signer", Text, "", "the id of who signed" => seal(seen, |seal| text(&seal.person));
-    "role", Text, "", "the role signed in" => seal(seen, |seal| text(seal.role));
+    "role", Text, "", "the role signed in" => seal(seen, |seal| text(&seal.role));
     "receipt", Text, "", "the short code of the seal" =>
-        if_any(seen.trip.and_then(Verified::sealed), |sealed| text(sealed.receipt()));
+        if_any(seen.trip.and_then(Verified::sealed), |sealed| text(&sealed.receipt()));
     "seal", Text, "", "the hash of the seal" =>
-        if_any(seen.trip.and_then(Verified::sealed), |sealed| text(sealed.hash));
-    "crew", Text, "", "the hash of the crew file in force" => begun(seen, |begun| text(begun.crew));
+        if_any(seen.trip.and_then(Verified::sealed), |sealed| text(&sealed.hash));
+    "crew", Text, "", "the hash of the crew file in force" => begun(seen, |begun| text(&begun.crew));
     "lines", Whole, "", "how many lines the journal has" =>
         if_any(seen.trip, |trip| whole(trip.lines().len()));
     "ok", Whole, "", "answers inside every limit" => count(seen, |counts| counts.ok);

@@ -3,6 +3,7 @@
 use super::Found;
 use crate::cli::clerk::TripRead;
 use crate::record::{Finding, Verified};
+use crate::walk::Ended;
 use serde::Serialize;
 use std::io::{self, Write};
 
@@ -69,7 +70,7 @@ impl TripTold {
                 trip: Some(stub.trip.to_string()),
                 device: Some(stub.device.to_string()),
                 number: Some(stub.seq),
-                outcome: stub.outcome.map(|outcome| outcome.word()),
+                outcome: stub.outcome.map(Ended::word),
                 pruned_by: Some(by.name.to_string()),
                 ..Self::default()
             },

@@ -36,7 +36,7 @@ impl<'o> Rows<'o> {
         Ok(Self { columns, to })
     }
 
-    pub(super) fn all(&mut self, rows: Vec<Vec<Cell>>) -> io::Result<()> {
+    pub(super) fn all(&mut self, rows: &[Vec<Cell>]) -> io::Result<()> {
         rows.iter().try_for_each(|row| self.one(row))
     }
 
@@ -127,7 +127,7 @@ mod tests {
     fn written(form: Form, words: &str, number: Cell) -> String {
         let mut out = Vec::new();
         let mut rows = Rows::begin(COLUMNS, form, &mut out).unwrap();
-        rows.all(vec![vec![Cell::Text(words.to_owned()), number]])
+        rows.all(&[vec![Cell::Text(words.to_owned()), number]])
             .unwrap();
         rows.end().unwrap();
         let text = String::from_utf8(out).unwrap();
