@@ -18,6 +18,7 @@ mod good;
 mod key_to_frame;
 mod lay_a_checklist;
 mod line_to_disk;
+mod long_logbook;
 mod one_act;
 mod rig_solved;
 mod start_up;
@@ -39,7 +40,7 @@ fn settings() -> Criterion {
 criterion_group! {
     name = speed;
     config = settings();
-    targets = key_to_frame::measure, line_to_disk::measure, start_up::measure, verify::measure,
+    targets = key_to_frame::measure, line_to_disk::measure, start_up::measure, verify::measure, verify::measure_aim, long_logbook::measure,
         one_act::measure, lay_a_checklist::measure, what_if::measure, rig_solved::measure
 }
 criterion_main!(speed);

@@ -9,9 +9,10 @@ use hames::record::{
     meaning,
 };
 use hames::rig::demo::JUNIPER;
-use hames::store::{self, Device, JournalText, Logbook, TripFolder, write_once};
-use hames::walk::{Ended, Entry};
+use hames::store::{self, Device, Logbook, TripFolder, write_once};
+use hames::walk::{Entry, Event};
 use std::path::Path;
+use std::sync::Arc;
 
 pub(crate) const PERFORMED: Namespace = Namespace::new(Deed::Performed, Mode::Real);
 pub(crate) const WITNESSED: Namespace = Namespace::new(Deed::Witnessed, Mode::Real);
@@ -24,12 +25,11 @@ pub(crate) struct Barn {
     pub(crate) crew: Crew,
 }
 
-/// The files of one trip, read back.
+/// The files of one trip.
 pub(crate) struct Trip {
-    pub(crate) folder: TripFolder,
     pub(crate) journal: Vec<u8>,
-    pub(crate) checklist: Vec<u8>,
-    pub(crate) rig: Vec<u8>,
+    pub(crate) checklist: Arc<[u8]>,
+    pub(crate) rig: Arc<[u8]>,
     pub(crate) seal: Vec<u8>,
     pub(crate) by_person: Vec<u8>,
     pub(crate) by_device: Vec<u8>,
@@ -84,31 +84,29 @@ impl Barn {
         }
     }
 
-    /// A logbook in `root` with the same walk on so many days, read back as `verify` takes it.
-    pub(crate) fn logbook(&self, root: &Path, days: u64, walk: &[Entry]) -> Vec<Trip> {
+    /// The same walk on so many days, nothing of it on a disk.
+    pub(crate) fn trips(&self, days: u64, walk: &[Entry]) -> Vec<Trip> {
+        let mut previous = None;
+        let texts = [checklist(), JUNIPER].map(|text| Arc::from(text.as_bytes()));
+        let trip = |seq| {
+            let trip = self.trip(&self.begun(seq, previous), texts.clone(), walk);
+            previous = Some(Previous::Sealed(Seal::hash(&trip.seal)));
+            trip
+        };
+        (1..=days).map(trip).collect()
+    }
+
+    /// A logbook in `root` of these trips, and where each of them lies.
+    pub(crate) fn logbook(&self, root: &Path, trips: &[Trip]) -> Vec<TripFolder> {
         let logbook = Logbook::make(Unsynced, root).unwrap();
         logbook.replace_crew(self.crew.text().as_bytes()).unwrap();
         let device = Device::take(&logbook, &id("laptop-7f3a")).unwrap();
-        let mut previous = None;
-        for seq in 1..=days {
-            previous = Some(self.trip(&device, seq, previous, walk));
-        }
-        let folders = logbook.trips(&id("laptop-7f3a")).unwrap().trips;
-        folders
-            .into_iter()
-            .map(|folder| read(&logbook, folder))
-            .collect()
+        let keep = |(seq, trip): (u64, &Trip)| self.keep(&device, seq, trip);
+        (1..).zip(trips).map(keep).collect()
     }
 
-    fn trip(
-        &self,
-        device: &Device<Unsynced>,
-        seq: u64,
-        previous: Option<Previous>,
-        walk: &[Entry],
-    ) -> Previous {
-        let begun = self.begun(seq, previous);
-        let days = TimeDelta::days(i64::try_from(seq).unwrap());
+    fn trip(&self, begun: &Begun, [checklist, rig]: [Arc<[u8]>; 2], walk: &[Entry]) -> Trip {
+        let days = TimeDelta::days(i64::try_from(begun.seq).unwrap());
         let walk: Vec<Entry> = walk
             .iter()
             .cloned()
@@ -118,31 +116,45 @@ impl Barn {
             })
             .collect();
         let first = Said::Begun(Box::new(begun.clone()));
-        let (line, mut tip) =
+        let (mut journal, mut tip) =
             append(Tip::START, &walk[0].at, &words("Wren Ashdown"), &first).unwrap();
-        let texts = store::Pinned {
-            checklist: checklist().as_bytes(),
-            rig: JUNIPER.as_bytes(),
-            crew: self.crew.text().as_bytes(),
-        };
-        let (folder, mut journal) = device
-            .begin(seq, &begun.trip, texts, line.trim_ascii_end())
-            .unwrap();
         for entry in &walk {
             let (line, next) = next_line(tip, entry);
-            journal.append(line.trim_ascii_end()).unwrap();
+            journal.extend(line);
             tip = next;
         }
-        let seal = sealed(&begun, tip, &walk);
-        let put = |path: &Path, bytes: &[u8]| {
-            write_once(&Unsynced, path, bytes, store::Mode::Shared).unwrap();
+        let seal = sealed(begun, tip, &walk);
+        let signed = |key: &DeviceKey, namespace| key.sign(namespace, &seal).unwrap().into_bytes();
+        Trip {
+            by_person: signed(&self.driver, PERFORMED),
+            by_device: signed(&self.laptop, WITNESSED),
+            journal,
+            checklist,
+            rig,
+            seal,
+        }
+    }
+
+    fn keep(&self, device: &Device<Unsynced>, seq: u64, trip: &Trip) -> TripFolder {
+        let texts = store::Pinned {
+            checklist: &trip.checklist,
+            rig: &trip.rig,
+            crew: self.crew.text().as_bytes(),
         };
-        put(&folder.seal(), &seal);
-        let by_person = self.driver.sign(PERFORMED, &seal).unwrap();
-        put(&folder.person_signature(), by_person.as_bytes());
-        let by_device = self.laptop.sign(WITNESSED, &seal).unwrap();
-        put(&folder.device_signature(), by_device.as_bytes());
-        Previous::Sealed(Seal::hash(&seal))
+        let mut lines = trip.journal.trim_ascii_end().split(|byte| *byte == b'\n');
+        let begun = self.begun(seq, None);
+        let (folder, mut journal) = device
+            .begin(seq, &begun.trip, texts, lines.next().unwrap())
+            .unwrap();
+        lines.for_each(|line| journal.append(line).unwrap());
+        for (path, bytes) in [
+            (folder.seal(), &trip.seal),
+            (folder.person_signature(), &trip.by_person),
+            (folder.device_signature(), &trip.by_device),
+        ] {
+            write_once(&Unsynced, &path, bytes, store::Mode::Shared).unwrap();
+        }
+        folder
     }
 }
 
@@ -168,6 +180,9 @@ pub(crate) fn next_line(tip: Tip, entry: &Entry) -> (Vec<u8>, Tip) {
 }
 
 fn sealed(begun: &Begun, tip: Tip, walk: &[Entry]) -> Vec<u8> {
+    let Event::Ended { outcome, .. } = walk.last().unwrap().event else {
+        panic!("a walk that has not ended is not sealed");
+    };
     let seal = Seal {
         trip: begun.trip.clone(),
         mode: begun.mode,
@@ -175,30 +190,15 @@ fn sealed(begun: &Begun, tip: Tip, walk: &[Entry]) -> Vec<u8> {
         seq: begun.seq,
         lines: tip.lines,
         last: tip.last,
-        outcome: Ended::Complete,
+        outcome,
         counts: Counts::of(walk),
-        meaning: meaning(Ended::Complete).to_owned(),
+        meaning: meaning(outcome).to_owned(),
         name: PrintedName::read("Wren Ashdown").unwrap(),
         role: Role::Driver,
         person: id("wren.ashdown"),
         wall: Wall::new(walk.last().unwrap().at.wall).unwrap(),
     };
     seal.write().unwrap()
-}
-
-fn read(logbook: &Logbook<Unsynced>, folder: TripFolder) -> Trip {
-    let file = |path: &Path| logbook.read(path).unwrap();
-    Trip {
-        journal: JournalText::read(logbook.disk(), &folder.journal())
-            .unwrap()
-            .lines,
-        checklist: file(&folder.checklist()),
-        rig: file(&folder.rig()),
-        seal: file(&folder.seal()),
-        by_person: file(&folder.person_signature()),
-        by_device: file(&folder.device_signature()),
-        folder,
-    }
 }
 
 fn signer(who: &str, role: Role, key: &PublicKey, name: &str) -> Signer {

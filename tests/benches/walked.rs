@@ -5,7 +5,7 @@ use chrono::{DateTime, TimeDelta};
 use hames::checklist::{Checklist, Plan, shipped_by_default};
 use hames::rig::Rig;
 use hames::rig::demo::JUNIPER;
-use hames::walk::{Entry, Moment, Walk, Words};
+use hames::walk::{Act, Ended, Entry, Moment, Walk, Words};
 use std::sync::Arc;
 
 /// The shipped checklist's text.
@@ -36,6 +36,26 @@ pub(crate) fn entries(mut walk: Walk) -> Vec<Entry> {
         let mut at = walk.last().clone();
         at.wall += TimeDelta::seconds(20);
         at.mono_ms += 20_000;
+        entries.push(step(&mut walk, &act, &at).unwrap());
+    }
+    entries
+}
+
+/// The same, given up after so many lines, line 0 and the last one counted.
+pub(crate) fn cut_short(mut walk: Walk, lines: usize) -> Vec<Entry> {
+    let mut entries: Vec<Entry> = Vec::new();
+    while entries.len() + 1 < lines {
+        let mut at = walk.last().clone();
+        at.wall += TimeDelta::seconds(20);
+        at.mono_ms += 20_000;
+        let act = if entries.len() + 2 < lines {
+            next(&walk, "Odile Marsh").unwrap().0
+        } else {
+            Act::End {
+                outcome: Ended::Incomplete,
+                words: "Rain.".to_owned(),
+            }
+        };
         entries.push(step(&mut walk, &act, &at).unwrap());
     }
     entries

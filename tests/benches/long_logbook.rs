@@ -1,0 +1,70 @@
+//! A logbook of 10,000 trips: how long until the second start shows it, and what `hames verify`
+//! takes of the memory.
+
+use crate::start_up::{HAMES, frame};
+use crate::trips::Barn;
+use crate::walked::{cut_short, fresh, laid};
+use criterion::{Criterion, SamplingMode};
+use std::cell::LazyCell;
+use std::path::Path;
+use std::process::{Command, Stdio};
+use std::time::Duration;
+
+const TRIPS: u64 = 10_000;
+const LINES: usize = 60;
+
+/// Stands on the start screen of the logbook and nowhere before it.
+const FIRST_FRAME: &str = "Rain Stables";
+
+pub(crate) fn measure(criterion: &mut Criterion) {
+    let home = tempfile::tempdir_in(env!("CARGO_TARGET_TMPDIR")).unwrap();
+    let logbook = home.path().join("logbook");
+    let written = LazyCell::new(|| {
+        let barn = Barn::new();
+        let trips = barn.trips(TRIPS, &cut_short(fresh(laid()), LINES));
+        barn.logbook(&logbook, &trips);
+        std::fs::write(logbook.join("barn.txt"), FIRST_FRAME).unwrap();
+    });
+    let start = || {
+        frame(
+            home.path(),
+            &["--logbook".as_ref(), logbook.as_os_str()],
+            FIRST_FRAME,
+        )
+    };
+
+    let mut group = criterion.benchmark_group("10000 trips");
+    group.sample_size(10).sampling_mode(SamplingMode::Flat);
+    group.bench_function("second start", |bencher| {
+        LazyCell::force(&written);
+        println!("the first start took {:.0?}", start());
+        bencher.iter_custom(|starts| (0..starts).map(|_| start()).sum());
+    });
+    group.bench_function("hames verify, and its memory", |bencher| {
+        LazyCell::force(&written);
+        bencher.iter_custom(|times| {
+            let began = std::time::Instant::now();
+            let peaks = (0..times).map(|_| peak_of_verify(&logbook));
+            let peak = peaks.max().unwrap();
+            println!("at most {peak}");
+            began.elapsed()
+        });
+    });
+    group.finish();
+}
+
+/// The most memory that verifying took at any time, as Linux tells it while it runs.
+fn peak_of_verify(logbook: &Path) -> String {
+    let mut program = Command::new(HAMES);
+    program.arg("verify").arg(logbook).stdout(Stdio::null());
+    let mut running = program.spawn().unwrap();
+    let status = format!("/proc/{}/status", running.id());
+    let mut peak = String::from("not told by this system");
+    while running.try_wait().unwrap().is_none() {
+        let told = std::fs::read_to_string(&status).unwrap_or_default();
+        let line = told.lines().find(|line| line.starts_with("VmHWM:"));
+        peak = line.map_or(peak, str::to_owned);
+        std::thread::sleep(Duration::from_millis(5));
+    }
+    peak
+}
