@@ -69,7 +69,8 @@ class Book:
         befores = [self.stated[one].body["before"] for one in self.roster]
         for _ in range(len(befores) - len({*befores})):
             self.faults.need(False, "fork", "two crew files in the place of the same one")
-        leads = any(self.crew(crew.hash) is not None for crew in trusted) or not self.roster or not trusted
+        self.leads = any(self.crew(crew.hash) is not None for crew in trusted)  # to one that is trusted
+        leads = self.leads or not self.roster or not trusted
         self.faults.need(leads, "unknown-signer", "the roster leads to no crew file that is trusted")
         self.gaps()
         for one in self.stated.values():

@@ -72,14 +72,12 @@ class Crew(dict):
         """Whether a file is that member's signature, in that role; a hardware key was touched for it."""
         deed, armor = f"hames.{deed}.v1" + (mode != "real") * f".{mode}", read(path)
         roles, names, key, _ = self.get(who, ("", "", "", ""))
-        if not need(armor is not None, "unsealed", f"{path.name} is missing"):
-            return False
-        if f"role:{role}" not in roles or deed not in names:
-            return need(False, "unknown-signer", f"{who} may not sign {deed} as {role}")
+        if armor is None or f"role:{role}" not in roles or deed not in names:
+            finding = "unsealed" if armor is None else "unknown-signer"
+            return need(False, finding, f"{who} may not, or did not, sign {deed} as {role}")
         begin, end = b"-----BEGIN SSH SIGNATURE-----\n", b"-----END SSH SIGNATURE-----\n"
-        blob = b""
-        with contextlib.suppress(ValueError):
-            blob = base64.b64decode(armor[len(begin):-len(end)])
+        text = re.sub(rb"[^A-Za-z0-9+/]", b"", armor[len(begin):-len(end)])
+        blob = base64.b64decode(text[:len(text) - (len(text) % 4 == 1)] + b"===")
         parts = [base64.b64decode(key.split(" ")[1]), deed.encode(), b"", b"sha512"]
         head = b"SSHSIG\0\0\0\1" + b"".join(len(part).to_bytes(4, "big") + part for part in parts)
         spelt_so = armor == begin + b"\n".join(re.findall(b".{1,70}", base64.b64encode(blob)) + [end])
@@ -96,16 +94,15 @@ class Trip:
         self.folder, self.faults, self.begun, self.seal, self.hashes = folder, Faults(), {}, None, None
         try:
             self.judge(trusted)
-            own = device and self.begun and (self.begun["device"], "{seq:06}-{trip:.8}".format(**self.begun))
-            here = own if self.faults.worst() not in RELIABLE else (device, folder.name)
-            self.faults.need(not own or own == here, "altered", "it lies in the folder of another")
+            own = "{device}/t/{seq:06}-{trip:.8}".format(**self.begun) if self.faults.worst() in RELIABLE else None
+            self.faults.need(not device or own in (None, f"{device}/t/{folder.name}"), "altered", "in another's folder")
         except (OSError, ValueError, KeyError, TypeError, AttributeError, RecursionError) as error:
             self.faults.need(False, "unreadable", f"{type(error).__name__}: {error}")
 
-    def chain(self, journal):
+    def chain(self, rows):
         """The lines before the first fault; the hashes of all are kept."""
         self.hashes, lines, last = [], [], "0" * 64
-        for index, raw in enumerate(re.findall(rb"[^\n]*\n", journal)):
+        for index, raw in enumerate(rows):
             line, newer = {"i": None, "prev": None}, re.match(rb'\{"v":(?![12],)\d+[,}]', raw)
             with contextlib.suppress(ValueError, RecursionError):
                 line = spelt(raw, FIELDS["line"])
@@ -119,7 +116,8 @@ class Trip:
     def judge(self, trusted):
         need, folder = self.faults.need, self.folder
         journal, sealed = read(folder / "trip.jsonl", 2 ** 24) or b"", read(folder / "seal.json")
-        lines, whole = self.chain(journal), journal.endswith(b"\n")
+        rows = re.findall(rb"(?m)^[^\n]*\n(?=[^\n]*\n)|^[^\n\0]*\n", journal)  # a NUL: a part never arrived
+        lines, whole = self.chain(rows), b"".join(rows) == journal != b""
         kinds, sound = [line["kind"] for line in lines], whole and not self.faults
         need(whole, "unsealed" if sealed is None else "truncated", "the last line is not whole")
         need(sealed is not None, "unsealed", "nobody has signed for it")
@@ -129,8 +127,7 @@ class Trip:
         if kinds[0] != "begun" or "begun" in kinds[1:] or 2 in later or " ".join(begun) != FIELDS[lines[0]["v"]]:
             raise ValueError("the first line begins the walk, and no other")
         for name in ("checklist", "rig"):
-            data = read(folder / f"{name}.yaml") or b""
-            need(sha256(data) == begun[name]["hash"], "altered", f"another {name}")
+            need(sha256(read(folder / f"{name}.yaml") or b"") == begun[name]["hash"], "altered", f"another {name}")
         self.begun, pinned = begun, []
         with contextlib.suppress(ValueError):
             pinned = [Crew(folder / "crew.allowed_signers")]
@@ -168,8 +165,7 @@ def order(trips):
     for device, numbers in sorted(devices.items()):
         before, after = [], 1
         for number, here in sorted(numbers.items()):
-            faults.need(number == after, "gap", f"{after} to {number - 1} of {device}")
-            before = before if number == after else []
+            before = before if faults.need(number == after, "gap", f"{device} lacks {after}") else []
             faults.need(len(here) == 1, "fork", f"{len(here)} different trips {number} of {device}")
             last, said = (here[0].begun["previous"] or {"last": "seal", "hash": None}).values()
             goes_on = [said in ([trip.seal] if last == "seal" else trip.hashes) for trip in before]
@@ -178,15 +174,19 @@ def order(trips):
             before, after = here, number + 1
     return faults
 
+def trips_of(root, crews):
+    """The trips of a logbook; a folder without a whole line and without a seal was never begun."""
+    trips = [Trip(folder, crews, folder.parts[-3]) for folder in sorted(root.glob("dev/*/t/*"))
+             if re.fullmatch(r"\d{6}-[a-z0-9]{1,8}", folder.name)]
+    return [trip for trip in trips if trip.hashes != [] or (trip.folder / "seal.json").exists()]
+
 def main(*words):
     named, trips = [Crew(pathlib.Path(word[7:])) for word in words if word.startswith("--crew=")], []
     for path in (pathlib.Path(word) for word in words if not word.startswith("--crew=")):
-        one, found = not (path / "dev").is_dir(), sorted((path / "dev").glob("*/t/*"))
+        one = not (path / "dev").is_dir()
         own = path / ("../../../.." if one else ".") / "crew/allowed_signers"
-        for folder in [path] if one else [one for one in found if re.fullmatch(r"\d{6}-[a-z0-9]{1,8}", one.name)]:
-            new = Trip(folder, named or [Crew(own)] * own.exists(), None if one else folder.parts[-3])
-            if one or new.hashes != [] or (folder / "seal.json").exists():
-                trips.append(new)  # a folder without a line and without a seal was never begun
+        crews = named or [Crew(own)] * own.exists()
+        trips += [Trip(path, crews)] if one else trips_of(path, crews)
     reliable = [trip for trip in trips if trip.faults.worst() in RELIABLE]
     told = [(trip.folder.name, trip.faults) for trip in trips]
     told += [("order", Faults([fault])) for fault in order(reliable)]

@@ -4,6 +4,7 @@
 mod bench;
 mod logbook;
 mod statements;
+mod witnessed;
 
 use crate::architecture::root;
 use crate::record_trip::{CHECKLIST, TOBIAS, Trip, WREN, crew, id, phrase, signer};
@@ -17,8 +18,8 @@ const JOURNAL: &str = "trip.jsonl";
 
 #[test]
 fn each_of_its_files_is_short_and_rests_on_the_standard_library_alone() {
-    let known = "base64 contextlib hashlib json pathlib re subprocess sys verify";
-    for name in ["verify.py", "statements.py"] {
+    let known = "base64 contextlib hashlib json pathlib re subprocess sys types verify statements";
+    for name in ["verify.py", "statements.py", "logbook.py"] {
         let file = root().join("tests/second").join(name);
         let text = fs::read_to_string(&file).unwrap();
         let lines = text.lines().count();
@@ -110,6 +111,14 @@ fn both_find_lines_taken_out_put_in_moved_and_cut_off() {
         let mut swapped = lines.clone();
         swapped.swap(at, (at + 1) % lines.len());
         put(&format!("line {at} moved"), &swapped);
+    }
+    let last = lines.len() - 1;
+    for at in [1, last] {
+        let mut holed = lines.clone();
+        holed[at][40..60].fill(0);
+        put(&format!("a hole in line {at}"), &holed);
+        holed.push(b"{\"v\":1".to_vec());
+        put(&format!("a hole in line {at}, and a line begun"), &holed);
     }
     put(
         "a line put in",

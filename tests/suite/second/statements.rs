@@ -19,7 +19,7 @@ struct Batch {
     cases: Vec<(String, Vec<Said>)>,
 }
 
-fn write(said: &[Said], logbook: &Path) {
+pub(super) fn write(said: &[Said], logbook: &Path) {
     for (at, one) in said.iter().enumerate() {
         let folder = logbook.join(format!("mgr/manager/{at:06}"));
         fs::create_dir_all(&folder).unwrap();

@@ -1,0 +1,185 @@
+#!/usr/bin/env python3
+"""A second verifier of a whole Hames logbook: its trips (verify.py), what managers stated
+(statements.py), and the order of trips beside that. Written from docs/record-format.md.
+
+    python3 logbook.py [--crew=FILE]... LOGBOOK
+
+It does not ask who took part in a walk: which countersign counts, the program alone can say."""
+import pathlib, sys
+from types import SimpleNamespace
+from statements import Book
+from verify import FIELDS, RELIABLE, STATUS, Crew, Faults, read, spelt, trips_of
+
+def end(trip):
+    """What a trip is told from every other by."""
+    return trip.seal or trip.last
+
+def stands(trip, ends):
+    """Nothing where the trip ends as is quoted; else what that amounts to."""
+    last, quoted = (ends or {"last": "seal", "hash": None}).values()
+    if last == "seal":
+        return None if quoted == trip.seal and quoted else "fork" if trip.seal or not quoted else "truncated"
+    return None if trip.pruned or quoted in (trip.last, *trip.hashes) else "truncated"
+
+def fits(trip, history):
+    return trip.trip == history["trip"] and not stands(trip, history["ends"])
+
+def is_copy(one, other):
+    """Whether one is the other, or its beginning: not yet sealed, cut off on the way, or pruned."""
+    if one.seal and other.seal:
+        return one.seal == other.seal
+    short, long = sorted((one, other), key=lambda trip: trip.lines)
+    if long.hashes:
+        return long.hashes[short.lines - 1] == short.last
+    return long.last == short.last or long.trip == short.trip
+
+class Device:
+    """The trips of a device by number, and what managers say of them."""
+    def __init__(self):
+        self.numbers, self.pins, self.closed, self.lost = {}, {}, [], []
+
+    def take(self, new):
+        same = self.numbers.setdefault(new.seq, [])
+        for at, one in enumerate(same):
+            if is_copy(one, new):
+                same[at] = max(one, new, key=lambda trip: (trip.seal is not None, trip.lines, not trip.pruned))
+                return
+        same.append(new)
+
+    def at(self, seq):
+        return self.numbers.get(seq, [])
+
+    def pin(self, seq, ends, stated):
+        """What a statement says of a trip's end; the last that says so is kept."""
+        pins = self.pins.setdefault(seq, [])
+        same = [pin for pin in pins if pin[0] == ends]
+        if same:
+            same[0][1] = stated
+        else:
+            pins.append([ends, stated])
+
+    def is_lost(self, seq):
+        return any(loss["from"] <= seq <= loss["to"] for loss, _ in self.lost)
+
+    def ended(self):
+        """The ends of trips of histories that a manager's word ended, and of what followed them."""
+        ended = set()
+        for seq, trips in sorted(self.numbers.items()):
+            words = [fork for fork in self.closed if fork["seq"] == seq]
+            for one in trips:
+                goes_on = any(fits(one, fork["goes_on"]) for fork in words)
+                ends = any(fits(one, history) for fork in words for history in fork["ended"])
+                before = [trip for trip in self.at(seq - 1) if not stands(trip, one.previous)]
+                follows = before and all(end(trip) in ended for trip in before)
+                if not goes_on and (ends or follows):
+                    ended.add(end(one))
+        return ended
+
+    def judge(self, name, book, need):
+        ended, missing, before, newest = self.ended(), set(), [], 0
+        for seq, trips in sorted(self.numbers.items()):
+            here = [trip for trip in trips if end(trip) not in ended]
+            if not here:
+                continue
+            gone = [number for number in range(newest + 1, seq) if not self.is_lost(number)]
+            need(not gone, "gap", f"{name}: {gone[:1]} to {gone[-1:]} before {seq}")
+            need(len(here) == 1, "fork", f"{name}: {len(here)} different trips {seq}")
+            before = before if seq == newest + 1 else []
+            for trip in here:
+                told = [stands(one, trip.previous) for one in before]
+                need(not all(told) or not told, told and told[0], f"{name}: {seq} says so of {seq - 1}")
+            missing, before, newest = missing.union(gone), here, seq
+        beyond = None
+        for seq, pins in sorted(self.pins.items()):
+            open = [ends for ends, last in pins if all(stands(trip, ends) for trip in self.at(seq))
+                    and not self.is_accepted(seq, last, book) and not self.is_closed(seq, ends)]
+            if open and self.at(seq):
+                need(False, stands(self.at(seq)[0], open[-1]), f"{name}: {seq} ended otherwise than witnessed")
+            elif open and seq > newest:
+                beyond = seq
+            else:
+                need(not open or seq in missing, "gap", f"{name}: {seq} was witnessed and is not here")
+        need(beyond is None, "gap", f"{name}: {beyond} was witnessed, and the newest here is {newest}")
+        for fork in self.closed:
+            for history in [fork["goes_on"], *fork["ended"]]:
+                here = any(fits(trip, history) for trip in self.at(fork["seq"]))
+                need(here or self.is_lost(fork["seq"]), "gap", f"{name}: a history of a closed fork is not here")
+
+    def is_accepted(self, seq, last, book):
+        """Whether a manager accepts its loss, and nobody who knew of that has named it since."""
+        return any(loss["from"] <= seq <= loss["to"] and stated not in book.behind(last)
+                   for loss, stated in self.lost)
+
+    def is_closed(self, seq, ends):
+        return any(fork["seq"] == seq and ends in [one["ends"] for one in [fork["goes_on"], *fork["ended"]]]
+                   for fork in self.closed)
+
+def reached(devices, statements):
+    """The ends of all trips that the heads of these statements reach, along what each quotes."""
+    marked = set()
+    for head in (head for one in statements for head in one.heads):
+        device, seq, ends = devices.get(head["device"], Device()), head["seq"], head["ends"]
+        while trip := next((trip for trip in device.at(seq) if not stands(trip, ends)), None) if ends else None:
+            if not trip.seal or ends["last"] == "seal":
+                marked.add(end(trip))
+            seq, ends = seq - 1, trip.previous
+    return marked
+
+def order(trips, book, crews):
+    """Every fault in the order of the trips that can be relied on."""
+    faults, devices, keys = Faults(), {}, []
+    counting = [one for one in book.stated.values() if not one.late]
+    for one in sorted(counting, key=lambda one: len(book.behind(one.hash))):  # what it stands on comes first
+        for head in one.heads:
+            devices.setdefault(head["device"], Device()).pin(head["seq"], head["ends"], one.hash)
+        device = devices.setdefault(one.body["device"], Device()) if "device" in one.body else None
+        if one.kind == "countersigned":
+            device.pin(one.body["seq"], {"last": "seal", "hash": one.body["seal"]}, one.hash)
+        elif one.kind == "fork-closed":
+            device.closed.append(one.body)
+        elif one.kind == "loss-accepted":
+            device.lost.append((one.body, one.hash))
+        elif one.kind == "pruned":
+            for stub in one.body["trips"]:
+                new = SimpleNamespace(**stub, hashes=[], pruned=True, folder=None)
+                devices.setdefault(stub["device"], Device()).take(new)
+    for one in trips:
+        names = {name: one.begun[name] for name in ("device", "seq", "trip", "previous", "crew", "manager")}
+        devices.setdefault(one.begun["device"], Device()).take(SimpleNamespace(
+            **names, seal=one.seal, hashes=one.hashes, lines=len(one.hashes), last=one.hashes[-1], pruned=False,
+            folder=one.folder))
+    for name, device in sorted(devices.items()):
+        device.judge(name, book, faults.need)
+    placed = [trip for device in devices.values() for same in device.numbers.values() for trip in same]
+    for named in {trip.manager for trip in placed} - {None, *book.stated}:
+        faults.need(False, "gap", f"a trip quotes a statement that is not here, {named}")
+    for trip in placed:
+        if trip.seal and not trip.pruned and book.roster:
+            seal = spelt(read(trip.folder / "seal.json"), FIELDS["seal"])
+            pinned = Crew(trip.folder / "crew.allowed_signers")
+            crew = next(crew for crew in [*crews, pinned] if crew.hash == trip.crew)
+            known = crew if book.crew(trip.crew) is not None else next(iter(book.roster.values()))
+            for who in (seal["person"], seal["device"]):
+                out, how = book.taken_out(crew[who][2], known.hash)
+                then = [book.stated[one] for one in book.behind(out)]
+                late = out and end(trip) not in reached(devices, then)
+                faults.need(not late, how, f"{trip.device} {trip.seq}: the key of {who} had been taken out")
+    return faults
+
+def main(*words):
+    named = [Crew(pathlib.Path(word[7:])) for word in words if word.startswith("--crew=")]
+    root = pathlib.Path([word for word in words if not word.startswith("--crew=")][0])
+    trusted = named or [Crew(root / "crew/allowed_signers")]
+    book = Book(sorted(root.glob("mgr/*/*/statement.json")), trusted[0].mode, trusted)
+    crews = trusted + [crew for crew in book.roster.values() if book.leads]
+    trips = trips_of(root, crews)
+    reliable = [trip for trip in trips if trip.faults.worst() in RELIABLE]
+    told = [(trip.folder.name, trip.faults) for trip in trips] + [("statements", book.faults)]
+    told.append(("order", order(reliable, book, crews)))
+    for name, faults in told:
+        print(f"{name} {faults.worst()}  {'; '.join(why for _, why in faults)}".rstrip())
+    print("whole", whole := Faults(fault for _, faults in told for fault in faults).worst())
+    return STATUS[whole]
+
+if __name__ == "__main__":
+    sys.exit(main(*sys.argv[1:]))
