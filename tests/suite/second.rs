@@ -175,7 +175,7 @@ fn both_hold_the_seal_to_the_journal_though_it_is_signed_anew() {
         ("more lines", |seal| seal.lines = 5),
         ("device", |seal| seal.device = id("laptop-7f3b")),
         ("name", |seal| {
-            seal.name = PrintedName::read("W. Ashdown").unwrap()
+            seal.name = PrintedName::read("W. Ashdown").unwrap();
         }),
         ("role", |seal| seal.role = Role::Manager),
         ("person", |seal| seal.person = id("odile.marsh")),

@@ -5,7 +5,7 @@ use crate::architecture::root;
 use crate::cli::verify::{copy, two_trips};
 use crate::harness::home::{Home, files_below, trip};
 use crate::record_trip::{Trip, crew};
-use hames::logbook::order::Order;
+use hames::logbook::order::{Order, OrderFault};
 use hames::record::{Finding, Previous, Seal, Statements};
 use std::fs;
 use std::path::Path;
@@ -63,16 +63,16 @@ fn both_find_every_kind_of_damage_to_a_logbook() {
     let damages: [(&str, Damage<'_>); 14] = [
         ("intact", &|_| {}),
         ("unsealed", &|at| {
-            fs::remove_file(at.join(below(2, "seal.json"))).unwrap()
+            fs::remove_file(at.join(below(2, "seal.json"))).unwrap();
         }),
         ("truncated", &|at| {
-            fs::remove_file(at.join(below(1, "seal.device.sig"))).unwrap()
+            fs::remove_file(at.join(below(1, "seal.device.sig"))).unwrap();
         }),
         ("gap", &|at| {
-            fs::remove_dir_all(at.join(below(1, ""))).unwrap()
+            fs::remove_dir_all(at.join(below(1, ""))).unwrap();
         }),
         ("intact", &|at| {
-            fs::remove_dir_all(at.join(below(2, ""))).unwrap()
+            fs::remove_dir_all(at.join(below(2, ""))).unwrap();
         }),
         ("unknown-signer", &|at| {
             let others = |line: &&str| !line.starts_with("wren");
@@ -113,7 +113,7 @@ fn both_find_every_kind_of_damage_to_a_logbook() {
             fs::copy(at.join(below(2, "seal.json")), one).unwrap();
         }),
         ("unreadable", &|at| {
-            fs::write(at.join(below(1, "trip.jsonl")), "").unwrap()
+            fs::write(at.join(below(1, "trip.jsonl")), "").unwrap();
         }),
         ("unknown-signer", &|at| {
             edit(&at.join(crew), &|text| text.replace(".v1.demo", ".v1"));
@@ -153,9 +153,11 @@ fn order(trips: &[&Trip]) -> &'static str {
     }
     let statements = Statements::default();
     let mut ours = Order::new(&statements);
-    trips.iter().for_each(|trip| ours.take(&trip.verified()));
+    for trip in trips {
+        ours.take(&trip.verified());
+    }
     let faults = ours.judge().faults;
-    let ours = faults.iter().map(|fault| fault.finding());
+    let ours = faults.iter().map(OrderFault::finding);
     let told = second(&arguments);
     let theirs = told.lines.iter().filter(|(name, _)| name == "order");
     let theirs: Vec<&str> = theirs.map(|(_, word)| word.as_str()).collect();

@@ -64,7 +64,9 @@ fn both(trips: &[&Trip], office: &Office) -> &'static str {
         .collect();
     let statements = Statements::read(&files, Mode::Real, &[]);
     let mut order = Order::new(&statements);
-    trips.iter().for_each(|trip| order.take(&trip.verified()));
+    for trip in trips {
+        order.take(&trip.verified());
+    }
     let faults = order.judge().faults;
     // It does not ask who took part in a walk.
     let own = |fault: &&OrderFault| !matches!(fault, OrderFault::Own { .. });
