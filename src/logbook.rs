@@ -10,6 +10,7 @@ pub mod table;
 
 mod clock;
 mod continuity;
+mod copy;
 mod leg;
 mod part;
 mod question;
@@ -22,6 +23,7 @@ mod walked;
 
 pub use clock::{ClockMark, ClockWatch, LookAtClock, Odd};
 pub use continuity::questions;
+pub use copy::{Copy, copy};
 pub use leg::{Leg, Mileage};
 pub use part::took_part;
 pub use question::{Comes, Question, Spot};

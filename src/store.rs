@@ -14,6 +14,7 @@ mod logbook;
 mod outgoing;
 mod settle;
 mod statements;
+mod strays;
 mod whole;
 
 pub use approvals::ApprovalFolder;

@@ -18,15 +18,18 @@ mod taking_up;
 mod telling;
 mod trip;
 mod trouble;
+mod trust;
 
 pub use approving::Before;
 pub use barred::DueToday;
 pub use books::Books;
+pub(in crate::cli) use books::mode_of;
 pub use founding::{Person, found, is_founded};
 pub(in crate::cli) use stock::is_shipped;
 pub use stock::{Offer, Stock};
 pub use trip::{Misplaced, Plans, TripRead, read_trip};
 pub use trouble::Trouble;
+pub use trust::Trust;
 
 use crate::cli::clerk::begin::Asked;
 use crate::cli::clerk::history::History;

@@ -1,15 +1,21 @@
 //! `hames verify`: needs no key, no network, no folder of ours, and writes nothing.
 
-mod report;
+mod copies;
+mod json;
+mod line;
+mod lot;
+mod section;
+mod text;
 
 use crate::cli::Status;
-use crate::cli::clerk::{Books, Plans, read_trip};
-use crate::cli::supply::text;
-use crate::cli::verify::report::Report;
-use crate::record::Crew;
-use crate::store::{Disk, Local, StoreFault, TripFolder};
+use crate::cli::clerk::{Plans, Trouble};
+use crate::cli::supply::text as text_of;
+use crate::cli::verify::lot::{Lot, Shelf};
+use crate::cli::verify::section::Section;
+use crate::record::{Crew, Finding};
+use crate::store::{Disk, Local, StoreFault};
 use std::io::{self, Write};
-use std::path::{self, Path, PathBuf};
+use std::path::{Path, PathBuf};
 
 /// Why nothing could be verified: the status to end with, and a sentence.
 struct Stopped(Status, String);
@@ -21,27 +27,40 @@ pub(super) fn verify(
     out: &mut dyn Write,
     err: &mut dyn Write,
 ) -> io::Result<Status> {
-    match read(paths, crews) {
-        Ok(report) => report.tell(json, out),
-        Err(Stopped(status, sentence)) => {
-            writeln!(err, "{sentence}")?;
-            Ok(status)
-        }
+    let lots = match lots(paths, crews) {
+        Ok(lots) => lots,
+        Err(stopped) => return stopped.tell(err),
+    };
+    let mut plans = Plans::default();
+    let judged: Result<Vec<Section<'_>>, StoreFault> =
+        lots.iter().map(|lot| lot.judge(&mut plans)).collect();
+    let sections = match judged {
+        Ok(sections) => sections,
+        Err(fault) => return Stopped::from(fault).tell(err),
+    };
+    let worst = sections.iter().map(Section::finding).max();
+    let worst = worst.unwrap_or(Finding::Intact);
+    if json {
+        json::tell(&sections, worst, out)?;
+    } else {
+        text::tell(&sections, worst, out)?;
     }
+    Ok(Status::Verified(worst))
 }
 
-fn read(paths: &[PathBuf], crews: &[PathBuf]) -> Result<Report, Stopped> {
+/// What is judged together: the logbooks of one mode, or one trip.
+fn lots(paths: &[PathBuf], crews: &[PathBuf]) -> Result<Vec<Lot>, Stopped> {
     let given: Vec<Crew> = crews
         .iter()
         .map(|path| crew(path))
         .collect::<Result<_, _>>()?;
-    let (mut report, mut plans) = (Report::default(), Plans::default());
+    let (mut shelves, mut lots) = (Vec::new(), Vec::new());
     for path in paths {
         let is_there = |below: &str| Local.exists(&path.join(below)).unwrap_or(false);
         if is_there("trip.jsonl") || is_there("seal.json") {
-            read_one(path, &given, &mut report, &mut plans);
+            lots.push(Lot::of_trip(path, &given)?);
         } else if is_there("dev") {
-            read_logbook(path, &given, &mut report, &mut plans)?;
+            shelves.push(Shelf::open(path)?);
         } else {
             let sentence = format!(
                 "There is neither a logbook nor a trip in {}. Name the folder of one.",
@@ -50,62 +69,42 @@ fn read(paths: &[PathBuf], crews: &[PathBuf]) -> Result<Report, Stopped> {
             return Err(Stopped(Status::Usage, sentence));
         }
     }
-    Ok(report)
-}
-
-/// One trip, by the crew given, else by the crew of the logbook it lies in.
-fn read_one(path: &Path, given: &[Crew], report: &mut Report, plans: &mut Plans) {
-    let whole = path::absolute(path).unwrap_or_else(|_| path.to_owned());
-    // LOGBOOK/dev/DEVICE/t/TRIP
-    let books = whole
-        .ancestors()
-        .nth(4)
-        .and_then(|root| Books::open(&Local, root).ok());
-    let above: Vec<Crew> = books.into_iter().map(|books| books.crew).collect();
-    let trusted = if given.is_empty() { &above } else { given };
-    let folder = TripFolder {
-        seq: 0,
-        path: path.to_owned(),
-    };
-    let read = read_trip(&Local, &folder, trusted, plans);
-    report.take(folder, read);
-    report.trust(trusted);
-}
-
-/// Every trip of a logbook.
-fn read_logbook(
-    path: &Path,
-    given: &[Crew],
-    report: &mut Report,
-    plans: &mut Plans,
-) -> Result<(), Stopped> {
-    let books =
-        Books::open(&Local, path).map_err(|trouble| Stopped(Status::Store, trouble.to_string()))?;
-    let own = [books.crew.clone()];
-    let trusted = if given.is_empty() { &own } else { given };
-    for device in books.logbook.devices()? {
-        let strays = books.logbook.trips(&device)?.strays;
-        let strays = strays
-            .iter()
-            .map(|name| format!("{device}/{}", name.to_string_lossy().escape_debug()));
-        report.strays.extend(strays);
+    let mut whole: Vec<(_, Vec<Shelf>)> = Vec::new();
+    for shelf in shelves {
+        let mode = shelf.mode(&given);
+        match whole.iter_mut().find(|(other, _)| *other == mode) {
+            Some((_, same)) => same.push(shelf),
+            None => whole.push((mode, vec![shelf])),
+        }
     }
-    for (device, folder) in books.trips()? {
-        let read = books.read_as(&device, &folder, trusted, plans);
-        report.take(folder, read);
+    for (mode, shelves) in whole {
+        lots.push(Lot::of_logbooks(mode, shelves, &given)?);
     }
-    report.trust(trusted);
-    Ok(())
+    Ok(lots)
 }
 
 fn crew(path: &Path) -> Result<Crew, Stopped> {
-    let text = text(path)?;
+    let text = text_of(path)?;
     Crew::read(text.as_bytes())
         .map_err(|faults| Stopped(Status::Findings, format!("{}: {faults}", path.display())))
+}
+
+impl Stopped {
+    fn tell(&self, err: &mut dyn Write) -> io::Result<Status> {
+        let Self(status, sentence) = self;
+        writeln!(err, "{sentence}")?;
+        Ok(*status)
+    }
 }
 
 impl From<StoreFault> for Stopped {
     fn from(fault: StoreFault) -> Self {
         Self(Status::Store, fault.to_string())
+    }
+}
+
+impl From<Trouble> for Stopped {
+    fn from(trouble: Trouble) -> Self {
+        Self(Status::Store, trouble.to_string())
     }
 }

@@ -118,7 +118,7 @@ impl<'s> Order<'s> {
             Says::Pruned(pruned) => {
                 for stub in &pruned.trips {
                     let history = self.devices.entry(stub.device.clone()).or_default();
-                    history.take(Placed::tombstone(stub, stated));
+                    let _ = history.take(Placed::tombstone(stub, stated));
                 }
             }
             Says::LossAccepted(loss) => {
@@ -128,8 +128,19 @@ impl<'s> Order<'s> {
         }
     }
 
+    /// Whether a trip of this number is here, or its tombstone.
+    pub fn has(&self, device: &Id, seq: u64) -> bool {
+        let history = self.devices.get(device);
+        history.is_some_and(|history| !history.at(seq).is_empty())
+    }
+
     /// Takes in a trip. The same one from two folders counts once, and its fuller copy speaks.
     pub fn take(&mut self, trip: &Verified) {
+        self.takes_as_known(trip);
+    }
+
+    /// Takes in a trip, and answers whether it was here already, whole or in part.
+    pub fn takes_as_known(&mut self, trip: &Verified) -> bool {
         let placed = Placed::here(trip, self.taken_out(trip));
         let seal = trip.sealed().map(|sealed| sealed.hash);
         let countersigns = seal.and_then(|seal| self.countersigns.get(&seal));
@@ -141,7 +152,7 @@ impl<'s> Order<'s> {
             }
         }
         let device = trip.begun().device.clone();
-        self.devices.entry(device).or_default().take(placed);
+        self.devices.entry(device).or_default().take(placed)
     }
 
     /// The keys it is signed with that a later crew file took out.
@@ -150,10 +161,12 @@ impl<'s> Order<'s> {
         let (Some(sealed), Some(first)) = (trip.sealed(), roster.revisions().first()) else {
             return Vec::new();
         };
+        let begun = trip.begun();
+        let since = self.statements.in_force_for(&begun.crew, begun.manager);
         // What was there before the roster stands as what it first put in force.
-        let crew = roster.crew(&trip.begun().crew).unwrap_or(first).change.file;
+        let since = since.unwrap_or(first);
         let out = |who: &Id, key: &PublicKey| {
-            let (revision, how) = roster.taken_out(key, &crew)?;
+            let (revision, how) = roster.taken_out(key, since)?;
             let (who, by) = (who.clone(), revision.statement);
             Some(TakenOut { who, how, by })
         };

@@ -46,12 +46,12 @@ impl Roster {
             .find(|revision| revision.change.file == *file)
     }
 
-    /// Where this key was taken out after the crew file given, and how.
-    pub fn taken_out(&self, key: &PublicKey, after: &Digest) -> Option<(&Revision, Changed)> {
+    /// Where this key was taken out after it stood in that crew file, and how.
+    pub fn taken_out(&self, key: &PublicKey, since: &Revision) -> Option<(&Revision, Changed)> {
         let holds = |crew: &Crew| crew.signers().iter().any(|signer| signer.key == *key);
-        let owner = self.crew(after)?.crew.signers().iter();
-        let owner = owner.clone().find(|signer| signer.key == *key)?;
-        self.after(after)
+        let mut signers = since.crew.signers().iter();
+        let owner = signers.find(|signer| signer.key == *key)?;
+        self.after(since.statement)
             .find(|later| !holds(&later.crew))
             .map(|later| {
                 let of_owner = |what: Changed| {
@@ -134,14 +134,9 @@ impl Roster {
         next.next().filter(|_| next.next().is_none())
     }
 
-    /// Every crew file that came after this one, by whatever branch.
-    fn after(&self, file: &Digest) -> impl Iterator<Item = &Revision> {
-        let mut behind: Vec<Digest> = self
-            .revisions
-            .iter()
-            .filter(|revision| revision.change.file == *file)
-            .map(|revision| revision.statement)
-            .collect();
+    /// Every crew file that came after the one this statement put in force, by whatever branch.
+    fn after(&self, statement: Digest) -> impl Iterator<Item = &Revision> {
+        let mut behind = vec![statement];
         self.revisions.iter().filter(move |revision| {
             let follows = revision
                 .change

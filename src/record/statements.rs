@@ -148,14 +148,28 @@ impl Statements {
         behind
     }
 
+    /// The crew file with this plain hash, for whoever quotes this statement. One that was put in
+    /// force again, after somebody came back, is the last that the statement stands on.
+    pub fn in_force_for(&self, crew: &Digest, quoted: Option<Digest>) -> Option<&Revision> {
+        let revisions = self.roster.revisions().iter();
+        let mut same = revisions.filter(|revision| revision.change.file == *crew);
+        let (first, more) = (same.next()?, same.clone().next().is_some());
+        let behind = quoted.filter(|_| more).map(|quoted| self.behind(&quoted));
+        let known = |revision: &&Revision| {
+            let behind = behind.as_ref();
+            behind.is_some_and(|behind| behind.contains(&revision.statement))
+        };
+        Some(same.rfind(known).unwrap_or(first))
+    }
+
     /// Whether the manager's key was taken out by a crew file, and this statement is not among
     /// those that one stands on.
     fn positions(&mut self) {
         let late = |stated: &Stated| {
             let statement = &stated.statement;
-            let crew = &self.roster.crew(&statement.crew)?.crew;
-            let key = &crew.signer(&statement.manager)?.key;
-            let (revision, how) = self.roster.taken_out(key, &statement.crew)?;
+            let since = self.in_force_for(&statement.crew, Some(stated.hash))?;
+            let key = &since.crew.signer(&statement.manager)?.key;
+            let (revision, how) = self.roster.taken_out(key, since)?;
             let in_time = self.behind(&revision.statement).contains(&stated.hash);
             (!in_time).then(|| StatementFault::TakenOut {
                 manager: statement.manager.clone(),

@@ -199,15 +199,6 @@ impl Verified {
         &self.actor
     }
 
-    /// The same with no entries, which are most of its size. The order of trips is told without.
-    #[must_use]
-    pub fn without_entries(self) -> Self {
-        Self {
-            entries: Vec::new(),
-            ..self
-        }
-    }
-
     /// What happened, in order.
     pub fn entries(&self) -> &[Entry] {
         &self.entries

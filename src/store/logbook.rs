@@ -228,7 +228,7 @@ impl<D: Disk> Logbook<D> {
     }
 
     /// The folder of a device's trips.
-    pub(crate) fn trip_folders(&self, device: &Id) -> PathBuf {
+    pub fn trip_folders(&self, device: &Id) -> PathBuf {
         self.device_folder(device).join("t")
     }
 
@@ -255,6 +255,17 @@ impl<D: Disk> Logbook<D> {
 impl TripFolder {
     /// The last place in a sequence: six digits.
     pub const LAST_SEQ: u64 = 999_999;
+
+    /// The names of a trip's files.
+    pub const FILES: [&str; 7] = [
+        "trip.jsonl",
+        "checklist.yaml",
+        "rig.yaml",
+        "crew.allowed_signers",
+        "seal.json",
+        "seal.person.sig",
+        "seal.device.sig",
+    ];
 
     /// The folder below `trips` for the trip with this place and id.
     pub(crate) fn below(trips: &Path, seq: u64, trip: &Id) -> Self {

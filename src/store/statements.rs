@@ -1,6 +1,6 @@
 //! Where managers' statements lie: `mgr/<manager>/<number>-<first letters of the hash>/`.
 
-use crate::record::{Digest, Id, MAX_STATEMENT};
+use crate::record::{Digest, Id, MAX_STATEMENT, StatementFiles};
 use crate::store::whole::make_folders;
 use crate::store::{Disk, Doing, Kind, Logbook, Mode, StoreFault, keep};
 use std::path::{Path, PathBuf};
@@ -66,6 +66,16 @@ impl<D: Disk> Logbook<D> {
         }))
     }
 
+    /// Whether a crew file lies beside the statement.
+    ///
+    /// # Errors
+    /// What the disk refused.
+    pub fn puts_a_crew_in_force(&self, folder: &StatementFolder) -> Result<bool, StoreFault> {
+        let crew = folder.crew();
+        let there = self.disk().exists(&crew);
+        there.map_err(StoreFault::of(Doing::Read, &crew))
+    }
+
     /// Keeps a statement, each file once and for all; one that is there stays. The signature comes
     /// last, so that what is signed is whole.
     ///
@@ -113,6 +123,17 @@ impl<D: Disk> Logbook<D> {
         let bytes = self.disk().read(path, MAX_STATEMENT);
         let refused = StoreFault::of_reading(path, MAX_STATEMENT);
         bytes.map(Some).map_err(refused)
+    }
+}
+
+impl StatementText {
+    /// To be verified.
+    pub fn files(&self) -> StatementFiles<'_> {
+        StatementFiles {
+            statement: &self.statement,
+            signature: self.signature.as_deref(),
+            crew: self.crew.as_deref(),
+        }
     }
 }
 

@@ -70,7 +70,8 @@ fn a_logbook_of_version_1_is_intact_to_the_program() {
             assert!(trip.contains(&part), "{part} in {trip}");
         }
     }
-    assert!(told.out.lines().all(is_well), "{}", told.out);
+    let mut found = told.out.lines().filter(|line| line.contains("\"finding\""));
+    assert!(found.all(is_well), "{}", told.out);
 }
 
 #[test]

@@ -13,6 +13,7 @@
 
 mod approval;
 mod architecture;
+mod barn50;
 mod barn_files;
 mod barn_limits;
 mod both_systems;

@@ -74,11 +74,11 @@ fn a_whole_walk_is_pressed_to_a_sealed_trip_that_verifies() {
     assert!(
         verified
             .out
-            .contains("intact  DEMO  complete, signed by Wren Ashdown, driver"),
+            .contains("not-countersigned  DEMO  complete, signed by Wren Ashdown, driver"),
         "{}",
         verified.out
     );
-    assert_eq!(verified.status, 0);
+    assert_eq!(verified.status, 9);
 }
 
 #[test]

@@ -1,8 +1,8 @@
 //! Reading a logbook: its crew, its devices, its trips, each verified as it is read.
 
-use crate::cli::clerk::{Plans, TripRead, Trouble, read_trip};
-use crate::record::{Crew, Id, Mode, Role, Signer};
-use crate::store::{Disk, Logbook, StoreFault, TripFolder};
+use crate::cli::clerk::{Plans, TripRead, Trouble, Trust, read_trip};
+use crate::record::{Crew, Id, Mode, Role, Roster, Signer, Statements};
+use crate::store::{Disk, Logbook, StatementText, StoreFault, TripFolder};
 use std::path::Path;
 
 /// A logbook with its crew, to read from.
@@ -12,6 +12,8 @@ pub struct Books<D: Disk> {
     pub logbook: Logbook<D>,
     /// Who may sign, as the logbook has it now.
     pub crew: Crew,
+    /// By whose signatures trips count: the crew's, and those of the crews before it.
+    pub trust: Trust,
 }
 
 impl<D: Disk> Books<D> {
@@ -22,7 +24,13 @@ impl<D: Disk> Books<D> {
     pub fn open(disk: &D, root: &Path) -> Result<Self, Trouble> {
         let logbook = Logbook::open(disk.clone(), root)?;
         let crew = Crew::read(&logbook.read(&logbook.crew())?)?;
-        Ok(Self { logbook, crew })
+        let roster = roster(&logbook, mode_of(&crew))?;
+        let trust = Trust::with_roster(std::slice::from_ref(&crew), &roster);
+        Ok(Self {
+            logbook,
+            crew,
+            trust,
+        })
     }
 
     /// What the logbook is for: its crew signs in the namespaces of one mode.
@@ -93,7 +101,7 @@ impl<D: Disk> Books<D> {
         folder: &TripFolder,
         plans: &mut Plans,
     ) -> Result<TripRead, StoreFault> {
-        self.read_as(device, folder, std::slice::from_ref(&self.crew), plans)
+        self.read_as(device, folder, &self.trust, plans)
     }
 
     /// Reads and verifies a trip by the crew files given.
@@ -104,16 +112,16 @@ impl<D: Disk> Books<D> {
         &self,
         device: &Id,
         folder: &TripFolder,
-        trusted: &[Crew],
+        trust: &Trust,
         plans: &mut Plans,
     ) -> Result<TripRead, StoreFault> {
-        let read = read_trip(self.logbook.disk(), folder, trusted, plans)?;
+        let read = read_trip(self.logbook.disk(), folder, trust, plans)?;
         Ok(read.in_its_place(device))
     }
 }
 
 /// The mode a crew signs in; real unless every signature counts elsewhere.
-pub(super) fn mode_of(crew: &Crew) -> Mode {
+pub(in crate::cli) fn mode_of(crew: &Crew) -> Mode {
     let all_in = |mode: Mode| {
         let mut namespaces = crew
             .signers()
@@ -135,4 +143,16 @@ pub(super) fn person_of<'c>(crew: &'c Crew, name: &str) -> Option<&'c Signer> {
         !signer.roles.contains(&Role::Device)
             && (signer.name.as_str().to_lowercase() == wanted || signer.id.as_str() == wanted)
     })
+}
+
+/// The crew files there were, where managers stated any. Only what puts one in force is read.
+fn roster<D: Disk>(logbook: &Logbook<D>, mode: Mode) -> Result<Roster, StoreFault> {
+    let mut texts = Vec::new();
+    for folder in logbook.statements()? {
+        if logbook.puts_a_crew_in_force(&folder)? {
+            texts.extend(logbook.read_statement(&folder)?);
+        }
+    }
+    let files: Vec<_> = texts.iter().map(StatementText::files).collect();
+    Ok(Statements::read(&files, mode, &[]).roster().clone())
 }

@@ -3,8 +3,8 @@
 use crate::cli::clerk::founding::read_key;
 use crate::cli::clerk::{Books, Trouble};
 use crate::record::{
-    Crew, Head, Id, Passphrase, Previous, Says, Seal, Signer, Stated, Statement, StatementFiles,
-    Statements, Wall, read_chain,
+    Crew, Head, Id, Passphrase, Previous, Says, Seal, Signer, Stated, Statement, Statements, Wall,
+    read_chain,
 };
 use crate::store::{
     Disk, JournalText, Logbook, StatementFolder, StatementText, StoreFault, TripFolder,
@@ -18,11 +18,15 @@ impl<D: Disk> Books<D> {
     /// What the disk refused.
     pub fn statements(&self) -> Result<Statements, StoreFault> {
         let texts = self.texts()?;
-        let files: Vec<_> = texts.iter().map(files).collect();
+        let files: Vec<_> = texts.iter().map(StatementText::files).collect();
         Ok(Statements::read(&files, self.mode(), &[]))
     }
 
-    fn texts(&self) -> Result<Vec<StatementText>, StoreFault> {
+    /// The files of every statement.
+    ///
+    /// # Errors
+    /// What the disk refused.
+    pub fn texts(&self) -> Result<Vec<StatementText>, StoreFault> {
         let mut texts = Vec::new();
         for folder in self.logbook.statements()? {
             texts.extend(self.logbook.read_statement(&folder)?);
@@ -98,7 +102,7 @@ impl<D: Disk> Books<D> {
         // What would not be believed is not kept.
         let mut texts = self.texts()?;
         texts.push(text.clone());
-        let files: Vec<_> = texts.iter().map(files).collect();
+        let files: Vec<_> = texts.iter().map(StatementText::files).collect();
         let then = Statements::read(&files, statement.mode, &[]);
         if then.find(&hash).is_none() || then.faults() != known.faults() {
             let new = then
@@ -116,14 +120,6 @@ impl<D: Disk> Books<D> {
             self.logbook.replace_crew(crew.text().as_bytes())?;
         }
         Ok(folder)
-    }
-}
-
-fn files(text: &StatementText) -> StatementFiles<'_> {
-    StatementFiles {
-        statement: &text.statement,
-        signature: text.signature.as_deref(),
-        crew: text.crew.as_deref(),
     }
 }
 

@@ -1,8 +1,8 @@
 //! One trip: read, verified, laid on its plan, and held to the place it lies in.
 
 use crate::checklist::{Checklist, Plan};
-use crate::cli::clerk::Trouble;
 use crate::cli::clerk::books::mode_of;
+use crate::cli::clerk::{Trouble, Trust};
 use crate::record::{
     Begun, Crew, Digest, Examined, Finding, Id, MAX_TRIP, Mode, SealFiles, TripFiles, Verified,
     verify,
@@ -11,7 +11,6 @@ use crate::rig::Rig;
 use crate::rules::Carried;
 use crate::store::{Disk, MOST_FILE_BYTES, StoreFault, TripFolder};
 use crate::walk::Walk;
-use std::borrow::Cow;
 use std::collections::HashMap;
 use std::fmt;
 use std::io::ErrorKind;
@@ -31,6 +30,8 @@ pub struct TripRead {
     pub rig: Vec<u8>,
     /// Where the folder's name or place says another trip than the record in it.
     pub misplaced: Option<Misplaced>,
+    /// Whether the crew file beside the record is another than the one line 0 names.
+    other_crew: bool,
     /// The one laid on the other, where the bytes can be relied on and this program can lay them.
     plan: Option<Arc<Plan>>,
 }
@@ -53,15 +54,18 @@ pub struct Plans {
     laid: HashMap<(Digest, Digest, Vec<Carried>), Option<Arc<Plan>>>,
 }
 
-/// Reads and verifies a trip, trusting these crew files and what they grew from. They also say
-/// what the logbook is for; without any, the trip is taken to be where it belongs.
+const OTHER_CREW: &str =
+    "the crew file beside the record is not the one that was in force when the walk began";
+
+/// Reads and verifies a trip by the crew files trusted. They also say what the logbook is for;
+/// without any, the trip is taken to be where it belongs.
 ///
 /// # Errors
 /// What the disk refused.
 pub fn read_trip<D: Disk>(
     disk: &D,
     folder: &TripFolder,
-    trusted: &[Crew],
+    trust: &Trust,
     plans: &mut Plans,
 ) -> Result<TripRead, StoreFault> {
     let journal = read_file(disk, &folder.journal(), MAX_TRIP)?.unwrap_or_default();
@@ -83,10 +87,12 @@ pub fn read_trip<D: Disk>(
         }),
     };
     let own = || Crew::read(&crew).map_or(Mode::Real, |crew| mode_of(&crew));
-    let mode = trusted.first().map_or_else(own, mode_of);
-    let mut examined = verify(&files, mode, &with_earlier(trusted, &crew));
-    let mut plan = None;
+    let mode = trust.mode().unwrap_or_else(own);
+    let mut examined = verify(&files, mode, &trust.for_trip(&crew));
+    let (mut plan, mut other_crew) = (None, false);
     if let Some(trip) = &examined.trip {
+        // It proves nothing and may be missing; one that is there is what whoever reads by hand has.
+        other_crew = !crew.is_empty() && Digest::of(&crew) != trip.begun().crew;
         plan = plans.of(trip.begun(), &checklist, &rig);
         examined = examined.repeated(plan.as_ref());
     }
@@ -96,24 +102,9 @@ pub fn read_trip<D: Disk>(
         checklist,
         rig,
         misplaced: None,
+        other_crew,
         plan,
     })
-}
-
-/// The crews trusted, and the pinned one where a trusted one grew from it: people come, and a line
-/// gets a namespace, and nobody who could sign is ever taken out.
-fn with_earlier<'c>(trusted: &'c [Crew], pinned: &[u8]) -> Cow<'c, [Crew]> {
-    let known = |crew: &Crew| crew.text().as_bytes() == pinned;
-    // Most trips of a barn have the crew of today, which is read already.
-    if trusted.iter().any(known) {
-        return Cow::Borrowed(trusted);
-    }
-    match Crew::read(pinned) {
-        Ok(earlier) if trusted.iter().any(|crew| crew.grew_from(&earlier)) => {
-            Cow::Owned(trusted.iter().cloned().chain([earlier]).collect())
-        }
-        _ => Cow::Borrowed(trusted),
-    }
 }
 
 /// A file of at most so many bytes; nothing where there is none.
@@ -161,23 +152,14 @@ impl TripRead {
         Self { misplaced, ..self }
     }
 
-    /// The same as far as a report on many trips needs it: without texts and events.
-    pub(in crate::cli) fn for_report(mut self) -> Self {
-        self.examined.trip = self.examined.trip.map(Verified::without_entries);
-        Self {
-            checklist: Vec::new(),
-            rig: Vec::new(),
-            ..self
-        }
-    }
-
     /// What is found of the trip, its place included.
     pub fn finding(&self) -> Finding {
-        let place = self
-            .misplaced
-            .as_ref()
-            .map_or(Finding::Intact, |_| Finding::Altered);
-        self.examined.finding().max(place)
+        let found = self.examined.finding();
+        if self.misplaced.is_some() || self.other_crew {
+            found.max(Finding::Altered)
+        } else {
+            found
+        }
     }
 
     /// Everything wrong or missing, as sentences.
@@ -185,6 +167,7 @@ impl TripRead {
         let faults = self.examined.faults.iter().map(ToString::to_string);
         faults
             .chain(self.misplaced.as_ref().map(ToString::to_string))
+            .chain(self.other_crew.then(|| OTHER_CREW.to_owned()))
             .collect()
     }
 

@@ -65,18 +65,25 @@ fn tell(
     let status = verify::verify(&[verified], &[], false, out, err)?;
     let to = asked.to.display();
     let files = counted(sent.files, "file");
-    match status {
-        Status::Fine | Status::Verified(Finding::Intact) => writeln!(
-            out,
-            "Exported to {to}: {files}, each read back. Whoever gets it begins with READ-THIS.txt."
-        )?,
-        _ => writeln!(
-            out,
-            "Exported to {to}: {files}, each read back. What is wrong above is wrong in the \
-             logbook too; it was exported as it is, byte for byte. Whoever gets it begins with \
-             READ-THIS.txt."
-        )?,
-    }
+    let status = match status {
+        // That nobody has countersigned yet takes nothing from an export.
+        Status::Fine | Status::Verified(Finding::Intact | Finding::NotCountersigned) => {
+            writeln!(
+                out,
+                "Exported to {to}: {files}, each read back. Whoever gets it begins with READ-THIS.txt."
+            )?;
+            Status::Fine
+        }
+        found => {
+            writeln!(
+                out,
+                "Exported to {to}: {files}, each read back. What is wrong above is wrong in the \
+                 logbook too; it was exported as it is, byte for byte. Whoever gets it begins with \
+                 READ-THIS.txt."
+            )?;
+            found
+        }
+    };
     if sent.lost.is_empty() {
         Ok(status)
     } else {

@@ -1,8 +1,8 @@
 //! The trips below the folders somebody names: whole logbooks, or single trips.
 
 use crate::cli::Status;
-use crate::cli::clerk::{Books, Plans, TripRead, Trouble, read_trip};
-use crate::record::{Crew, Id, Statements};
+use crate::cli::clerk::{Books, Plans, TripRead, Trouble, Trust, read_trip};
+use crate::record::{Id, Statements};
 use crate::store::{Disk, Local, StoreFault, TripFolder};
 use std::io;
 use std::path::{self, Path, PathBuf};
@@ -24,8 +24,8 @@ pub(in crate::cli) struct Kept {
     pub(in crate::cli) folder: TripFolder,
     /// The device it lies under, where it lies in a logbook that was named.
     device: Option<Id>,
-    /// The crew it is judged by.
-    trusted: Rc<[Crew]>,
+    /// Whom it is judged by.
+    trust: Rc<Trust>,
 }
 
 /// Every trip below these folders, in the order of folders, devices and trips. Nothing of a trip
@@ -38,11 +38,11 @@ pub(in crate::cli) fn kept(places: &[PathBuf]) -> Result<Vec<Kept>, Failed> {
             kept.push(alone(place));
         } else {
             let books = Books::open(&Local, place)?;
-            let trusted: Rc<[Crew]> = [books.crew.clone()].into();
+            let trust = Rc::new(books.trust.clone());
             kept.extend(books.trips()?.into_iter().map(|(device, folder)| Kept {
                 folder,
                 device: Some(device),
-                trusted: Rc::clone(&trusted),
+                trust: Rc::clone(&trust),
             }));
         }
     }
@@ -62,7 +62,7 @@ fn alone(place: &Path) -> Kept {
             path: place.to_owned(),
         },
         device: None,
-        trusted: books.into_iter().map(|books| books.crew).collect(),
+        trust: Rc::new(books.map(|books| books.trust).unwrap_or_default()),
     }
 }
 
@@ -75,7 +75,7 @@ impl Kept {
 
     /// Reads and verifies it.
     pub(in crate::cli) fn read(&self, plans: &mut Plans) -> Result<TripRead, StoreFault> {
-        let read = read_trip(&Local, &self.folder, &self.trusted, plans)?;
+        let read = read_trip(&Local, &self.folder, &self.trust, plans)?;
         Ok(match &self.device {
             Some(device) => read.in_its_place(device),
             None => read,

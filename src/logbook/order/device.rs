@@ -64,7 +64,8 @@ impl<'s> History<'s> {
         self.numbers.get(&seq).map_or(&[], Vec::as_slice)
     }
 
-    pub(super) fn take(&mut self, mut placed: Placed<'s>) {
+    /// Takes in a trip; answers whether it was there already, whole or in part.
+    pub(super) fn take(&mut self, mut placed: Placed<'s>) -> bool {
         let seq = placed.stub.seq;
         let branches = self.closed.iter().filter(|(fork, _)| fork.seq == seq);
         let branches = branches.flat_map(|(fork, _)| fork.ended.iter().chain([&fork.goes_on]));
@@ -84,11 +85,14 @@ impl<'s> History<'s> {
             before.for_each(|trip| trip.quote(ends));
         }
         let same = self.numbers.entry(seq).or_default();
-        match same.iter_mut().find(|other| other.is_same(&placed)) {
+        let copy = same.iter_mut().find(|other| other.is_same(&placed));
+        let known = copy.is_some();
+        match copy {
             Some(other) => other.complete(placed),
             None => same.push(placed),
         }
         self.settle(seq);
+        known
     }
 
     /// Keeps the lines of the two newest numbers only.

@@ -31,12 +31,12 @@ Check it with: hames verify book/dev/LAPTOP/t/000001-TRIP",
             "",
         );
     home.hames("verify book").run().is(
-        0,
+        9,
         "\
-000001-TRIP  intact  complete, signed by Wren Ashdown, driver, receipt RECEIPT
+000001-TRIP  not-countersigned  complete, signed by Wren Ashdown, driver, receipt RECEIPT
 by the crew file HASH; compare this with your manager's
 nothing after trip 1 of LAPTOP is witnessed
-1 trip: intact
+1 trip: not-countersigned
 ",
         "",
     );

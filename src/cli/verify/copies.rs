@@ -1,0 +1,128 @@
+//! What lies beside trips under another name: judged by what is in it.
+
+use crate::cli::clerk::TripRead;
+use crate::logbook::order::Order;
+use crate::logbook::{Copy, copy};
+use crate::record::{Finding, Id, MAX_TRIP};
+use crate::store::{Disk, Local, StoreFault, TripFolder};
+use std::ffi::OsStr;
+
+/// Something under a name that is none of ours.
+pub(super) struct Stray {
+    /// What it amounts to.
+    pub(super) finding: Finding,
+    /// What it is, as a sentence.
+    pub(super) what: String,
+}
+
+impl Stray {
+    /// What is no device's or no trip's folder.
+    pub(super) fn foreign(name: &OsStr, of: &str) -> Self {
+        let name = name.to_string_lossy();
+        Self {
+            finding: Finding::Intact,
+            what: format!("not looked at: {name}, which is no {of}'s folder"),
+        }
+    }
+
+    /// What a crash leaves of a beginning.
+    pub(super) fn never_begun(device: &Id, folder: &TripFolder) -> Self {
+        let name = folder
+            .path
+            .file_name()
+            .unwrap_or_default()
+            .to_string_lossy();
+        Self {
+            finding: Finding::Intact,
+            what: format!("{device}/{name} has no line: no walk was recorded in it"),
+        }
+    }
+
+    /// A folder beside trips. What is a trip for all that is held against the one of its number.
+    pub(super) fn of_folder(
+        device: &Id,
+        name: &OsStr,
+        read: Result<TripRead, StoreFault>,
+        order: &mut Order<'_>,
+    ) -> Self {
+        let path = std::path::Path::new(device.as_str()).join(name);
+        let Ok(read) = read else {
+            return Self::foreign(path.as_os_str(), "trip");
+        };
+        let name = path.display();
+        let Some(trip) = read.trip() else {
+            let holds = Local.exists(&read.folder.journal()).unwrap_or(false);
+            if !holds {
+                return Self::foreign(path.as_os_str(), "trip");
+            }
+            let finding = read.finding();
+            let faults = read.faults().join("; ");
+            let what = format!("{name} holds a trip that is {finding}: {faults}");
+            return Self { finding, what };
+        };
+        let (device, seq) = (&trip.begun().device, trip.begun().seq);
+        let (finding, what) = if !order.has(device, seq) {
+            (
+                Finding::Gap,
+                format!(
+                    "{name} holds trip {seq} of {device}, which lies nowhere else; hames logbook merge takes it in"
+                ),
+            )
+        } else if order.takes_as_known(trip) {
+            (
+                Finding::Intact,
+                format!("{name} is a copy of trip {seq} of {device}, judged by what is in it"),
+            )
+        } else {
+            (
+                Finding::Fork,
+                format!("{name} holds another trip {seq} of {device}"),
+            )
+        };
+        Self { finding, what }
+    }
+}
+
+/// The files beside a trip that are none of ours.
+pub(super) fn beside(folder: &TripFolder, read: Option<&TripRead>) -> Vec<Stray> {
+    let names = folder.strays(&Local).unwrap_or_default();
+    if names.is_empty() {
+        return Vec::new();
+    }
+    let file = |name: &str| Local.read(&folder.path.join(name), MAX_TRIP).ok();
+    let files: Vec<_> = TripFolder::FILES
+        .into_iter()
+        .filter_map(|name| Some((name, file(name)?)))
+        .collect();
+    let files: Vec<_> = files
+        .iter()
+        .map(|(name, bytes)| (*name, bytes.as_slice()))
+        .collect();
+    let judge = |name: &OsStr| {
+        let bytes = Local.read(&folder.path.join(name), MAX_TRIP);
+        bytes.map_or(Copy::Foreign, |bytes| copy(&bytes, &files))
+    };
+    let trip = folder
+        .path
+        .file_name()
+        .unwrap_or_default()
+        .to_string_lossy();
+    let is_whole = read.is_some_and(|read| read.trip().is_some());
+    names
+        .iter()
+        .map(|name| {
+            let copy = judge(name);
+            let name = name.to_string_lossy();
+            // Beside a record that is damaged, the copy may be the better one.
+            let hint = if is_whole || copy == Copy::Foreign {
+                ""
+            } else {
+                "; keep it, the record beside it is damaged"
+            };
+            Stray {
+                finding: copy.finding(),
+                what: format!("{trip}/{name} is {copy}{hint}"),
+            }
+        })
+        .collect()
+}

@@ -1,0 +1,224 @@
+//! What verification found, as one JSON object a line.
+
+use crate::cli::verify::line::Line;
+use crate::cli::verify::section::Section;
+use crate::logbook::order::{Judged, Witness};
+use crate::record::{Finding, Opinion};
+use crate::walk::unprintable;
+use serde::Serialize;
+use std::fmt::Write as _;
+use std::io::{self, Write};
+
+const SCHEMA: &str = "hames-verify/1";
+
+/// One line of JSON.
+#[derive(Serialize)]
+struct Told {
+    schema: &'static str,
+    #[serde(flatten)]
+    what: What,
+}
+
+#[derive(Serialize)]
+#[serde(tag = "kind", rename_all = "kebab-case")]
+enum What {
+    Trip(Box<Trip>),
+    Statement {
+        finding: &'static str,
+        what: String,
+    },
+    Order {
+        finding: &'static str,
+        what: String,
+        device: String,
+        from: u64,
+        to: u64,
+    },
+    Stray {
+        finding: &'static str,
+        what: String,
+    },
+    Note {
+        what: String,
+    },
+    Question {
+        what: String,
+    },
+    Newest {
+        device: String,
+        number: u64,
+        witnessed_number: Option<u64>,
+        witnessed_by: Option<Stated>,
+    },
+    Whole {
+        finding: &'static str,
+        trips: usize,
+        crews: Vec<String>,
+    },
+}
+
+#[derive(Serialize)]
+struct Trip {
+    path: String,
+    finding: &'static str,
+    faults: Vec<String>,
+    trip: Option<String>,
+    device: Option<String>,
+    number: Option<u64>,
+    mode: Option<&'static str>,
+    walked_on_paper: Option<String>,
+    outcome: Option<&'static str>,
+    signed_by: Option<String>,
+    role: Option<&'static str>,
+    receipt: Option<String>,
+    later_than: Option<Stated>,
+    earlier_than: Option<Stated>,
+    countersigns: Vec<Countersign>,
+}
+
+/// A statement. Its clock is a claim.
+#[derive(Serialize)]
+struct Stated {
+    manager: String,
+    name: String,
+    number: u64,
+    hash: String,
+    clock: String,
+}
+
+#[derive(Serialize)]
+struct Countersign {
+    by: Stated,
+    opinion: &'static str,
+    remarks: Option<String>,
+}
+
+pub(super) fn tell(
+    sections: &[Section<'_>],
+    worst: Finding,
+    out: &mut dyn Write,
+) -> io::Result<()> {
+    for section in sections {
+        for trip in &section.lines {
+            line(out, What::Trip(Box::new(trip_told(trip, &section.judged))))?;
+        }
+        for (finding, what) in section.stated() {
+            let finding = finding.word();
+            line(out, What::Statement { finding, what })?;
+        }
+        for fault in &section.judged.faults {
+            let (from, to) = fault.numbers();
+            line(
+                out,
+                What::Order {
+                    finding: fault.finding().word(),
+                    what: fault.to_string(),
+                    device: fault.device().to_string(),
+                    from,
+                    to,
+                },
+            )?;
+        }
+        for stray in &section.strays {
+            let (finding, what) = (stray.finding.word(), stray.what.clone());
+            line(out, What::Stray { finding, what })?;
+        }
+        for note in &section.judged.notes {
+            let what = note.to_string();
+            line(
+                out,
+                if note.is_question() {
+                    What::Question { what }
+                } else {
+                    What::Note { what }
+                },
+            )?;
+        }
+        for newest in section.judged.newest.iter().filter(|_| section.whole) {
+            let witnessed = newest.witnessed.as_ref();
+            line(
+                out,
+                What::Newest {
+                    device: newest.device.to_string(),
+                    number: newest.seq,
+                    witnessed_number: witnessed.map(|(seq, _)| *seq),
+                    witnessed_by: witnessed.map(|(_, witness)| Stated::of(witness)),
+                },
+            )?;
+        }
+    }
+    let crews = sections.iter().flat_map(|section| &section.lot.crews);
+    line(
+        out,
+        What::Whole {
+            finding: worst.word(),
+            trips: sections.iter().map(|section| section.lines.len()).sum(),
+            crews: crews.map(|crew| crew.revision().to_string()).collect(),
+        },
+    )
+}
+
+fn trip_told(line: &Line, judged: &Judged<'_>) -> Trip {
+    let trip = line.trip.as_ref();
+    let seal = trip.and_then(|trip| trip.sealed.as_ref());
+    let bracket = trip
+        .map(|trip| judged.bracket(&trip.end))
+        .unwrap_or_default();
+    let countersigns = trip.map(|trip| judged.countersigns(&trip.end));
+    let countersigns = countersigns.into_iter().flatten();
+    Trip {
+        path: line.folder.path.display().to_string(),
+        finding: line.finding(judged).word(),
+        faults: line.faults.clone(),
+        trip: trip.map(|trip| trip.trip.to_string()),
+        device: trip.map(|trip| trip.device.to_string()),
+        number: trip.map(|trip| trip.seq),
+        mode: trip.map(|trip| trip.mode.word()),
+        walked_on_paper: trip.and_then(|trip| Some(trip.paper?.to_string())),
+        outcome: seal.map(|seal| seal.outcome.word()),
+        signed_by: seal.map(|seal| seal.name.clone()),
+        role: seal.map(|seal| seal.role.word()),
+        receipt: seal.map(|seal| seal.receipt.to_string()),
+        later_than: bracket.later_than.as_ref().map(Stated::of),
+        earlier_than: bracket.earlier_than.as_ref().map(Stated::of),
+        countersigns: countersigns
+            .map(|one| Countersign {
+                by: Stated::of(&one.by),
+                opinion: match one.says.opinion {
+                    Opinion::Agreed => "agreed",
+                    Opinion::Asked => "asked",
+                },
+                remarks: one.says.remarks.as_ref().map(ToString::to_string),
+            })
+            .collect(),
+    }
+}
+
+impl Stated {
+    fn of(witness: &Witness) -> Self {
+        Self {
+            manager: witness.manager.to_string(),
+            name: witness.name.to_string(),
+            number: witness.number,
+            hash: witness.hash.to_string(),
+            clock: witness.clock.to_string(),
+        }
+    }
+}
+
+/// One line. What a terminal could take for a control is spelt by its number, which means the same.
+fn line(out: &mut dyn Write, what: What) -> io::Result<()> {
+    let schema = SCHEMA;
+    let text = serde_json::to_string(&Told { schema, what })?;
+    let mut shown = String::with_capacity(text.len());
+    for letter in text.chars() {
+        if unprintable(letter) {
+            for unit in letter.encode_utf16(&mut [0; 2]) {
+                write!(shown, "\\u{unit:04x}").map_err(io::Error::other)?;
+            }
+        } else {
+            shown.push(letter);
+        }
+    }
+    writeln!(out, "{shown}")
+}

@@ -1,0 +1,134 @@
+//! What verification found, as text. Nothing stored reaches the terminal as a control.
+
+use crate::cli::verify::line::Line;
+use crate::cli::verify::section::Section;
+use crate::logbook::order::{Bracket, Judged, Witness};
+use crate::record::{Finding, Opinion};
+use crate::walk::unprintable;
+use std::io::{self, Write};
+
+pub(super) fn tell(
+    sections: &[Section<'_>],
+    worst: Finding,
+    out: &mut dyn Write,
+) -> io::Result<()> {
+    let (mut trips, mut bracketed) = (0_usize, false);
+    for section in sections {
+        for line in &section.lines {
+            bracketed |= tell_trip(line, &section.judged, out)?;
+        }
+        tell_whole(section, out)?;
+        trips += section.lines.len();
+    }
+    if bracketed {
+        say(
+            out,
+            "the order is shown by what names what; the times beside it are what clocks claimed",
+        )?;
+    }
+    let word = if trips == 1 { "trip" } else { "trips" };
+    say(out, &format!("{trips} {word}: {worst}"))
+}
+
+/// Answers whether the trip stands between any statements.
+fn tell_trip(line: &Line, judged: &Judged<'_>, out: &mut dyn Write) -> io::Result<bool> {
+    say(out, &line.text(judged))?;
+    for fault in &line.faults {
+        say(out, &format!("  {fault}"))?;
+    }
+    let Some(trip) = &line.trip else {
+        return Ok(false);
+    };
+    for countersign in judged.countersigns(&trip.end) {
+        let says = match countersign.says.opinion {
+            Opinion::Agreed => "agreed to by",
+            Opinion::Asked => "asked about by",
+        };
+        let remarks = countersign.says.remarks.as_ref();
+        let remarks = remarks.map_or_else(String::new, |words| format!(": {words}"));
+        say(out, &format!("  {says} {}{remarks}", countersign.by))?;
+    }
+    let bracket = judged.bracket(&trip.end);
+    let told = told(&bracket);
+    if let Some(told) = &told {
+        say(out, &format!("  {told}"))?;
+    }
+    Ok(told.is_some())
+}
+
+/// Between which statements a trip was made.
+fn told(bracket: &Bracket) -> Option<String> {
+    let clock = |witness: &Witness| {
+        let time = witness.clock.moment();
+        format!("{witness} (clock {})", time.format("%Y-%m-%d %H:%M"))
+    };
+    let later = bracket.later_than.as_ref().map(clock);
+    let earlier = bracket.earlier_than.as_ref().map(clock);
+    match (later, earlier) {
+        (None, None) => None,
+        (Some(later), None) => Some(format!(
+            "later than {later}, and witnessed by no statement yet"
+        )),
+        (None, Some(earlier)) => Some(format!("earlier than {earlier}")),
+        (Some(later), Some(earlier)) => Some(format!("later than {later}, earlier than {earlier}")),
+    }
+}
+
+fn tell_whole(section: &Section<'_>, out: &mut dyn Write) -> io::Result<()> {
+    for (finding, what) in section.stated() {
+        say(out, &format!("{finding}: {what}"))?;
+    }
+    for fault in &section.judged.faults {
+        say(out, &format!("{}: {fault}", fault.finding()))?;
+    }
+    for stray in &section.strays {
+        match stray.finding {
+            Finding::Intact => say(out, &stray.what)?,
+            finding => say(out, &format!("{finding}: {}", stray.what))?,
+        }
+    }
+    for note in &section.judged.notes {
+        let kind = if note.is_question() { "question: " } else { "" };
+        say(out, &format!("{kind}{note}"))?;
+    }
+    for crew in &section.lot.crews {
+        let revision = crew.revision();
+        say(
+            out,
+            &format!("by the crew file {revision}; compare this with your manager's"),
+        )?;
+    }
+    for newest in section.judged.newest.iter().filter(|_| section.whole) {
+        let after = format!(
+            "nothing after trip {} of {} is witnessed",
+            newest.seq, newest.device
+        );
+        match &newest.witnessed {
+            None => say(out, &after)?,
+            Some((seq, witness)) => say(
+                out,
+                &format!("{after}; the last witness is {witness}, of trip {seq}"),
+            )?,
+        }
+    }
+    for (manager, number) in section.newest_stated() {
+        say(
+            out,
+            &format!("nothing after statement {number} of {manager} is witnessed"),
+        )?;
+    }
+    Ok(())
+}
+
+/// One line, with whatever could move a cursor or turn the writing shown escaped.
+fn say(out: &mut dyn Write, text: &str) -> io::Result<()> {
+    let mut shown = String::with_capacity(text.len());
+    for letter in text.chars() {
+        if unprintable(letter) {
+            shown.extend(letter.escape_debug());
+        } else {
+            shown.push(letter);
+        }
+    }
+    writeln!(out, "{shown}")
+}

@@ -1,0 +1,7 @@
+//! A barn of three laptops and fifty trips, and what becomes of it when it is damaged.
+
+mod damage;
+mod found;
+pub(crate) mod making;
+mod order;
+mod sampled;
