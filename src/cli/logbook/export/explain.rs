@@ -2,7 +2,7 @@
 //!
 //! Its commands name a trip that is there, so that they can be typed as they stand.
 
-use crate::record::{Deed, Namespace, Seal};
+use crate::record::{Deed, Mode, Namespace, Seal};
 
 pub(super) const NAME: &str = "READ-THIS.txt";
 
@@ -25,7 +25,20 @@ impl Example {
 
     /// The page.
     pub(super) fn text(&self) -> String {
-        format!("{FILES}{}{BY_SCRIPT}{SHOWS}", self.commands())
+        format!(
+            "{}{FILES}{}{BY_SCRIPT}{SHOWS}",
+            self.mode(),
+            self.commands()
+        )
+    }
+
+    /// What does not count says so first.
+    fn mode(&self) -> &'static str {
+        match self.0.as_ref().map(|(_, seal)| seal.mode) {
+            Some(Mode::Demo) => "DEMO: AN INVENTED BARN. NOTHING HERE COUNTS.\n\n",
+            Some(Mode::Drill) => "DRILL: TRAINING RUNS. NOTHING HERE COUNTS.\n\n",
+            Some(Mode::Real) | None => "",
+        }
     }
 
     fn commands(&self) -> String {
@@ -101,6 +114,7 @@ dev/LAPTOP/t/NUMBER-TRIP/   one trip
 mgr/MANAGER/                what managers stated and signed about the whole, where they did
 approved/                   checklists a manager approved, with the signature
 crew/allowed_signers        who might sign when this was exported
+barn.txt                    the name of the barn
 tables/                     the records as rows, for spreadsheets and query engines. They are
                             drawn from the records for convenience and prove nothing themselves.
 SHA256SUMS                  the hash of every file here
@@ -115,6 +129,9 @@ The whole at once, every signature and every link, by a second program that shar
 the first and needs nothing but Python 3 and ssh-keygen. It says of each trip what it finds:
 
     python3 verify.py .
+
+A program that lies beside what it checks can have been changed together with it. Where that
+matters, take verify.py, and the keys you compare with, from somebody else.
 
 ";
 

@@ -78,6 +78,8 @@ fn an_export_verifies_alone_with_the_stock_tools_and_has_no_secret_in_it() {
     // The logbook is gone, and the export stands alone.
     fs::rename(home.demo(), home.path("gone")).unwrap();
     assert_eq!(home.hames("verify out").run().status, 9);
+    let page = fs::read_to_string(out.join("READ-THIS.txt")).unwrap();
+    assert!(page.starts_with("DEMO: AN INVENTED BARN."), "{page}");
     let commands = commands(&out);
     assert!(commands.len() >= 7, "{commands:?}");
     let told: Vec<String> = commands.iter().map(|line| shell(&out, line)).collect();
