@@ -102,7 +102,7 @@ const TRACE_ENDS: &str = "\
 Exit status: 0 every verdict holds; 1 one does not, or no reading was taken with it.";
 
 const EXPORT_ENDS: &str = "\
-Exit status: 0 exported, and all of it intact; 3 something could not be read or written; 10 and on,
+Exit status: 0 exported, and nothing wrong in it; 3 something could not be read or written; 10 and on,
 exported as it is, and what `hames verify` finds of it.";
 
 const RECEIPT_ENDS: &str = "\
