@@ -28,7 +28,7 @@ mod weigh;
 
 pub use args::Args;
 pub use checklist::{AboutLists, ListsDo};
-pub use logbook::AboutLogbook;
+pub use logbook::{AboutLogbook, merge};
 pub use plan::{Meant, NotMeant, Sitting, meant};
 pub use status::Status;
 pub use surroundings::Surroundings;

@@ -4,6 +4,8 @@
 //! Nothing here reads a file. Trips come in as verified, one after the other, and are brought down
 //! to what is asked of them: a [`Leg`] for the way a truck went, a [`ClockMark`] for a clock.
 
+pub mod merge;
+
 pub mod order;
 
 pub mod table;

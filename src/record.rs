@@ -49,6 +49,7 @@ pub use statement::{
     MAX_STATEMENT, Opinion, Pruned, Says, SignedOff, Statement, Stub,
 };
 pub use statements::{Stated, StatementFault, StatementFiles, Statements};
+pub(crate) use strict::TRANSIT;
 pub use strict::Unreadable;
 pub use tail::split_torn;
 pub use verify::{Examined, Finding, SealFiles, Sealed, TripFault, TripFiles, Verified, verify};

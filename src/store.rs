@@ -4,10 +4,12 @@
 //! with the next step. Reading never writes.
 
 mod approvals;
+mod aside;
 mod cache;
 mod device;
 mod disk;
 mod fault;
+mod gather;
 mod journal;
 mod local;
 mod logbook;
@@ -22,9 +24,10 @@ pub use cache::MOST_CACHE_BYTES;
 pub use device::{Device, Pinned};
 pub use disk::{Disk, Entry, Kind, Mode, Stamp};
 pub use fault::{Cause, Doing, LineProblem, StoreFault};
+pub use gather::{Heap, gather};
 pub use journal::{Journal, JournalText, Resumed};
 pub use local::Local;
-pub use logbook::{Logbook, MOST_FILE_BYTES, TripFolder, Trips};
+pub use logbook::{Logbook, MOST_FILE_BYTES, TripFolder, Trips, is_place};
 pub use outgoing::{NewFile, NewFolder};
 pub use statements::{StatementFolder, StatementText};
 pub use whole::{keep, replace, write_once};

@@ -94,4 +94,6 @@ Examples:
   hames logbook trace gauge-100 --error '2 psi'
   hames logbook table readings > readings.csv
   hames logbook export /media/stick/barn   a copy that anybody can check
+  hames logbook merge /media/stick       take in what a stick or another laptop has
+  hames logbook merge LOGBOOK --look     only look what a sync tool left in it
 ";

@@ -2,6 +2,7 @@
 
 mod export;
 mod gather;
+pub mod merge;
 mod questions;
 mod receipt;
 mod shelf;
@@ -37,7 +38,8 @@ impl AboutLogbook {
             LogbookCommand::Questions { .. }
             | LogbookCommand::Trace { .. }
             | LogbookCommand::Table { .. }
-            | LogbookCommand::Export { .. } => Vec::new(),
+            | LogbookCommand::Export { .. }
+            | LogbookCommand::Merge { .. } => Vec::new(),
         };
         Ok(Self {
             places: if named.is_empty() {
@@ -93,6 +95,9 @@ pub(super) fn logbook(
             table::table(*of, form, &about.places, out)
         }
         LogbookCommand::Questions { json } => questions::ask(&about.places, *json, out),
+        LogbookCommand::Merge { folder, look, json } => {
+            merge::told(about.place(), folder, (*look, *json), out)
+        }
     };
     match done {
         Ok(status) => Ok(status),

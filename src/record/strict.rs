@@ -53,6 +53,9 @@ pub enum Unreadable {
     },
 }
 
+/// What is said of a file whose line ends a tool changed on the way.
+pub(crate) const TRANSIT: &str = "the line endings were changed in transit; put the line “* -text” into .gitattributes, turn off text conversion in the copying tool, and copy the file again";
+
 /// Reads one line of a version up to `newest`, without its line end, as `T`, a struct of borrowed
 /// fields in the fixed order.
 pub(crate) fn line<'a, T>(bytes: &'a [u8], cap: usize, newest: Version) -> Result<T, Unreadable>
@@ -190,7 +193,6 @@ impl Unreadable {
 
 impl fmt::Display for Unreadable {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        const TRANSIT: &str = "the line endings were changed in transit; put the line “* -text” into .gitattributes, turn off text conversion in the copying tool, and copy the file again";
         match self {
             Self::Long { bytes, cap } => write!(f, "it has {bytes} bytes; {cap} is the most"),
             Self::Blank => write!(f, "it is blank"),

@@ -3,7 +3,7 @@
 use crate::record::{Digest, Id};
 use crate::store::whole::make_folders;
 use crate::store::{Disk, Doing, Kind, Logbook, Mode, StoreFault, keep};
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 /// So many letters of a checklist's hash name its folder.
 const HASH_LETTERS: usize = 16;
@@ -45,11 +45,51 @@ impl<D: Disk> Logbook<D> {
     ///
     /// # Errors
     /// What the disk refused.
-    pub fn keep_approval(&self, path: &std::path::Path, bytes: &[u8]) -> Result<(), StoreFault> {
+    pub fn keep_approval(&self, path: &Path, bytes: &[u8]) -> Result<(), StoreFault> {
         if let Some(folder) = path.parent() {
             make_folders(self.disk(), folder, Mode::Shared)?;
         }
         keep(self.disk(), path, bytes, Mode::Shared)
+    }
+
+    /// Takes an approval that came from elsewhere, with its signature. Where another approval of
+    /// the same bytes is here, it is kept beside it. Answers whether anything of it was missing;
+    /// with `look` nothing is written.
+    ///
+    /// # Errors
+    /// What the disk refused.
+    pub fn take_approval(
+        &self,
+        of: (&Id, &Digest),
+        checklist: &[u8],
+        (approval, signature): (&[u8], &[u8]),
+        look: bool,
+    ) -> Result<bool, StoreFault> {
+        let plain = self.approval(of.0, of.1);
+        let own: String = Digest::of(approval).to_string().chars().take(8).collect();
+        let mut beside = plain.path.clone().into_os_string();
+        beside.push(format!("-{own}"));
+        let beside = ApprovalFolder {
+            path: beside.into(),
+        };
+        let is = |path: &Path, bytes: &[u8]| -> Result<bool, StoreFault> {
+            Ok(!self.has(path)? || self.read(path)? == bytes)
+        };
+        let fits = |folder: &ApprovalFolder| -> Result<bool, StoreFault> {
+            Ok(is(&folder.checklist(), checklist)?
+                && is(&folder.approval(), approval)?
+                && is(&folder.signature(), signature)?)
+        };
+        let folder = if fits(&plain)? { plain } else { beside };
+        if self.has(&folder.signature())? {
+            return Ok(false);
+        }
+        if !look {
+            self.keep_approval(&folder.checklist(), checklist)?;
+            self.keep_approval(&folder.approval(), approval)?;
+            self.keep_approval(&folder.signature(), signature)?;
+        }
+        Ok(true)
     }
 
     fn approvals_of(&self, checklist: &Id) -> PathBuf {

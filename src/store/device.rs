@@ -1,12 +1,13 @@
 //! Writing a device's trips: one process at a time, in sequence.
 
-use crate::record::Id;
+use crate::record::{Digest, Id};
 use crate::store::journal::lock;
 use crate::store::whole::make_folders;
 use crate::store::{
-    Disk, Doing, Journal, Logbook, Mode, Resumed, StoreFault, TripFolder, write_once,
+    Disk, Doing, Journal, Logbook, Mode, Resumed, StoreFault, TripFolder, keep, write_once,
 };
 use std::io::ErrorKind;
+use std::path::PathBuf;
 
 /// A device's folder, held by this process until the value is dropped or the process ends.
 ///
@@ -98,6 +99,36 @@ impl<D: Disk> Device<D> {
         }
         let journal = Journal::create(disk.clone(), &folder.journal(), first)?;
         Ok((folder, journal))
+    }
+
+    /// The folder for a trip that came from elsewhere: that of its number and id, or, where that
+    /// has another history, one told apart by how this one ends. A name that is taken by something
+    /// else gets letters of the next digest.
+    ///
+    /// # Errors
+    /// What the disk refused; [`StoreFault::Taken`] when every name is.
+    pub fn place_for(&self, seq: u64, trip: &Id, ends: &Digest) -> Result<TripFolder, StoreFault> {
+        let plain = TripFolder::below(&self.logbook.trip_folders(&self.name), seq, trip);
+        let again = Digest::of(ends.bytes());
+        for folder in [plain.clone(), plain.beside(ends), plain.beside(&again)] {
+            if !self.logbook.has(&folder.path)? {
+                return Ok(folder);
+            }
+        }
+        Err(StoreFault::Taken { path: plain.path })
+    }
+
+    /// Keeps files of a trip that came from elsewhere, in the order given, each once and for all:
+    /// one that is there stays. All of it is on the disk when this returns.
+    ///
+    /// # Errors
+    /// What the disk refused.
+    pub fn keep(&self, folder: &TripFolder, files: &[(PathBuf, &[u8])]) -> Result<(), StoreFault> {
+        let disk = self.logbook.disk();
+        make_folders(disk, &folder.path, Mode::Shared)?;
+        files
+            .iter()
+            .try_for_each(|(path, bytes)| keep(disk, path, bytes, Mode::Shared))
     }
 
     /// Opens the journal of a trip to go on with it.

@@ -11,13 +11,16 @@
 //!     statement.json  statement.sig  allowed_signers (where it is a new crew file)
 //! cache/trips.json                   what the start knows without reading; may be deleted
 //! dev/barn-laptop/hold               locked while a device is written
+//! quarantine/5c1e09b4d2a77f10/       what a merge could not use: as-found  why.txt
 //! dev/barn-laptop/t/000007-9f3c01ab/ one trip:
 //!     trip.jsonl  trip.torn-1        the journal, and what a crash left of a line
 //!     checklist.yaml  rig.yaml  crew.allowed_signers
 //!     seal.json  seal.person.sig  seal.device.sig
+//! dev/barn-laptop/t/000007-9f3c01ab-5c1e09b4/
+//!     another history with the same beginning: neither is chosen
 //! ```
 
-use crate::record::Id;
+use crate::record::{Digest, Id};
 use crate::store::whole::{make_folders, sync_above};
 use crate::store::{Disk, Doing, JournalText, Kind, Mode, StoreFault, keep, replace, write_once};
 use std::ffi::OsString;
@@ -25,6 +28,10 @@ use std::path::{Path, PathBuf};
 
 /// The most bytes of a file that is no journal.
 pub const MOST_FILE_BYTES: usize = 1024 * 1024;
+
+/// What `.gitignore` of a new logbook holds: private keys, and what one laptop found and could not
+/// use, stay with it.
+const NOT_SHARED: &str = "/keys/\n/quarantine/\n";
 
 /// A folder of trips of one barn.
 #[derive(Clone, Debug)]
@@ -66,7 +73,7 @@ impl<D: Disk> Logbook<D> {
         sync_above(disk, root)?;
         make_folders(disk, &logbook.crew_folder(), Mode::Shared)?;
         make_folders(disk, &logbook.key_folder(), Mode::Private)?;
-        for (name, text) in [(".gitattributes", "* -text\n"), (".gitignore", "/keys/\n")] {
+        for (name, text) in [(".gitattributes", "* -text\n"), (".gitignore", NOT_SHARED)] {
             keep(disk, &root.join(name), text.as_bytes(), Mode::Shared)?;
         }
         make_folders(disk, &logbook.device_folders(), Mode::Shared)?;
@@ -245,7 +252,7 @@ impl<D: Disk> Logbook<D> {
         self.root.join("keys")
     }
 
-    fn has(&self, path: &Path) -> Result<bool, StoreFault> {
+    pub(crate) fn has(&self, path: &Path) -> Result<bool, StoreFault> {
         self.disk
             .exists(path)
             .map_err(StoreFault::of(Doing::Read, path))
@@ -274,6 +281,17 @@ impl TripFolder {
         Self {
             seq,
             path: trips.join(format!("{seq:06}-{id}")),
+        }
+    }
+
+    /// The same for another history of the same trip, told apart by letters of how it ends.
+    pub(crate) fn beside(&self, ends: &Digest) -> Self {
+        let mut name = self.path.file_name().unwrap_or_default().to_owned();
+        let letters: String = ends.to_string().chars().take(ID_LETTERS).collect();
+        name.push(format!("-{letters}"));
+        Self {
+            seq: self.seq,
+            path: self.path.with_file_name(name),
         }
     }
 
@@ -313,21 +331,72 @@ impl TripFolder {
     }
 }
 
+/// Whether a path, from the logbook's folder on, is one where a logbook keeps a record and looks for
+/// it. A copy beside it, under another name, is no record of the logbook.
+pub fn is_place(path: &Path) -> bool {
+    let parts: Option<Vec<&str>> = path.iter().map(|part| part.to_str()).collect();
+    match parts.unwrap_or_default().as_slice() {
+        ["dev", device, "t", trip, file] => {
+            let known = [
+                "trip.jsonl",
+                "checklist.yaml",
+                "rig.yaml",
+                "crew.allowed_signers",
+                "seal.json",
+                "seal.person.sig",
+                "seal.device.sig",
+            ];
+            Id::read(device).is_ok()
+                && seq_of(trip).is_some()
+                && (known.contains(file) || file.starts_with("trip.torn-"))
+        }
+        ["mgr", manager, _, file] => {
+            let known = ["statement.json", "statement.sig", "allowed_signers"];
+            Id::read(manager).is_ok() && known.contains(file)
+        }
+        ["approved", checklist, _, file] => {
+            let known = ["checklist.yaml", "approval.json", "approval.sig"];
+            Id::read(checklist).is_ok() && known.contains(file)
+        }
+        ["crew", "allowed_signers"] | ["barn.txt"] => true,
+        _ => false,
+    }
+}
+
 /// So many letters and digits of a trip's id stand in its folder's name.
 const ID_LETTERS: usize = 8;
 
-/// The place in a folder name like `000007-9f3c01ab`.
+/// The place in a folder name like `000007-9f3c01ab`, or `000007-9f3c01ab-5c1e09b4`.
 fn seq_of(name: &str) -> Option<u64> {
-    let (seq, id) = name.split_once('-')?;
+    let (seq, rest) = name.split_once('-')?;
     let digits = seq.len() == 6 && seq.bytes().all(|byte| byte.is_ascii_digit());
     let plain = |byte: u8| byte.is_ascii_digit() || byte.is_ascii_lowercase();
-    let named = (1..=ID_LETTERS).contains(&id.len()) && id.bytes().all(plain);
-    (digits && named).then(|| seq.parse().ok())?
+    let named = |id: &str| (1..=ID_LETTERS).contains(&id.len()) && id.bytes().all(plain);
+    let mut parts = rest.splitn(2, '-');
+    (digits && parts.all(named)).then(|| seq.parse().ok())?
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn only_where_the_logbook_looks_is_a_place_of_its_records() {
+        for (path, is) in [
+            ("dev/laptop-one/t/000007-9f3c01ab/trip.jsonl", true),
+            ("dev/laptop-one/t/000007-9f3c01ab-5c1e09b4/seal.json", true),
+            ("dev/laptop-one/t/000007-9f3c01ab/trip (1).jsonl", false),
+            ("dev/laptop-one/t/000007-9f3c01ab (1)/trip.jsonl", false),
+            ("dev/laptop-one/hold", false),
+            ("mgr/odile.marsh/000003-5c1e09b4/statement.sig", true),
+            ("crew/allowed_signers", true),
+            ("crew/allowed_signers~", false),
+            ("barn.txt", true),
+            ("stick/crew/allowed_signers", false),
+        ] {
+            assert_eq!(is_place(Path::new(path)), is, "{path}");
+        }
+    }
 
     #[test]
     fn a_trips_folder_says_its_place_and_the_beginning_of_its_id() {

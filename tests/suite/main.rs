@@ -40,6 +40,7 @@ mod judged;
 mod judging;
 mod logbook_order;
 mod mechanics;
+mod merge;
 mod paper;
 mod plain;
 mod record_crew;

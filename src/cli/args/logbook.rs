@@ -69,6 +69,20 @@ pub enum LogbookCommand {
         #[arg(long)]
         tar: bool,
     },
+    /// Take in what a stick, a synced folder or another laptop's logbook has and this one has not
+    #[command(after_help = MERGE_ENDS)]
+    Merge {
+        /// The folder; names and dates in it mean nothing, only what the files hold. It may be the
+        /// logbook itself, to take in the copies a sync tool made in it
+        #[arg(value_name = "FOLDER")]
+        folder: PathBuf,
+        /// Only look: tell what would be taken, and write nothing
+        #[arg(long)]
+        look: bool,
+        /// One JSON object a line
+        #[arg(long)]
+        json: bool,
+    },
 }
 
 /// A table there is.
@@ -104,6 +118,12 @@ Exit status: 0 every verdict holds; 1 one does not, or no reading was taken with
 const EXPORT_ENDS: &str = "\
 Exit status: 0 exported, and nothing wrong in it; 3 something could not be read or written; 10 and on,
 exported as it is, and what `hames verify` finds of it.";
+
+const MERGE_ENDS: &str = "\
+Nothing is replaced and nothing is deleted; of two histories none is chosen. What cannot be used is
+kept in quarantine/ of the logbook, with the reason. Private keys are never read.
+
+Exit status: 0 nothing is wrong; 1 something is set aside or open; 3 the disk or the logbook failed.";
 
 const RECEIPT_ENDS: &str = "\
 Exit status: 0 one trip, and it is intact; 1 no trip, or several different ones; 2 mistyped or

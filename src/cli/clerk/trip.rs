@@ -140,9 +140,11 @@ impl TripRead {
         let misplaced = self.examined.trip.as_ref().and_then(|trip| {
             let begun = trip.begun();
             let name = self.folder.path.file_name()?.to_str()?;
-            let own = name
-                .split_once('-')
-                .is_some_and(|(_, id)| begun.trip.as_str().starts_with(id));
+            let own = name.split_once('-').is_some_and(|(_, rest)| {
+                // Letters of its end tell another history of the same trip apart.
+                let id = rest.split_once('-').map_or(rest, |(id, _)| id);
+                begun.trip.as_str().starts_with(id)
+            });
             let here = begun.device == *device && begun.seq == self.folder.seq && own;
             (!here).then(|| Misplaced {
                 device: begun.device.clone(),

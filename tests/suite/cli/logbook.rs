@@ -1,6 +1,7 @@
 //! `hames logbook`: what the records of a whole barn come to.
 
 mod export;
+mod merge;
 mod questions;
 mod receipt;
 mod table;

@@ -86,6 +86,11 @@ impl Pretend {
         self.0.borrow().changes
     }
 
+    /// Which of the calls could change something, by their number.
+    pub(crate) fn changing_calls(&self) -> Vec<usize> {
+        self.0.borrow().changing.clone()
+    }
+
     /// The disk as another process finds it after this one died with the power on.
     pub(crate) fn after_death(&self) -> Self {
         let old = self.0.borrow();
@@ -208,6 +213,7 @@ impl Pretend {
         let now = state.calls;
         state.calls += 1;
         state.changes += usize::from(changes);
+        state.changing.extend(changes.then_some(now));
         match state.trouble_at(now, changes) {
             None => act(state),
             Some(Trouble::Refuses(kind) | Trouble::RefusesChanges(kind)) => {

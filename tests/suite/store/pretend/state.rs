@@ -27,6 +27,8 @@ pub(super) struct State {
     pub(super) dead: bool,
     /// How many of the calls could change something.
     pub(super) changes: usize,
+    /// Which ones.
+    pub(super) changing: Vec<usize>,
     pub(super) nodes: Vec<Node>,
     pub(super) names: BTreeMap<PathBuf, usize>,
     pub(super) certain: BTreeMap<PathBuf, usize>,

@@ -1,0 +1,174 @@
+//! `hames logbook merge`: what somebody brings in a folder, taken into the logbook.
+
+mod after;
+mod people;
+mod read;
+mod report;
+mod trips;
+
+pub use crate::cli::Status;
+pub use report::{Came, How, Merged, Open, SetAside};
+
+use crate::cli::clerk::{Books, Trouble};
+use crate::cli::logbook::merge::read::Brought;
+use crate::cli::logbook::shelf::Failed;
+use crate::logbook::merge::{Told, Trusted, Why};
+use crate::record::{Digest, Mode, Statements};
+use crate::store::{Disk, Local, Logbook, StoreFault, gather, is_place};
+use std::collections::{BTreeSet, HashSet};
+use std::io::Write;
+use std::path::{Path, PathBuf};
+
+/// Why nothing was merged: the status to end with, and a sentence.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Stopped {
+    /// How the program ends.
+    pub status: Status,
+    /// What is told.
+    pub sentence: String,
+}
+
+/// Merges, and tells it.
+pub(super) fn told(
+    root: &Path,
+    folder: &Path,
+    (look, json): (bool, bool),
+    out: &mut dyn Write,
+) -> Result<Status, Failed> {
+    let merged = merge(&Local, root, folder, look)
+        .map_err(|stopped| Failed::Said(stopped.status, stopped.sentence))?;
+    let told = if json {
+        merged.as_json(out)
+    } else {
+        merged.as_text(out)
+    };
+    told.map(|()| merged.status()).map_err(Failed::Output)
+}
+
+/// Takes into the logbook at `root` what is in `folder` and is not there yet. With `look` nothing
+/// is written, and what would be is told.
+///
+/// # Errors
+/// A sentence, where nothing could be read or the folder is of another barn. Nothing was written
+/// then, but for what was written before a disk began to refuse.
+pub fn merge<D: Disk>(disk: &D, root: &Path, folder: &Path, look: bool) -> Result<Merged, Stopped> {
+    let books = Books::open(disk, root)?;
+    let mut merge = Merge::begin(books, folder, look)?;
+    merge.is_of_this_barn()?;
+    merge.take_up_what_is_aside()?;
+    merge.statements()?;
+    let parts = merge.assembled()?;
+    merge.approvals(&parts)?;
+    merge.trips(&parts)?;
+    merge.the_rest(&parts)?;
+    merge.crew()?;
+    merge.look_around()?;
+    Ok(merge.merged)
+}
+
+/// A merge under way.
+struct Merge<D: Disk> {
+    books: Books<D>,
+    mode: Mode,
+    look: bool,
+    brought: Brought,
+    trusted: Trusted,
+    statements: Statements,
+    told: Told,
+    /// The pieces that were set aside on the way.
+    aside: BTreeSet<usize>,
+    /// The texts that lie beside a record here, by their plain hash.
+    placed: BTreeSet<Digest>,
+    /// The plain hash of every file of a record that was here, once it is asked for.
+    here: Option<HashSet<Digest>>,
+    merged: Merged,
+}
+
+impl<D: Disk> Merge<D> {
+    fn begin(books: Books<D>, folder: &Path, look: bool) -> Result<Self, Stopped> {
+        let statements = books.statements()?;
+        let crews = statements.roster().revisions().iter();
+        let trusted = Trusted::new(&books.crew, crews.map(|one| one.crew.clone()));
+        let brought = Brought::read(&books.logbook, folder)?;
+        let mut merged = Merged::new(folder, look);
+        merged.known = brought.known_trips;
+        merged.refused.clone_from(&brought.refused);
+        Ok(Self {
+            mode: books.mode(),
+            look,
+            trusted,
+            told: Told::of(&statements),
+            statements,
+            brought,
+            aside: BTreeSet::new(),
+            placed: BTreeSet::new(),
+            here: None,
+            merged,
+            books,
+        })
+    }
+
+    /// Keeps a file aside, and tells it. One that was kept aside before is told in a word.
+    fn aside(&mut self, piece: usize, why: &Why) -> Result<(), StoreFault> {
+        if !self.aside.insert(piece) {
+            return Ok(());
+        }
+        let Some((path, bytes)) = self.brought.fetch(&self.books.logbook, piece)? else {
+            return Ok(());
+        };
+        let logbook = &self.books.logbook;
+        let hash = Digest::of(&bytes);
+        if logbook.is_aside(&hash)? {
+            self.merged.aside_before += 1;
+            return Ok(());
+        }
+        let here = match self.here.take() {
+            Some(here) => here,
+            None => everything_in(logbook)?,
+        };
+        let known = here.contains(&hash);
+        self.here = Some(here);
+        if known {
+            return Ok(());
+        }
+        let kept = logbook.aside(&hash);
+        if !self.look {
+            let text = format!("{}\n\n{why}.\n{}\n", path.display(), why.next_step());
+            logbook.set_aside(&bytes, &text)?;
+        }
+        self.merged.aside.push(SetAside {
+            path,
+            kept,
+            why: why.clone(),
+        });
+        Ok(())
+    }
+}
+
+impl From<StoreFault> for Stopped {
+    fn from(fault: StoreFault) -> Self {
+        Self {
+            status: Status::Store,
+            sentence: fault.to_string(),
+        }
+    }
+}
+
+impl From<Trouble> for Stopped {
+    fn from(trouble: Trouble) -> Self {
+        Self {
+            status: Status::Store,
+            sentence: trouble.to_string(),
+        }
+    }
+}
+
+/// The plain hash of every file of a record in a logbook.
+fn everything_in<D: Disk>(logbook: &Logbook<D>) -> Result<HashSet<Digest>, StoreFault> {
+    let heap = gather(logbook.disk(), logbook.root())?;
+    let is_ours = |path: &&PathBuf| path.strip_prefix(logbook.root()).is_ok_and(is_place);
+    let paths = heap.folders.iter().flatten().filter(is_ours);
+    paths
+        .map(|path| Ok(Digest::of(&logbook.read_any(path)?)))
+        .collect()
+}

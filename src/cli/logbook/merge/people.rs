@@ -1,0 +1,231 @@
+//! What people signed for the whole barn: statements, crew files, approvals.
+
+use crate::cli::Status;
+use crate::cli::logbook::merge::{Merge, Open};
+use crate::cli::logbook::merge::Stopped;
+use crate::logbook::merge::{Assembled, Awaited, Offered, Signed, Told, What, Why};
+use crate::record::{Crew, Digest, Revision, Roster, Says, Statement, approved};
+use crate::store::{Disk, StatementText, StoreFault};
+
+impl<D: Disk> Merge<D> {
+    /// Whether what was brought is of this barn, and counts as this logbook does.
+    pub(super) fn is_of_this_barn(&self) -> Result<(), Stopped> {
+        let refused = |sentence| {
+            Err(Stopped {
+                status: Status::Findings,
+                sentence,
+            })
+        };
+        let mut modes = self.brought.modes().peekable();
+        if let Some(first) = modes.peek().copied()
+            && modes.all(|mode| mode != self.mode)
+            && !self.brought.shares
+        {
+            return refused(format!(
+                "{} holds {first} records and this is a {} logbook; they are not mixed. Nothing \
+                 was taken. Name the {first} logbook with --logbook to merge it there.",
+                self.merged.from.display(),
+                self.mode
+            ));
+        }
+        let mut crews = self.brought.pile.crews().peekable();
+        let strange = crews.peek().is_some() && !crews.any(|crew| self.trusted.is_kin(crew));
+        if strange && !self.brought.shares {
+            return refused(format!(
+                "{} is of another barn: no laptop of its crew file is in the crew here. Nothing \
+                 was taken. If it is of this barn, have the manager add that laptop to the crew, \
+                 or bring the crew file in force, then merge again.",
+                self.merged.from.display()
+            ));
+        }
+        Ok(())
+    }
+
+    /// What earlier merges could not use may have its other half now.
+    pub(super) fn take_up_what_is_aside(&mut self) -> Result<(), StoreFault> {
+        self.brought.take_up(&self.books.logbook)
+    }
+
+    /// Takes statements, those first that others stand on.
+    pub(super) fn statements(&mut self) -> Result<(), StoreFault> {
+        let known: Vec<Crew> = self.trusted.crews().cloned().collect();
+        let parts = self.brought.pile.assemble(&known);
+        let mut offered = Vec::new();
+        for signed in &parts.statements {
+            offered.extend(self.offered(signed)?);
+        }
+        let taken = self.trusted.take(&offered, self.mode);
+        for (at, signature) in taken.keep {
+            let Some(one) = offered.get(at) else { continue };
+            let hash = Statement::hash(&one.bytes);
+            let folder =
+                self.books
+                    .logbook
+                    .statement(&one.statement.manager, one.statement.number, &hash);
+            let text = StatementText {
+                statement: one.bytes.clone(),
+                signature: one
+                    .signatures
+                    .get(signature)
+                    .map(|(_, bytes)| bytes.clone()),
+                crew: one.crew.clone(),
+            };
+            let held = self.books.logbook.read_statement(&folder)?;
+            if let Some(held) = &held {
+                if held.statement != text.statement {
+                    self.aside(one.piece, &Why::Taken)?;
+                    continue;
+                }
+                let lacks = |here: &Option<_>, new: &Option<_>| here.is_none() && new.is_some();
+                if !lacks(&held.signature, &text.signature) && !lacks(&held.crew, &text.crew) {
+                    continue;
+                }
+            }
+            if !self.look {
+                self.books.logbook.keep_statement(&folder, &text)?;
+            }
+            self.merged.statements.push(format!(
+                "statement {} of {}",
+                one.statement.number, one.statement.manager
+            ));
+        }
+        for (at, why) in taken.aside {
+            let Some(one) = offered.get(at) else { continue };
+            self.aside(one.piece, &why)?;
+            for (signature, _) in &one.signatures {
+                self.aside(*signature, &why)?;
+            }
+        }
+        if !self.merged.statements.is_empty() {
+            self.statements = self.books.statements()?;
+            self.told = Told::of(&self.statements);
+        }
+        Ok(())
+    }
+
+    fn offered(&self, signed: &Signed) -> Result<Option<Offered>, StoreFault> {
+        let Some(piece) = self.brought.pile.get(signed.file) else {
+            return Ok(None);
+        };
+        let What::Statement(statement) = &piece.what else {
+            return Ok(None);
+        };
+        let crew = match &statement.says {
+            Says::Crew(change) => self.brought.text(&self.books.logbook, &change.file)?,
+            _ => None,
+        };
+        Ok(Some(Offered {
+            piece: signed.file,
+            statement: (**statement).clone(),
+            bytes: piece.bytes.clone(),
+            signatures: self.small(&signed.signatures),
+            crew,
+        }))
+    }
+
+    /// Takes approvals that a manager signed by a crew file that counts here.
+    pub(super) fn approvals(&mut self, parts: &Assembled) -> Result<(), StoreFault> {
+        for signed in &parts.approvals {
+            let Some(piece) = self.brought.pile.get(signed.file) else {
+                continue;
+            };
+            let What::Approval(approval) = &piece.what else {
+                continue;
+            };
+            let (approval, bytes) = (approval.clone(), piece.bytes.clone());
+            let signatures = self.small(&signed.signatures);
+            let checklist = self.brought.text(&self.books.logbook, &approval.hash)?;
+            let Some(checklist) = checklist else {
+                self.aside(signed.file, &Why::Waits(Awaited::Checklist))?;
+                for (signature, _) in &signatures {
+                    self.aside(*signature, &Why::Waits(Awaited::Checklist))?;
+                }
+                continue;
+            };
+            let counts = signatures.iter().find(|(_, armor)| {
+                let armor = String::from_utf8_lossy(armor);
+                let mut crews = self.trusted.crews();
+                crews.any(|crew| approved(crew, self.mode, &checklist, (&bytes, &armor)).is_ok())
+            });
+            let Some((_, signature)) = counts else {
+                let why = if signatures.is_empty() {
+                    Why::Waits(Awaited::Signatures)
+                } else {
+                    Why::Waits(Awaited::Crew)
+                };
+                self.aside(signed.file, &why)?;
+                for (signature, _) in &signatures {
+                    self.aside(*signature, &why)?;
+                }
+                continue;
+            };
+            let new = self.books.logbook.take_approval(
+                (&approval.checklist, &approval.hash),
+                &checklist,
+                (&bytes, signature),
+                self.look,
+            )?;
+            self.placed.insert(approval.hash);
+            if new {
+                self.merged.approvals.push(format!(
+                    "the approval of {} by {}",
+                    approval.checklist, approval.name
+                ));
+            }
+        }
+        Ok(())
+    }
+
+    /// Small pieces with their bytes.
+    pub(super) fn small(&self, pieces: &[usize]) -> Vec<(usize, Vec<u8>)> {
+        let read = |at: &usize| Some((*at, self.brought.pile.get(*at)?.bytes.clone()));
+        pieces.iter().filter_map(read).collect()
+    }
+
+    /// Puts the crew file in force that the roster leads to from the one here.
+    pub(super) fn crew(&mut self) -> Result<(), StoreFault> {
+        let roster = self.statements.roster();
+        let here = self.books.crew.revision();
+        if let Some(in_force) = roster.in_force().filter(|one| one.crew.revision() != here) {
+            if leads(roster, &here, in_force) {
+                if !self.look {
+                    let bytes = in_force.crew.text().as_bytes();
+                    self.books.logbook.replace_crew(bytes)?;
+                }
+                self.merged.crew = Some(format!(
+                    "Crew file {} is in force now, signed by {}. Compare with your manager: {}",
+                    in_force.change.number,
+                    in_force.by,
+                    in_force.crew.revision()
+                ));
+            } else if roster.crew(&here).is_none() {
+                self.merged.open.push(Open::Crew(
+                    "The crew file here is not in the roster that managers signed, so it stays. \
+                     Ask the manager which one is in force."
+                        .to_owned(),
+                ));
+            }
+        }
+        let faults = self.statements.faults().iter();
+        let faults = faults.map(|fault| Open::Statement(fault.clone()));
+        self.merged.open.extend(faults);
+        Ok(())
+    }
+}
+
+/// Whether the roster leads from the crew file here to that one, step by step, each signed by a
+/// manager of the one before.
+fn leads(roster: &Roster, here: &Digest, to: &Revision) -> bool {
+    let mut at = Some(to);
+    while let Some(one) = at {
+        if one.crew.revision() == *here {
+            return true;
+        }
+        let before = one.change.before;
+        at = roster
+            .revisions()
+            .iter()
+            .find(|earlier| Some(earlier.statement) == before);
+    }
+    false
+}

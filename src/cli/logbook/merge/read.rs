@@ -1,0 +1,171 @@
+//! Reading what was brought. What lies here with the same bytes is known, and is looked at no more.
+
+use crate::cli::logbook::merge::Stopped;
+use crate::logbook::merge::{Pile, What};
+use crate::record::{Digest, Mode};
+use crate::store::{Disk, Logbook, StoreFault, gather, is_place};
+use std::path::{Path, PathBuf};
+
+/// The files of a folder, by content.
+pub(super) struct Brought {
+    pub(super) pile: Pile,
+    /// Where each piece of the pile can be read again.
+    paths: Vec<PathBuf>,
+    /// How many folders of trips have nothing that is not here.
+    pub(super) known_trips: usize,
+    /// Whether any record in it is here too, to the byte.
+    pub(super) shares: bool,
+    /// What could not be read.
+    pub(super) refused: Vec<String>,
+    folders: usize,
+    /// From which piece on they come from what was aside before.
+    from_aside: Option<usize>,
+}
+
+/// The folders of a logbook that hold records.
+const PARTS: [&str; 4] = ["dev", "mgr", "approved", "crew"];
+
+impl Brought {
+    /// Reads a folder.
+    pub(super) fn read<D: Disk>(logbook: &Logbook<D>, folder: &Path) -> Result<Self, Stopped> {
+        let heap = gather(logbook.disk(), folder)?;
+        let mut brought = Self {
+            pile: Pile::default(),
+            paths: Vec::new(),
+            known_trips: 0,
+            shares: false,
+            refused: heap.refused.iter().map(ToString::to_string).collect(),
+            folders: 0,
+            from_aside: None,
+        };
+        for files in &heap.folders {
+            brought.take(logbook, files);
+        }
+        Ok(brought)
+    }
+
+    /// Takes a folder in, unless every file of it is here.
+    fn take<D: Disk>(&mut self, logbook: &Logbook<D>, files: &[PathBuf]) {
+        let mut read = Vec::new();
+        let mut all_known = true;
+        for path in files {
+            let bytes = match logbook.read_any(path) {
+                Ok(bytes) => bytes,
+                Err(fault) => {
+                    self.refused.push(fault.to_string());
+                    continue;
+                }
+            };
+            let known = bytes.is_empty() || self.is_here(logbook, path, &bytes);
+            all_known &= known;
+            read.push((path, bytes));
+        }
+        if all_known {
+            let journal = |(path, _): &(&PathBuf, _)| path.ends_with("trip.jsonl");
+            self.known_trips += usize::from(read.iter().any(journal));
+            return;
+        }
+        self.folders += 1;
+        let of_a_logbook = |(path, _): &(&PathBuf, _)| {
+            let mut parts = path.components();
+            parts.any(|part| PARTS.iter().any(|one| part.as_os_str() == *one))
+        };
+        if read.iter().any(of_a_logbook) {
+            self.pile.mark(self.folders);
+        }
+        for (path, bytes) in read {
+            self.add(path, bytes);
+        }
+    }
+
+    fn add(&mut self, path: &Path, bytes: Vec<u8>) {
+        let (_, new) = self.pile.add(self.folders, bytes);
+        if new {
+            self.paths.push(path.to_owned());
+        }
+    }
+
+    /// Whether the same bytes lie here in the same place. The place is a hint where to look; only
+    /// the bytes decide.
+    fn is_here<D: Disk>(&mut self, logbook: &Logbook<D>, path: &Path, bytes: &[u8]) -> bool {
+        let parts: Vec<_> = path.components().collect();
+        let places = (0..parts.len()).map(|at| parts.iter().skip(at).collect::<PathBuf>());
+        let mut tried = places.filter(|place| is_place(place));
+        let same = |place: PathBuf| {
+            let here = logbook.root().join(place);
+            here == path
+                || logbook
+                    .disk()
+                    .read(&here, bytes.len())
+                    .is_ok_and(|ours| ours == bytes)
+        };
+        let known = tried.any(same);
+        let is_list = path.components().any(|part| part.as_os_str() == "approved");
+        // The lists that come with the program are the same in every barn.
+        self.shares |= known && !is_list;
+        known
+    }
+
+    /// Takes in what earlier merges had kept aside.
+    pub(super) fn take_up<D: Disk>(&mut self, logbook: &Logbook<D>) -> Result<(), StoreFault> {
+        self.from_aside = Some(self.paths.len());
+        for path in logbook.all_aside()? {
+            let bytes = logbook.read_any(&path)?;
+            self.folders += 1;
+            self.add(&path, bytes);
+        }
+        Ok(())
+    }
+
+    /// Whether a piece was found only among what was aside before.
+    pub(super) fn was_aside(&self, piece: usize) -> bool {
+        self.from_aside.is_some_and(|from| piece >= from)
+    }
+
+    /// Takes in a file of ours, so that signatures of it are known as such.
+    pub(super) fn take_ours(&mut self, path: &Path, bytes: Vec<u8>) {
+        self.folders += 1;
+        self.add(path, bytes);
+    }
+
+    /// A piece as it is on the disk, where it is still what it was.
+    pub(super) fn fetch<D: Disk>(
+        &self,
+        logbook: &Logbook<D>,
+        piece: usize,
+    ) -> Result<Option<(PathBuf, Vec<u8>)>, StoreFault> {
+        let Some((path, known)) = self.paths.get(piece).zip(self.pile.get(piece)) else {
+            return Ok(None);
+        };
+        let bytes = logbook.read_any(path)?;
+        Ok((Digest::of(&bytes) == known.hash).then(|| (path.clone(), bytes)))
+    }
+
+    /// The text with this plain hash, where it was brought.
+    pub(super) fn text<D: Disk>(
+        &self,
+        logbook: &Logbook<D>,
+        hash: &Digest,
+    ) -> Result<Option<Vec<u8>>, StoreFault> {
+        let Some(piece) = self.pile.find(hash) else {
+            return Ok(None);
+        };
+        Ok(self.fetch(logbook, piece)?.map(|(_, bytes)| bytes))
+    }
+
+    /// Where a piece lies.
+    pub(super) fn path(&self, piece: usize) -> Option<&Path> {
+        self.paths.get(piece).map(PathBuf::as_path)
+    }
+
+    /// The modes of the records brought.
+    pub(super) fn modes(&self) -> impl Iterator<Item = Mode> {
+        (0..self.paths.len()).filter_map(|at| match &self.pile.get(at)?.what {
+            What::Journal(beginning) => Some(beginning.mode),
+            What::Seal(seal) => Some(seal.mode),
+            What::Statement(statement) => Some(statement.mode),
+            What::Approval(approval) => Some(approval.mode),
+            _ => None,
+        })
+    }
+}

@@ -1,0 +1,8 @@
+//! Bringing logbooks together: whatever comes, in whatever order and under whatever names, the
+//! union of it is there, nothing valid is lost, and what cannot be used is kept and told.
+
+pub(crate) mod barn;
+mod crash;
+mod kinds;
+mod people;
+mod union;
