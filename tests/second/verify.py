@@ -95,7 +95,7 @@ class Trip:
         try:
             self.judge(trusted)
             own = "{device}/t/{seq:06}-{trip:.8}".format(**self.begun) if self.faults.worst() in RELIABLE else None
-            self.faults.need(not device or own in (None, f"{device}/t/{folder.name}"), "altered", "in another's folder")
+            self.faults.need(not device or own in (None, f"{device}/t/{folder.name[:15]}"), "altered", "in another's folder")
         except (OSError, ValueError, KeyError, TypeError, AttributeError, RecursionError) as error:
             self.faults.need(False, "unreadable", f"{type(error).__name__}: {error}")
 
@@ -177,7 +177,7 @@ def order(trips):
 def trips_of(root, crews):
     """The trips of a logbook; a folder without a whole line and without a seal was never begun."""
     trips = [Trip(folder, crews, folder.parts[-3]) for folder in sorted(root.glob("dev/*/t/*"))
-             if re.fullmatch(r"\d{6}-[a-z0-9]{1,8}", folder.name)]
+             if re.fullmatch(r"\d{6}(-[a-z0-9]{1,8}){1,2}", folder.name)]
     return [trip for trip in trips if trip.hashes != [] or (trip.folder / "seal.json").exists()]
 
 def main(*words):
