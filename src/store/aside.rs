@@ -10,6 +10,9 @@ use std::path::{Path, PathBuf};
 /// So many letters of its hash name its folder.
 const HASH_LETTERS: usize = 16;
 
+/// Keeps the folder out of git, itself included: it is evidence of one laptop.
+const IGNORED: &[u8] = b"*\n";
+
 impl<D: Disk> Logbook<D> {
     /// The folder for a file with this plain hash that cannot be used.
     pub fn aside(&self, hash: &Digest) -> PathBuf {
@@ -32,8 +35,12 @@ impl<D: Disk> Logbook<D> {
     pub fn set_aside(&self, bytes: &[u8], why: &str) -> Result<PathBuf, StoreFault> {
         let folder = self.aside(&Digest::of(bytes));
         make_folders(self.disk(), &folder, Mode::Shared)?;
-        let found = as_found(&folder);
-        for (path, bytes) in [(folder.join("why.txt"), why.as_bytes()), (found, bytes)] {
+        let files = [
+            (self.aside_folder().join(".gitignore"), IGNORED),
+            (folder.join("why.txt"), why.as_bytes()),
+            (as_found(&folder), bytes),
+        ];
+        for (path, bytes) in files {
             keep(self.disk(), &path, bytes, Mode::Shared)?;
         }
         Ok(folder)

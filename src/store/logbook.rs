@@ -29,10 +29,6 @@ use std::path::{Path, PathBuf};
 /// The most bytes of a file that is no journal.
 pub const MOST_FILE_BYTES: usize = 1024 * 1024;
 
-/// What `.gitignore` of a new logbook holds: private keys, and what one laptop found and could not
-/// use, stay with it.
-const NOT_SHARED: &str = "/keys/\n/quarantine/\n";
-
 /// A folder of trips of one barn.
 #[derive(Clone, Debug)]
 pub struct Logbook<D: Disk> {
@@ -73,7 +69,7 @@ impl<D: Disk> Logbook<D> {
         sync_above(disk, root)?;
         make_folders(disk, &logbook.crew_folder(), Mode::Shared)?;
         make_folders(disk, &logbook.key_folder(), Mode::Private)?;
-        for (name, text) in [(".gitattributes", "* -text\n"), (".gitignore", NOT_SHARED)] {
+        for (name, text) in [(".gitattributes", "* -text\n"), (".gitignore", "/keys/\n")] {
             keep(disk, &root.join(name), text.as_bytes(), Mode::Shared)?;
         }
         make_folders(disk, &logbook.device_folders(), Mode::Shared)?;

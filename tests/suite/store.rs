@@ -221,7 +221,7 @@ fn a_logbook_says_that_no_line_ending_may_be_changed() {
     assert_eq!(attributes, b"* -text\n");
     assert_eq!(
         found.seen(Path::new("/barn/.gitignore")).unwrap(),
-        b"/keys/\n/quarantine/\n"
+        b"/keys/\n"
     );
 }
 

@@ -1,8 +1,8 @@
 //! What people signed for the whole barn: statements, crew files, approvals.
 
 use crate::cli::Status;
-use crate::cli::logbook::merge::{Merge, Open};
 use crate::cli::logbook::merge::Stopped;
+use crate::cli::logbook::merge::{Merge, Open};
 use crate::logbook::merge::{Assembled, Awaited, Offered, Signed, Told, What, Why};
 use crate::record::{Crew, Digest, Revision, Roster, Says, Statement, approved};
 use crate::store::{Disk, StatementText, StoreFault};
