@@ -129,9 +129,9 @@ pub fn course(
             Ok(candidate) => candidates.push(candidate),
             Err(why) => steps.extend(aside(seal, &why, ours)),
         }
-        let more = seal.by_person.iter().skip(1);
-        let more = more.chain(seal.by_device.iter().skip(1));
-        steps.extend(more.map(|(piece, _)| Step::Aside {
+        let seconds = seal.by_person.iter().skip(1);
+        let seconds = seconds.chain(seal.by_device.iter().skip(1));
+        steps.extend(seconds.map(|(piece, _)| Step::Aside {
             piece: *piece,
             why: Why::SecondSignature,
         }));

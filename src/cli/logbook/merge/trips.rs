@@ -12,7 +12,7 @@ use std::ffi::OsStr;
 use std::path::{Path, PathBuf};
 
 /// What is at hand while the trips of one device are taken in.
-struct Shelf<D: Disk> {
+struct Drawer<D: Disk> {
     device: Id,
     trips: Trips,
     /// The device's lock, once something is written.
@@ -50,7 +50,7 @@ impl<D: Disk> Merge<D> {
 
     /// Takes trips in, device by device.
     pub(super) fn trips(&mut self, parts: &Assembled) -> Result<(), StoreFault> {
-        let mut shelf: Option<Shelf<D>> = None;
+        let mut drawer: Option<Drawer<D>> = None;
         let mut texts = HashMap::new();
         for (key, bundle) in &parts.trips {
             let theirs = self.theirs(bundle, &mut texts)?;
@@ -58,9 +58,9 @@ impl<D: Disk> Merge<D> {
                 self.all_aside(bundle, &why)?;
                 continue;
             }
-            let mut here = match shelf.take() {
-                Some(shelf) if shelf.device == key.device => shelf,
-                _ => Shelf {
+            let mut here = match drawer.take() {
+                Some(drawer) if drawer.device == key.device => drawer,
+                _ => Drawer {
                     device: key.device.clone(),
                     trips: self.books.logbook.trips(&key.device)?,
                     held: None,
@@ -68,7 +68,7 @@ impl<D: Disk> Merge<D> {
                 },
             };
             self.trip(key, &theirs, &mut here)?;
-            shelf = Some(here);
+            drawer = Some(here);
         }
         Ok(())
     }
@@ -77,14 +77,14 @@ impl<D: Disk> Merge<D> {
         &mut self,
         key: &TripKey,
         theirs: &Theirs,
-        shelf: &mut Shelf<D>,
+        drawer: &mut Drawer<D>,
     ) -> Result<(), StoreFault> {
-        let (folders, mut planned) = self.plan(key, theirs, shelf)?;
+        let (folders, mut planned) = self.plan(key, theirs, drawer)?;
         let writes = |step: &Step| !matches!(step, Step::Aside { .. });
-        if planned.steps.iter().any(writes) && !self.look && self.take(shelf)? {
+        if planned.steps.iter().any(writes) && !self.look && self.take(drawer)? {
             // What was read without the lock may have changed by now.
-            shelf.trips = self.books.logbook.trips(&key.device)?;
-            planned = self.plan(key, theirs, shelf)?.1;
+            drawer.trips = self.books.logbook.trips(&key.device)?;
+            planned = self.plan(key, theirs, drawer)?.1;
         }
         for (at, faults) in planned.damaged {
             if let Some(folder) = folders.get(at) {
@@ -112,11 +112,11 @@ impl<D: Disk> Merge<D> {
             if let Step::Aside { piece, why } = step {
                 self.aside(piece, &why)?;
                 asided = true;
-            } else if shelf.in_use {
+            } else if drawer.in_use {
                 self.merged.open(Open::InUse(key.device.clone()));
                 asided = true;
             } else {
-                wrote |= self.write(key, step, &folders, shelf)?;
+                wrote |= self.write(key, step, &folders, drawer)?;
             }
         }
         self.merged.known += usize::from(!wrote && !asided && !theirs.journals.is_empty());
@@ -124,16 +124,16 @@ impl<D: Disk> Merge<D> {
     }
 
     /// Takes the lock of the device. Answers whether it was taken just now.
-    fn take(&self, shelf: &mut Shelf<D>) -> Result<bool, StoreFault> {
-        if shelf.held.is_some() || shelf.in_use {
+    fn take(&self, drawer: &mut Drawer<D>) -> Result<bool, StoreFault> {
+        if drawer.held.is_some() || drawer.in_use {
             return Ok(false);
         }
-        match Device::take(&self.books.logbook, &shelf.device) {
-            Ok(device) => shelf.held = Some(device),
-            Err(StoreFault::InUse { .. }) => shelf.in_use = true,
+        match Device::take(&self.books.logbook, &drawer.device) {
+            Ok(device) => drawer.held = Some(device),
+            Err(StoreFault::InUse { .. }) => drawer.in_use = true,
             Err(fault) => return Err(fault),
         }
-        Ok(shelf.held.is_some())
+        Ok(drawer.held.is_some())
     }
 
     /// The folders of that number here, and what is done.
@@ -141,9 +141,9 @@ impl<D: Disk> Merge<D> {
         &self,
         key: &TripKey,
         theirs: &Theirs,
-        shelf: &Shelf<D>,
+        drawer: &Drawer<D>,
     ) -> Result<(Vec<TripFolder>, Course), StoreFault> {
-        let same = shelf.trips.trips.iter().filter(|one| one.seq == key.seq);
+        let same = drawer.trips.trips.iter().filter(|one| one.seq == key.seq);
         let folders: Vec<TripFolder> = same.cloned().collect();
         let mut ours = Vec::new();
         let mut free = Vec::new();
@@ -164,9 +164,9 @@ impl<D: Disk> Merge<D> {
         key: &TripKey,
         step: Step,
         folders: &[TripFolder],
-        shelf: &Shelf<D>,
+        drawer: &Drawer<D>,
     ) -> Result<bool, StoreFault> {
-        let held = shelf.held.as_ref();
+        let held = drawer.held.as_ref();
         let (how, path) = match step {
             Step::Keep { history, .. } if self.told.is_pruned(&history) => {
                 self.merged.pruned(key);
