@@ -56,8 +56,8 @@ pub(crate) struct Way<'a> {
     pub(crate) seq: u64,
     /// Letters of its id.
     pub(crate) letters: &'a str,
-    /// In which way it went on after its second line.
-    pub(crate) way: i64,
+    /// In which way it went on after its second line: by so many seconds.
+    pub(crate) turn: i64,
     pub(crate) sealed: bool,
     pub(crate) mode: Mode,
 }
@@ -68,7 +68,7 @@ impl<'a> Way<'a> {
             device,
             seq,
             letters: "9f0c11b2",
-            way: 0,
+            turn: 0,
             sealed: true,
             mode: Mode::Real,
         }
@@ -95,7 +95,7 @@ impl<'a> Way<'a> {
         bench.play(SCRIPT);
         let mut entries: Vec<Entry> = bench.journal.clone();
         for entry in entries.iter_mut().skip(1) {
-            entry.at.wall += TimeDelta::seconds(self.way);
+            entry.at.wall += TimeDelta::seconds(self.turn);
         }
         let begun = self.begun(previous);
         let said = Said::Begun(Box::new(begun.clone()));
@@ -225,7 +225,7 @@ fn made_whole() -> Files {
     };
     files.extend(open.files(None).0);
     let mut other = Way::of("laptop-one", 2);
-    other.way = 7;
+    other.turn = 7;
     let fork = other.files(None).0.into_iter();
     files.extend(fork.map(|(name, bytes)| (name.replace("-one", "-one-copy"), bytes)));
     let mut office = office();

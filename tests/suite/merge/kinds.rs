@@ -9,7 +9,10 @@ use hames::record::{Crew, Id, Mode, Role};
 use hames::store::{Device, Logbook};
 use std::path::Path;
 
-/// The trips of two laptops, the second not here yet.
+/// What a tool does to every file.
+type Spoil<'a> = &'a dyn Fn(&[u8]) -> Vec<u8>;
+
+/// A trip that is not here yet, and where it lies.
 fn one_trip() -> (Files, String) {
     let way = Way::of("laptop-two", 1);
     (way.files(None).0, way.folder())
@@ -116,7 +119,7 @@ fn a_journal_cut_anywhere_goes_on_when_the_rest_comes() {
 #[test]
 fn two_ways_a_trip_went_on_are_kept_both_and_neither_is_chosen() {
     let here = Way::of("laptop-one", 1);
-    let there = Way { way: 60, ..here };
+    let there = Way { turn: 60, ..here };
     let (ours, theirs) = (here.files(None).0, there.files(None).0);
     let disk = disk_with(&ours);
     let merged = bring(&disk, "stick", &theirs);
@@ -168,7 +171,8 @@ fn changed_line_endings_are_named_with_their_repair_and_the_bytes_are_kept() {
         text.replace('\n', "\r\n").into_bytes()
     };
     let marked = |bytes: &[u8]| [b"\xef\xbb\xbf", bytes].concat();
-    for spoil in [&carried as &dyn Fn(&[u8]) -> Vec<u8>, &marked] {
+    let spoils: [Spoil<'_>; 2] = [&carried, &marked];
+    for spoil in spoils {
         let spoilt: Files = trip
             .iter()
             .map(|(name, bytes)| (name.clone(), spoil(bytes)))

@@ -123,7 +123,7 @@ fn trips_a_manager_has_pruned_are_not_brought_back() {
     let trip = way.files(None).0;
     let seal = &trip[&format!("{}/seal.json", way.folder())];
     let journal = &trip[&format!("{}/trip.jsonl", way.folder())];
-    let tip = read_chain(journal).tip();
+    let end = read_chain(journal).tip();
     let mut office = office();
     office.change_crew("odile.marsh", crew(), &[]);
     office.state(
@@ -134,8 +134,8 @@ fn trips_a_manager_has_pruned_are_not_brought_back() {
                 seq: 1,
                 trip: id("9f0c11b20001"),
                 previous: None,
-                lines: tip.lines,
-                last: tip.last,
+                lines: end.lines,
+                last: end.last,
                 seal: Some(Seal::hash(seal)),
                 outcome: Some(hames::walk::Ended::Incomplete),
                 crew: crew().revision(),
@@ -191,7 +191,7 @@ fn a_manager_has_seen_trips_that_are_not_here_and_a_known_loss_is_not_looked_for
 #[test]
 fn a_fork_a_manager_has_closed_is_not_told_again() {
     let here = Way::of("laptop-one", 1);
-    let there = Way { way: 60, ..here };
+    let there = Way { turn: 60, ..here };
     let ((ours, goes_on), (theirs, ended)) = (here.files(None), there.files(None));
     let mut office = office();
     office.change_crew("odile.marsh", crew(), &[]);
