@@ -76,8 +76,8 @@ impl<D: Disk> Logbook<D> {
         there.map_err(StoreFault::of(Doing::Read, &crew))
     }
 
-    /// Keeps a statement, each file once and for all; one that is there stays. The signature comes
-    /// last, so that what is signed is whole.
+    /// Keeps a statement, each file once and for all; one that is there stays. The statement comes
+    /// last: what a crash left without one counts for nothing, and whoever has one has it whole.
     ///
     /// # Errors
     /// What the disk refused.
@@ -89,8 +89,8 @@ impl<D: Disk> Logbook<D> {
         make_folders(self.disk(), &folder.path, Mode::Shared)?;
         let files = [
             (folder.crew(), text.crew.as_ref()),
-            (folder.statement(), Some(&text.statement)),
             (folder.signature(), text.signature.as_ref()),
+            (folder.statement(), Some(&text.statement)),
         ];
         for (path, bytes) in files {
             if let Some(bytes) = bytes {

@@ -2,10 +2,11 @@
 //! answered stays true, and the trip can be taken up and sealed.
 
 mod errands;
+mod founding;
 
 use crate::sim::barn::{self, SMALL};
 use crate::sim::laptop::Laptop;
-use crate::sim::law::{Finding, verified};
+use crate::sim::law::{Finding, WELL, verified};
 use crate::store::pretend::{Fate, Pretend, Trouble};
 use errands::{Case, ERRANDS, begin, end, make_good, seal};
 use hames::record::Digest;
@@ -81,6 +82,7 @@ fn goes_on(laptop: &Laptop, disk: Pretend, told: &str) {
     assert!(finding <= Finding::Unsealed, "{told}: {finding} {faults:?}");
     let mut later = Laptop::new(laptop.device, disk, 2);
     later.told.clone_from(&laptop.told);
+    later.kept.clone_from(&laptop.kept);
     later.world.start();
     later.open(&SMALL);
     make_good(&mut later, told);
@@ -88,7 +90,7 @@ fn goes_on(laptop: &Laptop, disk: Pretend, told: &str) {
     assert!(next, "{told}: no next trip");
     later.hold_to(&later.disk);
     let (finding, faults) = later.verified();
-    assert_eq!(finding, Finding::Intact, "{told}: {faults:?}");
+    assert!(finding <= WELL, "{told}: {finding} {faults:?}");
     let torn = later.disk.files().into_iter();
     let torn = torn.filter(|path| path.to_string_lossy().contains(".torn-"));
     assert!(torn.count() <= 1, "{told}: more than one line was torn");

@@ -1,10 +1,12 @@
 //! The errands that are broken at every call. One more errand is one more row.
 
 use crate::sim::actor;
-use crate::sim::barn::passphrase;
+use crate::sim::barn::{passphrase, place};
 use crate::sim::dice::Dice;
 use crate::sim::laptop::Laptop;
+use hames::cli::clerk::Books;
 use hames::desk::{Errand, Reply};
+use hames::record::{Countersigned, CrewChange, Opinion, Says, Seal};
 use hames::walk::{Act, Ended, Now};
 
 /// An errand, and what was done before it. It says whether it was called done.
@@ -67,7 +69,58 @@ pub(super) const ERRANDS: &[Case] = &[
         },
         errand: seal,
     },
+    Case {
+        name: "the first crew file is stated",
+        before: |_| (),
+        errand: state_crew,
+    },
+    Case {
+        name: "a trip is countersigned",
+        before: |laptop| {
+            state_crew(laptop);
+            begin(laptop);
+            end(laptop);
+            seal(laptop);
+        },
+        errand: countersign,
+    },
 ];
+
+/// The manager puts the crew file in force that is there.
+fn state_crew(laptop: &mut Laptop) -> bool {
+    let Ok(books) = Books::open(&laptop.disk, &place().root) else {
+        return false;
+    };
+    let first = CrewChange {
+        number: 1,
+        before: None,
+        file: books.crew.revision(),
+        changes: Vec::new(),
+        signed_off: Vec::new(),
+    };
+    let crew = books.crew.clone();
+    laptop.state(&books, Says::Crew(first), Some(&crew))
+}
+
+/// The manager agrees to the newest trip.
+fn countersign(laptop: &mut Laptop) -> bool {
+    let Ok(books) = Books::open(&laptop.disk, &place().root) else {
+        return false;
+    };
+    let folder = laptop.told.keys().next_back().unwrap();
+    let seal = laptop.disk.seen(&folder.seal()).unwrap();
+    let read = Seal::read(&seal).unwrap();
+    let agreed = Countersigned {
+        trip: read.trip,
+        device: read.device,
+        seq: read.seq,
+        seal: Seal::hash(&seal),
+        opinion: Opinion::Agreed,
+        opened: Vec::new(),
+        remarks: None,
+    };
+    laptop.state(&books, Says::Countersigned(agreed), None)
+}
 
 pub(super) fn begin(laptop: &mut Laptop) -> bool {
     let begin = Errand::Begin {

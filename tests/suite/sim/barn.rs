@@ -24,6 +24,9 @@ pub(crate) const PEOPLE: [(&str, &str, Role); 3] = [
     ("odile.marsh", "Odile Marsh", Role::Manager),
 ];
 
+/// Who states things about the logbook.
+pub(crate) const MANAGER: &str = "odile.marsh";
+
 /// The laptops.
 pub(crate) const LAPTOPS: [&str; 3] = ["barn-laptop", "cab-laptop", "tack-room"];
 

@@ -1,15 +1,16 @@
 //! A laptop with its disk, its world and the program on it. Every answer is held to the disk at
 //! once: what is called recorded or sealed has to be there, and past every loss of power.
 
-use super::barn::{ROOT, place};
+use super::barn::{MANAGER, ROOT, passphrase, place};
 use super::law::{Finding, broken, verified};
 use super::world::Given;
 use crate::store::pretend::{Fate, Pretend};
-use hames::cli::clerk::{Clerk, Stock};
+use hames::cli::clerk::{Books, Clerk, Stock};
 use hames::desk::{Barn, Errand, Reply};
-use hames::record::Envelope;
+use hames::record::{Crew, Envelope, Id, Says};
 use hames::store::TripFolder;
 use hames::walk::{Act, Entry, Walk};
+use hames::world::World;
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 
@@ -36,6 +37,8 @@ pub(crate) struct Laptop {
     pub(crate) disk: Pretend,
     pub(crate) world: Given,
     pub(crate) told: BTreeMap<TripFolder, Told>,
+    /// Statements that were called kept, by their files.
+    pub(crate) kept: BTreeMap<PathBuf, Vec<u8>>,
     pub(crate) clerk: Option<Clerk<Pretend>>,
     pub(crate) in_hand: Option<InHand>,
     /// The disk refused a line; nothing is recorded here until the program is started anew.
@@ -49,6 +52,7 @@ impl Laptop {
             disk,
             world: Given::new(device, seed),
             told: BTreeMap::new(),
+            kept: BTreeMap::new(),
             clerk: None,
             in_hand: None,
             read_only: false,
@@ -84,29 +88,31 @@ impl Laptop {
     /// Does an errand and holds the answer to the disk.
     pub(crate) fn perform(&mut self, errand: Errand) -> Reply {
         let before = self.disk.changes();
-        let (looks, record) = match &errand {
-            Errand::LookAround | Errand::LookAtRig { .. } | Errand::Show { .. } => (true, false),
-            Errand::Begin { .. } | Errand::TakeUp { .. } => {
-                self.in_hand = None;
-                (false, false)
-            }
-            Errand::Record(_) => (false, true),
-            Errand::Seal { .. } => (false, false),
-        };
+        let begins = matches!(errand, Errand::Begin { .. });
+        let records = matches!(errand, Errand::Record(_));
+        let looks = matches!(
+            errand,
+            Errand::LookAround | Errand::LookAtRig { .. } | Errand::Show { .. }
+        );
+        if begins || matches!(errand, Errand::TakeUp { .. }) {
+            self.in_hand = None;
+        }
         let clerk = self.clerk.as_mut().expect("the program runs");
         let reply = clerk.perform(errand);
         let quiet = looks || matches!(reply, Reply::Refused(_));
         if quiet && self.disk.changes() != before {
             broken("what only looks, or was refused, wrote something");
         }
-        if record && self.read_only && !matches!(reply, Reply::ReadOnly(_) | Reply::Cannot(_)) {
+        if records && self.read_only && !matches!(reply, Reply::ReadOnly(_) | Reply::Cannot(_)) {
             broken("a line was taken after the disk had refused one");
         }
         match &reply {
             Reply::Walking { walk, trip, .. } => {
                 self.read_only = false;
                 let folder = self.folder(trip);
-                self.is_numbered(&folder);
+                if begins {
+                    self.is_numbered(&folder);
+                }
                 self.in_hand = Some(InHand {
                     folder,
                     walk: (**walk).clone(),
@@ -132,6 +138,31 @@ impl Laptop {
         self.perform(Errand::Record(act))
     }
 
+    /// The manager states something on this laptop; whether it was called kept.
+    pub(crate) fn state(
+        &mut self,
+        books: &Books<Pretend>,
+        says: Says,
+        crew: Option<&Crew>,
+    ) -> bool {
+        let manager = books.crew.signer(&Id::read(MANAGER).unwrap()).unwrap();
+        let (passphrase, now) = (passphrase(MANAGER), self.world.now());
+        let Ok(folder) = books.state(manager, &passphrase, &now, says, crew) else {
+            return false;
+        };
+        let mut files = vec![folder.statement(), folder.signature()];
+        if crew.is_some() {
+            files.extend([folder.crew(), books.logbook.crew()]);
+        }
+        for path in files {
+            let Some(bytes) = self.disk.certain(&path) else {
+                broken(&format!("called kept, and {} may be lost", path.display()));
+            };
+            self.kept.insert(path, bytes);
+        }
+        true
+    }
+
     pub(crate) fn look_around(&mut self) -> Result<Barn, String> {
         match self.perform(Errand::LookAround) {
             Reply::Barn(barn) => Ok(barn),
@@ -150,10 +181,11 @@ impl Laptop {
             if more.iter().filter(|byte| **byte == b'\n').count() > 1 {
                 broken("more than one line was written that nobody was told of");
             }
-            for (path, bytes) in &told.seal {
-                if disk.seen(path).as_ref() != Some(bytes) {
-                    broken(&format!("{} is lost", path.display()));
-                }
+        }
+        let seals = self.told.values().flat_map(|told| &told.seal);
+        for (path, bytes) in seals.chain(&self.kept) {
+            if disk.seen(path).as_ref() != Some(bytes) {
+                broken(&format!("{} is lost", path.display()));
             }
         }
     }
@@ -178,8 +210,7 @@ impl Laptop {
     /// A trip that is begun has a higher number than every one there was.
     fn is_numbered(&self, folder: &TripFolder) {
         let newest = self.told.keys().next_back();
-        let is_new = !self.told.contains_key(folder);
-        if is_new && newest.is_some_and(|newest| newest.seq >= folder.seq) {
+        if newest.is_some_and(|newest| newest.seq >= folder.seq) {
             broken("a new trip has the number of an older one");
         }
     }

@@ -6,11 +6,14 @@ use crate::store::pretend::Pretend;
 use hames::cli::clerk::{Books, Plans, TripRead};
 use hames::logbook::order::{Order, OrderFault};
 pub(crate) use hames::record::Finding;
-use hames::record::Id;
+use hames::record::{Id, StatementFault};
 use hames::store::TripFolder;
 use hames::walk::Walk;
 use std::cell::RefCell;
 use std::path::Path;
+
+/// As well as a logbook gets that no manager has read.
+pub(crate) const WELL: Finding = Finding::NotCountersigned;
 
 /// A law is broken: the run ends here.
 #[track_caller]
@@ -48,8 +51,11 @@ pub(crate) fn verified(disk: &Pretend) -> (Finding, Vec<String>) {
         .for_each(|trip| order.take(trip));
     let order = order.judge().faults;
     let gravest = read.iter().map(TripRead::finding);
+    let stated = statements.faults().iter();
+    let gravest = gravest.chain(stated.clone().map(StatementFault::finding));
     let gravest = gravest.chain(order.iter().map(OrderFault::finding)).max();
     let mut told: Vec<String> = read.iter().flat_map(TripRead::faults).collect();
     told.extend(order.iter().map(ToString::to_string));
+    told.extend(stated.map(ToString::to_string));
     (gravest.unwrap_or(Finding::Intact), told)
 }

@@ -3,7 +3,7 @@
 
 use super::Day;
 use crate::sim::actor;
-use crate::sim::law::{Finding, broken};
+use crate::sim::law::{WELL, broken};
 use hames::desk::{Errand, Reply};
 use hames::walk::Now;
 
@@ -26,7 +26,7 @@ impl Day {
         }
         for at in 0..self.laptops.len() {
             let (finding, faults) = self.laptops[at].verified();
-            if finding != Finding::Intact {
+            if finding > WELL {
                 let device = self.laptops[at].device;
                 broken(&format!("in the end {finding} on {device}: {faults:?}"));
             }
