@@ -1,7 +1,7 @@
 //! Where the approvals of checklists lie: `approved/<id>/<first letters of the hash>/`.
 
 use crate::record::{Digest, Id};
-use crate::store::whole::make_folders;
+use crate::store::whole::make_folders_below;
 use crate::store::{Disk, Doing, Kind, Logbook, Mode, StoreFault, keep};
 use std::path::{Path, PathBuf};
 
@@ -47,7 +47,7 @@ impl<D: Disk> Logbook<D> {
     /// What the disk refused.
     pub fn keep_approval(&self, path: &Path, bytes: &[u8]) -> Result<(), StoreFault> {
         if let Some(folder) = path.parent() {
-            make_folders(self.disk(), folder, Mode::Shared)?;
+            make_folders_below(self.disk(), self.root(), folder, Mode::Shared)?;
         }
         keep(self.disk(), path, bytes, Mode::Shared)
     }

@@ -2,7 +2,7 @@
 
 use crate::record::{Digest, Id};
 use crate::store::journal::lock;
-use crate::store::whole::make_folders;
+use crate::store::whole::{make_folders, make_folders_below};
 use crate::store::{
     Disk, Doing, Journal, Logbook, Mode, Resumed, StoreFault, TripFolder, keep, write_once,
 };
@@ -37,11 +37,9 @@ impl<D: Disk> Device<D> {
     /// [`StoreFault::InUse`] while another process has it; else what the disk refused.
     pub fn take(logbook: &Logbook<D>, name: &Id) -> Result<Self, StoreFault> {
         let disk = logbook.disk();
-        make_folders(disk, &logbook.device_folders(), Mode::Shared)?;
-        let folder = logbook.device_folder(name);
-        make_folders(disk, &folder, Mode::Shared)?;
-        make_folders(disk, &logbook.trip_folders(name), Mode::Shared)?;
-        let hold = folder.join("hold");
+        let trips = logbook.trip_folders(name);
+        make_folders_below(disk, logbook.root(), &trips, Mode::Shared)?;
+        let hold = logbook.device_folder(name).join("hold");
         let file = match disk.create_new(&hold, Mode::Shared) {
             Err(error) if error.kind() == ErrorKind::AlreadyExists => disk.open(&hold),
             made => made,

@@ -3,7 +3,7 @@
 use crate::record::{Id, MAX_TRIP, split_torn};
 use crate::store::journal::make_certain;
 use crate::store::whole::sync_name;
-use crate::store::{Disk, Doing, Logbook, StoreFault, TripFolder};
+use crate::store::{Disk, Doing, Logbook, StatementFolder, StoreFault, TripFolder};
 use std::path::Path;
 
 impl<D: Disk> Logbook<D> {
@@ -31,6 +31,20 @@ impl<D: Disk> Logbook<D> {
             self.device_folder(device),
         ] {
             sync_name(self.disk(), &name)?;
+        }
+        Ok(())
+    }
+
+    /// The same of a statement, which lies under its own name or came from elsewhere.
+    ///
+    /// # Errors
+    /// What the disk refused.
+    pub fn settle_statement(&self, folder: &StatementFolder) -> Result<(), StoreFault> {
+        let there = self.disk().exists(&folder.path);
+        if there.map_err(StoreFault::of(Doing::Read, &folder.path))? {
+            let names = folder.statement();
+            let mut below = names.ancestors().take_while(|above| *above != self.root());
+            below.try_for_each(|name| sync_name(self.disk(), name))?;
         }
         Ok(())
     }

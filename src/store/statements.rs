@@ -1,7 +1,7 @@
 //! Where managers' statements lie: `mgr/<manager>/<number>-<first letters of the hash>/`.
 
 use crate::record::{Digest, Id, MAX_STATEMENT, StatementFiles};
-use crate::store::whole::make_folders;
+use crate::store::whole::make_folders_below;
 use crate::store::{Disk, Doing, Kind, Logbook, Mode, StoreFault, keep};
 use std::path::{Path, PathBuf};
 
@@ -86,7 +86,7 @@ impl<D: Disk> Logbook<D> {
         folder: &StatementFolder,
         text: &StatementText,
     ) -> Result<(), StoreFault> {
-        make_folders(self.disk(), &folder.path, Mode::Shared)?;
+        make_folders_below(self.disk(), self.root(), &folder.path, Mode::Shared)?;
         let files = [
             (folder.crew(), text.crew.as_ref()),
             (folder.signature(), text.signature.as_ref()),

@@ -75,6 +75,24 @@ pub(crate) fn make_folders<D: Disk>(disk: &D, path: &Path, mode: Mode) -> Result
     }
 }
 
+/// The same for every folder from below `root` down to `path`, those that are there too.
+///
+/// # Errors
+/// What the disk refused.
+pub(crate) fn make_folders_below<D: Disk>(
+    disk: &D,
+    root: &Path,
+    path: &Path,
+    mode: Mode,
+) -> Result<(), StoreFault> {
+    let below = path.ancestors().take_while(|above| *above != root);
+    let mut below: Vec<&Path> = below.collect();
+    below.reverse();
+    below
+        .into_iter()
+        .try_for_each(|folder| make_folders(disk, folder, mode))
+}
+
 /// Syncs every folder above `path`: who made them may have died before. What this account may not
 /// open, it has not made.
 ///

@@ -68,6 +68,11 @@ impl<D: Disk> Clerk<D> {
         let name = books.device()?;
         let device = Device::take(&books.logbook, &name)?;
         books.logbook.settle(&name)?;
+        let statements = books.statements()?;
+        let manager = statements.newest();
+        if let Some(stated) = manager {
+            books.settle(stated)?;
+        }
         let new = id(&hex(self.world.random::<8>()?))?;
         let begun = Begun {
             haul: haul_of(&checklist, &new, &looked)?,
@@ -81,7 +86,7 @@ impl<D: Disk> Clerk<D> {
             checklist: bound(&checklist.read.id, &checklist.text),
             rig: bound(&rig.read.id, &rig.text),
             crew: books.crew.revision(),
-            manager: books.statements()?.newest().map(Stated::hash),
+            manager: manager.map(Stated::hash),
             program: PROGRAM.to_owned(),
             odometer,
             reader: reader.clone(),

@@ -34,6 +34,16 @@ impl<D: Disk> Books<D> {
         Ok(texts)
     }
 
+    /// Returns when a statement that is about to be quoted is on the disk.
+    ///
+    /// # Errors
+    /// What the disk refused.
+    pub(super) fn settle(&self, stated: &Stated) -> Result<(), StoreFault> {
+        let (named, hash) = (stated.statement(), stated.hash());
+        let folder = self.logbook.statement(&named.manager, named.number, &hash);
+        self.logbook.settle_statement(&folder)
+    }
+
     /// The newest trip of every device, and how it ends.
     ///
     /// # Errors
@@ -66,6 +76,11 @@ impl<D: Disk> Books<D> {
             self.logbook.settle(&device)?;
         }
         let known = self.statements()?;
+        for stated in known.stated() {
+            if known.newest_of(&stated.statement().manager) == Some(stated) {
+                self.settle(stated)?;
+            }
+        }
         let before = known.newest_of(&manager.id);
         let first = crew.filter(|_| known.roster().revisions().is_empty());
         let wall = Wall::new(now.wall).ok_or_else(|| {
