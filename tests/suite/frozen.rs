@@ -119,6 +119,7 @@ fn a_line_of_a_version_that_is_not_known_is_refused_with_the_way_out_and_not_gue
 }
 
 #[test]
+#[expect(clippy::print_stdout, reason = "it says where the logbook is")]
 #[ignore = "writes a logbook as it is stored today, to be frozen"]
 fn a_logbook_is_written_as_it_is_stored_today() {
     let mut laptop = Laptop::new("barn-laptop", barn::disk("barn-laptop"), 1);

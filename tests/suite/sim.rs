@@ -28,6 +28,10 @@ const SEEDS: &str = "SIM_SEEDS";
 
 /// Runs the days of these seeds, on every core. Every hundredth is run twice and has to come to
 /// the same bytes of every file.
+#[expect(
+    clippy::print_stdout,
+    reason = "how much came to pass, for whoever asks"
+)]
 fn run_days(seeds: u64) {
     let next = AtomicU64::new(0);
     let broken = Mutex::new(Vec::new());

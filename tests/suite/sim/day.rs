@@ -7,7 +7,7 @@ mod mishap;
 
 use super::barn::{self, LAPTOPS, REAL, SMALL};
 use super::dice::Dice;
-use super::laptop::Laptop;
+use super::laptop::{Laptop, lines};
 use hames::cli::clerk::Stock;
 use hames::record::Digest;
 
@@ -79,6 +79,7 @@ impl Day {
         self.laptops[at].hold_to(&self.laptops[at].disk);
     }
 
+    #[expect(clippy::print_stdout, reason = "a day is told to whoever asks for it")]
     fn tell(&self, at: usize, what: &str) {
         if self.aloud {
             println!("{}: {what}", self.laptops[at].device);
@@ -96,11 +97,11 @@ impl Day {
             }
         }
         let told = self.laptops.iter().flat_map(|laptop| laptop.told.values());
-        let lines = told.clone().flat_map(|told| &told.lines);
+        let recorded = told.clone().map(|told| lines(&told.lines));
         Came {
             files: Digest::of(&all),
             trips: told.count(),
-            lines: lines.filter(|byte| **byte == b'\n').count(),
+            lines: recorded.sum(),
             mishaps: self.mishaps,
         }
     }

@@ -178,7 +178,7 @@ impl Laptop {
             let Some(more) = journal.strip_prefix(told.lines.as_slice()) else {
                 broken(&format!("lines of {} are lost", folder.path.display()));
             };
-            if more.iter().filter(|byte| **byte == b'\n').count() > 1 {
+            if lines(more) > 1 {
                 broken("more than one line was written that nobody was told of");
             }
         }
@@ -268,9 +268,7 @@ impl Laptop {
             .keys()
             .find(named)
             .map(|folder| &self.told[folder]);
-        let lines = trip.map_or(0, |told| {
-            told.lines.iter().filter(|byte| **byte == b'\n').count()
-        });
+        let lines = trip.map_or(0, |told| lines(&told.lines));
         let says = match lines {
             0 => "Nothing of it is recorded".to_owned(),
             1 => "Its first line is recorded, and nothing after it".to_owned(),
@@ -280,4 +278,9 @@ impl Laptop {
             broken(&format!("{says}, and the program said: {sentence}"));
         }
     }
+}
+
+/// How many whole lines these are.
+pub(crate) fn lines(journal: &[u8]) -> usize {
+    journal.split(|byte| *byte == b'\n').count() - 1
 }
