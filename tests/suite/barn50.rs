@@ -5,3 +5,4 @@ mod found;
 pub(crate) mod making;
 mod order;
 mod sampled;
+mod words;

@@ -17,8 +17,8 @@ pub(super) struct Shelf {
     crew: Result<Crew, Trouble>,
     /// Its statements, each with its folder.
     texts: Vec<(PathBuf, StatementText)>,
-    /// Folders that have a signature and no statement.
-    headless: Vec<PathBuf>,
+    /// Folders of statements that hold none that can be read.
+    empty: Vec<(Finding, String)>,
 }
 
 /// What is judged together.
@@ -41,21 +41,25 @@ impl Shelf {
         let crew = bytes
             .map_err(Trouble::from)
             .and_then(|bytes| Ok(Crew::read(&bytes)?));
-        let (mut texts, mut headless) = (Vec::new(), Vec::new());
+        let (mut texts, mut empty) = (Vec::new(), Vec::new());
         for folder in logbook.statements()? {
-            match logbook.read_statement(&folder)? {
-                Some(text) => texts.push((folder.path, text)),
-                None if Local.exists(&folder.signature()).unwrap_or(false) => {
-                    headless.push(folder.path);
+            // One that cannot be read hides none of the others, and no trip.
+            match logbook.read_statement(&folder) {
+                Ok(Some(text)) => texts.push((folder.path, text)),
+                Ok(None) if Local.exists(&folder.signature()).unwrap_or(false) => {
+                    let place = folder.path.display();
+                    let what = format!("{place} has a signature and no statement");
+                    empty.push((Finding::Gap, what));
                 }
-                None => {}
+                Ok(None) => {}
+                Err(fault) => empty.push((Finding::Unreadable, fault.to_string())),
             }
         }
         let shelf = Self {
             logbook,
             crew,
             texts,
-            headless,
+            empty,
         };
         // Without a crew file nothing can be told, unless managers stated one.
         match (&shelf.crew, shelf.stated_crew()) {
@@ -123,14 +127,25 @@ impl Shelf {
 
 impl Lot {
     /// Whole logbooks, as if they were one.
-    pub(super) fn of_logbooks(
-        mode: Mode,
-        shelves: Vec<Shelf>,
-        given: &[Crew],
-    ) -> Result<Self, Stopped> {
+    pub(super) fn of_logbooks(mode: Mode, shelves: Vec<Shelf>, given: &[Crew]) -> Self {
         let texts = shelves.iter().flat_map(|shelf| &shelf.texts);
         let files: Vec<_> = texts.map(|(_, text)| text.files()).collect();
-        let statements = Statements::read(&files, mode, given);
+        let mut statements = Statements::read(&files, mode, given);
+        let held = shelves
+            .iter()
+            .filter_map(|shelf| shelf.held_to(&statements));
+        let empty = shelves.iter().flat_map(|shelf| shelf.empty.iter().cloned());
+        let mut odd: Vec<_> = held.chain(empty).collect();
+        // A verifier who names a crew file trusts the roster that leads through it, and no other:
+        // then nobody's word counts for anything.
+        let leads = |crew: &Crew| statements.roster().crew(&crew.revision()).is_some();
+        if !given.is_empty() && !given.iter().any(leads) {
+            let faults = statements.faults().iter();
+            odd = faults
+                .map(|fault| (fault.finding(), fault.to_string()))
+                .collect();
+            statements = Statements::default();
+        }
         let mut crews = given.to_vec();
         if crews.is_empty() {
             crews = shelves
@@ -139,36 +154,21 @@ impl Lot {
                 .collect();
         }
         let roster = statements.roster();
-        let leads = |crew: &Crew| roster.crew(&crew.revision()).is_some();
-        // A verifier who names a crew file trusts the roster that leads through it.
-        let trust = if given.is_empty() || given.iter().any(leads) {
-            Trust::with_roster(&crews, roster)
-        } else {
-            Trust::alone(&crews)
-        };
-        let headless = shelves.iter().flat_map(|shelf| &shelf.headless);
-        let headless = headless.map(|folder| {
-            let sentence = format!("{} has a signature and no statement", folder.display());
-            (Finding::Gap, sentence)
-        });
-        let held = shelves
-            .iter()
-            .filter_map(|shelf| shelf.held_to(&statements));
-        let odd = held.chain(headless).collect();
+        let trust = Trust::with_roster(&crews, roster);
         crews.extend(roster.in_force().map(|force| force.crew.clone()));
         crews.dedup();
-        Ok(Self {
+        Self {
             shelves,
             only: None,
             trust,
             statements,
             crews,
             odd,
-        })
+        }
     }
 
     /// One trip, by the crew given, else by that of the logbook it lies in.
-    pub(super) fn of_trip(trip: &Path, given: &[Crew]) -> Result<Self, Stopped> {
+    pub(super) fn of_trip(trip: &Path, given: &[Crew]) -> Self {
         let whole = path::absolute(trip).unwrap_or_else(|_| trip.to_owned());
         // LOGBOOK/dev/DEVICE/t/TRIP
         let above = whole
@@ -176,10 +176,10 @@ impl Lot {
             .nth(4)
             .and_then(|root| Shelf::open(root).ok());
         let mode = above.as_ref().map_or(Mode::Real, |shelf| shelf.mode(given));
-        let mut lot = Self::of_logbooks(mode, above.into_iter().collect(), given)?;
+        let mut lot = Self::of_logbooks(mode, above.into_iter().collect(), given);
         lot.only = Some(trip.to_owned());
         lot.odd.clear();
-        Ok(lot)
+        lot
     }
 
     /// The place of a statement that cannot be told by its number.

@@ -5,6 +5,7 @@ use super::making::{Barn, Files, Left, barn, lay};
 use crate::harness::home::{Ended, Home, steady};
 use hames::record::{Finding, Opinion};
 use std::collections::BTreeSet;
+use std::fs;
 
 /// What the program says of a logbook with these files.
 pub(super) fn verified(files: &Files) -> Ended {
@@ -92,6 +93,49 @@ fn a_logbook_is_intact_once_a_manager_has_countersigned_every_trip() {
     let all = verified(&barn.files);
     assert_eq!(all.status, 0, "{}", all.out);
     assert!(all.out.ends_with("3 trips: intact\n"), "{}", all.out);
+}
+
+#[test]
+fn a_statement_that_cannot_be_read_at_all_hides_no_trip() {
+    let home = Home::new();
+    let barn = barn();
+    lay(&barn.files, &home.path("book"));
+    let statement = home
+        .path("book")
+        .join(barn.statement(4))
+        .join("statement.json");
+    fs::remove_file(&statement).unwrap();
+    fs::create_dir(&statement).unwrap();
+    let ended = home.hames("verify book").run();
+    assert_eq!((ended.status, ended.err.as_str()), (17, ""));
+    assert!(ended.out.contains("unreadable: The disk refused to read "));
+    assert!(
+        ended.out.contains("50 trips: unreadable\n"),
+        "{}",
+        ended.out
+    );
+}
+
+#[test]
+fn the_roster_counts_for_whoever_trusts_one_of_its_crew_files_and_for_nobody_else() {
+    let home = Home::new();
+    let barn = barn();
+    lay(&barn.files, &home.path("book"));
+    home.put("mine", super::making::people(true).text());
+    let mine = home.hames("verify book --crew mine").run();
+    assert_eq!(mine.status, 10, "{}", mine.out);
+    let other = super::making::people(true).text().replace("Wren", "Bren");
+    home.put("other", &other);
+    let other = home.hames("verify book --crew other").run();
+    assert_eq!(other.status, 13, "{}", other.out);
+    assert!(
+        other
+            .out
+            .contains("the roster leads to no crew file you trust"),
+        "{}",
+        other.out
+    );
+    assert!(!other.out.contains("agreed to"), "{}", other.out);
 }
 
 #[test]
