@@ -158,9 +158,9 @@ def order(trips, book, crews):
             seal = spelt(read(trip.folder / "seal.json"), FIELDS["seal"])
             pinned = Crew(trip.folder / "crew.allowed_signers")
             crew = next(crew for crew in [*crews, pinned] if crew.hash == trip.crew)
-            known = crew if book.crew(trip.crew) is not None else next(iter(book.roster.values()))
+            since = book.since(trip.crew, trip.manager) or next(iter(book.roster))
             for who in (seal["person"], seal["device"]):
-                out, how = book.taken_out(crew[who][2], known.hash)
+                out, how = book.taken_out(crew[who][2], since)
                 then = [book.stated[one] for one in book.behind(out)]
                 late = out and end(trip) not in reached(devices, then)
                 faults.need(not late, how, f"{trip.device} {trip.seq}: the key of {who} had been taken out")

@@ -74,7 +74,8 @@ class Book:
         self.faults.need(leads, "unknown-signer", "the roster leads to no crew file that is trusted")
         self.gaps()
         for one in self.stated.values():
-            out, how = self.taken_out(self.crew(one.crew)[one.manager][2], one.crew)
+            since = self.since(one.crew, one.hash)
+            out, how = self.taken_out(self.roster[since][one.manager][2], since)
             one.late = out is not None and one.hash not in self.behind(out)
             self.faults.need(not one.late, how, f"{one.what}: its key had been taken out")
 
@@ -132,10 +133,16 @@ class Book:
                 waiting += self.stated[hash].names
         return behind
 
-    def taken_out(self, key, file):
-        """The statement behind this crew file that took the key out, and what that makes of it later."""
-        after = {one for one, crew in self.roster.items() if crew.hash == file}
-        owner = next((who for who, member in (self.crew(file) or {}).items() if member[2] == key), None)
+    def since(self, file, quoted):
+        """The statement that put this crew file in force; the last the quoted one stands on, of several."""
+        same = [one for one, crew in self.roster.items() if crew.hash == file]
+        behind = self.behind(quoted) if len(same) > 1 else ()
+        return ([one for one in same if one in behind] or same[:1] or [None])[-1]
+
+    def taken_out(self, key, since):
+        """The statement behind this one that took the key out, and what that makes of a later use."""
+        after = {since}
+        owner = next((who for who, member in self.roster[since].items() if member[2] == key), None)
         for hash, crew in self.roster.items():
             if owner and self.stated[hash].body["before"] in after:
                 after.add(hash)

@@ -4,9 +4,8 @@ program. It needs Python 3.8, its standard library, and the ssh-keygen of OpenSS
 
     python3 verify.py [--crew=FILE] LOGBOOK|TRIP...
 
-It tells what it finds of each trip and of their order, and ends with the gravest finding's status.
-It reads of a line's body only what it uses, and does not walk a walk again: what would be
-`against-the-rules` the program alone can say."""
+It tells what it finds of each trip and of their order; its status is the gravest finding's. It reads only
+what it uses of a line's body, and walks no walk again: `against-the-rules` the program alone can say."""
 import base64, contextlib, hashlib, json, pathlib, re, subprocess, sys
 
 STATUS = {"intact": 0, "not-countersigned": 9, "unsealed": 10, "other-mode": 11, "gap": 12,
@@ -26,8 +25,7 @@ MEMBER = re.compile(
 def sha256(data, tag=""):
     return hashlib.sha256((tag and f"hames-{tag}/1\0").encode() + data).hexdigest()
 
-def read(path, most=2 ** 20):
-    """The bytes of a file, at most so many; None where there is no file."""
+def read(path, most=2 ** 20):  # None where there is no file
     if path.exists() and path.stat().st_size > most:
         raise ValueError(f"{path.name} is too large")
     return path.read_bytes() if path.exists() else None
@@ -63,8 +61,7 @@ class Crew(dict):
         modes = {(name.split(".") + ["real"])[3] for one in self.values() for name in one[1]}
         self.mode = modes.pop() if len(modes) == 1 else "real"  # what the logbook is for
 
-    def grew_from(self, before):
-        """Whether everyone of the crew before is here, the same, and may sign at least as much."""
+    def grew_from(self, before):  # everyone is still here, the same, and may sign at least as much
         pairs = [(self.get(who), one) for who, one in before.items()]
         return all(now and now[0] == one[0] and now[1] >= one[1] and now[2:] == one[2:] for now, one in pairs)
 
@@ -94,8 +91,11 @@ class Trip:
         self.folder, self.faults, self.begun, self.seal, self.hashes = folder, Faults(), {}, None, None
         try:
             self.judge(trusted)
-            own = "{device}/t/{seq:06}-{trip:.8}".format(**self.begun) if self.faults.worst() in RELIABLE else None
-            self.faults.need(not device or own in (None, f"{device}/t/{folder.name[:15]}"), "altered", "in another's folder")
+            if self.faults.worst() in RELIABLE:
+                own, beside = "{device}/t/{seq:06}-{trip:.8}".format(**self.begun), read(folder / "crew.allowed_signers")
+                good = not device or own == f"{device}/t/{folder.name[:15]}"
+                good = good and (not beside or sha256(beside) == self.begun["crew"])
+                self.faults.need(good, "altered", "in another's folder, or beside another crew file")
         except (OSError, ValueError, KeyError, TypeError, AttributeError, RecursionError) as error:
             self.faults.need(False, "unreadable", f"{type(error).__name__}: {error}")
 

@@ -237,7 +237,7 @@ fn both_trust_a_crew_file_and_what_it_grew_from_and_no_other() {
         (told[0].1.clone(), told[1].1.clone())
     };
     let words = |one: &str, other: &str| (one.to_owned(), other.to_owned());
-    assert_eq!(told(crew()), words("intact", "intact"));
+    assert_eq!(told(crew()), words("intact", "altered"));
     assert_eq!(
         told(crew().add(&groom).unwrap()),
         words("intact", "unknown-signer")
