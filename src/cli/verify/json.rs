@@ -22,7 +22,7 @@ struct Told {
 #[derive(Serialize)]
 #[serde(tag = "kind", rename_all = "kebab-case")]
 enum What {
-    Trip(Box<Trip>),
+    Trip(Box<TripTold>),
     Statement {
         finding: &'static str,
         what: String,
@@ -58,7 +58,7 @@ enum What {
 }
 
 #[derive(Serialize)]
-struct Trip {
+struct TripTold {
     path: String,
     finding: &'static str,
     faults: Vec<String>,
@@ -158,7 +158,7 @@ pub(super) fn tell(
     )
 }
 
-fn trip_told(line: &Line, judged: &Judged<'_>) -> Trip {
+fn trip_told(line: &Line, judged: &Judged<'_>) -> TripTold {
     let trip = line.trip.as_ref();
     let seal = trip.and_then(|trip| trip.sealed.as_ref());
     let bracket = trip
@@ -166,7 +166,7 @@ fn trip_told(line: &Line, judged: &Judged<'_>) -> Trip {
         .unwrap_or_default();
     let countersigns = trip.map(|trip| judged.countersigns(&trip.end));
     let countersigns = countersigns.into_iter().flatten();
-    Trip {
+    TripTold {
         path: line.folder.path.display().to_string(),
         finding: line.finding(judged).word(),
         faults: line.faults.clone(),

@@ -264,11 +264,11 @@ impl Lot {
     /// What lies under no name of ours in a logbook.
     fn astray(
         &self,
-        shelf: &Shelf,
+        kept: &Shelf,
         order: &mut Order<'_>,
         plans: &mut Plans,
     ) -> Result<Vec<Stray>, StoreFault> {
-        let logbook = &shelf.logbook;
+        let logbook = &kept.logbook;
         let names = logbook.beside_devices()?.into_iter();
         let mut strays: Vec<Stray> = names.map(|name| Stray::foreign(&name, "device")).collect();
         for device in logbook.devices()? {

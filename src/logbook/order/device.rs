@@ -76,7 +76,9 @@ impl<'s> History<'s> {
             .chain(pins.map(|pin| pin.ends))
             .chain(next.filter_map(|trip| trip.stub.previous))
             .collect();
-        quotes.into_iter().for_each(|ends| placed.quote(ends));
+        for ends in quotes {
+            placed.quote(ends);
+        }
         let before = seq
             .checked_sub(1)
             .and_then(|seq| self.numbers.get_mut(&seq));
@@ -108,12 +110,7 @@ impl<'s> History<'s> {
         }
     }
 
-    pub(super) fn judge<'j>(
-        &self,
-        device: &Id,
-        knowledge: &Knowledge<'_>,
-        judged: &mut Judged<'j>,
-    ) {
+    pub(super) fn judge(&self, device: &Id, knowledge: &Knowledge<'_>, judged: &mut Judged<'_>) {
         let mut along = Along {
             device,
             ended: self.ended(),

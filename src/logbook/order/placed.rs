@@ -39,14 +39,14 @@ pub enum Ending {
 /// What order needs of a verified trip; what is left of it when it is pruned.
 pub fn stub(trip: &Verified) -> Stub {
     let begun = trip.begun();
-    let tip = trip.tip();
+    let ends = trip.tip();
     Stub {
         device: begun.device.clone(),
         seq: begun.seq,
         trip: begun.trip.clone(),
         previous: begun.previous,
-        lines: tip.lines,
-        last: tip.last,
+        lines: ends.lines,
+        last: ends.last,
         seal: trip.sealed().map(|sealed| sealed.hash),
         outcome: trip.sealed().map(|sealed| sealed.seal.outcome),
         crew: begun.crew,
