@@ -32,7 +32,7 @@ pub(crate) struct Barn {
     /// The day walks are on, where they are not each on a day of their own.
     pub(crate) today: Option<i64>,
     /// How many trips were walked.
-    walked: usize,
+    walked: u64,
     /// Each trip: its folder, device, number, and how it ends.
     pub(crate) trips: Vec<Walked>,
 }
@@ -125,10 +125,10 @@ impl Barn {
     /// Puts a crew file in force.
     pub(crate) fn change_crew(&mut self, crew: Crew, changes: &[(&str, Changed)]) {
         self.office.heads = self.heads();
-        self.office
-            .change_crew("odile.marsh", crew.clone(), changes);
+        let text = crew.text().to_owned();
+        self.office.change_crew("odile.marsh", crew, changes);
         self.keep_statement();
-        self.keep("crew/allowed_signers", crew.text().as_bytes());
+        self.keep("crew/allowed_signers", text.as_bytes());
     }
 
     /// What Odile states next.
@@ -195,6 +195,10 @@ impl Barn {
     }
 
     /// The same by a crew file of the barn's past.
+    #[allow(
+        clippy::too_many_lines,
+        reason = "one walk, from its first line to its signatures"
+    )]
     pub(crate) fn walk_as(&mut self, laptop: usize, who: &str, left: Left, crew: Digest) -> usize {
         let device = LAPTOPS[laptop];
         let before = self.trips.iter().filter(|trip| trip.device == device);
@@ -203,10 +207,7 @@ impl Barn {
         let previous = before.map(|trip| trip.ends);
         self.walked += 1;
         let number = self.walked;
-        let trip = format!(
-            "{:016x}",
-            0x9e37_79b9_7f4a_7c15_u64.wrapping_mul(number as u64)
-        );
+        let trip = format!("{:016x}", 0x9e37_79b9_7f4a_7c15_u64.wrapping_mul(number));
         let pinned = |name: &str, text: &str| Pinned {
             id: name.to_owned(),
             hash: Digest::of(text.as_bytes()),
@@ -245,7 +246,7 @@ impl Barn {
         let mut at = bench.walk.began().clone();
         at.wall += days;
         let said = Said::Begun(Box::new(begun));
-        let (mut journal, mut tip) = append(Tip::START, &at, &reader, &said).unwrap();
+        let (mut lines, mut tip) = append(Tip::START, &at, &reader, &said).unwrap();
         let mut ends = Previous::Unsealed(tip.last);
         for entry in &bench.journal {
             ends = Previous::Unsealed(tip.last);
@@ -253,7 +254,7 @@ impl Barn {
             at.wall += days;
             let said = Said::Happened(Box::new(entry.event.clone()));
             let (line, next) = append(tip, &at, &reader, &said).unwrap();
-            journal.extend(line);
+            lines.extend(line);
             tip = next;
         }
         if left == Left::Unsealed {
@@ -261,7 +262,7 @@ impl Barn {
         }
         let folder = format!("dev/{device}/t/{seq:06}-{}", &trip[..8]);
         let file = |name: &str| format!("{folder}/{name}");
-        self.keep(&file("trip.jsonl"), &journal);
+        self.keep(&file("trip.jsonl"), &lines);
         self.keep(&file("checklist.yaml"), CHECKLIST.as_bytes());
         self.keep(&file("rig.yaml"), JUNIPER.as_bytes());
         if let Some(text) = self.crew_text(&crew) {

@@ -65,7 +65,9 @@ pub(super) const ALL: &[Damage] = &[
                 .filter(|trip| trip.id == ended.trip.as_str())
                 .map(|trip| trip.folder.clone())
                 .collect();
-            folders.iter().for_each(|folder| barn.lose(folder));
+            for folder in &folders {
+                barn.lose(folder);
+            }
             barn.files
         },
         word: "fork",
