@@ -4,6 +4,7 @@
 //! [`Errand`] and show the [`Reply`]; whoever holds the other side of the desk does the work.
 
 mod barn;
+mod consent;
 pub mod earlier;
 mod errand;
 mod matters;
@@ -12,6 +13,7 @@ pub mod told;
 mod why;
 
 pub use barn::{Approval, Barn, ChecklistCard, CrewCard, RigCard, TripCard};
+pub use consent::{Consent, KeyLies};
 pub use earlier::DefectCard;
 pub use errand::{Errand, Reply, Sealed};
 pub use matters::{DueCard, HaulCard, Matter, told as told_due};

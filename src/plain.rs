@@ -8,6 +8,7 @@ mod act;
 mod barn;
 mod begin;
 mod choose;
+mod consent;
 mod describe;
 mod due;
 mod finish;

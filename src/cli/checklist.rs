@@ -17,7 +17,7 @@ use crate::cli::{Status, sitting};
 use crate::desk::Approval;
 use crate::record::Mode;
 use crate::store::Local;
-use crate::world::Machine;
+use crate::world::{Agent, Machine};
 use std::io::{self, Write};
 use std::path::PathBuf;
 
@@ -28,6 +28,8 @@ pub struct AboutLists {
     pub what: ListsDo,
     /// The logbook whose checklists are known by their ids, where there is a folder for one.
     pub barn: Option<Barn>,
+    /// The socket of the ssh-agent.
+    pub agent: Option<PathBuf>,
     /// How it looks.
     pub look: Look,
 }
@@ -157,7 +159,10 @@ impl Desk {
         let place = about.barn.as_ref().map(sitting::place).transpose();
         let place = place.map_err(Not::Store)?;
         let stock = place.as_ref().map_or_else(Stock::shipped, supply::all);
-        let clerk = place.map(|place| Clerk::new(Local, Machine::this(), place, Stock::default()));
+        let agent = about.agent.clone().map(Agent::at);
+        let clerk = place.map(|place| {
+            Clerk::new(Local, Machine::this(), place, Stock::default()).with_agent(agent)
+        });
         Ok(Self {
             checklists: stock.checklists,
             settings: stock.settings,

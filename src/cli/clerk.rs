@@ -10,6 +10,7 @@ mod founding;
 mod history;
 mod open;
 mod paper;
+mod pen;
 mod remembered;
 mod sealing;
 mod stating;
@@ -37,7 +38,7 @@ use crate::cli::clerk::open::Open;
 use crate::desk::{Errand, Reply};
 use crate::record::Mode;
 use crate::store::Disk;
-use crate::world::World;
+use crate::world::{Agent, World};
 use std::path::PathBuf;
 
 /// Does the errands of the screens and of the line-by-line mode, in one logbook.
@@ -59,6 +60,8 @@ pub struct Clerk<D: Disk> {
     failed: bool,
     /// How long the laptop had slept when it was last asked.
     slept_ms: u64,
+    /// The ssh-agent, where one runs.
+    agent: Option<Agent>,
 }
 
 /// Which logbook.
@@ -87,7 +90,14 @@ impl<D: Disk> Clerk<D> {
             notices: Vec::new(),
             from_paper: String::new(),
             failed: false,
+            agent: None,
         }
+    }
+
+    /// The same, with an ssh-agent within reach.
+    #[must_use]
+    pub fn with_agent(self, agent: Option<Agent>) -> Self {
+        Self { agent, ..self }
     }
 
     /// The same, entering what was walked on paper at this day and time, as typed.
@@ -135,7 +145,8 @@ impl<D: Disk> Clerk<D> {
             }
             Errand::TakeUp { trip } => self.take_up(&trip),
             Errand::Record(act) => self.record(&act),
-            Errand::Seal { signer, passphrase } => self.seal(&signer, &passphrase),
+            Errand::FindKey { signer } => self.find_key(&signer),
+            Errand::Seal { signer, consent } => self.seal(&signer, &consent),
             Errand::LookAtRig { rig } => self.look_at_rig(&rig),
             Errand::Show { trip } => self.show(&trip),
         };

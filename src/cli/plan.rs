@@ -87,6 +87,8 @@ pub struct Sitting {
     pub checklist: Option<Named>,
     /// When the walk was walked on paper, as typed, where it is entered from there.
     pub from_paper: Option<String>,
+    /// The socket of the ssh-agent.
+    pub agent: Option<PathBuf>,
     /// How it looks.
     pub look: Look,
 }
@@ -247,6 +249,7 @@ pub fn meant(args: &Args, surroundings: &Surroundings) -> Result<Meant, NotMeant
         Some(Command::Checklist { what, .. }) => Meant::Checklist(AboutLists {
             what: what.as_ref().map_or(ListsDo::Example, ListsDo::of),
             barn: barn_if_any(args, surroundings),
+            agent: surroundings.agent.clone(),
             look: look(args, surroundings),
         }),
         Some(Command::Crew {
@@ -287,6 +290,7 @@ fn sitting(args: &Args, surroundings: &Surroundings) -> Result<Sitting, NotMeant
         rig: None,
         checklist: None,
         from_paper: None,
+        agent: surroundings.agent.clone(),
         look: look(args, surroundings),
     };
     Ok(match &args.command {
@@ -408,6 +412,7 @@ mod tests {
             typed_in: true,
             shown: true,
             no_color: false,
+            agent: None,
         }
     }
 

@@ -8,7 +8,7 @@ use crate::cli::{Status, screens};
 use crate::plain::{self, Left, Options};
 use crate::record::Mode;
 use crate::store::Local;
-use crate::world::Machine;
+use crate::world::{Agent, Machine};
 use std::io::{self, Write};
 use std::path::PathBuf;
 use zeroize::Zeroizing;
@@ -67,7 +67,8 @@ pub(super) fn sit(
             return Ok(Status::Usage);
         }
     }
-    let mut clerk = Clerk::new(Local, machine.clone(), place, stock);
+    let agent = sitting.agent.clone().map(Agent::at);
+    let mut clerk = Clerk::new(Local, machine.clone(), place, stock).with_agent(agent);
     if let Some(walked) = &sitting.from_paper {
         clerk = match clerk.entering(walked) {
             Ok(clerk) => clerk,

@@ -12,6 +12,8 @@ pub struct Surroundings {
     pub no_color: bool,
     /// The kind of terminal.
     pub term: Option<String>,
+    /// The socket of the ssh-agent.
+    pub agent: Option<PathBuf>,
     /// The folder for data of programs.
     pub data_home: Option<PathBuf>,
     /// Whether the input is a terminal.
@@ -31,6 +33,7 @@ impl Surroundings {
                 .or_else(|| text("LANG")),
             no_color: text("NO_COLOR").is_some(),
             term: text("TERM"),
+            agent: text("SSH_AUTH_SOCK").map(PathBuf::from),
             data_home: xdg.or_else(native_data_home),
             typed_in: io::stdin().is_terminal(),
             shown: io::stdout().is_terminal(),
@@ -68,7 +71,7 @@ fn native_data_home() -> Option<PathBuf> {
 /// A variable, where it is set to anything.
 #[expect(
     clippy::disallowed_methods,
-    reason = "this is the one place that reads the environment: folders, locale and colour"
+    reason = "this is the one place that reads the environment: folders, locale, colour and agent"
 )]
 fn text(name: &str) -> Option<String> {
     std::env::var(name).ok().filter(|value| !value.is_empty())

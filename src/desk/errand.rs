@@ -1,9 +1,9 @@
 //! Errands and replies.
 
 use crate::barn::ForWalk;
-use crate::desk::{Approval, Barn, Tale};
+use crate::desk::{Approval, Barn, Consent, KeyLies, Tale};
 use crate::figures::Facts;
-use crate::record::{Mode, Passphrase, Receipt};
+use crate::record::{Mode, Receipt};
 use crate::rig::Rig;
 use crate::walk::{Act, Entry, Moment, Refusal, Walk};
 
@@ -38,12 +38,17 @@ pub enum Errand {
     },
     /// Judge an act and write its event to disk.
     Record(Act),
+    /// Say where the key of a person lies who is to sign the ended trip.
+    FindKey {
+        /// The person's id in the crew file.
+        signer: String,
+    },
     /// Sign the ended trip.
     Seal {
         /// The person's id in the crew file.
         signer: String,
-        /// Opens the person's key.
-        passphrase: Passphrase,
+        /// The person's yes, as their key wants it.
+        consent: Consent,
     },
     /// Hand out a rig to look at.
     LookAtRig {
@@ -81,6 +86,13 @@ pub enum Reply {
     Recorded(Box<Entry>),
     /// The act was refused; nothing was written.
     Refused(Refusal),
+    /// Where the key of a person lies who is to sign.
+    Key {
+        /// The person's id in the crew file.
+        signer: String,
+        /// Where their key lies.
+        lies: KeyLies,
+    },
     /// The trip is signed.
     Sealed(Sealed),
     /// A rig to look at.

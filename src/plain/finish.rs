@@ -4,7 +4,7 @@ use crate::desk::{Barn, Errand, Reply, Tale, Weight, told};
 use crate::plain::choose::pick;
 use crate::plain::going::{Going, Session};
 use crate::plain::stop::Stop;
-use crate::record::{Mode, Passphrase, meaning};
+use crate::record::meaning;
 use crate::walk::Ended;
 
 impl Session<'_> {
@@ -56,22 +56,22 @@ impl Session<'_> {
                 self.no_choice(&typed, barn.crew.len())?;
                 continue;
             };
-            let hint = match barn.mode {
-                Mode::Demo => " In the demo it is the word demo.",
-                Mode::Real | Mode::Drill => "",
+            let (name, signer) = (&signer.name, signer.id.clone());
+            let found = (self.perform)(Errand::FindKey {
+                signer: signer.clone(),
+            });
+            let Reply::Key { lies, .. } = found else {
+                self.cannot(found)?;
+                continue;
             };
-            let typed = self
-                .talk
-                .ask_secret(&format!("Passphrase of {}.{hint}", signer.name))?;
-            let passphrase = match Passphrase::new(typed) {
-                Ok(passphrase) => passphrase,
-                Err(fault) => {
-                    self.talk.say(&format!("Not signed: {fault}."))?;
+            let consent = match self.talk.consent(lies, (name, ""), barn.mode)? {
+                Ok(consent) => consent,
+                Err(sentence) => {
+                    self.talk.say(&sentence)?;
                     continue;
                 }
             };
-            let signer = signer.id.clone();
-            match (self.perform)(Errand::Seal { signer, passphrase }) {
+            match (self.perform)(Errand::Seal { signer, consent }) {
                 Reply::Sealed(sealed) => {
                     self.talk
                         .head(&format!("Sealed. Receipt: {}", sealed.receipt))?;

@@ -3,11 +3,11 @@
 mod update;
 mod view;
 
-pub(super) use update::act;
+pub(super) use update::{act, found};
 pub(super) use view::body;
 
 use crate::barn::Call;
-use crate::desk::{Approval, Sealed};
+use crate::desk::{Approval, KeyLies, Sealed};
 use crate::record::Mode;
 use crate::tui::Context;
 use crate::tui::field::Field;
@@ -25,12 +25,21 @@ pub(super) struct Sealing {
     pub(super) standing: Approval,
     /// Whom the barn wants called when something is not clear.
     pub(super) call: Option<Call>,
-    /// Who signs: id and printed name.
-    pub(super) signer: Option<(String, String)>,
-    pub(super) passphrase: Field,
+    /// Who signs.
+    pub(super) signer: Option<Signs>,
+    /// The passphrase, or the yes to a key that the agent holds.
+    pub(super) typed: Field,
     /// What was signed, and when.
     pub(super) sealed: Option<(Sealed, Moment)>,
     pub(super) scroll: usize,
+}
+
+/// Who signs, and where their key lies.
+#[derive(Clone, Debug)]
+pub(super) struct Signs {
+    pub(super) id: String,
+    pub(super) name: String,
+    pub(super) lies: KeyLies,
 }
 
 impl Sealing {
@@ -42,7 +51,7 @@ impl Sealing {
             standing: walking.standing.clone(),
             call: walking.barn.call.clone(),
             signer: None,
-            passphrase: Field::default(),
+            typed: Field::default(),
             sealed: None,
             scroll: 0,
         }
@@ -63,7 +72,7 @@ impl Sealing {
 
     pub(super) fn paste(&mut self, text: &str) {
         if self.context() == Context::Passphrase {
-            self.passphrase.paste(text);
+            self.typed.paste(text);
         }
     }
 

@@ -205,6 +205,7 @@ fn replied(model: &mut Model, reply: Reply) -> Vec<Errand> {
             }
             model.said = Some(refusal.to_string());
         }
+        Reply::Key { signer, lies } => seal::found(model, signer, lies),
         Reply::Sealed(sealed) => {
             if let Screen::Seal(sealing) = &mut model.screen {
                 sealing.sealed(sealed, model.now.clone());

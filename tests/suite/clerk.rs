@@ -4,7 +4,7 @@ use crate::harness::good;
 use crate::plain::bench::{plan, words};
 use crate::store::pretend::{Fate, Pretend, Trouble};
 use hames::cli::clerk::{Clerk, Place, Stock};
-use hames::desk::{Barn, Errand, Reply};
+use hames::desk::{Barn, Consent, Errand, Reply};
 use hames::record::{Mode, Passphrase};
 use hames::walk::{Act, Ended, Entry, Now, Walk};
 use hames::world::Machine;
@@ -93,8 +93,9 @@ impl Sitting {
 
     fn seal(&mut self) -> Option<()> {
         let passphrase = Passphrase::new("demo".to_owned().into()).unwrap();
+        let consent = Consent::Passphrase(passphrase);
         let signer = "wren.ashdown".to_owned();
-        self.ask(Errand::Seal { signer, passphrase }).map(drop)
+        self.ask(Errand::Seal { signer, consent }).map(drop)
     }
 
     fn barn(&mut self) -> Barn {

@@ -6,7 +6,7 @@ use crate::harness::good;
 use crate::store::pretend::Pretend;
 use hames::checklist::Checklist;
 use hames::cli::clerk::{Clerk, Offer, Place, Stock};
-use hames::desk::{Barn, Errand, Reply, RigCard, Tale};
+use hames::desk::{Barn, Consent, Errand, Reply, RigCard, Tale};
 use hames::record::{Mode, Passphrase, Version, read_chain};
 use hames::rig::Rig;
 use hames::rig::demo::JUNIPER;
@@ -135,8 +135,9 @@ impl Sitting {
                 },
                 Now::Ended(outcome) => {
                     let passphrase = Passphrase::new("demo".to_owned().into()).unwrap();
+                    let consent = Consent::Passphrase(passphrase);
                     let signer = "wren.ashdown".to_owned();
-                    let reply = self.clerk.perform(Errand::Seal { signer, passphrase });
+                    let reply = self.clerk.perform(Errand::Seal { signer, consent });
                     assert!(matches!(reply, Reply::Sealed(_)), "{reply:?}");
                     return outcome;
                 }

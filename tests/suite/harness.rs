@@ -1,5 +1,6 @@
 //! What several test files share.
 
+pub(crate) mod agents;
 pub(crate) mod good;
 pub(crate) mod hardware;
 pub(crate) mod home;

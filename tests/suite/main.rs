@@ -11,6 +11,7 @@
     reason = "tests look at files and processes from outside"
 )]
 
+mod agent;
 mod approval;
 mod architecture;
 mod barn50;

@@ -7,7 +7,7 @@ use crate::cli::plan::{Look, Named};
 use crate::cli::sitting::options;
 use crate::desk::Approval;
 use crate::plain::{Stop, Talk};
-use crate::record::{Approved, Mode, Passphrase, Signer};
+use crate::record::{Approved, Mode, Signer};
 use std::io::{self, Write};
 
 const NO_FOLDER: &str = "There is no logbook to keep the approval in. Name one with --logbook DIR.";
@@ -60,31 +60,27 @@ pub(super) fn approve(
     let input = io::stdin();
     let mut input = input.lock();
     let mut talk = Talk::new(&mut input, out, options(look, false));
-    let hint = match clerk.mode() {
-        Mode::Demo => {
-            "DEMO".clone_into(&mut talk.mark);
-            " In the demo it is the word demo."
-        }
-        Mode::Real | Mode::Drill => "",
-    };
+    let mode = clerk.mode();
+    if mode == Mode::Demo {
+        "DEMO".clone_into(&mut talk.mark);
+    }
     talk.head(&format!("Who signs states: {}", Approved::meaning()))?;
-    let question = format!("Passphrase of {}, to approve {name}.{hint}", manager.name);
-    let typed = match talk.ask_secret(&question) {
-        Ok(typed) => typed,
+    let what = format!(", to approve {name}");
+    let who = (manager.name.as_str(), what.as_str());
+    let asked = talk.consent(clerk.key_lies(&manager)?, who, mode);
+    let consent = match asked {
+        Ok(Ok(consent)) => consent,
+        Ok(Err(sentence)) => {
+            talk.say(&sentence)?;
+            return Ok(Status::Usage);
+        }
         Err(Stop::Broken(error)) => return Err(error.into()),
         Err(Stop::Left | Stop::InputEnded | Stop::DiskFailed) => {
             talk.head("The input has ended. Not approved.")?;
             return Ok(Status::Usage);
         }
     };
-    let passphrase = match Passphrase::new(typed) {
-        Ok(passphrase) => passphrase,
-        Err(fault) => {
-            talk.say(&format!("Not approved: {fault}."))?;
-            return Ok(Status::Usage);
-        }
-    };
-    let (approval, folder) = clerk.approve(&offer, &manager, &passphrase)?;
+    let (approval, folder) = clerk.approve(&offer, &manager, &consent)?;
     talk.head(&format!("{name}: {approval}."))?;
     talk.say(&format!("Kept in {}", folder.path.display()))?;
     Ok(Status::Fine)

@@ -3,13 +3,11 @@
 
 use crate::barn::Policies;
 use crate::checklist::{Checklist, Shipped};
-use crate::cli::clerk::founding::{DEMO_BARN, demo_people, found, is_founded, read_key};
+use crate::cli::clerk::founding::{DEMO_BARN, demo_people, found, is_founded};
 use crate::cli::clerk::stock::is_shipped;
 use crate::cli::clerk::{Books, Clerk, Offer, Trouble};
-use crate::desk::Approval;
-use crate::record::{
-    Approved, Digest, Id, Mode, NotApproved, Passphrase, Role, Signer, Wall, approved,
-};
+use crate::desk::{Approval, Consent};
+use crate::record::{Approved, Digest, Id, Mode, NotApproved, Role, Signer, Wall, approved};
 use crate::store::{ApprovalFolder, Disk};
 use chrono::{DateTime, FixedOffset};
 
@@ -44,7 +42,7 @@ impl<D: Disk> Clerk<D> {
         }
     }
 
-    /// The managers whose keys are on this laptop. The demo barn is made where there is none yet.
+    /// The managers whose keys are within reach: on this laptop, or in its ssh-agent. The demo barn is made where there is none yet.
     ///
     /// # Errors
     /// A sentence, where there is no logbook or nobody of them.
@@ -60,15 +58,13 @@ impl<D: Disk> Clerk<D> {
         }
         let books = self.books()?;
         let here = |signer: &&Signer| {
-            let key = books.logbook.key(&signer.id);
-            let is_here = books.logbook.disk().exists(&key).unwrap_or(false);
-            signer.roles.contains(&Role::Manager) && is_here
+            signer.roles.contains(&Role::Manager) && self.pen(&books.logbook, signer).is_ok()
         };
         let managers: Vec<Signer> = books.crew.signers().iter().filter(here).cloned().collect();
         if managers.is_empty() {
             return Err(Trouble::Said(
-                "No manager of this logbook has a key on this laptop, and a manager's signature \
-                 is what approves a checklist. Approve it on the manager's laptop."
+                "No manager of this logbook has a key on this laptop or in an ssh-agent here, and \
+                 a manager's signature is what it takes. Do it on the manager's laptop."
                     .to_owned(),
             ));
         }
@@ -95,7 +91,7 @@ impl<D: Disk> Clerk<D> {
         &self,
         offer: &Offer<Checklist>,
         manager: &Signer,
-        passphrase: &Passphrase,
+        consent: &Consent,
     ) -> Result<(Approval, ApprovalFolder), Trouble> {
         let books = self.books()?;
         let (mode, logbook) = (books.mode(), &books.logbook);
@@ -108,13 +104,7 @@ impl<D: Disk> Clerk<D> {
                 logbook.crew().display()
             )));
         }
-        let key = read_key(logbook, &manager.id)?;
-        if *key.public() != manager.key {
-            return Err(Trouble::Said(format!(
-                "The key of {} on this laptop is not the one in the crew file.",
-                manager.name
-            )));
-        }
+        let pen = self.pen(logbook, manager)?;
         let bytes = offer.text.as_bytes();
         let id = checklist_id(&offer.read.id)?;
         let hash = Digest::of(bytes);
@@ -146,7 +136,7 @@ impl<D: Disk> Clerk<D> {
                 named.name
             )));
         }
-        let signature = key.sign(passphrase, namespace, &file)?;
+        let signature = pen.sign(consent, namespace, &file)?;
         logbook.keep_approval(&folder.checklist(), bytes)?;
         logbook.keep_approval(&folder.approval(), &file)?;
         logbook.keep_approval(&folder.signature(), signature.as_bytes())?;

@@ -1,39 +1,44 @@
 //! Sealing: what the ended trip comes to, signed by the person and by this laptop.
 
-use crate::cli::clerk::founding::{id, read_device_key, read_key};
+use crate::cli::clerk::founding::{id, read_device_key};
 use crate::cli::clerk::open::{Open, nothing_open};
+use crate::cli::clerk::pen::Pen;
 use crate::cli::clerk::{Books, Clerk, Trouble};
-use crate::desk::{Reply, Sealed};
-use crate::record::{
-    Counts, Crew, Deed, Namespace, Passphrase, Receipt, Role, Seal, Signer, Wall, meaning,
-};
-use crate::store::{Disk, Mode as For, keep};
+use crate::desk::{Consent, Reply, Sealed};
+use crate::record::{Counts, Crew, Deed, Namespace, Receipt, Role, Seal, Signer, Wall, meaning};
+use crate::store::{Disk, Logbook, Mode as For, keep};
 use crate::walk::{Moment, Tally};
 
 impl<D: Disk> Clerk<D> {
     /// Signs the ended trip and writes seal and signatures, each once and for all. Then the trip
     /// is let go.
-    pub(super) fn seal(&mut self, signer: &str, passphrase: &Passphrase) -> Result<Reply, Trouble> {
+    pub(super) fn seal(&mut self, signer: &str, consent: &Consent) -> Result<Reply, Trouble> {
         let now = self.world.now();
         let books = self.books()?;
         let open = self.open.as_ref().ok_or_else(nothing_open)?;
-        let sealed = open.seal(&books, signer, passphrase, &now)?;
+        let crew = open.crew(&books.logbook)?;
+        let signer = open.signer(&crew, signer)?;
+        let pen = self.pen(&books.logbook, signer)?;
+        let sealed = open.seal(&books, signer, (&pen, consent), &now)?;
         self.open = None;
         Ok(Reply::Sealed(sealed))
     }
 }
 
 impl<D: Disk> Open<D> {
+    /// Who might sign when the trip began.
+    pub(super) fn crew(&self, logbook: &Logbook<D>) -> Result<Crew, Trouble> {
+        Ok(Crew::read(&logbook.read(&self.folder.crew())?)?)
+    }
+
     fn seal(
         &self,
         books: &Books<D>,
-        signer: &str,
-        passphrase: &Passphrase,
+        signer: &Signer,
+        (pen, consent): (&Pen, &Consent),
         now: &Moment,
     ) -> Result<Sealed, Trouble> {
         let logbook = &books.logbook;
-        let crew = Crew::read(&logbook.read(&self.folder.crew())?)?;
-        let signer = self.signer(&crew, signer)?;
         let bytes = if logbook.is_sealed(&self.folder)? {
             logbook.read(&self.folder.seal())?
         } else {
@@ -46,17 +51,9 @@ impl<D: Disk> Open<D> {
                 seal.name
             )));
         }
-        let key = read_key(logbook, &signer.id)?;
-        if *key.public() != signer.key {
-            return Err(Trouble::Said(format!(
-                "The key of {} on this laptop is not the one in the crew file. \
-                 Have the manager enrol the new one.",
-                signer.name
-            )));
-        }
         let performed = Namespace::new(Deed::Performed, seal.mode);
         let witnessed = Namespace::new(Deed::Witnessed, seal.mode);
-        let by_person = key.sign(passphrase, performed, &bytes)?;
+        let by_person = pen.sign(consent, performed, &bytes)?;
         let by_device = read_device_key(logbook, &seal.device)?.sign(witnessed, &bytes)?;
         for (path, text) in [
             (self.folder.seal(), bytes.as_slice()),

@@ -1,32 +1,29 @@
 //! What the keys of signing do.
 
-use crate::desk::Errand;
-use crate::record::Passphrase;
+use crate::desk::{Errand, KeyLies};
 use crate::tui::keys::Key;
 use crate::tui::model::Screen;
+use crate::tui::seal::Signs;
 use crate::tui::start::{READING, Start};
 use crate::tui::{Action, Model};
-
-/// The word shown while the key is unlocked, which takes a while on purpose.
-const CHECKING: &str = "checking the passphrase";
 
 /// Does what a key means while signing.
 pub(in crate::tui) fn act(model: &mut Model, action: Action, key: Key) -> Vec<Errand> {
     let picked = key.place().and_then(|place| model.crew().get(place));
-    let picked = picked.map(|card| (card.id.clone(), card.name.clone()));
+    let picked = picked.map(|card| card.id.clone());
     let Screen::Seal(sealing) = &mut model.screen else {
         return Vec::new();
     };
     match (action, key) {
         (Action::Pick, _) => match picked {
-            Some(person) => sealing.signer = Some(person),
+            Some(signer) => return vec![Errand::FindKey { signer }],
             None => model.said = Some("Press the number of a person listed.".to_owned()),
         },
-        (Action::Type, Key::Char(letter)) => sealing.passphrase.add(letter),
-        (Action::Erase, _) if !sealing.passphrase.is_empty() => sealing.passphrase.erase(),
+        (Action::Type, Key::Char(letter)) => sealing.typed.add(letter),
+        (Action::Erase, _) if !sealing.typed.is_empty() => sealing.typed.erase(),
         (Action::Erase | Action::Back, _) if sealing.signer.is_some() => {
             sealing.signer = None;
-            sealing.passphrase.take();
+            sealing.typed.take();
         }
         (Action::Back, _) => {
             model.screen = Screen::Start(Start::default());
@@ -46,24 +43,33 @@ pub(in crate::tui) fn act(model: &mut Model, action: Action, key: Key) -> Vec<Er
     Vec::new()
 }
 
-/// Hands the passphrase over; nothing of it stays here.
+/// Hands over what was typed; nothing of it stays here.
 fn submit(model: &mut Model) -> Vec<Errand> {
     let Screen::Seal(sealing) = &mut model.screen else {
         return Vec::new();
     };
-    let typed = sealing.passphrase.take();
-    match (Passphrase::new(typed), &sealing.signer) {
-        (Ok(passphrase), Some((signer, _))) => {
-            model.busy = Some(CHECKING);
-            vec![Errand::Seal {
-                signer: signer.clone(),
-                passphrase,
-            }]
+    let typed = sealing.typed.take();
+    let Some(signs) = &sealing.signer else {
+        return Vec::new();
+    };
+    match signs.lies.consent(typed) {
+        Ok(consent) => {
+            let signer = signs.id.clone();
+            model.busy = Some(signs.lies.waiting());
+            vec![Errand::Seal { signer, consent }]
         }
-        (Err(fault), _) => {
-            model.said = Some(format!("Not signed: {fault}."));
+        Err(sentence) => {
+            model.said = Some(sentence);
             Vec::new()
         }
-        (Ok(_), None) => Vec::new(),
+    }
+}
+
+/// The key of who is to sign was found: now the yes is asked for.
+pub(in crate::tui) fn found(model: &mut Model, id: String, lies: KeyLies) {
+    let card = model.crew().iter().find(|card| card.id == id);
+    let name = card.map_or_else(|| id.clone(), |card| card.name.clone());
+    if let Screen::Seal(sealing) = &mut model.screen {
+        sealing.signer = Some(Signs { id, name, lies });
     }
 }

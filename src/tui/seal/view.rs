@@ -29,16 +29,24 @@ pub(in crate::tui) fn body(sealing: &Sealing, model: &Model, page: &mut Page) {
             page.say(Rank::Needed, Ink::Strong, "Who signs?");
             page.items(Rank::Needed, &people(model.crew()));
         }
-        Some((_, name)) => {
+        Some(signs) => {
             page.say(
                 Rank::Needed,
                 Ink::Strong,
-                &format!("{} signs and states:", escaped(name)),
+                &format!("{} signs and states:", escaped(&signs.name)),
             );
             page.say(Rank::Needed, Ink::Body, &meaning);
-            let masked = "*".repeat(sealing.passphrase.text().chars().count());
-            page.field("Passphrase:", &masked, "");
-            if sealing.mode == Mode::Demo {
+            if let Some(told) = signs.lies.told() {
+                page.say(Rank::Needed, Ink::Body, told);
+            }
+            let typed = sealing.typed.text();
+            let shown = if signs.lies.is_secret() {
+                "*".repeat(typed.chars().count())
+            } else {
+                typed.to_owned()
+            };
+            page.field(signs.lies.field(), &shown, "");
+            if sealing.mode == Mode::Demo && signs.lies.is_secret() {
                 page.say(Rank::Needed, Ink::Body, "In the demo it is the word demo.");
             }
         }

@@ -2,6 +2,7 @@
 //! tests need no such key and nobody to touch it.
 
 use hames::record::PublicKey;
+use ssh_key::encoding::Encode;
 use ssh_key::private::Ed25519Keypair;
 use ssh_key::public::{KeyData, SkEd25519};
 use ssh_key::{Algorithm, HashAlg, LineEnding, PrivateKey, Signature, SshSig};
@@ -58,6 +59,16 @@ impl Hardware {
         let plain = signed_with(&PrivateKey::from(self.pair.clone()), &signed);
         let whole = [plain.as_bytes(), &behind].concat();
         Signature::new(Algorithm::SkEd25519, whole).unwrap()
+    }
+
+    /// Its public half as agents pass it on.
+    pub(crate) fn bytes(&self) -> Vec<u8> {
+        ssh_key::PublicKey::from(self.data()).to_bytes().unwrap()
+    }
+
+    /// The signature over `data` as agents pass it on.
+    pub(crate) fn blob(&self, data: &[u8], flags: u8) -> Vec<u8> {
+        self.sign(data, flags, 42).encode_vec().unwrap()
     }
 
     /// The signature file over `bytes`.

@@ -127,6 +127,12 @@ impl Program {
         self
     }
 
+    /// With this in its environment.
+    pub(crate) fn with(mut self, name: &str, value: impl AsRef<std::ffi::OsStr>) -> Self {
+        self.command.env(name, value);
+        self
+    }
+
     pub(crate) fn without(mut self, names: &[&str]) -> Self {
         for name in names {
             self.command.env_remove(name);

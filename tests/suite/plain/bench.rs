@@ -5,8 +5,8 @@ use chrono::{DateTime, FixedOffset, TimeDelta};
 use hames::barn::{Call, ForWalk};
 use hames::checklist::{Checklist, Haul, Plan};
 use hames::desk::{
-    Barn, ChecklistCard, CrewCard, DefectCard, DueCard, Errand, HaulCard, Reply, RigCard, Sealed,
-    Tale, TaleLine, TripCard, told,
+    Barn, ChecklistCard, CrewCard, DefectCard, DueCard, Errand, HaulCard, KeyLies, Reply, RigCard,
+    Sealed, Tale, TaleLine, TripCard, told,
 };
 use hames::plain::{Left, Options, run};
 use hames::record::{Digest, Mode, Receipt, Role};
@@ -22,6 +22,8 @@ pub(crate) struct Bench {
     pub(crate) sealed_by: Option<String>,
     /// The disk refuses every line after so many.
     pub(crate) disk_takes: usize,
+    /// Where the key of whoever signs lies.
+    pub(crate) key_lies: KeyLies,
     /// The system clock jumps so far with every errand.
     pub(crate) seconds_a_turn: u32,
     pub(crate) now: Moment,
@@ -60,6 +62,7 @@ impl Bench {
             journal: Vec::new(),
             sealed_by: None,
             disk_takes: usize::MAX,
+            key_lies: KeyLies::InAFile,
             seconds_a_turn: 1,
             now: Moment {
                 wall: DateTime::parse_from_rfc3339("2026-11-25T07:30:00-05:00").unwrap(),
@@ -120,6 +123,10 @@ impl Bench {
                 self.walking()
             }
             Errand::Record(act) => self.do_act(&act),
+            Errand::FindKey { signer } => Reply::Key {
+                signer,
+                lies: self.key_lies,
+            },
             Errand::Seal { signer, .. } => {
                 self.sealed_by = Some(signer.clone());
                 Reply::Sealed(Sealed {
