@@ -90,7 +90,7 @@ impl Roster {
         let all = || self.revisions.iter().flat_map(|one| one.crew.signers());
         let other = |new: &Signer| {
             all().find(|old| {
-                (old.key == new.key && old.id != new.id)
+                (old.key.is_one_with(&new.key) && old.id != new.id)
                     || (old.id == new.id && old.name != new.name)
             })
         };

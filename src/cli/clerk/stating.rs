@@ -1,10 +1,10 @@
 //! Stating something about the whole logbook: a manager's next statement, signed and kept.
 
-use crate::cli::clerk::founding::read_key;
+use crate::cli::clerk::pen::Pen;
 use crate::cli::clerk::{Books, Trouble};
+use crate::desk::Consent;
 use crate::record::{
-    Crew, Head, Id, Passphrase, Previous, Says, Seal, Signer, Stated, Statement, Statements, Wall,
-    read_chain,
+    Crew, Head, Id, Previous, Says, Seal, Signer, Stated, Statement, Statements, Wall, read_chain,
 };
 use crate::store::{
     Disk, JournalText, Logbook, StatementFolder, StatementText, StoreFault, TripFolder,
@@ -64,10 +64,29 @@ impl<D: Disk> Books<D> {
     ///
     /// # Errors
     /// A sentence with its next step.
-    pub fn state(
+    pub(super) fn state(
         &self,
         manager: &Signer,
-        passphrase: &Passphrase,
+        by: (&Pen, &Consent),
+        now: &Moment,
+        says: Says,
+        crew: Option<&Crew>,
+    ) -> Result<StatementFolder, Trouble> {
+        let folder = self.keep_stated(manager, by, now, says, crew)?;
+        if let Some(crew) = crew {
+            self.logbook.replace_crew(crew.text().as_bytes())?;
+        }
+        Ok(folder)
+    }
+
+    /// The same, and the file that `crew/` has stays as it is.
+    ///
+    /// # Errors
+    /// As [`state`](Self::state).
+    pub(super) fn keep_stated(
+        &self,
+        manager: &Signer,
+        (pen, consent): (&Pen, &Consent),
         now: &Moment,
         says: Says,
         crew: Option<&Crew>,
@@ -100,14 +119,7 @@ impl<D: Disk> Books<D> {
         };
         let namespace = Statement::namespace(statement.mode);
         let bytes = statement.write()?;
-        let key = read_key(&self.logbook, &manager.id)?;
-        if *key.public() != manager.key {
-            return Err(Trouble::Said(format!(
-                "The key of {} on this laptop is not the one in the crew file.",
-                manager.name
-            )));
-        }
-        let signature = key.sign(passphrase, namespace, &bytes)?;
+        let signature = pen.sign(consent, namespace, &bytes)?;
         let hash = Statement::hash(&bytes);
         let text = StatementText {
             signature: Some(signature.into_bytes()),
@@ -131,9 +143,6 @@ impl<D: Disk> Books<D> {
         }
         let folder = self.logbook.statement(&manager.id, statement.number, &hash);
         self.logbook.keep_statement(&folder, &text)?;
-        if let Some(crew) = crew {
-            self.logbook.replace_crew(crew.text().as_bytes())?;
-        }
         Ok(folder)
     }
 }
