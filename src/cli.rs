@@ -28,6 +28,7 @@ mod weigh;
 
 pub use args::Args;
 pub use checklist::{AboutLists, ListsDo};
+pub use crew::AboutCrew;
 pub use logbook::{AboutLogbook, merge};
 pub use plan::{Meant, NotMeant, Sitting, meant};
 pub use status::Status;
@@ -76,7 +77,7 @@ fn done(meant: Meant, out: &mut dyn Write, err: &mut dyn Write) -> io::Result<St
         Meant::Lint { files, json } => lint::lint(&files, json, out, err),
         Meant::Explain(rule) => lint::explain(&rule, out, err),
         Meant::Barn { barn, json } => barn::barn(barn.as_ref(), json, out, err),
-        Meant::Crew { place, json } => crew::list(&place, json, out, err),
+        Meant::Crew(about) => crew::crew(&about, out, err),
         Meant::Logbook(about) => logbook::logbook(&about, out, err),
         Meant::Checklist(about) => checklist::checklist(&about, out, err),
         Meant::Describe(file, look) => rig::describe(&file, look, out, err),

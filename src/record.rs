@@ -32,7 +32,7 @@ mod wire;
 pub use agent::{AgentFault, ask_to_sign, keys_listed, list_keys, signed};
 pub use approval::{Approved, NotApproved, approved};
 pub use chain::{Chain, ChainFault, Link, MAX_TRIP, Parts, Tail, Tip, read_chain};
-pub use crew::{Crew, CrewFault, CrewFaults, LineReason, Refused, Role, Signer};
+pub use crew::{Crew, CrewFault, CrewFaults, LineReason, Refused, Request, Role, Signer};
 pub use hash::{Digest, NotADigest, Tag};
 pub use id::{Id, NotAnId};
 pub use json::{Body, JsonFault};
@@ -41,12 +41,12 @@ pub use line::{Envelope, MAX_LINE};
 pub use name::{NotAName, PrintedName};
 pub use namespace::{Deed, Mode, Namespace};
 pub use receipt::{NotAReceipt, Receipt};
-pub use roster::{Revision, Roster};
+pub use roster::{CrewAct, CrewNow, NextCrew, NotChanged, Revision, Roster};
 pub use seal::{Counts, NotClosed, Seal, meaning};
 pub use sshsig::SignatureFault;
 pub use statement::{
     Branch, Change, Changed, Countersigned, CrewChange, ForkClosed, Head, Known, LossAccepted,
-    MAX_STATEMENT, Opinion, Pruned, Says, SignedOff, Statement, Stub,
+    MAX_STATEMENT, Opinion, Pruned, Says, SignedOff, Statement, Stub, crew_meaning,
 };
 pub use statements::{Stated, StatementFault, StatementFiles, Statements};
 pub(crate) use strict::TRANSIT;

@@ -1,7 +1,9 @@
 //! The arguments as typed.
 
+mod crew;
 mod logbook;
 
+pub(super) use crew::{By, CrewCommand, KeyFrom, PersonRole};
 pub(super) use logbook::{LogbookCommand, TableOf};
 
 use crate::cli::{Status, examples};
@@ -169,7 +171,7 @@ pub(super) enum Command {
         #[command(subcommand)]
         what: LogbookCommand,
     },
-    /// Who may sign
+    /// Who may sign, and every change of that
     #[command(before_help = examples::CREW)]
     Crew {
         #[command(subcommand)]
@@ -310,14 +312,4 @@ pub enum SchemaOf {
     Checklist,
     /// Shared steps: hames-steps/1
     Steps,
-}
-
-#[derive(Clone, Debug, Subcommand)]
-pub(super) enum CrewCommand {
-    /// Everyone in the crew file, with roles and key
-    List {
-        /// One JSON object a line
-        #[arg(long)]
-        json: bool,
-    },
 }

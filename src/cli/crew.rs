@@ -1,54 +1,133 @@
-//! `hames crew`: who may sign.
+//! `hames crew`: who may sign, and every change of that, signed by a manager. One file a subcommand.
+
+mod add;
+mod change;
+mod first;
+mod list;
+mod request;
+mod stated;
 
 use crate::cli::Status;
-use crate::cli::clerk::Books;
-use crate::record::Signer;
+use crate::cli::args::{CrewCommand, PersonRole};
+use crate::cli::clerk::{Clerk, Place, Stock, Trouble};
+use crate::cli::plan::Look;
+use crate::plain::Stop;
+use crate::record::{Id, Mode, NotAnId, PrintedName, Role};
 use crate::store::Local;
-use serde::Serialize;
+use crate::walk::Words;
+use crate::world::{Agent, Machine};
 use std::io::{self, Write};
-use std::path::Path;
+use std::path::PathBuf;
 
-/// One of the crew as JSON.
-#[derive(Serialize)]
-struct Told<'a> {
-    schema: &'static str,
-    id: &'a str,
-    name: &'a str,
-    roles: Vec<&'a str>,
-    key: String,
+/// What is asked of which crew.
+#[derive(Clone, Debug, PartialEq)]
+pub struct AboutCrew {
+    /// The folder of the logbook.
+    pub place: PathBuf,
+    /// Whether it is the invented barn.
+    pub demo: bool,
+    /// What is asked.
+    pub what: CrewCommand,
+    /// The socket of the ssh-agent.
+    pub agent: Option<PathBuf>,
+    /// How it looks.
+    pub look: Look,
 }
 
-pub(super) fn list(
-    place: &Path,
-    json: bool,
+/// Why something could not be done, and how the program ends.
+struct Not(Status, String);
+
+pub(super) fn crew(
+    about: &AboutCrew,
     out: &mut dyn Write,
     err: &mut dyn Write,
 ) -> io::Result<Status> {
-    let books = match Books::open(&Local, place) {
-        Ok(books) => books,
-        Err(trouble) => {
-            writeln!(err, "{trouble}")?;
-            return Ok(Status::Store);
+    let done = match &about.what {
+        CrewCommand::List { all, json } => return list::list(&about.place, *all, *json, out, err),
+        CrewCommand::Request { name, id, to } => {
+            request::request(about, (name.as_deref(), id.as_deref()), to.as_deref(), out)
         }
+        other => stated::stated(about, other, out),
     };
-    for signer in books.crew.signers() {
-        tell(signer, json, out)?;
+    match done {
+        Ok(status) => Ok(status),
+        Err(Stopped::Not(Not(status, sentence))) => writeln!(err, "{sentence}").map(|()| status),
+        Err(Stopped::Stop(Stop::Broken(error))) => Err(error),
+        Err(Stopped::Stop(_)) => {
+            writeln!(err, "The input has ended. The crew is as it was.").map(|()| Status::Usage)
+        }
     }
-    Ok(Status::Fine)
 }
 
-fn tell(signer: &Signer, json: bool, out: &mut dyn Write) -> io::Result<()> {
-    let told = Told {
-        schema: "hames-crew/1",
-        id: signer.id.as_str(),
-        name: signer.name.as_str(),
-        roles: signer.roles.iter().map(|role| role.word()).collect(),
-        key: signer.key.fingerprint(),
-    };
-    if json {
-        serde_json::to_writer(&mut *out, &told)?;
-        return writeln!(out);
+/// How it did not come to its end.
+enum Stopped {
+    Not(Not),
+    Stop(Stop),
+}
+
+impl AboutCrew {
+    fn clerk(&self) -> Clerk<Local> {
+        let root = self.place.clone();
+        let mode = if self.demo { Mode::Demo } else { Mode::Real };
+        let stock = Stock::default();
+        let clerk = Clerk::new(Local, Machine::this(), Place { root, mode }, stock);
+        clerk.with_agent(self.agent.clone().map(Agent::at))
     }
-    let roles = told.roles.join(", ");
-    writeln!(out, "{}  {}  {roles}  {}", told.id, told.name, told.key)
+}
+
+fn meant(sentence: impl ToString) -> Stopped {
+    Stopped::Not(Not(Status::Usage, sentence.to_string()))
+}
+
+fn id(text: &str) -> Result<Id, Stopped> {
+    Id::read(text).map_err(|fault| meant(format!("{fault}.")))
+}
+
+fn name(text: &str) -> Result<PrintedName, Stopped> {
+    PrintedName::read(text).map_err(|fault| meant(format!("{fault}.")))
+}
+
+fn words(text: &str) -> Result<Words, Stopped> {
+    Words::read(text).map_err(|fault| meant(format!("--why: {fault}.")))
+}
+
+/// The id named, else the name in small letters.
+fn id_of(name: &PrintedName, named: Option<&str>) -> Result<Id, Stopped> {
+    let small = name.as_str().to_lowercase().replace(' ', ".");
+    let read = named.map_or_else(|| Id::read(&small), Id::read);
+    read.map_err(|fault: NotAnId| meant(format!("{fault}. Name one with --id.")))
+}
+
+fn roles(typed: &[PersonRole]) -> Vec<Role> {
+    let mut roles = Vec::new();
+    for role in typed {
+        let role = match role {
+            PersonRole::Groom => Role::Groom,
+            PersonRole::Driver => Role::Driver,
+            PersonRole::Manager => Role::Manager,
+            PersonRole::Examiner => Role::Examiner,
+        };
+        if !roles.contains(&role) {
+            roles.push(role);
+        }
+    }
+    roles
+}
+
+impl From<Trouble> for Stopped {
+    fn from(trouble: Trouble) -> Self {
+        Self::Not(Not(Status::Store, trouble.to_string()))
+    }
+}
+
+impl From<Stop> for Stopped {
+    fn from(stop: Stop) -> Self {
+        Self::Stop(stop)
+    }
+}
+
+impl From<io::Error> for Stopped {
+    fn from(error: io::Error) -> Self {
+        Self::Stop(Stop::Broken(error))
+    }
 }

@@ -84,7 +84,14 @@ Examples:
 pub(super) const CREW: &str = "\
 Examples:
   hames crew list                        who may sign in your logbook
-  hames crew list --logbook DIR --json
+  hames crew list --all --json           with those who have left
+  hames crew add \"Tobias Fenn\" --role groom
+  hames crew add \"Odile Marsh\" --role manager --agent      her hardware key, by the ssh-agent
+  hames crew request --to /media/stick/laptop.pub          on a new laptop, for the manager
+  hames crew add --device --public /media/stick/laptop.pub
+  hames crew retire tobias.fenn --why \"moved away\"
+  hames crew revoke laptop-7f3a --why \"stolen at the show\"
+  hames crew sign-off tobias.fenn --rig juniper --checklist hitch-bumper
 ";
 
 pub(super) const LOGBOOK: &str = "\

@@ -5,8 +5,9 @@ mod not_meant;
 pub use not_meant::NotMeant;
 
 use crate::barn::DEMO;
-use crate::cli::args::{Args, Color, Command, CrewCommand, FactArgs, Theme, WeighArgs};
+use crate::cli::args::{Args, Color, Command, FactArgs, Theme, WeighArgs};
 use crate::cli::checklist::{AboutLists, ListsDo};
+use crate::cli::crew::AboutCrew;
 use crate::cli::due::AboutDue;
 use crate::cli::logbook::AboutLogbook;
 use crate::cli::surroundings::Surroundings;
@@ -47,13 +48,8 @@ pub enum Meant {
         /// Whether JSON is written.
         json: bool,
     },
-    /// List who may sign.
-    Crew {
-        /// The logbook.
-        place: PathBuf,
-        /// Whether JSON is written.
-        json: bool,
-    },
+    /// List or change who may sign.
+    Crew(AboutCrew),
     /// Ask something of a logbook.
     Logbook(AboutLogbook),
     /// Tell every figure of a rig.
@@ -252,12 +248,13 @@ pub fn meant(args: &Args, surroundings: &Surroundings) -> Result<Meant, NotMeant
             agent: surroundings.agent.clone(),
             look: look(args, surroundings),
         }),
-        Some(Command::Crew {
-            what: CrewCommand::List { json },
-        }) => Meant::Crew {
+        Some(Command::Crew { what }) => Meant::Crew(AboutCrew {
             place: place(args, surroundings)?,
-            json: *json,
-        },
+            demo: args.demo,
+            what: what.clone(),
+            agent: surroundings.agent.clone(),
+            look: look(args, surroundings),
+        }),
         Some(Command::Logbook { what }) => {
             Meant::Logbook(AboutLogbook::of(what, || place(args, surroundings))?)
         }

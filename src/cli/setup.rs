@@ -56,13 +56,13 @@ fn asked(place: &Place, world: &dyn World, talk: &mut Talk<'_>) -> Result<Left, 
         }
     };
     let id = id(talk, &name)?;
-    let role = role(talk)?;
+    let roles = roles(talk)?;
     let passphrase = passphrase(talk)?;
     talk.say("Making your key and this laptop's ...")?;
     let person = Person {
         id,
         name,
-        roles: vec![role],
+        roles,
         passphrase,
     };
     match found(&crate::store::Local, world, place, barn.as_str(), &[person]) {
@@ -96,22 +96,29 @@ fn id(talk: &mut Talk<'_>, name: &PrintedName) -> Result<Id, Stop> {
     }
 }
 
-fn role(talk: &mut Talk<'_>) -> Result<Role, Stop> {
-    let roles = [Role::Driver, Role::Groom, Role::Manager];
-    let words: Vec<&str> = roles.iter().map(|role| role.word()).collect();
+/// One role or several. Without a manager nobody can let others into the crew, so that is told.
+fn roles(talk: &mut Talk<'_>) -> Result<Vec<Role>, Stop> {
+    let known = [Role::Driver, Role::Groom, Role::Manager, Role::Examiner];
+    let words: Vec<&str> = known.iter().map(|role| role.word()).collect();
+    talk.say("Whoever changes the crew, approves checklists and looks at trips is a manager.")?;
     loop {
-        let typed = talk.ask(&format!("You sign as: {}?", words.join(", ")))?;
-        match roles
-            .into_iter()
-            .find(|role| role.word() == typed.to_lowercase())
-        {
-            Some(role) => return Ok(role),
-            None => talk.say(&format!("Type one of: {}.", words.join(", ")))?,
+        let typed = talk.ask(&format!(
+            "You sign as: {}? Several with blanks between.",
+            words.join(", ")
+        ))?;
+        let typed = typed.to_lowercase();
+        let named = typed.split([' ', ',']).filter(|word| !word.is_empty());
+        let named: Vec<&str> = named.collect();
+        if !named.is_empty() && named.iter().all(|word| words.contains(word)) {
+            let roles = known.into_iter();
+            return Ok(roles.filter(|role| named.contains(&role.word())).collect());
         }
+        talk.say(&format!("Type one or several of: {}.", words.join(", ")))?;
     }
 }
 
-fn passphrase(talk: &mut Talk<'_>) -> Result<Passphrase, Stop> {
+/// A new passphrase, asked twice.
+pub(super) fn passphrase(talk: &mut Talk<'_>) -> Result<Passphrase, Stop> {
     loop {
         let first = talk.ask_secret(&format!(
             "A passphrase for your key, at least {SHORTEST} characters? It is asked at each signature."

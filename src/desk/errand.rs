@@ -77,6 +77,8 @@ pub enum Reply {
         mode: Mode,
         /// Who stands behind the checklist.
         standing: Approval,
+        /// Things to know before the first step.
+        notices: Vec<String>,
         /// What the barn has set for its walks.
         barn: ForWalk,
         /// The clock now.

@@ -105,6 +105,7 @@ impl Session<'_> {
             trip,
             mode,
             standing,
+            notices,
             barn,
             ..
         } = reply
@@ -117,6 +118,9 @@ impl Session<'_> {
             walk.reader(),
             walk.doer()
         ))?;
+        for notice in &notices {
+            self.talk.say(notice)?;
+        }
         for caution in &walk.plan().checklist().cautions {
             self.talk.say(&format!("Caution: {caution}"))?;
         }

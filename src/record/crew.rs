@@ -12,12 +12,14 @@
 
 mod fault;
 mod parse;
+mod request;
 mod role;
 
 pub use fault::{CrewFault, CrewFaults, LineReason, Refused};
+pub use request::Request;
 pub use role::Role;
 
-use crate::record::{Digest, Id, Namespace, PrintedName, PublicKey};
+use crate::record::{Digest, Id, Mode, Namespace, PrintedName, PublicKey};
 
 /// A crew file, read without a fault.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -83,14 +85,39 @@ impl Crew {
         Self::read(format!("{}{signer}\n", self.text).as_bytes())
     }
 
-    /// Whether everyone of the earlier crew is in this one, under the same id, key, roles and name,
-    /// and may sign whatever they might then. Whatever the earlier crew accepts, this one does too.
+    /// The crew with this line in place of the one with the same id.
+    ///
+    /// # Errors
+    /// [`CrewFaults`] as in [`add`](Self::add).
+    pub fn with(&self, signer: &Signer) -> Result<Self, CrewFaults> {
+        self.edited(&signer.id, &format!("{signer}\n"))
+    }
+
+    /// The crew without the one with this id; the other lines stay as they are, to the byte.
+    ///
+    /// # Errors
+    /// [`CrewFaults`], which is not met with a file that had none.
+    pub fn without(&self, id: &Id) -> Result<Self, CrewFaults> {
+        self.edited(id, "")
+    }
+
+    fn edited(&self, id: &Id, new: &str) -> Result<Self, CrewFaults> {
+        let is_theirs = |line: &str| line.split([',', ' ']).next() == Some(id.as_str());
+        let lines = self.text.split_inclusive('\n');
+        let lines = lines.map(|line| if is_theirs(line) { new } else { line });
+        Self::read(lines.collect::<String>().as_bytes())
+    }
+
+    /// Whether everyone of the earlier crew is in this one, under the same id, key and name, and has
+    /// the roles and may sign whatever they might then. Whatever the earlier crew accepts, this one
+    /// does too.
     pub fn grew_from(&self, earlier: &Self) -> bool {
         earlier.signers.iter().all(|before| {
             self.signer(&before.id).is_some_and(|now| {
                 let same = now.key == before.key && now.name == before.name;
                 let may = |one: &Namespace| now.namespaces.contains(one);
-                same && now.roles == before.roles && before.namespaces.iter().all(may)
+                let has = |role: &Role| now.roles.contains(role);
+                same && before.roles.iter().all(has) && before.namespaces.iter().all(may)
             })
         })
     }
@@ -121,6 +148,40 @@ impl Crew {
             .verify(namespace, bytes, armor)
             .map_err(|fault| Refused::Signature(id.clone(), fault))?;
         Ok(signer)
+    }
+}
+
+impl Signer {
+    /// Someone who may sign all that these roles sign, in a logbook of `mode`; who signs for real
+    /// may sign drills as well.
+    pub fn enrolled(
+        id: &Id,
+        roles: Vec<Role>,
+        key: &PublicKey,
+        name: PrintedName,
+        mode: Mode,
+    ) -> Self {
+        let modes: &[Mode] = match mode {
+            Mode::Real => &[Mode::Real, Mode::Drill],
+            Mode::Demo => &[Mode::Demo],
+            Mode::Drill => &[Mode::Drill],
+        };
+        let mut namespaces: Vec<Namespace> = Vec::new();
+        for deed in roles.iter().flat_map(|role| role.deeds()) {
+            for mode in modes {
+                let namespace = Namespace::new(*deed, *mode);
+                if !namespaces.contains(&namespace) {
+                    namespaces.push(namespace);
+                }
+            }
+        }
+        Self {
+            id: id.clone(),
+            roles,
+            namespaces,
+            key: key.clone(),
+            name,
+        }
     }
 }
 

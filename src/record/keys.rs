@@ -190,7 +190,11 @@ fn parsed(file: &str) -> Result<PrivateKey, KeyFault> {
 }
 
 fn public_of(key: &PrivateKey) -> Result<PublicKey, KeyFault> {
-    PublicKey::of(key.public_key().key_data()).map_err(KeyFault::Public)
+    let public = PublicKey::of(key.public_key().key_data()).map_err(KeyFault::Public)?;
+    if public.is_hardware() {
+        return Err(KeyFault::Handle);
+    }
+    Ok(public)
 }
 
 fn file_of(key: &PrivateKey) -> Result<Zeroizing<String>, KeyFault> {

@@ -1,5 +1,9 @@
 //! The roster: every crew file there was, each put in force by a manager of the one before it.
 
+mod next;
+
+pub use next::{CrewAct, CrewNow, NextCrew, NotChanged};
+
 use crate::record::{
     Changed, Crew, CrewChange, Digest, Id, PrintedName, PublicKey, Role, SignedOff, Signer,
 };

@@ -7,7 +7,7 @@ mod says;
 
 pub use says::{
     Branch, Change, Changed, Countersigned, CrewChange, ForkClosed, LossAccepted, Opinion, Pruned,
-    Says, SignedOff, Stub,
+    Says, SignedOff, Stub, crew_meaning,
 };
 
 use crate::record::strict;

@@ -4,7 +4,7 @@
 //! .gitattributes                     no line ending is ever changed on the way
 //! .gitignore                         private keys stay where they are
 //! crew/allowed_signers               who may sign
-//! keys/wren                          a private key, for its owner alone
+//! keys/wren  keys/wren+2             private keys, for their owner alone
 //! approved/my-list/2f9a3c01ab77de44/ a checklist a manager has approved:
 //!     checklist.yaml  approval.json  approval.sig
 //! mgr/odile.marsh/000003-5c1e09b4/   what a manager stated:
@@ -25,6 +25,9 @@ use crate::store::whole::{make_folders, sync_above};
 use crate::store::{Disk, Doing, JournalText, Kind, Mode, StoreFault, keep, replace, write_once};
 use std::ffi::OsString;
 use std::path::{Path, PathBuf};
+
+/// Most private keys of one person on one laptop; each is there because the one before was lost.
+const MOST_KEYS: u32 = 99;
 
 /// The most bytes of a file that is no journal.
 pub const MOST_FILE_BYTES: usize = 1024 * 1024;
@@ -128,7 +131,56 @@ impl<D: Disk> Logbook<D> {
     /// # Errors
     /// [`StoreFault::Taken`] when there is one of that name; else what the disk refused.
     pub fn keep_key(&self, id: &Id, bytes: &[u8]) -> Result<(), StoreFault> {
+        make_folders(&self.disk, &self.key_folder(), Mode::Private)?;
         write_once(&self.disk, &self.key(id), bytes, Mode::Private)
+    }
+
+    /// The private keys kept of a person, the first one first. One that was revoked stays.
+    ///
+    /// # Errors
+    /// What the disk refused.
+    pub fn keys_of(&self, id: &Id) -> Result<Vec<PathBuf>, StoreFault> {
+        let mut found = Vec::new();
+        for path in self.key_names_of(id) {
+            if !self.has(&path)? {
+                break;
+            }
+            found.push(path);
+        }
+        Ok(found)
+    }
+
+    /// Keeps a private key beside those that are there, readable for its owner alone.
+    ///
+    /// # Errors
+    /// [`StoreFault::Taken`] when no name is left; else what the disk refused.
+    pub fn keep_next_key(&self, id: &Id, bytes: &[u8]) -> Result<(), StoreFault> {
+        make_folders(&self.disk, &self.key_folder(), Mode::Private)?;
+        let mut last = self.key(id);
+        for path in self.key_names_of(id) {
+            if !self.has(&path)? {
+                return write_once(&self.disk, &path, bytes, Mode::Private);
+            }
+            last = path;
+        }
+        Err(StoreFault::Taken { path: last })
+    }
+
+    /// Whose private keys are kept here.
+    ///
+    /// # Errors
+    /// What the disk refused.
+    pub fn key_names(&self) -> Result<Vec<Id>, StoreFault> {
+        let folder = self.key_folder();
+        if !self.has(&folder)? {
+            return Ok(Vec::new());
+        }
+        let entries = self.disk.list(&folder);
+        let entries = entries.map_err(StoreFault::of(Doing::Read, &folder))?;
+        let files = entries.into_iter().filter(|one| one.kind == Kind::File);
+        Ok(files
+            .filter_map(|one| Id::read(one.name.to_str()?).ok())
+            .collect())
     }
 
     /// Reads a file of the logbook that is no journal.
@@ -246,6 +298,13 @@ impl<D: Disk> Logbook<D> {
 
     fn key_folder(&self) -> PathBuf {
         self.root.join("keys")
+    }
+
+    /// `keys/wren`, then `keys/wren+2` and on: no id has a plus in it.
+    fn key_names_of(&self, id: &Id) -> impl Iterator<Item = PathBuf> {
+        let (first, folder, id) = (self.key(id), self.key_folder(), id.clone());
+        let more = (2..=MOST_KEYS).map(move |number| folder.join(format!("{id}+{number}")));
+        [first].into_iter().chain(more)
     }
 
     pub(crate) fn has(&self, path: &Path) -> Result<bool, StoreFault> {

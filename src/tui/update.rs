@@ -176,9 +176,13 @@ fn replied(model: &mut Model, reply: Reply) -> Vec<Errand> {
             trip,
             mode,
             standing,
+            notices,
             barn,
             now,
         } => {
+            if !notices.is_empty() {
+                model.said = Some(notices.join(" "));
+            }
             let taken_up = busy == Some(start::TAKING_UP);
             model.now = now;
             let walking = Walking {

@@ -55,6 +55,7 @@ fn at_a_reading(columns: u16, rows: u16) -> Model {
         trip: "9f0c11b2".to_owned(),
         mode: Mode::Real,
         standing: hames::desk::Approval::Shipped,
+        notices: Vec::new(),
         barn: hames::barn::ForWalk::default(),
         now,
     };

@@ -136,8 +136,8 @@ fn who_is_no_manager_or_has_another_passphrase_approves_nothing() {
     driver.is(
         2,
         "",
-        "“wren.ashdown” is no manager with a key on this laptop, and a manager alone approves a \
-         checklist. The managers with a key here are: odile.marsh.\n",
+        "“wren.ashdown” is no manager with a key on this laptop, and it takes a manager's \
+         signature. The managers with a key here are: odile.marsh.\n",
     );
     for (typed, status) in [("hay\n", 3), ("", 2), ("\n", 2)] {
         let ended = home.hames(APPROVE).typed(typed).run();

@@ -2,6 +2,7 @@
 
 mod barn;
 mod barn_settings;
+mod crew;
 pub(crate) mod demo;
 mod describe;
 mod due;

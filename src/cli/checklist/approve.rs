@@ -3,11 +3,12 @@
 use crate::checklist::{Severity, changes, lint};
 use crate::cli::Status;
 use crate::cli::checklist::{Desk, Not, compare};
+use crate::cli::clerk::one_manager;
 use crate::cli::plan::{Look, Named};
 use crate::cli::sitting::options;
 use crate::desk::Approval;
 use crate::plain::{Stop, Talk};
-use crate::record::{Approved, Mode, Signer};
+use crate::record::{Approved, Mode};
 use std::io::{self, Write};
 
 const NO_FOLDER: &str = "There is no logbook to keep the approval in. Name one with --logbook DIR.";
@@ -45,7 +46,7 @@ pub(super) fn approve(
         .clerk
         .as_ref()
         .ok_or_else(|| Not::Meant(NO_FOLDER.to_owned()))?;
-    let manager = signer(&clerk.managers()?, by)?;
+    let manager = one_manager(&clerk.managers()?, by).map_err(Not::Meant)?;
     if let Some(before) = desk.before(&list.id) {
         let against = compare::against(&before.checklist, &before.standing);
         writeln!(out, "{against}")?;
@@ -84,24 +85,4 @@ pub(super) fn approve(
     talk.head(&format!("{name}: {approval}."))?;
     talk.say(&format!("Kept in {}", folder.path.display()))?;
     Ok(Status::Fine)
-}
-
-/// The manager who signs: the one named, or the only one there is.
-fn signer(managers: &[Signer], by: Option<&str>) -> Result<Signer, Not> {
-    let ids: Vec<&str> = managers.iter().map(|one| one.id.as_str()).collect();
-    let which = || format!("The managers with a key here are: {}.", ids.join(", "));
-    let chosen = match (by, managers) {
-        (Some(id), all) => all.iter().find(|one| one.id.as_str() == id),
-        (None, [only]) => Some(only),
-        (None, _) => None,
-    };
-    chosen.cloned().ok_or_else(|| match by {
-        Some(id) => Not::Meant(format!(
-            "“{}” is no manager with a key on this laptop, and a manager alone approves a \
-             checklist. {}",
-            id.escape_debug(),
-            which()
-        )),
-        None => Not::Meant(format!("Who approves it? Name one with --by. {}", which())),
-    })
 }

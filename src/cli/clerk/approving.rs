@@ -61,6 +61,14 @@ impl<D: Disk> Clerk<D> {
             signer.roles.contains(&Role::Manager) && self.pen(&books.logbook, signer).is_ok()
         };
         let managers: Vec<Signer> = books.crew.signers().iter().filter(here).cloned().collect();
+        let manager = |signer: &Signer| signer.roles.contains(&Role::Manager);
+        if !books.crew.signers().iter().any(manager) {
+            return Err(Trouble::Said(
+                "Nobody in this logbook is a manager. Whoever is to be one makes it so on the \
+                 laptop with their key: hames crew roles ID --role driver --role manager"
+                    .to_owned(),
+            ));
+        }
         if managers.is_empty() {
             return Err(Trouble::Said(
                 "No manager of this logbook has a key on this laptop or in an ssh-agent here, and \
@@ -149,6 +157,28 @@ impl<D: Disk> Clerk<D> {
             ))),
         }
     }
+}
+
+/// The manager who signs: the one named, or the only one there is.
+///
+/// # Errors
+/// A sentence with who there is.
+pub fn one_manager(managers: &[Signer], by: Option<&str>) -> Result<Signer, String> {
+    let ids: Vec<&str> = managers.iter().map(|one| one.id.as_str()).collect();
+    let which = || format!("The managers with a key here are: {}.", ids.join(", "));
+    let chosen = match (by, managers) {
+        (Some(id), all) => all.iter().find(|one| one.id.as_str() == id),
+        (None, [only]) => Some(only),
+        (None, _) => None,
+    };
+    chosen.cloned().ok_or_else(|| match by {
+        Some(id) => format!(
+            "“{}” is no manager with a key on this laptop, and it takes a manager's signature. {}",
+            id.escape_debug(),
+            which()
+        ),
+        None => format!("Who signs it? Name one with --by. {}", which()),
+    })
 }
 
 impl<D: Disk> Books<D> {

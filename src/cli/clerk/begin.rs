@@ -5,6 +5,7 @@ use crate::cli::clerk::founding::{DEMO_BARN, demo_people, found, hex, id, is_fou
 use crate::cli::clerk::history::Looked;
 use crate::cli::clerk::open::{Open, without_end};
 use crate::cli::clerk::paper::walked;
+use crate::cli::clerk::signed_off::{Begins, notices};
 use crate::cli::clerk::stating::newest;
 use crate::cli::clerk::stock::Offer;
 use crate::cli::clerk::{Clerk, Trouble};
@@ -73,6 +74,12 @@ impl<D: Disk> Clerk<D> {
         if let Some(stated) = manager {
             books.settle(stated)?;
         }
+        let begins = Begins {
+            rig: (&rig.read.id, &rig.read.name),
+            checklist: (&checklist.read.id, &checklist.read.title),
+        };
+        let people = [reader.as_str(), doer.as_str()];
+        let notices = notices(&books, statements.roster(), people, &begins);
         let new = id(&hex(self.world.random::<8>()?))?;
         let begun = Begun {
             haul: haul_of(&checklist, &new, &looked)?,
@@ -110,17 +117,23 @@ impl<D: Disk> Clerk<D> {
             tip,
             walk,
         });
-        self.walking(books.standing(&checklist.read.id, checklist.text.as_bytes()))
+        let standing = books.standing(&checklist.read.id, checklist.text.as_bytes());
+        self.walking(standing, notices)
     }
 
     /// The walk in hand, for the screens.
-    pub(super) fn walking(&self, standing: Approval) -> Result<Reply, Trouble> {
+    pub(super) fn walking(
+        &self,
+        standing: Approval,
+        notices: Vec<String>,
+    ) -> Result<Reply, Trouble> {
         let open = self.open.as_ref().ok_or_else(super::open::nothing_open)?;
         Ok(Reply::Walking {
             walk: Box::new(open.walk.clone()),
             trip: super::around::trip_name(&open.folder),
             mode: open.begun.mode,
             standing,
+            notices,
             barn: self.stock.settings.for_walk(),
             now: self.world.now(),
         })

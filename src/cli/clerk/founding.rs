@@ -1,9 +1,12 @@
 //! Making a logbook: its folders, the keys of its first people and of this laptop, the crew file.
 //!
-//! The crew file is written last, so a logbook is founded when it is there. What a crash left on
-//! the way is used again.
+//! Where a manager is among them, the crew file is stated as the first of the roster. The crew file
+//! is written last, so a logbook is founded when it is there. What a crash left on the way is used
+//! again.
 
-use crate::cli::clerk::{Place, Trouble};
+use crate::cli::clerk::pen::Pen;
+use crate::cli::clerk::{Books, Place, Trouble};
+use crate::desk::Consent;
 use crate::record::{
     Crew, DeviceKey, Dice, Id, LockedKey, Mode, Namespace, Passphrase, PrintedName, PublicKey,
     Role, Signer,
@@ -56,8 +59,11 @@ pub fn found<D: Disk>(
     let logbook = Logbook::make(disk.clone(), &place.root)?;
     keep_name(&logbook, barn)?;
     let mut crew = Crew::read(b"")?;
+    let manager = people
+        .iter()
+        .find(|person| person.roles.contains(&Role::Manager));
     for person in people {
-        crew = crew.add(&signer(
+        crew = crew.add(&Signer::enrolled(
             &person.id,
             person.roles.clone(),
             &key_of(&logbook, world, person)?,
@@ -65,19 +71,36 @@ pub fn found<D: Disk>(
             place.mode,
         ))?;
     }
+    // What a crash left of a founding, stated already, is what is founded.
+    let books = Books {
+        logbook: logbook.clone(),
+        crew: crew.clone(),
+    };
+    if let Some(stated) = books.statements()?.roster().in_force() {
+        let text = stated.crew.text().as_bytes();
+        return Ok(write_once(disk, &logbook.crew(), text, For::Shared)?);
+    }
     let tail = hex(world.random::<2>()?);
     let device = id(&format!("laptop-{tail}"))?;
     let name = PrintedName::read(&format!("Laptop {tail}"))
         .map_err(|fault| Trouble::Said(fault.to_string()))?;
     let key = DeviceKey::make(&Dice::new(world.random()?), &device)?;
     logbook.keep_key(&device, key.file()?.as_bytes())?;
-    crew = crew.add(&signer(
+    crew = crew.add(&Signer::enrolled(
         &device,
         vec![Role::Device],
         key.public(),
         name,
         place.mode,
     ))?;
+    if let Some(person) = manager
+        && let Some(signer) = crew.signer(&person.id)
+    {
+        let pen = Pen::File(read_key(&logbook, &logbook.key(&person.id))?);
+        let consent = Consent::Passphrase(person.passphrase.clone());
+        let by = (&pen, &consent);
+        books.found_roster(signer, by, &world.now(), &crew)?;
+    }
     // Never in place of one that is there.
     let text = crew.text().as_bytes();
     Ok(write_once(disk, &logbook.crew(), text, For::Shared)?)
@@ -125,7 +148,7 @@ fn key_of<D: Disk>(
 ) -> Result<PublicKey, Trouble> {
     let path = logbook.key(&person.id);
     if logbook.disk().exists(&path).unwrap_or(false) {
-        let key = read_key(logbook, &person.id)?;
+        let key = read_key(logbook, &path)?;
         let any = Namespace::new(Role::Driver.deed(), Mode::Demo);
         key.sign(&person.passphrase, any, b"")?;
         return Ok(key.public().clone());
@@ -136,8 +159,8 @@ fn key_of<D: Disk>(
 }
 
 /// A person's key, still locked.
-pub(super) fn read_key<D: Disk>(logbook: &Logbook<D>, person: &Id) -> Result<LockedKey, Trouble> {
-    let bytes = logbook.read(&logbook.key(person))?;
+pub(super) fn read_key<D: Disk>(logbook: &Logbook<D>, path: &Path) -> Result<LockedKey, Trouble> {
+    let bytes = logbook.read(path)?;
     Ok(LockedKey::read(&String::from_utf8_lossy(&bytes))?)
 }
 
@@ -149,30 +172,6 @@ pub(super) fn read_device_key<D: Disk>(
     let bytes = Zeroizing::new(logbook.read(&logbook.key(device))?);
     let text = std::str::from_utf8(&bytes).unwrap_or_default();
     Ok(DeviceKey::read(text)?)
-}
-
-fn signer(id: &Id, roles: Vec<Role>, key: &PublicKey, name: PrintedName, mode: Mode) -> Signer {
-    let modes: &[Mode] = match mode {
-        Mode::Real => &[Mode::Real, Mode::Drill],
-        Mode::Demo => &[Mode::Demo],
-        Mode::Drill => &[Mode::Drill],
-    };
-    let mut namespaces: Vec<Namespace> = Vec::new();
-    for deed in roles.iter().flat_map(|role| role.deeds()) {
-        for mode in modes {
-            let namespace = Namespace::new(*deed, *mode);
-            if !namespaces.contains(&namespace) {
-                namespaces.push(namespace);
-            }
-        }
-    }
-    Signer {
-        id: id.clone(),
-        roles,
-        namespaces,
-        key: key.clone(),
-        name,
-    }
 }
 
 pub(super) fn id(text: &str) -> Result<Id, Trouble> {

@@ -44,6 +44,18 @@ impl<D: Disk> Clerk<D> {
         Ok(Reply::Key { signer, lies })
     }
 
+    /// The keys the ssh-agent holds that could be in a crew file.
+    pub(super) fn keys_held(&self) -> Result<Vec<PublicKey>, Trouble> {
+        match &self.agent {
+            None => Err(Trouble::Said(
+                "No ssh-agent runs here: SSH_AUTH_SOCK is not set. Start one, and add the key \
+                 with ssh-add."
+                    .to_owned(),
+            )),
+            Some(agent) => Ok(keys_held(agent)?),
+        }
+    }
+
     /// Where the key of one of the crew lies.
     ///
     /// # Errors
@@ -55,14 +67,13 @@ impl<D: Disk> Clerk<D> {
 
     /// What one of the crew signs with: the key file, where it lies here, else the agent.
     pub(super) fn pen(&self, logbook: &Logbook<D>, signer: &Signer) -> Result<Pen, Trouble> {
-        let there = logbook.disk().exists(&logbook.key(&signer.id));
-        let mut other = false;
-        if there.unwrap_or(false) {
-            let key = read_key(logbook, &signer.id)?;
+        let files = logbook.keys_of(&signer.id)?;
+        let other = !files.is_empty();
+        for file in files {
+            let key = read_key(logbook, &file)?;
             if *key.public() == signer.key {
                 return Ok(Pen::File(key));
             }
-            other = true;
         }
         let name = &signer.name;
         let why = match &self.agent {

@@ -50,7 +50,7 @@ impl<D: Disk> Clerk<D> {
         }
         self.open = Some(open);
         let id = trip.begun().checklist.id.clone();
-        self.walking(books.standing(&id, &checklist))
+        self.walking(books.standing(&id, &checklist), Vec::new())
     }
 }
 

@@ -1,7 +1,7 @@
 //! Why an errand could not be done, and what the screens are told.
 
 use crate::desk::Reply;
-use crate::record::{CrewFaults, KeyFault, Unreadable};
+use crate::record::{CrewFaults, KeyFault, NotChanged, Unreadable};
 use crate::store::StoreFault;
 use crate::walk::Refusal;
 use crate::world::NoRandomness;
@@ -62,6 +62,12 @@ impl From<NoRandomness> for Trouble {
 impl From<KeyFault> for Trouble {
     fn from(fault: KeyFault) -> Self {
         Self::Said(format!("Not signed: {fault}."))
+    }
+}
+
+impl From<NotChanged> for Trouble {
+    fn from(not: NotChanged) -> Self {
+        Self::Said(not.to_string())
     }
 }
 

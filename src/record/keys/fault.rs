@@ -19,6 +19,8 @@ pub enum KeyFault {
     Rounds(u32),
     /// Its public half is not one Hames takes.
     Public(NotAPublicKey),
+    /// A file that only says which hardware key to ask.
+    Handle,
     /// The library could not make the key or the signature.
     NotMade,
 }
@@ -61,6 +63,10 @@ impl fmt::Display for KeyFault {
                 "this key asks for {rounds} rounds of the passphrase hash, which would take very long; set fewer with ssh-keygen -p -a 100"
             ),
             Self::Public(fault) => fault.fmt(f),
+            Self::Handle => write!(
+                f,
+                "this file holds no key; it only says which hardware key to ask. Add it to the ssh-agent with ssh-add, and give its public half, the file that ends in .pub"
+            ),
             Self::NotMade => write!(f, "the key could not be made or used; make a new one"),
         }
     }

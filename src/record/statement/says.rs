@@ -3,6 +3,7 @@
 use crate::record::{Digest, Id, Previous, Unreadable};
 use crate::walk::{Ended, Words};
 use serde::{Deserialize, Serialize};
+use std::fmt;
 
 /// What is stated, by its kind.
 #[derive(Clone, Debug, PartialEq, Eq, Deserialize, Serialize)]
@@ -182,11 +183,31 @@ pub struct LossAccepted {
     pub words: Words,
 }
 
+/// What who signs a change of the crew states.
+pub const fn crew_meaning() -> &'static str {
+    "From here on, these people and laptops may sign as is written here."
+}
+
+impl fmt::Display for SignedOff {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let list = |ids: &Option<Vec<Id>>, every: &str| match ids {
+            None => every.to_owned(),
+            Some(ids) => {
+                let ids: Vec<&str> = ids.iter().map(Id::as_str).collect();
+                ids.join(", ")
+            }
+        };
+        let rigs = list(&self.rigs, "every rig");
+        let checklists = list(&self.checklists, "every checklist");
+        write!(f, "{rigs}; {checklists}")
+    }
+}
+
 impl Says {
     /// What who signs it states.
     pub const fn meaning(&self) -> &'static str {
         match self {
-            Self::Crew(_) => "From here on, these people and laptops may sign as is written here.",
+            Self::Crew(_) => crew_meaning(),
             Self::Countersigned(_) => {
                 "I have looked at this trip as it was sealed, and at what is listed here."
             }

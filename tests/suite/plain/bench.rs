@@ -165,6 +165,7 @@ impl Bench {
             trip: "9f3c01ab77de4410".to_owned(),
             mode: Mode::Demo,
             standing: hames::desk::Approval::Shipped,
+            notices: Vec::new(),
             barn: self.barn_settings.clone(),
             now: self.now.clone(),
         }

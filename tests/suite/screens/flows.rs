@@ -417,6 +417,7 @@ fn a_list_that_is_not_as_shipped_says_unapproved_on_every_screen_of_its_walk() {
         trip: "9f3c01ab77de4410".to_owned(),
         mode: hames::record::Mode::Drill,
         standing: hames::desk::Approval::Unapproved,
+        notices: Vec::new(),
         barn: hames::barn::ForWalk::default(),
         now: bench.desk.now.clone(),
     }));

@@ -1,0 +1,183 @@
+//! Changing the crew: a manager's statement that puts another crew file in force.
+
+use crate::cli::clerk::pen::Pen;
+use crate::cli::clerk::{Books, Clerk, Trouble};
+use crate::desk::Consent;
+use crate::record::{
+    Change, Changed, Crew, CrewAct, CrewChange, CrewNow, Digest, Id, Mode, NextCrew, NotChanged,
+    Role, Roster, Says, Signer, StatementFault, Statements,
+};
+use crate::store::{Disk, StatementFolder};
+use crate::walk::Moment;
+
+/// A crew file that was put in force.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct PutInForce {
+    /// Its place in the roster.
+    pub number: u64,
+    /// Its plain hash.
+    pub file: Digest,
+    /// The statement.
+    pub folder: StatementFolder,
+    /// Whether the logbook had no roster before.
+    pub first: bool,
+}
+
+impl<D: Disk> Clerk<D> {
+    /// The crew in force, with everything managers stated. Where a crash left the file before in
+    /// `crew/`, the one in force is put there.
+    ///
+    /// # Errors
+    /// A sentence, where the crew cannot be changed before something is settled.
+    pub fn crew(&self) -> Result<(Books<D>, Statements), Trouble> {
+        let mut books = self.books()?;
+        let statements = books.statements()?;
+        let fork = |fault: &&StatementFault| matches!(fault, StatementFault::RosterFork { .. });
+        if let Some(fork) = statements.faults().iter().find(fork) {
+            return Err(Trouble::Said(format!(
+                "The crew cannot be changed: {fork}. Settle with the other manager which file \
+                 stands before anything is added to either."
+            )));
+        }
+        let Some(now) = statements.roster().in_force() else {
+            return Ok((books, statements));
+        };
+        if now.crew.revision() != books.crew.revision() {
+            if statements.roster().crew(&books.crew.revision()).is_none() {
+                let path = books.logbook.crew();
+                return Err(Trouble::Said(format!(
+                    "{} was changed, and no manager has signed that. Put back the file that \
+                     crew file {} of the roster has in mgr/, then change the crew with hames crew.",
+                    path.display(),
+                    now.change.number
+                )));
+            }
+            books.logbook.replace_crew(now.crew.text().as_bytes())?;
+            books.crew = now.crew.clone();
+        }
+        Ok((books, statements))
+    }
+
+    /// What the crew would be after this change.
+    ///
+    /// # Errors
+    /// A sentence with its next step.
+    pub fn next_crew(&self, by: &Id, act: &CrewAct) -> Result<NextCrew, Trouble> {
+        let (books, statements) = self.crew()?;
+        let crew = completed(&books.crew, books.mode())?;
+        Ok(now(&crew, statements.roster(), books.mode()).next(act, by)?)
+    }
+
+    /// Puts the changed crew in force. In a logbook from before there were rosters the crew file
+    /// as it stands is put in force first, so that what was signed by it stands.
+    ///
+    /// # Errors
+    /// A sentence with its next step.
+    pub fn change_crew(
+        &self,
+        manager: &Signer,
+        consent: &Consent,
+        act: &CrewAct,
+    ) -> Result<PutInForce, Trouble> {
+        // Whatever refuses it does so before anything is signed.
+        self.next_crew(&manager.id, act)?;
+        let (books, statements) = self.crew()?;
+        let pen = self.pen(&books.logbook, manager)?;
+        let by = (&pen, consent);
+        let first = statements.roster().revisions().is_empty();
+        if first {
+            let whole = completed(&books.crew, books.mode())?;
+            books.found_roster(manager, by, &self.world.now(), &whole)?;
+            books.logbook.replace_crew(whole.text().as_bytes())?;
+        }
+        let (books, statements) = self.crew()?;
+        let roster = statements.roster();
+        let next = now(&books.crew, roster, books.mode()).next(act, &manager.id)?;
+        let before = roster.in_force();
+        let number = before.map_or(1, |before| before.change.number + 1);
+        let file = next.crew.revision();
+        let says = Says::Crew(CrewChange {
+            number,
+            before: before.map(|before| before.statement),
+            file,
+            changes: next.changes,
+            signed_off: next.signed_off,
+        });
+        let at = self.world.now();
+        let folder = books.state(manager, by, &at, says, Some(&next.crew))?;
+        Ok(PutInForce {
+            number,
+            file,
+            folder,
+            first,
+        })
+    }
+}
+
+impl<D: Disk> Clerk<D> {
+    /// States the first crew file of a logbook without a manager, signed by who becomes one.
+    ///
+    /// # Errors
+    /// A sentence with its next step.
+    pub fn first_manager(&self, signer: &Signer, consent: &Consent) -> Result<PutInForce, Trouble> {
+        let (books, _) = self.crew()?;
+        let pen = self.pen(&books.logbook, signer)?;
+        let crew = books.crew.with(signer)?;
+        let at = self.world.now();
+        let folder = books.found_roster(signer, (&pen, consent), &at, &crew)?;
+        books.logbook.replace_crew(crew.text().as_bytes())?;
+        Ok(PutInForce {
+            number: 1,
+            file: crew.revision(),
+            folder,
+            first: true,
+        })
+    }
+}
+
+impl<D: Disk> Books<D> {
+    /// States the first crew file. The file that `crew/` has stays as it is.
+    ///
+    /// # Errors
+    /// A sentence with its next step.
+    pub(super) fn found_roster(
+        &self,
+        manager: &Signer,
+        by: (&Pen, &Consent),
+        at: &Moment,
+        crew: &Crew,
+    ) -> Result<StatementFolder, Trouble> {
+        let added = |signer: &Signer| Change {
+            who: signer.id.clone(),
+            what: Changed::Added,
+            words: None,
+        };
+        let says = Says::Crew(CrewChange {
+            number: 1,
+            before: None,
+            file: crew.revision(),
+            changes: crew.signers().iter().map(added).collect(),
+            signed_off: Vec::new(),
+        });
+        self.keep_stated(manager, by, at, says, Some(crew))
+    }
+}
+
+const fn now<'a>(crew: &'a Crew, roster: &'a Roster, mode: Mode) -> CrewNow<'a> {
+    CrewNow { crew, roster, mode }
+}
+
+/// The crew with every namespace that its managers' roles have: a line made before there were
+/// approvals or statements lacks some.
+fn completed(crew: &Crew, mode: Mode) -> Result<Crew, NotChanged> {
+    let mut whole = crew.clone();
+    for signer in crew.signers() {
+        let (roles, name) = (signer.roles.clone(), signer.name.clone());
+        let enrolled = Signer::enrolled(&signer.id, roles, &signer.key, name, mode);
+        let lacks = |namespace| !signer.namespaces.contains(namespace);
+        if signer.roles.contains(&Role::Manager) && enrolled.namespaces.iter().any(lacks) {
+            whole = whole.with(&enrolled)?;
+        }
+    }
+    Ok(whole)
+}

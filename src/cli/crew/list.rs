@@ -1,0 +1,203 @@
+//! `hames crew list`: everyone in force, and where wanted everyone who has left.
+
+use crate::cli::Status;
+use crate::cli::clerk::Books;
+use crate::record::{
+    Changed, Crew, Id, PublicKey, Revision, Roster, SignedOff, Signer, StatementFault, Statements,
+};
+use crate::store::Local;
+use serde::Serialize;
+use std::io::{self, Write};
+use std::path::Path;
+
+/// One of the crew as JSON.
+#[derive(Serialize)]
+struct Told<'a> {
+    schema: &'static str,
+    id: &'a str,
+    name: &'a str,
+    roles: Vec<&'a str>,
+    key: String,
+    /// `in-force`, `retired` or `revoked`.
+    state: &'static str,
+    /// The first crew file of the roster with this key in it; nothing where there is no roster.
+    since: Option<u64>,
+    /// The crew file that took it out.
+    until: Option<u64>,
+    why: Option<&'a str>,
+    signed_off: Option<Span<'a>>,
+    #[serde(skip)]
+    line: Option<&'a SignedOff>,
+}
+
+/// What a person is signed off for as JSON; nothing means every one.
+#[derive(Serialize)]
+struct Span<'a> {
+    rigs: Option<Vec<&'a str>>,
+    checklists: Option<Vec<&'a str>>,
+}
+
+pub(super) fn list(
+    place: &Path,
+    all: bool,
+    json: bool,
+    out: &mut dyn Write,
+    err: &mut dyn Write,
+) -> io::Result<Status> {
+    let read = Books::open(&Local, place).and_then(|books| {
+        let statements = books.statements()?;
+        Ok((books, statements))
+    });
+    let (books, statements) = match read {
+        Ok(read) => read,
+        Err(trouble) => {
+            writeln!(err, "{trouble}")?;
+            return Ok(Status::Store);
+        }
+    };
+    let roster = statements.roster();
+    let crew = roster.in_force().map_or(&books.crew, |now| &now.crew);
+    for signer in crew.signers() {
+        tell(&now(signer, roster), json, out)?;
+    }
+    if all {
+        for told in gone(roster, crew) {
+            tell(&told, json, out)?;
+        }
+    }
+    faults(&books.crew, &statements, err)
+}
+
+/// What is wrong with the roster, on the side; the gravest decides how the program ends.
+fn faults(crew: &Crew, statements: &Statements, err: &mut dyn Write) -> io::Result<Status> {
+    for fault in statements.faults() {
+        writeln!(err, "{fault}")?;
+    }
+    let worst = statements.faults().iter().map(StatementFault::finding);
+    let mut status = worst.max().map_or(Status::Fine, Status::Verified);
+    let file = crew.revision();
+    if let Some(now) = statements.roster().in_force()
+        && now.change.file != file
+    {
+        let known = statements.roster().crew(&file).is_some();
+        writeln!(
+            err,
+            "{}",
+            if known {
+                "crew/allowed_signers is an earlier file of the roster; the next change of the \
+                 crew puts the one in force there"
+            } else {
+                "crew/allowed_signers was changed, and no manager has signed that; what stands \
+                 here is the crew file in force by the roster"
+            }
+        )?;
+        if !known && status == Status::Fine {
+            status = Status::Verified(crate::record::Finding::Altered);
+        }
+    }
+    Ok(status)
+}
+
+fn now<'a>(signer: &'a Signer, roster: &'a Roster) -> Told<'a> {
+    Told {
+        state: "in-force",
+        since: since(&signer.key, roster),
+        until: None,
+        why: None,
+        signed_off: roster.signed_off(&signer.id).map(Span::of),
+        line: roster.signed_off(&signer.id),
+        ..person(signer)
+    }
+}
+
+/// Everyone whose key was taken out, in the order in which it was.
+fn gone<'a>(roster: &'a Roster, crew: &Crew) -> Vec<Told<'a>> {
+    let mut gone: Vec<Told<'a>> = Vec::new();
+    for revision in roster.revisions() {
+        for signer in revision.crew.signers() {
+            let here = crew.signers().iter().any(|one| one.key == signer.key);
+            let taken_out = roster.taken_out(&signer.key, &revision.change.file);
+            let (Some((later, how)), false) = (taken_out, here) else {
+                continue;
+            };
+            let key = signer.key.fingerprint();
+            gone.retain(|told| told.key != key);
+            gone.push(Told {
+                state: match how {
+                    Changed::Revoked => "revoked",
+                    _ => "retired",
+                },
+                since: since(&signer.key, roster),
+                until: Some(later.change.number),
+                why: why(later, &signer.id),
+                ..person(signer)
+            });
+        }
+    }
+    gone.sort_by_key(|told| told.until);
+    gone
+}
+
+fn why<'a>(revision: &'a Revision, who: &Id) -> Option<&'a str> {
+    let mut changes = revision.change.changes.iter();
+    let change = changes.find(|change| change.who == *who && change.words.is_some());
+    Some(change?.words.as_ref()?.as_str())
+}
+
+fn since(key: &PublicKey, roster: &Roster) -> Option<u64> {
+    let holds = |revision: &&Revision| {
+        let mut signers = revision.crew.signers().iter();
+        signers.any(|signer| signer.key == *key)
+    };
+    let first = roster.revisions().iter().find(holds);
+    first.map(|revision| revision.change.number)
+}
+
+fn person(signer: &Signer) -> Told<'_> {
+    Told {
+        schema: "hames-crew/1",
+        id: signer.id.as_str(),
+        name: signer.name.as_str(),
+        roles: signer.roles.iter().map(|role| role.word()).collect(),
+        key: signer.key.fingerprint(),
+        state: "in-force",
+        since: None,
+        until: None,
+        why: None,
+        signed_off: None,
+        line: None,
+    }
+}
+
+impl<'a> Span<'a> {
+    fn of(line: &'a SignedOff) -> Self {
+        let ids = |ids: &'a Option<Vec<Id>>| {
+            let ids = ids.as_ref()?;
+            Some(ids.iter().map(Id::as_str).collect())
+        };
+        Self {
+            rigs: ids(&line.rigs),
+            checklists: ids(&line.checklists),
+        }
+    }
+}
+
+fn tell(told: &Told<'_>, json: bool, out: &mut dyn Write) -> io::Result<()> {
+    if json {
+        serde_json::to_writer(&mut *out, told)?;
+        return writeln!(out);
+    }
+    let roles = told.roles.join(", ");
+    write!(out, "{}  {}  {roles}  {}", told.id, told.name, told.key)?;
+    if let Some(since) = told.since {
+        write!(out, "  since crew file {since}")?;
+    }
+    if let Some(until) = told.until {
+        let why = told.why.map(|why| format!(": {why}")).unwrap_or_default();
+        write!(out, "  {} by crew file {until}{why}", told.state)?;
+    }
+    if let Some(line) = told.line {
+        write!(out, "  signed off for: {line}")?;
+    }
+    writeln!(out)
+}

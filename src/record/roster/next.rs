@@ -1,0 +1,254 @@
+//! The next crew file: a change as a manager means it, or why it cannot be made.
+
+mod fault;
+
+pub use fault::NotChanged;
+
+use crate::record::{
+    Change, Changed, Crew, Id, Mode, PrintedName, PublicKey, Role, Roster, SignedOff, Signer,
+};
+use crate::walk::Words;
+
+/// A change of the crew, as a manager means it.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum CrewAct {
+    /// Someone is in the crew from now on.
+    Add {
+        /// Id in records.
+        id: Id,
+        /// Printed name.
+        name: PrintedName,
+        /// What they may sign as.
+        roles: Vec<Role>,
+        /// Their key.
+        key: PublicKey,
+        /// Anything to remember.
+        words: Option<Words>,
+    },
+    /// Someone leaves; what they signed before stands.
+    Retire(Id, Words),
+    /// A key may be in other hands; only what was witnessed before stands. The same person goes on
+    /// with another key, where one is given.
+    Revoke(Id, Words, Option<PublicKey>),
+    /// They may sign as something else.
+    Roles(Id, Vec<Role>),
+    /// The whole of what a person is signed off for, in place of what it was.
+    SignOff(SignedOff),
+    /// A person is signed off for nothing any more.
+    Withdraw(Id),
+}
+
+/// The crew as it is after a change.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct NextCrew {
+    /// The file.
+    pub crew: Crew,
+    /// What is new in it.
+    pub changes: Vec<Change>,
+    /// Everything people are signed off for.
+    pub signed_off: Vec<SignedOff>,
+}
+
+/// The crew a change is made of, with all that was before it.
+#[derive(Clone, Copy, Debug)]
+pub struct CrewNow<'a> {
+    /// The file in force.
+    pub crew: &'a Crew,
+    /// Every file there was; none in a logbook from before there were rosters.
+    pub roster: &'a Roster,
+    /// What the logbook is for.
+    pub mode: Mode,
+}
+
+impl CrewNow<'_> {
+    /// The crew after a change made by this manager.
+    ///
+    /// # Errors
+    /// [`NotChanged`] with the reason.
+    pub fn next(&self, act: &CrewAct, by: &Id) -> Result<NextCrew, NotChanged> {
+        let before = self.signed_off();
+        let next = match act {
+            CrewAct::Add {
+                id,
+                name,
+                roles,
+                key,
+                words,
+            } => {
+                self.is_new(id, name, roles)?;
+                self.is_free(id, key)?;
+                let signer = Signer::enrolled(id, roles.clone(), key, name.clone(), self.mode);
+                NextCrew {
+                    crew: self.crew.add(&signer)?,
+                    changes: vec![changed(id, Changed::Added, words.as_ref())],
+                    signed_off: before,
+                }
+            }
+            CrewAct::Retire(id, words) => {
+                self.known(id)?;
+                self.without(id, Changed::Retired, words)?
+            }
+            CrewAct::Revoke(id, words, None) => {
+                self.known(id)?;
+                if id == by {
+                    return Err(self.own_key(by));
+                }
+                self.without(id, Changed::Revoked, words)?
+            }
+            CrewAct::Revoke(id, words, Some(key)) => {
+                let signer = self.known(id)?;
+                if id == by && self.managers() > 1 {
+                    return Err(self.own_key(by));
+                }
+                if signer.key.is_one_with(key) {
+                    return Err(NotChanged::SameKey(signer.name.clone()));
+                }
+                self.is_free(id, key)?;
+                let (roles, name) = (signer.roles.clone(), signer.name.clone());
+                let signer = Signer::enrolled(id, roles, key, name, self.mode);
+                NextCrew {
+                    crew: self.crew.with(&signer)?,
+                    changes: vec![
+                        changed(id, Changed::Revoked, Some(words)),
+                        changed(id, Changed::Added, None),
+                    ],
+                    signed_off: before,
+                }
+            }
+            CrewAct::Roles(id, roles) => {
+                let signer = self.known(id)?;
+                let device = |roles: &[Role]| roles.contains(&Role::Device);
+                if device(&signer.roles) != device(roles) {
+                    return Err(NotChanged::PersonOrDevice(signer.name.clone()));
+                }
+                let same = |role: &Role| signer.roles.contains(role);
+                if roles.len() == signer.roles.len() && roles.iter().all(same) {
+                    return Err(NotChanged::SameRoles(signer.name.clone()));
+                }
+                let (key, name) = (&signer.key, signer.name.clone());
+                let signer = Signer::enrolled(id, roles.clone(), key, name, self.mode);
+                NextCrew {
+                    crew: self.crew.with(&signer)?,
+                    changes: vec![changed(id, Changed::Roles, None)],
+                    signed_off: before,
+                }
+            }
+            CrewAct::SignOff(line) => {
+                let signer = self.known(&line.person)?;
+                if signer.roles.contains(&Role::Device) {
+                    return Err(NotChanged::PersonOrDevice(signer.name.clone()));
+                }
+                if before.contains(line) {
+                    return Err(NotChanged::SameSignOff(signer.name.clone()));
+                }
+                self.signing_off(&line.person, Some(line))
+            }
+            CrewAct::Withdraw(id) => {
+                let signer = self.known(id)?;
+                if before.iter().all(|line| line.person != *id) {
+                    return Err(NotChanged::NotSignedOff(signer.name.clone()));
+                }
+                self.signing_off(id, None)
+            }
+        };
+        let manager = |one: &Signer| one.roles.contains(&Role::Manager);
+        if next.crew.signers().iter().any(manager) {
+            Ok(next)
+        } else {
+            Err(NotChanged::LastManager)
+        }
+    }
+
+    /// Everything people are signed off for now.
+    fn signed_off(&self) -> Vec<SignedOff> {
+        let now = self.roster.in_force();
+        now.map_or_else(Vec::new, |now| now.change.signed_off.clone())
+    }
+
+    fn known(&self, id: &Id) -> Result<&Signer, NotChanged> {
+        let signer = self.crew.signer(id);
+        signer.ok_or_else(|| NotChanged::Unknown(id.clone()))
+    }
+
+    fn managers(&self) -> usize {
+        let manager = |one: &&Signer| one.roles.contains(&Role::Manager);
+        self.crew.signers().iter().filter(manager).count()
+    }
+
+    /// A stolen key could have signed the same.
+    fn own_key(&self, by: &Id) -> NotChanged {
+        match self.managers() {
+            1 => NotChanged::OnlyManagersKey(by.clone()),
+            _ => NotChanged::OwnKey,
+        }
+    }
+
+    /// Everyone there ever was.
+    fn ever(&self) -> impl Iterator<Item = &Signer> {
+        let before = self.roster.revisions().iter().map(|one| &one.crew);
+        before
+            .chain([self.crew])
+            .flat_map(|crew| crew.signers().iter())
+    }
+
+    fn is_new(&self, id: &Id, name: &PrintedName, roles: &[Role]) -> Result<(), NotChanged> {
+        if let Some(now) = self.crew.signer(id) {
+            return Err(NotChanged::Here(id.clone(), now.name.clone()));
+        }
+        if roles.is_empty() {
+            return Err(NotChanged::NoRole);
+        }
+        let device = |roles: &[Role]| roles.contains(&Role::Device);
+        let other = |old: &&Signer| {
+            old.id == *id && (old.name != *name || device(&old.roles) != device(roles))
+        };
+        match self.ever().find(other) {
+            Some(old) => Err(NotChanged::IdOf(id.clone(), old.name.clone())),
+            None => Ok(()),
+        }
+    }
+
+    /// One person per key, for good; and a key that was revoked is never anybody's again.
+    fn is_free(&self, id: &Id, key: &PublicKey) -> Result<(), NotChanged> {
+        let theirs = |old: &&Signer| old.key.is_one_with(key);
+        if let Some(old) = self.ever().filter(theirs).find(|old| old.id != *id) {
+            return Err(NotChanged::KeyOf(old.id.clone(), old.name.clone()));
+        }
+        let files = self.roster.revisions().iter().map(|one| one.change.file);
+        let mut taken_out = files.filter_map(|file| self.roster.taken_out(key, &file));
+        if taken_out.any(|(_, how)| how == Changed::Revoked) {
+            return Err(NotChanged::RevokedKey);
+        }
+        Ok(())
+    }
+
+    fn without(&self, id: &Id, how: Changed, words: &Words) -> Result<NextCrew, NotChanged> {
+        let mut signed_off = self.signed_off();
+        signed_off.retain(|line| line.person != *id);
+        Ok(NextCrew {
+            crew: self.crew.without(id)?,
+            changes: vec![changed(id, how, Some(words))],
+            signed_off,
+        })
+    }
+
+    fn signing_off(&self, person: &Id, line: Option<&SignedOff>) -> NextCrew {
+        let mut signed_off = self.signed_off();
+        signed_off.retain(|other| other.person != *person);
+        signed_off.extend(line.cloned());
+        signed_off.sort_by(|one, next| one.person.cmp(&next.person));
+        NextCrew {
+            crew: self.crew.clone(),
+            changes: vec![changed(person, Changed::SignedOff, None)],
+            signed_off,
+        }
+    }
+}
+
+fn changed(who: &Id, what: Changed, words: Option<&Words>) -> Change {
+    Change {
+        who: who.clone(),
+        what,
+        words: words.cloned(),
+    }
+}

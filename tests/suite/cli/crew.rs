@@ -1,0 +1,427 @@
+//! The crew changed through the program: each change is a manager's signed statement.
+
+use crate::cli::demo::BEGIN;
+use crate::harness::agents::{Answers, answering};
+use crate::harness::hardware::{Hardware, TOUCHED};
+use crate::harness::home::{Ended, Home, Program, files_below};
+use crate::stock::Bench;
+use std::fs;
+use std::path::{Path, PathBuf};
+
+/// What a person types for a new key, and Odile Marsh to sign.
+const NEW_KEY: &str = "hay and oats\nhay and oats\ndemo\n";
+
+/// A home with the demo barn founded.
+fn barn() -> Home {
+    let home = Home::new();
+    let ended = home.hames("--plain").typed(&format!("{BEGIN}hold\n\n\nquit\n")).run();
+    assert_eq!(ended.status, 0, "{}{}", ended.out, ended.err);
+    home
+}
+
+fn crew<'h>(home: &'h Home, command: &str, words: &[&str]) -> Program {
+    let program = home.hames("crew --demo");
+    let arguments = command.split_whitespace().chain(words.iter().copied());
+    arguments.fold(program, Program::argument)
+}
+
+#[track_caller]
+fn done(home: &Home, command: &str, words: &[&str], typed: &str) -> String {
+    let ended = crew(home, command, words).typed(typed).run();
+    assert_eq!(
+        (ended.status, ended.err.as_str()),
+        (0, ""),
+        "{}",
+        ended.out
+    );
+    ended.out
+}
+
+#[track_caller]
+fn refused(home: &Home, command: &str, words: &[&str], typed: &str) -> (i32, String) {
+    let before = files_below(&home.demo());
+    let ended = crew(home, command, words).typed(typed).run();
+    let after = files_below(&home.demo());
+    assert_ne!(ended.status, 0, "{}", ended.out);
+    let kept = |files: &[String]| {
+        let kept = files.iter().filter(|file| !file.starts_with("keys/"));
+        kept.cloned().collect::<Vec<_>>()
+    };
+    assert_eq!(kept(&before), kept(&after));
+    (ended.status, ended.err)
+}
+
+fn list(home: &Home) -> String {
+    done(home, "list --all", &[], "")
+}
+
+fn add_groom(home: &Home) {
+    done(home, "add --role groom", &["Linnet Ashdown"], NEW_KEY);
+}
+
+/// The folders of statements, the oldest first.
+fn statements(logbook: &Path) -> Vec<PathBuf> {
+    let mut folders: Vec<PathBuf> = files_below(&logbook.join("mgr"))
+        .iter()
+        .map(|file| logbook.join("mgr").join(file).parent().unwrap().to_owned())
+        .collect();
+    folders.dedup();
+    folders
+}
+
+fn copy(from: &Path, to: &Path, but: &str) {
+    for file in files_below(from) {
+        if !file.starts_with(but) || but.is_empty() {
+            let target = to.join(&file);
+            fs::create_dir_all(target.parent().unwrap()).unwrap();
+            fs::copy(from.join(&file), target).unwrap();
+        }
+    }
+}
+
+#[test]
+fn a_person_is_added_and_told_before_anybody_signs() {
+    let home = barn();
+    let told = crew(&home, "add --role groom --role driver", &["Linnet Ashdown"])
+        .typed(NEW_KEY)
+        .run();
+    assert_eq!((told.status, told.err.as_str()), (0, ""));
+    insta::assert_snapshot!("crew_add", without_prints(&told.out));
+    insta::assert_snapshot!("crew_list", without_prints(&list(&home)));
+}
+
+/// Fingerprints differ from run to run.
+fn without_prints(text: &str) -> String {
+    let words = text.split_inclusive([' ', '\n']).map(|word| {
+        let end = word.len() - word.trim_end().len();
+        match word.strip_prefix("SHA256:") {
+            Some(_) => format!("SHA256:PRINT{}", &word[word.len() - end..]),
+            None if word.contains("000002-") => "STATEMENT\n".to_owned(),
+            None => word.to_owned(),
+        }
+    });
+    words.collect()
+}
+
+#[test]
+fn who_was_added_signs_a_walk_and_the_stock_tool_checks_the_statement() {
+    let home = barn();
+    add_groom(&home);
+    // Linnet is the fourth of the crew, and signs what she read.
+    let walk = "2\n1\n1\n4\n2\n\nend\nabandoned\nrain\n4\nhay and oats\nquit\n";
+    let walked = home.hames("--plain").typed(walk).run();
+    assert!(
+        walked.out.contains("Signed by: Linnet Ashdown, groom."),
+        "{}",
+        walked.out
+    );
+    let folders = statements(&home.demo());
+    assert_eq!(folders.len(), 2);
+    let read = |folder: &Path, name: &str| fs::read_to_string(folder.join(name)).unwrap();
+    for folder in &folders {
+        // A statement is signed by a manager of the crew before it; the first by one in it.
+        let answer = Bench::new().verify(
+            read(&folders[0], "allowed_signers"),
+            "role:manager",
+            "hames.stated.v1.demo",
+            read(folder, "statement.json").as_bytes(),
+            &read(folder, "statement.sig"),
+        );
+        assert!(answer.good, "{}", answer.said);
+    }
+    assert_eq!(
+        read(&folders[1], "allowed_signers"),
+        fs::read_to_string(home.demo().join("crew/allowed_signers")).unwrap()
+    );
+}
+
+#[test]
+fn a_person_leaves_and_the_list_still_tells_who_it_was_and_why() {
+    let home = barn();
+    let told = done(&home, "retire tobias.fenn --why", &["moved away"], "demo\n");
+    assert!(
+        told.contains("tobias.fenn leaves the crew.") && told.contains("Merge every laptop's"),
+        "{told}"
+    );
+    let list = list(&home);
+    assert!(
+        list.contains("  since crew file 1  retired by crew file 2: moved away\n"),
+        "{list}"
+    );
+    let json = done(&home, "list --all --json", &[], "");
+    let gone: serde_json::Value = serde_json::from_str(json.lines().last().unwrap()).unwrap();
+    for (field, value) in [
+        ("schema", serde_json::json!("hames-crew/1")),
+        ("id", "tobias.fenn".into()),
+        ("state", "retired".into()),
+        ("since", 1.into()),
+        ("until", 2.into()),
+        ("why", "moved away".into()),
+        ("signed_off", serde_json::Value::Null),
+    ] {
+        assert_eq!(gone[field], value, "{field}");
+    }
+    // An id is one person's for good; the same person may come back.
+    let (_, why) = refused(
+        &home,
+        "add --role groom --id tobias.fenn",
+        &["Linnet Ashdown"],
+        NEW_KEY,
+    );
+    assert!(why.starts_with("tobias.fenn was Tobias Fenn before"), "{why}");
+    done(&home, "add --role groom", &["Tobias Fenn"], "hay and oats\nhay and oats\ndemo\n");
+}
+
+#[test]
+fn the_last_manager_stays_and_a_key_does_not_revoke_itself() {
+    let home = barn();
+    for (command, why) in [
+        ("retire odile.marsh --why gone", "No manager would be left"),
+        ("roles odile.marsh --role driver", "No manager would be left"),
+        ("revoke odile.marsh --why stolen", "odile.marsh is the only manager"),
+        ("retire nobody --why gone", "Nobody in the crew is called nobody."),
+        ("roles odile.marsh --role manager", "Odile Marsh has exactly these roles already."),
+        ("sign-off wren.ashdown --withdraw", "Wren Ashdown is signed off for nothing."),
+        ("sign-off wren.ashdown --rig pegasus", "There is no rig “pegasus” here."),
+    ] {
+        let (_, told) = refused(&home, command, &[], "demo\n");
+        assert!(told.starts_with(why), "{command}: {told}");
+    }
+    // The only manager's key is replaced in one go, with a new one of the same person.
+    let told = done(&home, "revoke odile.marsh --why stolen --new-key", &[], NEW_KEY);
+    assert!(told.contains("The key of odile.marsh is revoked."), "{told}");
+    done(&home, "roles tobias.fenn --role groom --role manager", &[], "hay and oats\n");
+    let by = "revoke odile.marsh --why lost --by odile.marsh";
+    let (_, told) = refused(&home, by, &[], "hay and oats\n");
+    assert!(told.starts_with("A key cannot revoke itself"), "{told}");
+    done(&home, "revoke odile.marsh --why lost --by tobias.fenn", &[], "demo\n");
+}
+
+#[test]
+fn a_wrong_passphrase_or_none_changes_nothing() {
+    let home = barn();
+    for typed in ["wrong\n", "\n", ""] {
+        let before = files_below(&home.demo());
+        let command = "retire tobias.fenn --why gone";
+        let ended = crew(&home, command, &[]).typed(typed).run();
+        assert_ne!(ended.status, 0);
+        assert_eq!(files_below(&home.demo()), before);
+    }
+}
+
+#[test]
+fn a_key_is_imported_only_under_a_passphrase_and_belongs_to_one_person_for_good() {
+    let home = barn();
+    let bench = Bench::new();
+    let open = bench.keygen("open", "");
+    let locked = bench.keygen("locked", "hay and oats");
+    let import = |name: &str, key: &Path, typed: &str| {
+        let words = [name, "--import", key.to_str().unwrap()];
+        crew(&home, "add --role driver", &words).typed(typed).run()
+    };
+    let no = import("Linnet Ashdown", &open, "demo\n");
+    assert_eq!(no.status, 2);
+    let command = format!("ssh-keygen -p -f {}", open.display());
+    assert!(no.err.contains(&command), "{}", no.err);
+    let yes = import("Linnet Ashdown", &locked, "demo\n");
+    assert_eq!((yes.status, yes.err.as_str()), (0, ""), "{}", yes.out);
+    let kept = fs::read(home.demo().join("keys/linnet.ashdown")).unwrap();
+    assert_eq!(kept, fs::read(&locked).unwrap());
+    // Nobody else gets that key, by whatever file, even when she has left.
+    let public = bench.path("locked.pub");
+    let again = |home: &Home| {
+        let words = ["Bryn Ashdown", "--public", public.to_str().unwrap()];
+        refused(home, "add --role groom", &words, "demo\n").1
+    };
+    assert!(again(&home).starts_with("This key is the one of Linnet Ashdown"));
+    done(&home, "revoke linnet.ashdown --why lost", &[], "demo\n");
+    assert!(again(&home).starts_with("This key is the one of Linnet Ashdown"));
+    let words = ["Linnet Ashdown", "--public", public.to_str().unwrap()];
+    let (_, why) = refused(&home, "add --role groom", &words, "demo\n");
+    assert!(why.starts_with("This key was revoked"), "{why}");
+}
+
+#[test]
+fn a_hardware_key_is_added_from_the_agent_and_then_signs_changes() {
+    let home = barn();
+    let key = || Hardware::new(7);
+    let folder = tempfile::tempdir().unwrap();
+    let socket = answering(folder.path(), Answers::With(key(), TOUCHED));
+    let with = |command: &str, words: &[&str], typed: &str| -> Ended {
+        let program = crew(&home, command, words).with("SSH_AUTH_SOCK", &socket);
+        program.typed(typed).run()
+    };
+    let added = with("add --role manager", &["Linnet Ashdown", "--agent"], "demo\n");
+    assert_eq!((added.status, added.err.as_str()), (0, ""), "{}", added.out);
+    let print = key().key().fingerprint();
+    assert!(added.out.contains(&print), "{}", added.out);
+    let by = "retire tobias.fenn --why gone --by linnet.ashdown";
+    let no = with(by, &[], "\n");
+    assert_eq!(no.status, 2, "{}", no.out);
+    let yes = with(by, &[], "yes\n");
+    assert_eq!((yes.status, yes.err.as_str()), (0, ""), "{}", yes.out);
+    let none = with("add --role groom", &["Bryn Ashdown", "--agent"], "demo\n");
+    assert!(
+        none.err.starts_with("The ssh-agent holds no key that could be taken"),
+        "{}",
+        none.err
+    );
+}
+
+#[test]
+fn a_second_laptop_asks_to_be_let_in_and_then_begins_walks() {
+    let (home, second) = (barn(), Home::new());
+    copy(&home.demo(), &second.demo(), "keys/");
+    let begin = format!("2\n{}hold\n\n\nquit\n", &BEGIN[2..]);
+    let before = second.hames("--plain").typed(&begin).run();
+    assert!(
+        before.out.contains("This laptop has no key in this logbook"),
+        "{}",
+        before.out
+    );
+    let told = done(&second, "request --to laptop.pub", &[], "");
+    let line = fs::read_to_string(second.path("laptop.pub")).unwrap();
+    assert!(line.starts_with("ssh-ed25519 ") && told.contains("LAPTOP Laptop"), "{told}");
+    // Asked again it is the same key: what was carried to the manager stays good.
+    let again = done(&second, "request", &[], "");
+    assert!(again.contains(&told[..200]), "{again}");
+    let words = ["--public", second.path("laptop.pub").to_str().unwrap()].map(str::to_owned);
+    let words: Vec<&str> = words.iter().map(String::as_str).collect();
+    done(&home, "add --device", &words, "demo\n");
+    copy(&home.demo().join("mgr"), &second.demo().join("mgr"), "");
+    copy(&home.demo().join("crew"), &second.demo().join("crew"), "");
+    let after = second.hames("--plain").typed(&begin).run();
+    assert!(after.out.contains("Trip "), "{}", after.out);
+    let (_, why) = {
+        let ended = crew(&second, "request", &[]).run();
+        (ended.status, ended.err)
+    };
+    assert!(why.starts_with("This laptop is in the crew already"), "{why}");
+}
+
+#[test]
+fn who_is_not_signed_off_is_told_as_a_walk_begins_and_nothing_is_barred() {
+    let home = barn();
+    let begin = |home: &Home| {
+        let typed = format!("2\n{}hold\n\n\nquit\n", &BEGIN[2..]);
+        home.hames("--plain").typed(&typed).run().out
+    };
+    assert!(!begin(&home).contains("signed off"));
+    let sign_off = "sign-off wren.ashdown --rig juniper --checklist departure";
+    done(&home, sign_off, &[], "demo\n");
+    let both = begin(&home);
+    for name in ["Wren Ashdown", "Tobias Fenn"] {
+        let notice = format!("{name} is not signed off for Juniper with “Hitch up a bumper pull”. ");
+        assert!(both.contains(&notice), "{both}");
+    }
+    done(&home, "sign-off wren.ashdown --rig juniper", &[], "demo\n");
+    let one = begin(&home);
+    assert!(!one.contains("Wren Ashdown is not"), "{one}");
+    assert!(one.contains("Tobias Fenn is not signed off"), "{one}");
+    let list = list(&home);
+    assert!(list.contains("  signed off for: juniper; every checklist\n"), "{list}");
+    done(&home, "sign-off wren.ashdown --withdraw", &[], "demo\n");
+    assert!(!begin(&home).contains("signed off"));
+}
+
+#[test]
+fn a_roster_edited_cut_or_forked_is_found_with_its_word() {
+    let home = barn();
+    add_groom(&home);
+    done(&home, "retire tobias.fenn --why gone", &[], "demo\n");
+    let folders = statements(&home.demo());
+    assert_eq!(folders.len(), 3);
+    let spoilt = |spoil: &dyn Fn(&Home, &[PathBuf])| {
+        let other = Home::new();
+        copy(&home.demo(), &other.demo(), "");
+        spoil(&other, &statements(&other.demo()));
+        let ended = crew(&other, "list", &[]).run();
+        (ended.status, ended.err)
+    };
+    let edit = |file: &Path, from: &str, to: &str| {
+        let text = fs::read_to_string(file).unwrap();
+        assert!(text.contains(from), "{text}");
+        fs::write(file, text.replacen(from, to, 1)).unwrap();
+    };
+    // A word in a statement; then its crew file; then the copy that the stock tool reads.
+    let word = spoilt(&|_, all| edit(&all[2].join("statement.json"), "gone", "left"));
+    assert_eq!(word.0, 16, "{}", word.1);
+    let file = spoilt(&|_, all| edit(&all[2].join("allowed_signers"), "role:driver", "role:groom"));
+    assert_eq!(file.0, 16, "{}", file.1);
+    let copied = spoilt(&|home, _| {
+        edit(&home.demo().join("crew/allowed_signers"), "role:driver", "role:groom");
+    });
+    assert_eq!(copied.0, 16, "{}", copied.1);
+    assert!(copied.1.contains("no manager has signed that"), "{}", copied.1);
+    // One taken out of the middle, and one without its signature.
+    let middle = spoilt(&|_, all| fs::remove_dir_all(&all[1]).unwrap());
+    assert_eq!(middle.0, 12, "{}", middle.1);
+    let unsigned = spoilt(&|_, all| fs::remove_file(all[2].join("statement.sig")).unwrap());
+    assert_eq!(unsigned.0, 10, "{}", unsigned.1);
+    // Under other names they say the same.
+    let renamed = spoilt(&|_, all| {
+        let other = all[0].with_file_name("000009-00000000");
+        fs::rename(&all[0], other).unwrap();
+    });
+    assert_eq!(renamed, (0, String::new()));
+    // Two changes in the place of the same file.
+    let fork = spoilt(&|home, all| {
+        let apart = Home::new();
+        copy(&home.demo(), &apart.demo(), "");
+        for logbook in [&apart, home] {
+            let last = statements(&logbook.demo()).pop().unwrap();
+            fs::remove_dir_all(last).unwrap();
+        }
+        done(&apart, "sign-off wren.ashdown", &[], "demo\n");
+        done(home, "sign-off wren.ashdown --rig juniper", &[], "demo\n");
+        copy(&apart.demo().join("mgr"), &home.demo().join("mgr"), "");
+        assert_eq!(all.len(), 3);
+        let (_, why) = refused(home, "retire wren.ashdown --why x", &[], "demo\n");
+        assert!(why.starts_with("The crew cannot be changed: "), "{why}");
+    });
+    assert_eq!(fork.0, 15, "{}", fork.1);
+}
+
+#[test]
+fn a_change_cut_off_before_its_file_was_in_place_is_finished_by_the_next() {
+    let home = barn();
+    let file = home.demo().join("crew/allowed_signers");
+    let before = fs::read(&file).unwrap();
+    add_groom(&home);
+    fs::write(&file, &before).unwrap();
+    done(&home, "roles linnet.ashdown --role driver", &[], "demo\n");
+    assert!(list(&home).contains("linnet.ashdown  Linnet Ashdown  driver"));
+}
+
+#[test]
+fn a_logbook_from_before_rosters_gets_its_first_with_the_first_change() {
+    let home = barn();
+    fs::remove_dir_all(home.demo().join("mgr")).unwrap();
+    let file = home.demo().join("crew/allowed_signers");
+    let text = fs::read_to_string(&file).unwrap();
+    fs::write(&file, text.replace(",hames.stated.v1.demo", "")).unwrap();
+    let told = done(&home, "retire tobias.fenn --why gone", &[], "demo\n");
+    assert!(told.contains("This logbook had no roster."), "{told}");
+    assert_eq!(statements(&home.demo()).len(), 2);
+    assert!(list(&home).contains("retired by crew file 2: gone"));
+}
+
+#[test]
+fn who_founded_a_logbook_alone_becomes_its_first_manager() {
+    let home = Home::new();
+    home.put("rig.yaml", hames::rig::demo::JUNIPER);
+    let set_up = "Quillwater Stables\nWren Ashdown\ndriver\nhay and oats\nhay and oats\n";
+    let walk = home.hames("walk --plain --rig rig.yaml --logbook book");
+    let _ = walk.typed(&format!("{set_up}1\n\n\n\nquit\n")).run();
+    let book = |command: &str, typed: &str| {
+        home.hames(&format!("crew --logbook book {command}")).typed(typed).run()
+    };
+    let none = book("retire wren.ashdown --why gone", "hay and oats\n");
+    assert!(none.err.starts_with("Nobody in this logbook is a manager."), "{}", none.err);
+    let roles = "roles wren.ashdown --role driver --role manager";
+    let first = book(roles, "hay and oats\n");
+    assert_eq!((first.status, first.err.as_str()), (0, ""), "{}", first.out);
+    assert!(first.out.contains("Wren Ashdown becomes the first and signs it."), "{}", first.out);
+    let then = book("sign-off wren.ashdown", "hay and oats\n");
+    assert_eq!((then.status, then.err.as_str()), (0, ""), "{}", then.out);
+}
