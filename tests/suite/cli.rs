@@ -171,6 +171,7 @@ fn no_variable_sets_clock_chance_or_identity() {
             "LANG",
             "NO_COLOR",
             "TERM",
+            "SSH_AUTH_SOCK",
             "LOCALAPPDATA",
             "HOME"
         ]
