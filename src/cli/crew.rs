@@ -5,6 +5,7 @@ mod change;
 mod first;
 mod list;
 mod request;
+mod settle;
 mod stated;
 
 use crate::cli::Status;
@@ -46,6 +47,9 @@ pub(super) fn crew(
         CrewCommand::List { all, json } => return list::list(&about.place, *all, *json, out, err),
         CrewCommand::Request { name, id, to } => {
             request::request(about, (name.as_deref(), id.as_deref()), to.as_deref(), out)
+        }
+        CrewCommand::Settle { file, by } => {
+            settle::settle(about, file.as_deref(), by.by.as_deref(), out)
         }
         other => stated::stated(about, other, out),
     };

@@ -1,17 +1,22 @@
 //! The roster: every crew file there was, each put in force by a manager of the one before it.
 
 mod next;
+mod settle;
 
 pub use next::{CrewAct, CrewNow, NextCrew, NotChanged};
 
 use crate::record::{
     Changed, Crew, CrewChange, Digest, Id, PrintedName, PublicKey, Role, SignedOff, Signer,
 };
+use std::collections::HashMap;
 
 /// The crew files, those before always first.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Roster {
     revisions: Vec<Revision>,
+    /// Of forks that a later statement has settled: the statement they stand behind, and the one
+    /// that goes on.
+    settled: HashMap<Option<Digest>, Digest>,
 }
 
 /// A crew file, and the statement that put it in force.
@@ -34,7 +39,7 @@ impl Roster {
     }
 
     /// The crew file in force: the last that everyone agrees on. Of a roster that forks, neither
-    /// branch is chosen.
+    /// branch is chosen, until a statement that stands on both goes on with one.
     pub fn in_force(&self) -> Option<&Revision> {
         let mut last = self.only(None)?;
         while let Some(next) = self.only(Some(last.statement)) {
@@ -84,7 +89,8 @@ impl Roster {
         let place = |revision: &Revision| revision.change.before;
         let twice = self.revisions.iter().enumerate().filter(|(at, revision)| {
             let mut before = self.revisions.iter().take(*at);
-            before.any(|other| place(other) == place(revision))
+            !self.settled.contains_key(&place(revision))
+                && before.any(|other| place(other) == place(revision))
         });
         twice.map(|(_, revision)| revision.change.number).collect()
     }
@@ -129,8 +135,12 @@ impl Roster {
             .find(|revision| revision.statement == *statement)
     }
 
-    /// The crew file put in the place of this one, where there is one and no other.
+    /// The crew file put in the place of this one, where there is one and no other, or a fork was
+    /// settled.
     fn only(&self, before: Option<Digest>) -> Option<&Revision> {
+        if let Some(settled) = self.settled.get(&before) {
+            return self.put_in_force_by(settled);
+        }
         let mut next = self
             .revisions
             .iter()

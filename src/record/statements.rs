@@ -75,11 +75,9 @@ impl Statements {
         for one in others {
             all.take(&one);
         }
-        let numbers = all.roster.forks().into_iter();
-        let forks = numbers.map(|number| StatementFault::RosterFork { number });
-        all.faults.extend(forks);
         all.anchor(trusted);
         all.put_in_order();
+        all.forks();
         all.gaps();
         all.positions();
         all
@@ -264,6 +262,16 @@ impl Statements {
             Ok(()) => self.stated.push(one.stated.clone()),
             Err(fault) => self.faults.push(fault),
         }
+    }
+
+    /// Forks of the roster that no later statement has settled.
+    fn forks(&mut self) {
+        let mut roster = std::mem::take(&mut self.roster);
+        roster.settle(|statement| self.behind(statement));
+        self.roster = roster;
+        let numbers = self.roster.forks().into_iter();
+        let forks = numbers.map(|number| StatementFault::RosterFork { number });
+        self.faults.extend(forks);
     }
 
     /// Whether the roster leads to a crew file the verifier trusts.

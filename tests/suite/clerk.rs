@@ -190,7 +190,11 @@ fn whatever_call_the_power_fails_at_what_was_called_recorded_is_there() {
         }
         let mut later = Sitting::at(&disk.after_power_loss(fate));
         let unfinished = later.barn().unfinished.len();
-        assert!(begun.is_none() || unfinished == 1, "{call} {fate:?} {:?}", later.barn());
+        assert!(
+            begun.is_none() || unfinished == 1,
+            "{call} {fate:?} {:?}",
+            later.barn()
+        );
         if unfinished == 0 {
             assert!(later.begin().is_some(), "{:?}", later.stopped);
             continue;

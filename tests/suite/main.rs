@@ -45,6 +45,7 @@ mod merge;
 mod paper;
 mod plain;
 mod record_crew;
+mod record_crew_next;
 mod record_earlier;
 mod record_hardware;
 mod record_journal;

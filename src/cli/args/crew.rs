@@ -89,6 +89,14 @@ pub enum CrewCommand {
         #[command(flatten)]
         by: By,
     },
+    /// After two managers changed the crew out of each other's reach: which change goes on
+    Settle {
+        /// The first characters of the hash of the crew file; without it the branches are told
+        #[arg(value_name = "HASH")]
+        file: Option<String>,
+        #[command(flatten)]
+        by: By,
+    },
     /// What a person is signed off for, the whole of it; without rigs every rig, without checklists
     /// every checklist
     SignOff {

@@ -5,10 +5,11 @@ use crate::cli::clerk::{Books, Clerk, Trouble};
 use crate::desk::Consent;
 use crate::record::{
     Change, Changed, Crew, CrewAct, CrewChange, CrewNow, Digest, Id, Mode, NextCrew, NotChanged,
-    Role, Roster, Says, Signer, StatementFault, Statements,
+    Revision, Role, Roster, Says, Signer, Stated, StatementFault, Statements,
 };
 use crate::store::{Disk, StatementFolder};
 use crate::walk::Moment;
+use std::collections::HashSet;
 
 /// A crew file that was put in force.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -35,8 +36,8 @@ impl<D: Disk> Clerk<D> {
         let fork = |fault: &&StatementFault| matches!(fault, StatementFault::RosterFork { .. });
         if let Some(fork) = statements.faults().iter().find(fork) {
             return Err(Trouble::Said(format!(
-                "The crew cannot be changed: {fork}. Settle with the other manager which file \
-                 stands before anything is added to either."
+                "The crew cannot be changed: {fork}. Agree with the other manager which one goes \
+                 on, then: hames crew settle"
             )));
         }
         let Some(now) = statements.roster().in_force() else {
@@ -111,6 +112,69 @@ impl<D: Disk> Clerk<D> {
             folder,
             first,
         })
+    }
+}
+
+impl<D: Disk> Clerk<D> {
+    /// Goes on with one of the branches of a forked roster, signed by a manager of it.
+    ///
+    /// # Errors
+    /// A sentence with its next step.
+    pub fn settle_crew(
+        &self,
+        branch: &Revision,
+        manager: &Signer,
+        consent: &Consent,
+    ) -> Result<PutInForce, Trouble> {
+        let mut books = self.books()?;
+        let known = books.statements()?;
+        let own = known.newest_of(&manager.id).map(Stated::hash);
+        let others = known.known_to(&manager.id).into_iter().map(|one| one.hash);
+        let behind: HashSet<Digest> = own
+            .into_iter()
+            .chain(others)
+            .flat_map(|one| known.behind(&one))
+            .collect();
+        let mut branches = known.roster().branches().into_iter();
+        if branches.any(|branch| !behind.contains(&branch.statement)) {
+            return Err(Trouble::Said(
+                "One manager signed both, on two laptops, so no later statement can stand on \
+                 both. Go on with the copy of the logbook from before they were merged that is to \
+                 stand, and keep the other beside it."
+                    .to_owned(),
+            ));
+        }
+        books.crew = branch.crew.clone();
+        let pen = self.pen(&books.logbook, manager)?;
+        let number = branch.change.number + 1;
+        let says = Says::Crew(CrewChange {
+            number,
+            before: Some(branch.statement),
+            file: branch.change.file,
+            changes: Vec::new(),
+            signed_off: branch.change.signed_off.clone(),
+        });
+        let (at, by) = (self.world.now(), (&pen, consent));
+        let folder = books.state(manager, by, &at, says, Some(&branch.crew))?;
+        Ok(PutInForce {
+            number,
+            file: branch.change.file,
+            folder,
+            first: false,
+        })
+    }
+
+    /// Everything managers stated, whatever there is to be settled.
+    ///
+    /// # Errors
+    /// What the disk refused.
+    pub fn statements(&self) -> Result<Statements, Trouble> {
+        Ok(self.books()?.statements()?)
+    }
+
+    /// Whether a person's key is within reach here.
+    pub fn has_key(&self, signer: &Signer) -> bool {
+        self.key_lies(signer).is_ok()
     }
 }
 

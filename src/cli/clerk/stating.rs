@@ -131,11 +131,9 @@ impl<D: Disk> Books<D> {
         texts.push(text.clone());
         let files: Vec<_> = texts.iter().map(StatementText::files).collect();
         let then = Statements::read(&files, statement.mode, &[]);
-        if then.find(&hash).is_none() || then.faults() != known.faults() {
-            let new = then
-                .faults()
-                .iter()
-                .find(|one| !known.faults().contains(one));
+        let mut new = then.faults().iter();
+        let new = new.find(|one| !known.faults().contains(one));
+        if then.find(&hash).is_none() || new.is_some() {
             let why = new.map_or_else(String::new, |fault| format!(": {fault}"));
             return Err(Trouble::Said(format!(
                 "This statement would not count{why}. Nothing was written."

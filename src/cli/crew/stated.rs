@@ -95,7 +95,9 @@ fn signs(what: &CrewCommand) -> By {
         | CrewCommand::Revoke { by, .. }
         | CrewCommand::Roles { by, .. }
         | CrewCommand::SignOff { by, .. } => by.clone(),
-        CrewCommand::List { .. } | CrewCommand::Request { .. } => By::default(),
+        CrewCommand::List { .. } | CrewCommand::Request { .. } | CrewCommand::Settle { .. } => {
+            By::default()
+        }
     }
 }
 
@@ -134,7 +136,7 @@ fn act(changing: &mut Changing<'_, '_>, what: &CrewCommand) -> Result<CrewAct, S
         CrewCommand::SignOff {
             id, rig, checklist, ..
         } => change::sign_off(changing, id, rig, checklist),
-        CrewCommand::List { .. } | CrewCommand::Request { .. } => {
+        CrewCommand::List { .. } | CrewCommand::Request { .. } | CrewCommand::Settle { .. } => {
             Err(meant("Nothing in the crew is changed by that."))
         }
     }

@@ -214,9 +214,12 @@ impl CrewNow<'_> {
         if let Some(old) = self.ever().filter(theirs).find(|old| old.id != *id) {
             return Err(NotChanged::KeyOf(old.id.clone(), old.name.clone()));
         }
-        let files = self.roster.revisions().iter().map(|one| one.change.file);
-        let mut taken_out = files.filter_map(|file| self.roster.taken_out(key, &file));
-        if taken_out.any(|(_, how)| how == Changed::Revoked) {
+        let revoked = |old: &Signer| {
+            let files = self.roster.revisions().iter().map(|one| one.change.file);
+            let mut out = files.filter_map(|file| self.roster.taken_out(&old.key, &file));
+            out.any(|(_, how)| how == Changed::Revoked)
+        };
+        if self.ever().filter(theirs).any(revoked) {
             return Err(NotChanged::RevokedKey);
         }
         Ok(())

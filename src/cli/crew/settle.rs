@@ -1,0 +1,86 @@
+//! `hames crew settle`: of two changes of the same crew file one goes on, by a manager's word.
+
+use crate::cli::Status;
+use crate::cli::clerk::one_manager;
+use crate::cli::crew::{AboutCrew, Stopped, meant, stated};
+use crate::cli::sitting::options;
+use crate::plain::Talk;
+use crate::record::{Change, Changed, Revision, Role, Signer};
+use std::io::{self, Write};
+
+/// Fewest characters of a hash that name a crew file.
+const FEWEST: usize = 4;
+
+pub(super) fn settle(
+    about: &AboutCrew,
+    file: Option<&str>,
+    by: Option<&str>,
+    out: &mut dyn Write,
+) -> Result<Status, Stopped> {
+    let clerk = about.clerk();
+    let statements = clerk.statements()?;
+    let branches = statements.roster().branches();
+    if branches.is_empty() {
+        writeln!(out, "The roster does not fork. There is nothing to settle.")?;
+        return Ok(Status::Fine);
+    }
+    let Some(wanted) = file else {
+        for branch in &branches {
+            writeln!(out, "{}", told(branch))?;
+        }
+        writeln!(
+            out,
+            "\nAgree with the other manager, then: hames crew settle HASH\nWhat the others \
+             changed is then not in force; make those changes again."
+        )?;
+        return Ok(Status::Findings);
+    };
+    let named = |branch: &&&Revision| branch.change.file.to_string().starts_with(wanted);
+    let mut found = branches.iter().filter(named);
+    let (Some(branch), None, true) = (found.next(), found.next(), wanted.len() >= FEWEST) else {
+        return Err(meant(
+            "Name one of the crew files by the first characters of its hash; hames crew settle \
+             lists them.",
+        ));
+    };
+    let is_manager = |signer: &&Signer| signer.roles.contains(&Role::Manager);
+    let managers = branch.crew.signers().iter().filter(is_manager);
+    let managers: Vec<Signer> = managers.filter(|one| clerk.has_key(one)).cloned().collect();
+    let signer = one_manager(&managers, by).map_err(meant)?;
+    let input = io::stdin();
+    let mut input = input.lock();
+    let mut talk = Talk::new(&mut input, out, options(about.look, false));
+    talk.say(&format!("Goes on: {}", told(branch)))?;
+    let others = branches.iter().filter(|other| **other != *branch);
+    for other in others {
+        talk.say(&format!("Ends: {}", told(other)))?;
+    }
+    let Some(consent) = stated::consent(&clerk, &signer, &mut talk)? else {
+        return Ok(Status::Usage);
+    };
+    let put = clerk.settle_crew(branch, &signer, &consent)?;
+    stated::told(&put, &mut talk)?;
+    Ok(Status::Fine)
+}
+
+/// Who changed what, for a person to choose by.
+fn told(branch: &Revision) -> String {
+    let change = |change: &Change| {
+        let what = match change.what {
+            Changed::Added => "added",
+            Changed::Retired => "retired",
+            Changed::Revoked => "revoked",
+            Changed::Roles => "other roles",
+            Changed::SignedOff => "signed off otherwise",
+        };
+        format!("{} {what}", change.who)
+    };
+    let changes: Vec<String> = branch.change.changes.iter().map(change).collect();
+    format!(
+        "{}  crew file {}, by {}: {}",
+        branch.change.file,
+        branch.change.number,
+        branch.by,
+        changes.join(", ")
+    )
+}
