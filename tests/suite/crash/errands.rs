@@ -5,7 +5,7 @@ use crate::sim::barn::{passphrase, place};
 use crate::sim::dice::Dice;
 use crate::sim::laptop::Laptop;
 use hames::cli::clerk::Books;
-use hames::desk::{Errand, Reply};
+use hames::desk::{Consent, Errand, Reply};
 use hames::record::{Countersigned, CrewChange, Opinion, Says, Seal};
 use hames::walk::{Act, Ended, Now};
 
@@ -148,8 +148,8 @@ pub(super) fn end(laptop: &mut Laptop) -> bool {
 
 pub(super) fn seal(laptop: &mut Laptop) -> bool {
     let signer = "wren.ashdown".to_owned();
-    let passphrase = passphrase(&signer);
-    let reply = laptop.perform(Errand::Seal { signer, passphrase });
+    let consent = Consent::Passphrase(passphrase(&signer));
+    let reply = laptop.perform(Errand::Seal { signer, consent });
     matches!(reply, Reply::Sealed(_))
 }
 

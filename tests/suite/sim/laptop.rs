@@ -92,7 +92,10 @@ impl Laptop {
         let records = matches!(errand, Errand::Record(_));
         let looks = matches!(
             errand,
-            Errand::LookAround | Errand::LookAtRig { .. } | Errand::Show { .. }
+            Errand::LookAround
+                | Errand::LookAtRig { .. }
+                | Errand::Show { .. }
+                | Errand::FindKey { .. }
         );
         if begins || matches!(errand, Errand::TakeUp { .. }) {
             self.in_hand = None;

@@ -4,7 +4,7 @@ use super::Day;
 use crate::sim::actor::{self, DOERS, READERS};
 use crate::sim::barn::{PEOPLE, passphrase};
 use crate::sim::law::{broken, fold};
-use hames::desk::{Errand, Reply};
+use hames::desk::{Consent, Errand, Reply};
 use hames::walk::Now;
 
 impl Day {
@@ -90,7 +90,7 @@ impl Day {
             let before = self.laptops[at].disk.changes();
             let wrong = Errand::Seal {
                 signer: may[0].to_owned(),
-                passphrase: passphrase("hay and oats"),
+                consent: Consent::Passphrase(passphrase("hay and oats")),
             };
             let reply = self.laptops[at].perform(wrong);
             if matches!(reply, Reply::Sealed(_)) || self.laptops[at].disk.changes() != before {
@@ -102,7 +102,7 @@ impl Day {
             self.tell(at, &format!("{who} signs"));
             let reply = self.laptops[at].perform(Errand::Seal {
                 signer: who.to_owned(),
-                passphrase: passphrase(who),
+                consent: Consent::Passphrase(passphrase(who)),
             });
             match reply {
                 Reply::Sealed(_) => return,
