@@ -3,6 +3,7 @@
 mod barn;
 mod barn_settings;
 mod crew;
+mod crew_roster;
 pub(crate) mod demo;
 mod describe;
 mod due;

@@ -7,6 +7,7 @@ mod look;
 mod readme;
 mod reference;
 mod rig;
+mod signing;
 mod stations;
 mod storms;
 mod table;

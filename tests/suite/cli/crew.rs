@@ -12,31 +12,31 @@ use std::path::{Path, PathBuf};
 const NEW_KEY: &str = "hay and oats\nhay and oats\ndemo\n";
 
 /// The walk is given up, and Wren Ashdown signs it.
-const END: &str = "end\nabandoned\nrain\n1\ndemo\nquit\n";
+pub(super) const END: &str = "end\nabandoned\nrain\n1\ndemo\nquit\n";
 
 /// A home with the demo barn founded, and one trip in it.
-fn barn() -> Home {
+pub(super) fn barn() -> Home {
     let home = Home::new();
     let ended = home.hames("--plain").typed(&format!("{BEGIN}{END}")).run();
     assert_eq!(ended.status, 0, "{}{}", ended.out, ended.err);
     home
 }
 
-fn crew<'h>(home: &'h Home, command: &str, words: &[&str]) -> Program {
+pub(super) fn crew<'h>(home: &'h Home, command: &str, words: &[&str]) -> Program {
     let program = home.hames("crew --demo");
     let arguments = command.split_whitespace().chain(words.iter().copied());
     arguments.fold(program, Program::argument)
 }
 
 #[track_caller]
-fn done(home: &Home, command: &str, words: &[&str], typed: &str) -> String {
+pub(super) fn done(home: &Home, command: &str, words: &[&str], typed: &str) -> String {
     let ended = crew(home, command, words).typed(typed).run();
     assert_eq!((ended.status, ended.err.as_str()), (0, ""), "{}", ended.out);
     ended.out
 }
 
 #[track_caller]
-fn refused(home: &Home, command: &str, words: &[&str], typed: &str) -> (i32, String) {
+pub(super) fn refused(home: &Home, command: &str, words: &[&str], typed: &str) -> (i32, String) {
     let before = files_below(&home.demo());
     let ended = crew(home, command, words).typed(typed).run();
     let after = files_below(&home.demo());
@@ -49,16 +49,16 @@ fn refused(home: &Home, command: &str, words: &[&str], typed: &str) -> (i32, Str
     (ended.status, ended.err)
 }
 
-fn list(home: &Home) -> String {
+pub(super) fn list(home: &Home) -> String {
     done(home, "list --all", &[], "")
 }
 
-fn add_groom(home: &Home) {
+pub(super) fn add_groom(home: &Home) {
     done(home, "add --role groom", &["Linnet Ashdown"], NEW_KEY);
 }
 
 /// The folders of statements, the oldest first.
-fn statements(logbook: &Path) -> Vec<PathBuf> {
+pub(super) fn statements(logbook: &Path) -> Vec<PathBuf> {
     let mut folders: Vec<PathBuf> = files_below(&logbook.join("mgr"))
         .iter()
         .map(|file| logbook.join("mgr").join(file).parent().unwrap().to_owned())
@@ -67,7 +67,7 @@ fn statements(logbook: &Path) -> Vec<PathBuf> {
     folders
 }
 
-fn copy(from: &Path, to: &Path, but: &str) {
+pub(super) fn copy(from: &Path, to: &Path, but: &str) {
     for file in files_below(from) {
         if !file.starts_with(but) || but.is_empty() {
             let target = to.join(&file);
@@ -390,169 +390,4 @@ fn who_is_not_signed_off_is_told_as_a_walk_begins_and_nothing_is_barred() {
     );
     done(&home, "sign-off wren.ashdown --withdraw", &[], "demo\n");
     assert!(!begin(&home).contains("signed off"));
-}
-
-#[test]
-fn a_roster_edited_cut_or_forked_is_found_with_its_word() {
-    let home = barn();
-    add_groom(&home);
-    done(&home, "retire tobias.fenn --why gone", &[], "demo\n");
-    let folders = statements(&home.demo());
-    assert_eq!(folders.len(), 3);
-    let spoilt = |spoil: &dyn Fn(&Home, &[PathBuf])| {
-        let other = Home::new();
-        copy(&home.demo(), &other.demo(), "");
-        spoil(&other, &statements(&other.demo()));
-        let ended = crew(&other, "list", &[]).run();
-        (ended.status, ended.err)
-    };
-    let edit = |file: &Path, from: &str, to: &str| {
-        let text = fs::read_to_string(file).unwrap();
-        assert!(text.contains(from), "{text}");
-        fs::write(file, text.replacen(from, to, 1)).unwrap();
-    };
-    // A word in a statement; then its crew file; then the copy that the stock tool reads.
-    let word = spoilt(&|_, all| edit(&all[2].join("statement.json"), "gone", "left"));
-    assert_eq!(word.0, 16, "{}", word.1);
-    let file = spoilt(&|_, all| edit(&all[2].join("allowed_signers"), "role:driver", "role:groom"));
-    assert_eq!(file.0, 16, "{}", file.1);
-    let copied = spoilt(&|home, _| {
-        edit(
-            &home.demo().join("crew/allowed_signers"),
-            "role:driver",
-            "role:groom",
-        );
-    });
-    assert_eq!(copied.0, 16, "{}", copied.1);
-    assert!(
-        copied.1.contains("no manager has signed that"),
-        "{}",
-        copied.1
-    );
-    // One taken out of the middle, and one without its signature.
-    let middle = spoilt(&|_, all| fs::remove_dir_all(&all[1]).unwrap());
-    assert_eq!(middle.0, 12, "{}", middle.1);
-    let unsigned = spoilt(&|_, all| fs::remove_file(all[2].join("statement.sig")).unwrap());
-    assert_eq!(unsigned.0, 10, "{}", unsigned.1);
-    // Under other names they say the same.
-    let renamed = spoilt(&|_, all| {
-        let other = all[0].with_file_name("000009-00000000");
-        fs::rename(&all[0], other).unwrap();
-    });
-    assert_eq!(renamed, (0, String::new()));
-    // Two changes in the place of the same file.
-    let fork = spoilt(&|home, all| {
-        let apart = Home::new();
-        copy(&home.demo(), &apart.demo(), "");
-        for logbook in [&apart, home] {
-            let last = statements(&logbook.demo()).pop().unwrap();
-            fs::remove_dir_all(last).unwrap();
-            let before = statements(&logbook.demo()).pop().unwrap();
-            let file = logbook.demo().join("crew/allowed_signers");
-            fs::copy(before.join("allowed_signers"), file).unwrap();
-        }
-        done(&apart, "sign-off wren.ashdown", &[], "demo\n");
-        done(home, "sign-off wren.ashdown --rig juniper", &[], "demo\n");
-        copy(&apart.demo().join("mgr"), &home.demo().join("mgr"), "");
-        assert_eq!(all.len(), 3);
-        let (_, why) = refused(home, "retire wren.ashdown --why x", &[], "demo\n");
-        assert!(why.starts_with("The crew cannot be changed: "), "{why}");
-    });
-    assert_eq!(fork.0, 15, "{}", fork.1);
-}
-
-#[test]
-fn two_managers_who_changed_the_same_file_settle_which_goes_on() {
-    let (home, apart) = (barn(), Home::new());
-    let roles = "roles tobias.fenn --role groom --role manager";
-    done(&home, roles, &[], "demo\n");
-    copy(&home.demo(), &apart.demo(), "");
-    let one = "sign-off wren.ashdown --rig juniper --by odile.marsh";
-    done(&home, one, &[], "demo\n");
-    let other = "retire wren.ashdown --why gone --by tobias.fenn";
-    done(&apart, other, &[], "demo\n");
-    copy(&apart.demo().join("mgr"), &home.demo().join("mgr"), "");
-    let (_, why) = refused(
-        &home,
-        "retire wren.ashdown --why x --by odile.marsh",
-        &[],
-        "demo\n",
-    );
-    assert!(why.contains("hames crew settle"), "{why}");
-    let told = crew(&home, "settle", &[]).run();
-    assert_eq!(told.status, 1, "{}{}", told.out, told.err);
-    for branch in [
-        "crew file 3, by Odile Marsh: wren.ashdown signed off otherwise",
-        "crew file 3, by Tobias Fenn: wren.ashdown retired",
-    ] {
-        assert!(told.out.contains(branch), "{}", told.out);
-    }
-    let file = fs::read(apart.demo().join("crew/allowed_signers")).unwrap();
-    let hash = hames::record::Digest::of(&file).to_string();
-    let settle = format!("settle {} --by odile.marsh", &hash[..8]);
-    done(&home, &settle, &[], "demo\n");
-    let list = list(&home);
-    assert!(list.contains("retired by crew file 3: gone"), "{list}");
-    done(
-        &home,
-        "sign-off tobias.fenn --by tobias.fenn",
-        &[],
-        "demo\n",
-    );
-}
-
-#[test]
-fn a_change_cut_off_before_its_file_was_in_place_is_finished_by_the_next() {
-    let home = barn();
-    let file = home.demo().join("crew/allowed_signers");
-    let before = fs::read(&file).unwrap();
-    add_groom(&home);
-    fs::write(&file, &before).unwrap();
-    done(&home, "roles linnet.ashdown --role driver", &[], "demo\n");
-    assert!(list(&home).contains("linnet.ashdown  Linnet Ashdown  driver"));
-}
-
-#[test]
-fn a_logbook_from_before_rosters_gets_its_first_with_the_first_change() {
-    let home = barn();
-    fs::remove_dir_all(home.demo().join("mgr")).unwrap();
-    let file = home.demo().join("crew/allowed_signers");
-    let text = fs::read_to_string(&file).unwrap();
-    fs::write(&file, text.replace(",hames.stated.v1.demo", "")).unwrap();
-    let told = done(&home, "retire tobias.fenn --why gone", &[], "demo\n");
-    assert!(told.contains("This logbook had no roster."), "{told}");
-    assert_eq!(statements(&home.demo()).len(), 2);
-    assert!(list(&home).contains("retired by crew file 2: gone"));
-}
-
-#[test]
-fn who_founded_a_logbook_alone_becomes_its_first_manager() {
-    let home = Home::new();
-    home.put("rig.yaml", hames::rig::demo::JUNIPER);
-    let set_up = "Quillwater Stables\nWren Ashdown\ndriver\nhay and oats\nhay and oats\n";
-    let walk = home.hames("walk --plain --rig rig.yaml --logbook book");
-    let _ = walk.typed(&format!("{set_up}1\n\n\n\nquit\n")).run();
-    let book = |command: &str, typed: &str| {
-        home.hames(&format!("crew --logbook book {command}"))
-            .typed(typed)
-            .run()
-    };
-    let none = book("retire wren.ashdown --why gone", "hay and oats\n");
-    assert!(
-        none.err.starts_with("Nobody in this logbook is a manager."),
-        "{}",
-        none.err
-    );
-    let roles = "roles wren.ashdown --role driver --role manager";
-    let first = book(roles, "hay and oats\n");
-    assert_eq!((first.status, first.err.as_str()), (0, ""), "{}", first.out);
-    assert!(
-        first
-            .out
-            .contains("Wren Ashdown becomes the first and signs it."),
-        "{}",
-        first.out
-    );
-    let then = book("sign-off wren.ashdown", "hay and oats\n");
-    assert_eq!((then.status, then.err.as_str()), (0, ""), "{}", then.out);
 }
