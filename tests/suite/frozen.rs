@@ -180,6 +180,7 @@ fn walked(laptop: &mut Laptop, ended: Ended, seed: u64) {
         .find(|(_, name, _)| walk.is_walked_by(name))
         .unwrap();
     let (signer, passphrase) = ((*who).to_owned(), passphrase(who));
-    let reply = laptop.perform(Errand::Seal { signer, passphrase });
+    let consent = hames::desk::Consent::Passphrase(passphrase);
+    let reply = laptop.perform(Errand::Seal { signer, consent });
     assert!(matches!(reply, Reply::Sealed(_)), "{reply:?}");
 }
