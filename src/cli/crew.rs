@@ -79,8 +79,8 @@ impl AboutCrew {
     }
 }
 
-fn meant(sentence: impl ToString) -> Stopped {
-    Stopped::Not(Not(Status::Usage, sentence.to_string()))
+fn meant(sentence: impl Into<String>) -> Stopped {
+    Stopped::Not(Not(Status::Usage, sentence.into()))
 }
 
 fn id(text: &str) -> Result<Id, Stopped> {

@@ -99,16 +99,16 @@ mod line {
 
         pub(super) fn send(&mut self, bytes: &[u8]) -> Result<(), AgentTrouble> {
             let left = self.left()?;
-            let set = self.stream.set_write_timeout(Some(left));
-            let sent = set.and_then(|()| self.stream.write_all(bytes));
+            let limited = self.stream.set_write_timeout(Some(left));
+            let sent = limited.and_then(|()| self.stream.write_all(bytes));
             sent.map_err(|error| self.trouble(&error))
         }
 
         pub(super) fn receive(&mut self, mut into: &mut [u8]) -> Result<(), AgentTrouble> {
             while !into.is_empty() {
                 let left = self.left()?;
-                let set = self.stream.set_read_timeout(Some(left));
-                match set.and_then(|()| self.stream.read(into)) {
+                let limited = self.stream.set_read_timeout(Some(left));
+                match limited.and_then(|()| self.stream.read(into)) {
                     Ok(0) => return Err(AgentTrouble::CutOff),
                     Ok(read) => into = into.get_mut(read..).unwrap_or_default(),
                     Err(error) if error.kind() == ErrorKind::Interrupted => {}

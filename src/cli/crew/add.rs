@@ -22,7 +22,7 @@ pub(super) fn person(
     let (books, _) = changing.clerk.crew()?;
     if let Some(here) = books.crew.signer(&id) {
         // Refused before a key is made for it.
-        return Err(meant(NotChanged::Here(id, here.name.clone())));
+        return Err(meant(NotChanged::Here(id, here.name.clone()).to_string()));
     }
     let key = match request {
         Some(request) => request.key,
@@ -43,12 +43,11 @@ pub(super) fn device(
     named: (Option<&str>, Option<&str>),
     public: Option<&Path>,
 ) -> Result<CrewAct, Stopped> {
-    let request = match public {
-        Some(path) => requested(path)?,
-        None => {
-            let name = named.0.map(name).transpose()?;
-            changing.clerk.device_request(name.as_ref())?
-        }
+    let request = if let Some(path) = public {
+        requested(path)?
+    } else {
+        let name = named.0.map(name).transpose()?;
+        changing.clerk.device_request(name.as_ref())?
     };
     let (id, name) = who(named, Some(&request))?;
     Ok(CrewAct::Add {
@@ -119,8 +118,10 @@ fn who(
     let said = request.and_then(|request| request.who.clone());
     let typed = named.map(name).transpose()?;
     match (typed, said) {
-        (None, Some((said, name))) => Ok((given.map_or(Ok(said), id)?, name)),
-        (Some(name), Some((said, _))) => Ok((given.map_or(Ok(said), id)?, name)),
+        (typed, Some((id_said, name_said))) => {
+            let id = given.map_or(Ok(id_said), id)?;
+            Ok((id, typed.unwrap_or(name_said)))
+        }
         (Some(name), None) => Ok((id_of(&name, given)?, name)),
         (None, None) => Err(meant(
             "What is the printed name? Write it behind add, such as hames crew add \"Wren \

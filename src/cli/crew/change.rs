@@ -24,7 +24,7 @@ pub(super) fn revoke(
         // Refused before a key is made for it.
         let (books, _) = changing.clerk.crew()?;
         if books.crew.signer(&who).is_none() {
-            return Err(meant(crate::record::NotChanged::Unknown(who)));
+            return Err(meant(crate::record::NotChanged::Unknown(who).to_string()));
         }
         Some(add::key(changing, &who, from)?)
     } else {

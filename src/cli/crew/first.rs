@@ -23,9 +23,11 @@ pub(super) fn manager(
     }
     let who = id(who)?;
     let signer = books.crew.signer(&who);
-    let signer = signer.ok_or_else(|| meant(NotChanged::Unknown(who)))?;
+    let signer = signer.ok_or_else(|| meant(NotChanged::Unknown(who).to_string()))?;
     if signer.roles.contains(&Role::Device) {
-        return Err(meant(NotChanged::PersonOrDevice(signer.name.clone())));
+        return Err(meant(
+            NotChanged::PersonOrDevice(signer.name.clone()).to_string(),
+        ));
     }
     let (key, name) = (&signer.key, signer.name.clone());
     let mode = clerk.mode();
