@@ -5,7 +5,7 @@
 //! again.
 
 use crate::cli::clerk::pen::Pen;
-use crate::cli::clerk::{Books, Place, Trouble};
+use crate::cli::clerk::{Books, Place, Trouble, Trust};
 use crate::desk::Consent;
 use crate::record::{
     Crew, DeviceKey, Dice, Id, LockedKey, Mode, Namespace, Passphrase, PrintedName, PublicKey,
@@ -75,6 +75,7 @@ pub fn found<D: Disk>(
     let books = Books {
         logbook: logbook.clone(),
         crew: crew.clone(),
+        trust: Trust::alone(std::slice::from_ref(&crew)),
     };
     if let Some(stated) = books.statements()?.roster().in_force() {
         let text = stated.crew.text().as_bytes();

@@ -116,7 +116,7 @@ fn gone<'a>(roster: &'a Roster, crew: &Crew) -> Vec<Told<'a>> {
     for revision in roster.revisions() {
         for signer in revision.crew.signers() {
             let here = crew.signers().iter().any(|one| one.key == signer.key);
-            let taken_out = roster.taken_out(&signer.key, &revision.change.file);
+            let taken_out = roster.taken_out(&signer.key, revision);
             let (Some((later, how)), false) = (taken_out, here) else {
                 continue;
             };

@@ -215,8 +215,8 @@ impl CrewNow<'_> {
             return Err(NotChanged::KeyOf(old.id.clone(), old.name.clone()));
         }
         let revoked = |old: &Signer| {
-            let files = self.roster.revisions().iter().map(|one| one.change.file);
-            let mut out = files.filter_map(|file| self.roster.taken_out(&old.key, &file));
+            let all = self.roster.revisions().iter();
+            let mut out = all.filter_map(|one| self.roster.taken_out(&old.key, one));
             out.any(|(_, how)| how == Changed::Revoked)
         };
         if self.ever().filter(theirs).any(revoked) {
