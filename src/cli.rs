@@ -9,6 +9,7 @@ mod barn;
 mod checklist;
 pub mod clerk;
 mod crew;
+mod doctor;
 mod due;
 mod examples;
 pub mod figure;
@@ -29,6 +30,7 @@ mod weigh;
 pub use args::Args;
 pub use checklist::{AboutLists, ListsDo};
 pub use crew::AboutCrew;
+pub use doctor::AboutDoctor;
 pub use logbook::{AboutLogbook, merge};
 pub use plan::{Meant, NotMeant, Sitting, meant};
 pub use status::Status;
@@ -78,6 +80,7 @@ fn done(meant: Meant, out: &mut dyn Write, err: &mut dyn Write) -> io::Result<St
         Meant::Explain(rule) => lint::explain(&rule, out, err),
         Meant::Barn { barn, json } => barn::barn(barn.as_ref(), json, out, err),
         Meant::Crew(about) => crew::crew(&about, out, err),
+        Meant::Doctor(about) => doctor::doctor(&about, out),
         Meant::Logbook(about) => logbook::logbook(&about, out, err),
         Meant::Checklist(about) => checklist::checklist(&about, out, err),
         Meant::Describe(file, look) => rig::describe(&file, look, out, err),

@@ -14,9 +14,11 @@ mod journal;
 mod local;
 mod logbook;
 mod outgoing;
+mod pruning;
 mod settle;
 mod statements;
 mod strays;
+mod survey;
 mod whole;
 
 pub use approvals::ApprovalFolder;
@@ -30,4 +32,5 @@ pub use local::Local;
 pub use logbook::{Logbook, MOST_FILE_BYTES, TripFolder, Trips, is_place};
 pub use outgoing::{NewFile, NewFolder};
 pub use statements::{StatementFolder, StatementText};
+pub use survey::{Surveyed, room, survey};
 pub use whole::{keep, replace, write_once};

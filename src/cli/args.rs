@@ -2,9 +2,11 @@
 
 mod crew;
 mod logbook;
+mod manager;
 
 pub(super) use crew::{By, CrewCommand, KeyFrom, PersonRole};
 pub(super) use logbook::{LogbookCommand, TableOf};
+pub(super) use manager::ManagerCommand;
 
 use crate::cli::{Status, examples};
 use clap::{Parser, Subcommand, ValueEnum};
@@ -165,6 +167,16 @@ pub(super) enum Command {
         #[command(subcommand)]
         what: Option<ChecklistCommand>,
     },
+    /// Whether keys, crew, disk, clock and folder are such that a walk can be relied on
+    #[command(before_help = examples::DOCTOR, after_help = DOCTOR_ENDS)]
+    Doctor {
+        /// One JSON object a line
+        #[arg(long)]
+        json: bool,
+        /// Write no file to see whether the disk keeps it
+        #[arg(long)]
+        read_only: bool,
+    },
     /// What the records of the whole barn come to
     #[command(before_help = examples::LOGBOOK)]
     Logbook {
@@ -178,6 +190,10 @@ pub(super) enum Command {
         what: CrewCommand,
     },
 }
+
+const DOCTOR_ENDS: &str = "\
+Each line begins with ok, look (worth a look; nothing is lost) or wrong.
+Exit status: 0 nothing is wrong; 1 something is.";
 
 /// Scale tickets; without them they are asked for.
 #[derive(Clone, Debug, Default, clap::Args)]

@@ -1,18 +1,26 @@
 //! The other side of the desk: errands are done here, with the disk, the world and the keys.
 
+mod acting;
 mod approving;
 mod around;
 mod barred;
+mod before;
 mod begin;
 mod books;
 mod clocks;
+mod countersigning;
 mod crewing;
+mod ends;
+mod forking;
 mod founding;
 mod history;
 mod keeping;
+mod losing;
+mod naming;
 mod open;
 mod paper;
 mod pen;
+mod pruning;
 mod remembered;
 mod sealing;
 mod signed_off;
@@ -23,13 +31,18 @@ mod telling;
 mod trip;
 mod trouble;
 mod trust;
+mod witnessed;
 
 pub use approving::{Before, one_manager};
 pub use barred::DueToday;
 pub use books::Books;
 pub(in crate::cli) use books::mode_of;
+pub use countersigning::{LaidOut, Said};
 pub use crewing::PutInForce;
+pub use forking::{History as ForkHistory, one_called};
 pub use founding::{Person, found, is_founded};
+pub use losing::Missing;
+pub use pruning::{Going, Pruning, Which};
 pub(in crate::cli) use stock::is_shipped;
 pub use stock::{Offer, Stock};
 pub use trip::{Misplaced, Plans, TripRead, read_trip};

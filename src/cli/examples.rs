@@ -94,6 +94,12 @@ Examples:
   hames crew sign-off tobias.fenn --rig juniper --checklist hitch-bumper
 ";
 
+pub(super) const DOCTOR: &str = "\
+Examples:
+  hames doctor                           look at the logbook and at this laptop
+  hames doctor --logbook DIR --read-only --json
+";
+
 pub(super) const LOGBOOK: &str = "\
 Examples:
   hames logbook receipt 7Q2M4-K8ZNK      which trip a code from the cab book or the phone is of

@@ -1,8 +1,12 @@
 //! `hames logbook`: what the records of a whole barn come to. One file a subcommand.
 
+mod closing;
+mod countersign;
 mod export;
 mod gather;
+mod manager;
 pub mod merge;
+mod prune;
 mod questions;
 mod receipt;
 mod shelf;
@@ -15,6 +19,7 @@ use crate::cli::Status;
 use crate::cli::args::LogbookCommand;
 use crate::cli::logbook::shelf::Failed;
 use crate::cli::logbook::table::Form;
+use crate::cli::plan::Look;
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
 
@@ -25,12 +30,17 @@ pub struct AboutLogbook {
     pub places: Vec<PathBuf>,
     /// What is asked.
     pub what: LogbookCommand,
+    /// How it looks.
+    pub look: Look,
+    /// The socket of the ssh-agent.
+    pub agent: Option<PathBuf>,
 }
 
 impl AboutLogbook {
     /// The paths that were named, else the logbook in this place.
     pub(super) fn of<E>(
         what: &LogbookCommand,
+        (look, agent): (Look, Option<PathBuf>),
         place: impl FnOnce() -> Result<PathBuf, E>,
     ) -> Result<Self, E> {
         let named = match what {
@@ -39,7 +49,8 @@ impl AboutLogbook {
             | LogbookCommand::Trace { .. }
             | LogbookCommand::Table { .. }
             | LogbookCommand::Export { .. }
-            | LogbookCommand::Merge { .. } => Vec::new(),
+            | LogbookCommand::Merge { .. }
+            | LogbookCommand::Manager(_) => Vec::new(),
         };
         Ok(Self {
             places: if named.is_empty() {
@@ -48,6 +59,8 @@ impl AboutLogbook {
                 named
             },
             what: what.clone(),
+            look,
+            agent,
         })
     }
 
@@ -98,6 +111,7 @@ pub(super) fn logbook(
         LogbookCommand::Merge { folder, look, json } => {
             merge::told(about.place(), folder, (*look, *json), out)
         }
+        LogbookCommand::Manager(what) => manager::act(about, what, out),
     };
     match done {
         Ok(status) => Ok(status),

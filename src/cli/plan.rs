@@ -8,6 +8,7 @@ use crate::barn::DEMO;
 use crate::cli::args::{Args, Color, Command, FactArgs, Theme, WeighArgs};
 use crate::cli::checklist::{AboutLists, ListsDo};
 use crate::cli::crew::AboutCrew;
+use crate::cli::doctor::AboutDoctor;
 use crate::cli::due::AboutDue;
 use crate::cli::logbook::AboutLogbook;
 use crate::cli::surroundings::Surroundings;
@@ -52,6 +53,8 @@ pub enum Meant {
     Crew(AboutCrew),
     /// Ask something of a logbook.
     Logbook(AboutLogbook),
+    /// Look whether all is well with a logbook and this laptop.
+    Doctor(AboutDoctor),
     /// Tell every figure of a rig.
     Rig(AboutRig),
     /// List, start, compare or approve checklists.
@@ -255,8 +258,14 @@ pub fn meant(args: &Args, surroundings: &Surroundings) -> Result<Meant, NotMeant
             agent: surroundings.agent.clone(),
             look: look(args, surroundings),
         }),
+        Some(Command::Doctor { json, read_only }) => Meant::Doctor(AboutDoctor {
+            place: place(args, surroundings)?,
+            json: *json,
+            read_only: *read_only,
+        }),
         Some(Command::Logbook { what }) => {
-            Meant::Logbook(AboutLogbook::of(what, || place(args, surroundings))?)
+            let with = (look(args, surroundings), surroundings.agent.clone());
+            Meant::Logbook(AboutLogbook::of(what, with, || place(args, surroundings))?)
         }
     })
 }

@@ -80,6 +80,13 @@ pub trait Disk: Clone + fmt::Debug {
     /// `AlreadyExists` when the name is taken; else what the disk says.
     fn rename_new(&self, from: &Path, to: &Path) -> io::Result<()>;
 
+    /// Removes a file, or a folder with nothing in it. The pruning of trips calls this, and the
+    /// doctor for its own probe; nothing else does.
+    ///
+    /// # Errors
+    /// What the disk says.
+    fn remove(&self, path: &Path) -> io::Result<()>;
+
     /// Reads a whole regular file without opening it for writing.
     ///
     /// # Errors

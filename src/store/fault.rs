@@ -97,6 +97,8 @@ pub enum Doing {
     Sync,
     /// Giving a file its name.
     Rename,
+    /// Removing what was pruned.
+    Remove,
 }
 
 /// What the disk said.
@@ -226,6 +228,7 @@ impl fmt::Display for StoreFault {
                     Doing::Write => "write",
                     Doing::Sync => "keep",
                     Doing::Rename => "name",
+                    Doing::Remove => "remove",
                 },
                 path.display(),
                 cause.next_step(),

@@ -91,6 +91,18 @@ impl Disk for Local {
         Ok(())
     }
 
+    #[expect(
+        clippy::disallowed_methods,
+        reason = "what a manager pruned by a signed statement is removed, and nothing else"
+    )]
+    fn remove(&self, path: &Path) -> io::Result<()> {
+        if fs::symlink_metadata(path)?.is_dir() {
+            fs::remove_dir(path)
+        } else {
+            fs::remove_file(path)
+        }
+    }
+
     fn read(&self, path: &Path, most: usize) -> io::Result<Vec<u8>> {
         regular(path)?;
         read_at_most(&mut File::open(path)?, most)

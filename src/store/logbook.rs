@@ -350,6 +350,12 @@ impl TripFolder {
         }
     }
 
+    /// Whether the folder is named for this trip.
+    pub fn is_named_for(&self, trip: &Id) -> bool {
+        let name = Self::below(Path::new(""), self.seq, trip).path;
+        self.path.file_name() == name.file_name()
+    }
+
     /// The journal.
     pub fn journal(&self) -> PathBuf {
         self.path.join("trip.jsonl")

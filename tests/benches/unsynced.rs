@@ -56,6 +56,10 @@ impl Disk for Unsynced {
         Local.rename_new(from, to)
     }
 
+    fn remove(&self, path: &Path) -> io::Result<()> {
+        Local.remove(path)
+    }
+
     fn read(&self, path: &Path, most: usize) -> io::Result<Vec<u8>> {
         Local.read(path, most)
     }

@@ -6,6 +6,7 @@ mod crew;
 mod crew_roster;
 pub(crate) mod demo;
 mod describe;
+mod doctor;
 mod due;
 mod files;
 mod logbook;
@@ -34,6 +35,7 @@ fn help_begins_with_examples_and_ends_with_the_exit_statuses() {
         "barn",
         "logbook",
         "crew",
+        "doctor",
     ] {
         let ended = Home::new().hames(&format!("{command} --help")).run();
         assert_eq!((ended.status, ended.err.as_str()), (0, ""), "{command}");
@@ -80,6 +82,11 @@ fn the_page_of_commands_is_what_help_says() {
         "logbook trace",
         "logbook table",
         "logbook export",
+        "logbook countersign",
+        "logbook close-fork",
+        "logbook accept-loss",
+        "logbook prune",
+        "doctor",
         "crew",
         "crew list",
     ];

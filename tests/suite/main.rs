@@ -23,6 +23,7 @@ mod checklist_files;
 mod clerk;
 mod clerk_clock;
 mod clerk_haul;
+mod clerk_manager;
 mod clerk_start;
 mod cli;
 mod corpus;

@@ -1,5 +1,6 @@
 //! `hames logbook` as typed.
 
+use crate::cli::args::ManagerCommand;
 use crate::logbook::{NotAnError, WiderError};
 use chrono::NaiveDate;
 use clap::{Subcommand, ValueEnum};
@@ -83,6 +84,9 @@ pub enum LogbookCommand {
         #[arg(long)]
         json: bool,
     },
+    /// A manager's acts.
+    #[command(flatten)]
+    Manager(ManagerCommand),
 }
 
 /// A table there is.

@@ -14,6 +14,9 @@ use crate::walk::{Now, Walk};
 /// In the demo no passphrase is secret.
 const DEMO_PASSPHRASE: &str = "Each of these people signs with the passphrase demo.";
 
+/// Said of a trip that was not ended before a later one of its laptop began.
+const ABANDONED: &str = "; left without an end, and a later walk records it as abandoned";
+
 /// Ended trips on the start screen; `hames verify` reads all.
 const MOST_FINISHED: usize = 30;
 
@@ -119,6 +122,7 @@ fn find_trips<D: Disk>(
     history: &mut History,
 ) -> Result<(), Trouble> {
     let here = books.device().ok();
+    let mut last = None;
     for (device, folder) in books.folders()?.into_iter().rev() {
         // Of the ended ones the newest are enough; one that is not signed is never left out.
         let sealed = books.logbook.is_sealed(&folder)?;
@@ -127,6 +131,10 @@ fn find_trips<D: Disk>(
         } else {
             books.logbook.has_begun(&folder)?
         };
+        let left_behind = last.as_ref() == Some(&device);
+        if sealed || told {
+            last = Some(device.clone());
+        }
         if !told {
             continue;
         }
@@ -138,7 +146,10 @@ fn find_trips<D: Disk>(
             }
         };
         let open = read.finding() == Finding::Unsealed && here.as_ref() == Some(&device);
-        let card = card(&read, &device);
+        let mut card = card(&read, &device);
+        if open && left_behind && read.walk().is_ok_and(|walk| walk.ended().is_none()) {
+            card.stands.push_str(ABANDONED);
+        }
         if open {
             barn.unfinished.push(card);
         } else {

@@ -1,12 +1,12 @@
 //! Beginning a trip: everything it rests on is pinned beside it before its first line.
 
 use crate::checklist::{Checklist, Haul, Plan};
+use crate::cli::clerk::before::WithoutEnd;
 use crate::cli::clerk::founding::{DEMO_BARN, demo_people, found, hex, id, is_founded};
 use crate::cli::clerk::history::Looked;
 use crate::cli::clerk::open::{Open, without_end};
 use crate::cli::clerk::paper::walked;
 use crate::cli::clerk::signed_off::{Begins, notices};
-use crate::cli::clerk::stating::newest;
 use crate::cli::clerk::stock::Offer;
 use crate::cli::clerk::{Clerk, Trouble};
 use crate::desk::{Approval, Reply};
@@ -79,16 +79,21 @@ impl<D: Disk> Clerk<D> {
             checklist: (&checklist.read.id, &checklist.read.title),
         };
         let people = [reader.as_str(), doer.as_str()];
-        let notices = notices(&books, statements.roster(), people, &begins);
+        let mut notices = notices(&books, statements.roster(), people, &begins);
+        books.may_begin(&name, &statements)?;
+        let left = books.left_without_end(&name, &mut self.history.plans)?;
+        notices.extend(left.iter().map(WithoutEnd::notice));
+        let last = books.last_number(&name, &statements)?;
+        let previous = books.newest_trip(&name, &statements)?;
         let new = id(&hex(self.world.random::<8>()?))?;
         let begun = Begun {
             haul: haul_of(&checklist, &new, &looked)?,
-            carried: left(&looked)?,
+            carried: left_open(&looked)?,
             paper,
             trip: new,
             mode: books.mode(),
-            seq: device.next_seq()?,
-            previous: newest(&books.logbook, &name)?.map(|(_, ends)| ends),
+            seq: device.next_seq()?.max(last.saturating_add(1)),
+            previous: previous.map(|newest| newest.ends),
             device: name,
             checklist: bound(&checklist.read.id, &checklist.text),
             rig: bound(&rig.read.id, &rig.text),
@@ -173,7 +178,7 @@ fn haul_of(
 }
 
 /// What stands open, as line 0 keeps it.
-fn left(looked: &Looked) -> Result<Vec<Left>, Trouble> {
+fn left_open(looked: &Looked) -> Result<Vec<Left>, Trouble> {
     let left = |open: &haul::Open| {
         Ok(Left {
             carried: open.carried.clone(),

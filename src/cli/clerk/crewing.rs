@@ -82,16 +82,10 @@ impl<D: Disk> Clerk<D> {
     ) -> Result<PutInForce, Trouble> {
         // Whatever refuses it does so before anything is signed.
         self.next_crew(&manager.id, act)?;
+        let first = self.put_first_in_force(manager, consent)?;
         let (books, statements) = self.crew()?;
         let pen = self.pen(&books.logbook, manager)?;
         let by = (&pen, consent);
-        let first = statements.roster().revisions().is_empty();
-        if first {
-            let whole = completed(&books.crew, books.mode())?;
-            books.found_roster(manager, by, &self.world.now(), &whole)?;
-            books.logbook.replace_crew(whole.text().as_bytes())?;
-        }
-        let (books, statements) = self.crew()?;
         let roster = statements.roster();
         let next = now(&books.crew, roster, books.mode()).next(act, &manager.id)?;
         let before = roster.in_force();
@@ -179,6 +173,27 @@ impl<D: Disk> Clerk<D> {
 }
 
 impl<D: Disk> Clerk<D> {
+    /// Puts the crew file in force as it stands, in a logbook from before there were rosters: a
+    /// statement counts by a crew file that one has put in force. Whether that was to be done.
+    ///
+    /// # Errors
+    /// A sentence with its next step.
+    pub(super) fn put_first_in_force(
+        &self,
+        manager: &Signer,
+        consent: &Consent,
+    ) -> Result<bool, Trouble> {
+        let (books, statements) = self.crew()?;
+        let first = statements.roster().revisions().is_empty();
+        if first {
+            let pen = self.pen(&books.logbook, manager)?;
+            let whole = completed(&books.crew, books.mode())?;
+            books.found_roster(manager, (&pen, consent), &self.world.now(), &whole)?;
+            books.logbook.replace_crew(whole.text().as_bytes())?;
+        }
+        Ok(first)
+    }
+
     /// States the first crew file of a logbook without a manager, signed by who becomes one.
     ///
     /// # Errors

@@ -5,6 +5,7 @@
 //! or time is another one is looked into again, and what is then told of a trip is read and
 //! verified anew. Damaged, foreign or gone, it is as if there had never been one.
 
+use crate::cli::clerk::Books;
 use crate::record::{Envelope, MAX_TRIP, Said, said};
 use crate::store::{Disk, Logbook, Stamp, TripFolder};
 use serde::{Deserialize, Serialize};
@@ -41,14 +42,17 @@ struct Known {
 impl Remembered {
     /// What is kept in the logbook, or nothing.
     pub(super) fn of<D: Disk>(logbook: &Logbook<D>) -> Self {
-        let kept = logbook.cached(FILE);
-        let kept: Option<Self> = kept.and_then(|bytes| serde_json::from_slice(&bytes).ok());
+        let kept = logbook.cached(FILE).and_then(|bytes| Self::read(&bytes));
+        kept.unwrap_or_else(|| Self {
+            kept_as: KEPT_AS.to_owned(),
+            trips: BTreeMap::new(),
+            news: 0,
+        })
+    }
+
+    fn read(bytes: &[u8]) -> Option<Self> {
+        let kept: Option<Self> = serde_json::from_slice(bytes).ok();
         kept.filter(|kept| kept.kept_as == KEPT_AS)
-            .unwrap_or_else(|| Self {
-                kept_as: KEPT_AS.to_owned(),
-                trips: BTreeMap::new(),
-                news: 0,
-            })
     }
 
     /// The rig a trip's first line names. Whether the line can be relied on is not looked at here.
@@ -84,6 +88,14 @@ impl Remembered {
             drop(logbook.keep_cached(FILE, &bytes));
             self.news = 0;
         }
+    }
+}
+
+impl<D: Disk> Books<D> {
+    /// Whether something is kept to start quickly that this program cannot read.
+    pub fn is_start_damaged(&self) -> bool {
+        let kept = self.logbook.cached(FILE);
+        kept.is_some_and(|bytes| Remembered::read(&bytes).is_none())
     }
 }
 

@@ -3,12 +3,8 @@
 use crate::cli::clerk::pen::Pen;
 use crate::cli::clerk::{Books, Trouble};
 use crate::desk::Consent;
-use crate::record::{
-    Crew, Head, Id, Previous, Says, Seal, Signer, Stated, Statement, Statements, Wall, read_chain,
-};
-use crate::store::{
-    Disk, JournalText, Logbook, StatementFolder, StatementText, StoreFault, TripFolder,
-};
+use crate::record::{Crew, Head, Says, Signer, Stated, Statement, Statements, Wall};
+use crate::store::{Disk, StatementFolder, StatementText, StoreFault};
 use crate::walk::Moment;
 
 impl<D: Disk> Books<D> {
@@ -49,9 +45,11 @@ impl<D: Disk> Books<D> {
     /// # Errors
     /// What the disk refused.
     pub fn heads(&self) -> Result<Vec<Head>, StoreFault> {
+        let statements = self.statements()?;
         let mut heads = Vec::new();
         for device in self.logbook.devices()? {
-            if let Some((seq, ends)) = newest(&self.logbook, &device)? {
+            if let Some(newest) = self.newest_trip(&device, &statements)? {
+                let (seq, ends) = (newest.seq, newest.ends);
                 heads.push(Head { device, seq, ends });
             }
         }
@@ -143,25 +141,4 @@ impl<D: Disk> Books<D> {
         self.logbook.keep_statement(&folder, &text)?;
         Ok(folder)
     }
-}
-
-/// The newest trip of a device that has begun: its number, and its seal or last line.
-pub(super) fn newest<D: Disk>(
-    logbook: &Logbook<D>,
-    device: &Id,
-) -> Result<Option<(u64, Previous)>, StoreFault> {
-    let newest = logbook.newest(device)?;
-    let ends = |trip: TripFolder| Ok((trip.seq, ends(logbook, &trip)?));
-    newest.map(ends).transpose()
-}
-
-/// How a trip that has begun ends so far.
-fn ends<D: Disk>(logbook: &Logbook<D>, trip: &TripFolder) -> Result<Previous, StoreFault> {
-    // A seal that nobody has signed yet may still be signed, and changes nothing of the lines.
-    if logbook.is_signed(trip)? {
-        let seal = logbook.read(&trip.seal())?;
-        return Ok(Previous::Sealed(Seal::hash(&seal)));
-    }
-    let journal = JournalText::read(logbook.disk(), &trip.journal())?;
-    Ok(Previous::Unsealed(read_chain(&journal.lines).tip().last))
 }

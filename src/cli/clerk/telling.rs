@@ -4,7 +4,7 @@ use crate::cli::clerk::around::trip_name;
 use crate::cli::clerk::{Books, Clerk, Plans, TripRead, Trouble};
 use crate::desk::earlier::{self, FROM_PAPER};
 use crate::desk::{Approval, Reply, Tale, TaleLine, Weight, told};
-use crate::record::{Mode, Verified};
+use crate::record::{Mode, Previous, Verified};
 use crate::store::Disk;
 use crate::walk::{Moment, Walk};
 
@@ -28,7 +28,7 @@ impl<D: Disk> Clerk<D> {
 }
 
 /// The tale of a trip as read. Where its bytes cannot be relied on only the findings are told.
-fn tale<D: Disk>(read: &TripRead, books: &Books<D>) -> Tale {
+pub(super) fn tale<D: Disk>(read: &TripRead, books: &Books<D>) -> Tale {
     let findings = findings(read);
     let (Some(verified), Ok(walk)) = (read.trip(), read.walk()) else {
         return Tale {
@@ -72,6 +72,7 @@ fn heading(read: &TripRead, verified: &Verified, walk: &Walk, standing: &Approva
             begun.reader, begun.doer
         ),
     ];
+    heading.extend(left_behind(verified));
     heading.extend(carried_in(verified, walk));
     heading.extend(
         begun
@@ -93,6 +94,20 @@ fn when(verified: &Verified) -> String {
             paper.moment().format(SHOWN)
         ),
     }
+}
+
+/// What this record says of the trip before it, where nobody had signed that one.
+fn left_behind(verified: &Verified) -> Option<String> {
+    let begun = verified.begun();
+    let unsigned = matches!(begun.previous, Some(Previous::Unsealed(_)));
+    unsigned.then(|| {
+        format!(
+            "Trip {} of {} was not signed when this one began; unless it was taken up since, it \
+             stands as abandoned",
+            begun.seq.saturating_sub(1),
+            begun.device
+        )
+    })
 }
 
 /// The haul it belongs to, and what was left open before it.

@@ -204,22 +204,28 @@ impl fmt::Display for SignedOff {
 }
 
 impl Says {
+    /// What who countersigns a trip states.
+    pub const COUNTERSIGNED: &'static str =
+        "I have looked at this trip as it was sealed, and at what is listed here.";
+
+    /// What who closes a fork states.
+    pub const FORK_CLOSED: &'static str = "I have looked into both histories. The one named here goes on; the other is kept and ends.";
+
+    /// What who prunes trips states.
+    pub const PRUNED: &'static str = "These trips were whole when I took them out of the logbook. What order needs of them is written here.";
+
+    /// What who accepts a loss states.
+    pub const LOSS_ACCEPTED: &'static str =
+        "These trips are lost. I know of it, and they are not looked for any more.";
+
     /// What who signs it states.
     pub const fn meaning(&self) -> &'static str {
         match self {
             Self::Crew(_) => crew_meaning(),
-            Self::Countersigned(_) => {
-                "I have looked at this trip as it was sealed, and at what is listed here."
-            }
-            Self::ForkClosed(_) => {
-                "I have looked into both histories. The one named here goes on; the other is kept and ends."
-            }
-            Self::Pruned(_) => {
-                "These trips were whole when I took them out of the logbook. What order needs of them is written here."
-            }
-            Self::LossAccepted(_) => {
-                "These trips are lost. I know of it, and they are not looked for any more."
-            }
+            Self::Countersigned(_) => Self::COUNTERSIGNED,
+            Self::ForkClosed(_) => Self::FORK_CLOSED,
+            Self::Pruned(_) => Self::PRUNED,
+            Self::LossAccepted(_) => Self::LOSS_ACCEPTED,
         }
     }
 

@@ -1,7 +1,10 @@
 //! `hames logbook`: what the records of a whole barn come to.
 
+pub(crate) mod countersign;
 mod export;
+mod forks;
 mod merge;
+mod prune;
 mod questions;
 mod receipt;
 mod table;

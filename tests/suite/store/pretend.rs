@@ -356,6 +356,17 @@ impl Disk for Pretend {
         })
     }
 
+    fn remove(&self, path: &Path) -> io::Result<()> {
+        self.change(|state| {
+            state.node(path)?;
+            if state.names.keys().any(|name| name.parent() == Some(path)) {
+                return Err(ErrorKind::DirectoryNotEmpty.into());
+            }
+            state.turn(Some(path.to_owned()), None);
+            Ok(())
+        })
+    }
+
     fn read(&self, path: &Path, most: usize) -> io::Result<Vec<u8>> {
         self.look(|state| at_most(&state.nodes[state.node(path)?], most))
     }

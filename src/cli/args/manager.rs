@@ -1,0 +1,78 @@
+//! A manager's acts on the logbook, as typed below `hames logbook`.
+
+use clap::Subcommand;
+
+/// What a manager states.
+#[derive(Clone, Debug, PartialEq, Eq, Subcommand)]
+pub enum ManagerCommand {
+    /// A manager states to have looked at a trip, one trip after the other
+    #[command(after_help = COUNTERSIGN_ENDS)]
+    Countersign {
+        /// By folder (000007-9f3c01ab), receipt, or laptop and number (barn-laptop/7)
+        #[arg(required = true, value_name = "TRIP")]
+        trips: Vec<String>,
+        /// The manager who signs, by id, where several have a key here
+        #[arg(long, value_name = "ID")]
+        by: Option<String>,
+    },
+    /// Of two histories of one number, a manager states which goes on; both are kept
+    CloseFork {
+        /// The laptop
+        #[arg(value_name = "DEVICE")]
+        device: String,
+        /// The number that two trips have
+        #[arg(value_name = "NUMBER")]
+        number: u64,
+        /// The trip the laptop's sequence goes on by, by folder or receipt
+        #[arg(long, value_name = "TRIP")]
+        goes_on: String,
+        /// How it came about
+        #[arg(long, value_name = "WORDS")]
+        why: String,
+        /// The manager who signs, by id, where several have a key here
+        #[arg(long, value_name = "ID")]
+        by: Option<String>,
+    },
+    /// A manager states that trips are lost for good and not looked for any more
+    AcceptLoss {
+        /// The laptop
+        #[arg(value_name = "DEVICE")]
+        device: String,
+        /// The missing number, or the first and last with two points between: 5..7
+        #[arg(value_name = "FROM[..TO]")]
+        numbers: String,
+        /// What became of them
+        #[arg(long, value_name = "WORDS")]
+        why: String,
+        /// The manager who signs, by id, where several have a key here
+        #[arg(long, value_name = "ID")]
+        by: Option<String>,
+    },
+    /// Take old trips out for good: what order needs of them stays in a signed statement
+    #[command(after_help = PRUNE_ENDS)]
+    Prune {
+        /// By folder, receipt, or laptop and number
+        #[arg(value_name = "TRIP", conflicts_with = "before")]
+        trips: Vec<String>,
+        /// Every trip begun before this day: 2026-01-31
+        #[arg(long, value_name = "DATE")]
+        before: Option<String>,
+        /// Why they go; this stays
+        #[arg(long, value_name = "WORDS")]
+        why: Option<String>,
+        /// Also trips that no manager has countersigned
+        #[arg(long)]
+        even_so: bool,
+        /// The manager who signs, by id, where several have a key here
+        #[arg(long, value_name = "ID")]
+        by: Option<String>,
+    },
+}
+
+const PRUNE_ENDS: &str = "\
+Without trips and date it only removes what is left of trips pruned before.
+Exit status: 0 pruned, or nothing to do; 1 none of them may be pruned; 2 left.";
+
+const COUNTERSIGN_ENDS: &str = "\
+Exit status: 0 signed, each of them; 1 not signed, by a rule; 2 left, or no such trip; 10 and on,
+not signed, and what `hames verify` finds of it.";

@@ -1,0 +1,77 @@
+//! What of a laptop's own log keeps it from beginning a trip, and what it leaves behind by one.
+
+use crate::cli::clerk::around::trip_name;
+use crate::cli::clerk::{Books, Plans, Trouble};
+use crate::record::{Finding, Id, Statements};
+use crate::store::Disk;
+
+/// A trip that was begun and not ended.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(super) struct WithoutEnd {
+    /// Its folder by name.
+    pub(super) trip: String,
+    /// Its number.
+    pub(super) seq: u64,
+}
+
+impl<D: Disk> Books<D> {
+    /// Refuses to begin on a laptop whose own log forks, or was further on when a manager last saw
+    /// it: the new trip would take a number that another has.
+    pub(super) fn may_begin(&self, device: &Id, statements: &Statements) -> Result<(), Trouble> {
+        const MEANWHILE: &str = "Meanwhile walk on paper (hames checklist paper), and enter it \
+                                 afterwards.";
+        if let Some(seq) = self.open_fork(device, statements)? {
+            return Err(Trouble::Said(format!(
+                "No trip is begun on {device}: it has two different trips {seq}, so a backup was \
+                 put back or its folder was copied. A manager looks into both and closes the fork \
+                 with: hames logbook close-fork {device} {seq}. {MEANWHILE}"
+            )));
+        }
+        let unmet = self.unmet(statements, Some(device))?;
+        let Some(first) = unmet.first() else {
+            return Ok(());
+        };
+        Err(Trouble::Said(format!(
+            "No trip is begun on {device}: {first}. Bring the missing trips here with hames \
+             logbook merge. Where they are lost for good, a manager says so with hames logbook \
+             accept-loss, or enrols this laptop anew as another device with hames crew add. \
+             {MEANWHILE}"
+        )))
+    }
+
+    /// The newest trip of a laptop, where it was begun and not ended: what begins after it records
+    /// it as abandoned.
+    pub(super) fn left_without_end(
+        &self,
+        device: &Id,
+        plans: &mut Plans,
+    ) -> Result<Option<WithoutEnd>, Trouble> {
+        for folder in self.logbook.trips(device)?.trips.iter().rev() {
+            if self.logbook.is_sealed(folder)? {
+                return Ok(None);
+            }
+            if !self.logbook.has_begun(folder)? {
+                continue;
+            }
+            let read = self.read(device, folder, plans)?;
+            let open = read.finding() == Finding::Unsealed
+                && read.walk().is_ok_and(|walk| walk.ended().is_none());
+            return Ok(open.then(|| WithoutEnd {
+                trip: trip_name(folder),
+                seq: folder.seq,
+            }));
+        }
+        Ok(None)
+    }
+}
+
+impl WithoutEnd {
+    /// What is told when another trip begins.
+    pub(super) fn notice(&self) -> String {
+        format!(
+            "Trip {} was not ended, and this walk records it as abandoned. Take it up afterwards \
+             and end it with a reason.",
+            self.trip
+        )
+    }
+}

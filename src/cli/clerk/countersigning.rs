@@ -1,0 +1,169 @@
+//! Countersigning: a manager states to have looked at one trip, as it was sealed.
+
+use crate::cli::clerk::{Books, Clerk, Plans, TripRead, Trouble};
+use crate::desk::{Consent, Exception, Tale, exceptions, told};
+use crate::logbook::order::Order;
+use crate::logbook::{Barred, is_news, may_countersign};
+use crate::record::{Countersigned, Id, Opinion, Says, Signer, Statements, Verified};
+use crate::store::{Disk, StatementFolder, TripFolder};
+use crate::walk::{Event, Walk, Words};
+
+/// What a manager says to a trip.
+#[derive(Clone, Debug)]
+pub struct Said {
+    /// The opinion.
+    pub opinion: Opinion,
+    /// What was looked at.
+    pub opened: Vec<Words>,
+    /// Remarks, or the question.
+    pub remarks: Option<Words>,
+}
+
+/// A trip laid out for a manager to look at.
+#[derive(Clone, Debug)]
+pub struct LaidOut {
+    /// The trip as read.
+    pub read: TripRead,
+    /// Its record, told.
+    pub tale: Tale,
+    /// The sections that were stated to be complete.
+    pub passed: Vec<String>,
+    /// What in it is not as expected.
+    pub exceptions: Vec<Exception>,
+}
+
+impl<D: Disk> Clerk<D> {
+    /// Lays a trip out for a manager to countersign it.
+    ///
+    /// # Errors
+    /// A sentence, where it may not be.
+    pub fn lay_out(
+        &self,
+        (device, folder): &(Id, TripFolder),
+        manager: &Signer,
+    ) -> Result<LaidOut, Trouble> {
+        let books = self.books()?;
+        let mut plans = Plans::default();
+        let read = books.read(device, folder, &mut plans)?;
+        let statements = books.statements()?;
+        books.may_countersign(&read, manager, &statements)?;
+        let walk = read.walk()?;
+        let order = books.order_of(device, &statements, &mut plans)?;
+        let mut exceptions = match read.trip() {
+            Some(trip) => exceptions(trip, walk.plan()),
+            None => Vec::new(),
+        };
+        if let Ok(named) = Words::read(&format!("order of the trips of {device}"))
+            && !order.is_empty()
+        {
+            let told = order;
+            exceptions.push(Exception { named, told });
+        }
+        Ok(LaidOut {
+            tale: super::telling::tale(&read, &books),
+            passed: passed(&read, &walk),
+            exceptions,
+            read,
+        })
+    }
+
+    /// Signs and keeps what a manager says to a trip.
+    ///
+    /// # Errors
+    /// A sentence with its next step. Nothing was stated then.
+    pub fn countersign(
+        &self,
+        (device, folder): &(Id, TripFolder),
+        (manager, consent): (&Signer, &Consent),
+        said: Said,
+    ) -> Result<StatementFolder, Trouble> {
+        let books = self.books()?;
+        // What was shown may have been changed since: it is all looked at again.
+        let read = books.read(device, folder, &mut Plans::default())?;
+        let statements = books.statements()?;
+        books.may_countersign(&read, manager, &statements)?;
+        let trip = read.trip().and_then(|trip| Some((trip, trip.sealed()?)));
+        let (trip, sealed) = trip.ok_or_else(|| barred(&read, &Barred::Finding(read.finding())))?;
+        is_news(&statements, &sealed.hash, &manager.id, said.opinion)
+            .map_err(|why| barred(&read, &why))?;
+        let says = Says::Countersigned(Countersigned {
+            trip: trip.begun().trip.clone(),
+            device: trip.begun().device.clone(),
+            seq: trip.begun().seq,
+            seal: sealed.hash,
+            opinion: said.opinion,
+            opened: said.opened,
+            remarks: said.remarks,
+        });
+        self.state((manager, consent), says)
+    }
+}
+
+impl<D: Disk> Books<D> {
+    /// Whether this manager may countersign the trip; and nothing that was seen before may be
+    /// missing from the logbook, since the statement says again how far each laptop has come.
+    fn may_countersign(
+        &self,
+        read: &TripRead,
+        manager: &Signer,
+        statements: &Statements,
+    ) -> Result<(), Trouble> {
+        may_countersign((read.trip(), read.finding()), manager)
+            .map_err(|why| barred(read, &why))?;
+        self.may_state(statements)
+    }
+
+    /// Refuses to state how far each laptop has come where that is less than was seen before.
+    ///
+    /// # Errors
+    /// A sentence with everything that is missing.
+    pub(super) fn may_state(&self, statements: &Statements) -> Result<(), Trouble> {
+        let unmet = self.unmet(statements, None)?;
+        if unmet.is_empty() {
+            return Ok(());
+        }
+        let told: Vec<String> = unmet.iter().map(ToString::to_string).collect();
+        Err(Trouble::Said(format!(
+            "Nothing is signed: it would state how far each laptop has come, and that is less \
+             here than was seen before.\n  {}.\nBring it here with hames logbook merge, or, where \
+             it is lost for good, say so with hames logbook accept-loss.",
+            told.join(".\n  ")
+        )))
+    }
+
+    /// What is wrong with the order of a device's trips, in words.
+    fn order_of(
+        &self,
+        device: &Id,
+        statements: &Statements,
+        plans: &mut Plans,
+    ) -> Result<Vec<String>, Trouble> {
+        let mut order = Order::new(statements);
+        for (of, folder) in self.trips()? {
+            let read = self.read(&of, &folder, plans)?;
+            if let Some(trip) = read.trip() {
+                order.take(trip);
+            }
+        }
+        let faults = order.judge().faults.into_iter();
+        let of_device = faults.filter(|fault| fault.device() == device);
+        Ok(of_device.map(|fault| fault.to_string()).collect())
+    }
+}
+
+fn passed(read: &TripRead, walk: &Walk) -> Vec<String> {
+    let entries = read.trip().map(Verified::entries).unwrap_or_default();
+    let closed = entries
+        .iter()
+        .filter(|entry| matches!(entry.event, Event::SectionClosed { .. }));
+    closed
+        .map(|entry| told::happened(&entry.event, walk.plan()).0)
+        .collect()
+}
+
+fn barred(read: &TripRead, why: &Barred) -> Trouble {
+    Trouble::Said(format!(
+        "Trip {} is not countersigned: {why}.",
+        super::around::trip_name(&read.folder)
+    ))
+}

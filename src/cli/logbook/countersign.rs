@@ -1,0 +1,138 @@
+//! `hames logbook countersign`: a manager looks at a trip, at each thing that is not as expected,
+//! and signs what they think of it. One trip after the other, never several by one signature.
+
+use crate::cli::Status;
+use crate::cli::clerk::{LaidOut, Plans, Said};
+use crate::cli::logbook::manager::{Not, Sitting};
+use crate::desk::Exception;
+use crate::record::{Finding, Id, Opinion, Says};
+use crate::store::TripFolder;
+use crate::walk::Words;
+
+pub(super) fn countersign(sitting: &mut Sitting<'_>, trips: &[String]) -> Result<Status, Not> {
+    // A slip in the last name is told before the first trip is read.
+    let mut found = Vec::new();
+    for typed in trips {
+        let trip = sitting.books.trip(typed);
+        found.push(trip.map_err(|trouble| Not::usage(&trouble.to_string()))?);
+    }
+    for (number, trip) in (1..).zip(&found) {
+        if found.len() > 1 {
+            let all = found.len();
+            sitting.talk.head(&format!("Trip {number} of {all}."))?;
+        }
+        one(sitting, trip)?;
+    }
+    Ok(Status::Fine)
+}
+
+fn one(sitting: &mut Sitting<'_>, trip: &(Id, TripFolder)) -> Result<(), Not> {
+    let read = sitting
+        .books
+        .read(&trip.0, &trip.1, &mut Plans::default())?;
+    let laid = sitting.clerk.lay_out(trip, &sitting.manager);
+    let laid = laid.map_err(|trouble| match read.finding() {
+        Finding::Intact | Finding::NotCountersigned => Not::from(trouble),
+        finding => Not::Said(
+            Status::Verified(finding),
+            std::iter::once(trouble.to_string())
+                .chain(read.faults().iter().map(|fault| format!("  {fault}")))
+                .collect::<Vec<_>>()
+                .join("\n"),
+        ),
+    })?;
+    show(sitting, &laid)?;
+    let (opened, left) = look_at(sitting, &laid.exceptions)?;
+    let said = ask(sitting, opened, left)?;
+    let what = format!("to countersign trip {} of {}", trip.1.seq, trip.0);
+    let folder = sitting.sign((&what, Says::COUNTERSIGNED), |clerk, who| {
+        clerk.countersign(trip, who, said.clone())
+    })?;
+    let told = match said.opinion {
+        Opinion::Agreed => "agreed",
+        Opinion::Asked => "asked, with a question",
+    };
+    sitting.signed(&format!("Countersigned: {told}."), &folder)
+}
+
+/// Who signed, what passed, how it ended.
+fn show(sitting: &mut Sitting<'_>, laid: &LaidOut) -> Result<(), Not> {
+    let talk = &mut sitting.talk;
+    for (at, line) in laid.tale.heading.iter().enumerate() {
+        if at == 0 {
+            talk.head(line)?;
+        } else {
+            talk.say(line)?;
+        }
+    }
+    talk.head("Passed:")?;
+    for line in &laid.passed {
+        talk.say(&format!("  {line}"))?;
+    }
+    talk.head("Signed:")?;
+    for line in &laid.tale.signatures {
+        talk.say(line)?;
+    }
+    talk.head(&format!("Verified: {}.", laid.tale.findings.join(". ")))?;
+    Ok(())
+}
+
+/// Shows each exception; what was looked at, and how many were not.
+fn look_at(
+    sitting: &mut Sitting<'_>,
+    exceptions: &[Exception],
+) -> Result<(Vec<Words>, usize), Not> {
+    let all = exceptions.len();
+    if all == 0 {
+        sitting.talk.head(
+            "Nothing in it was out of limits, put off, corrected, noted or looked at twice.",
+        )?;
+    }
+    let (mut opened, mut left) = (Vec::new(), 0);
+    for (number, exception) in (1..).zip(exceptions) {
+        let head = format!("To look at, {number} of {all}: {}", exception.named);
+        sitting.talk.head(&head)?;
+        for line in &exception.told {
+            sitting.talk.say(&format!("  {line}"))?;
+        }
+        let question = "Type seen when you have looked at it, or later to leave it out.";
+        match sitting.word(question, &["seen", "later"])?.as_str() {
+            "seen" => opened.push(exception.named.clone()),
+            _ => left += 1,
+        }
+    }
+    Ok((opened, left))
+}
+
+/// The opinion and its words. Who has not looked at everything can only ask.
+fn ask(sitting: &mut Sitting<'_>, opened: Vec<Words>, left: usize) -> Result<Said, Not> {
+    let (question, words) = if left == 0 {
+        (
+            "Type agreed, or asked to put a question.",
+            &["agreed", "asked"][..],
+        )
+    } else {
+        sitting.talk.head(&format!(
+            "{left} not looked at, so it cannot be agreed to; a question can be put."
+        ))?;
+        ("Type asked to put a question.", &["asked"][..])
+    };
+    let opinion = match sitting.word(question, words)?.as_str() {
+        "agreed" => Opinion::Agreed,
+        _ => Opinion::Asked,
+    };
+    let remarks = match opinion {
+        Opinion::Agreed => sitting.words("Remarks; Enter for none.")?,
+        Opinion::Asked => loop {
+            match sitting.words("The question.")? {
+                Some(words) => break Some(words),
+                None => sitting.talk.say("A question has words.")?,
+            }
+        },
+    };
+    Ok(Said {
+        opinion,
+        opened,
+        remarks,
+    })
+}

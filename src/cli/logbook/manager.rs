@@ -1,0 +1,245 @@
+//! A manager's acts: who signs, what is shown before, and the passphrase last.
+
+use crate::cli::Status;
+use crate::cli::args::ManagerCommand;
+use crate::cli::clerk::{Books, Clerk, Place, Stock, Trouble, one_manager};
+use crate::cli::logbook::shelf::Failed;
+use crate::cli::logbook::{AboutLogbook, closing, countersign, prune};
+use crate::cli::sitting::options;
+use crate::desk::Consent;
+use crate::plain::{Stop, Talk};
+use crate::record::{Mode, Signer, crew_meaning};
+use crate::store::{Local, StatementFolder, StoreFault};
+use crate::walk::Words;
+use crate::world::{Agent, Machine};
+use std::io::{self, Write};
+
+/// How often a passphrase is asked for, where the one typed does not open the key.
+const TRIES: usize = 3;
+
+/// The word that leaves without signing, at every question.
+const LEAVE: &str = "leave";
+
+/// Why an act was not done.
+pub(super) enum Not {
+    /// A sentence, and the status to end with.
+    Said(Status, String),
+    /// It was left, or the input ended.
+    Left,
+    /// The output or the input failed.
+    Output(io::Error),
+}
+
+/// A manager at the desk.
+pub(super) struct Sitting<'a> {
+    pub(super) clerk: Clerk<Local>,
+    pub(super) books: Books<Local>,
+    pub(super) manager: Signer,
+    pub(super) talk: Talk<'a>,
+}
+
+/// Does what the manager asked for.
+pub(super) fn act(
+    about: &AboutLogbook,
+    what: &ManagerCommand,
+    out: &mut dyn Write,
+) -> Result<Status, Failed> {
+    let input = io::stdin();
+    let mut input = input.lock();
+    let talk = Talk::new(&mut input, out, options(about.look, false));
+    sit_and_act(about, what, talk).map_err(|not| match not {
+        Not::Said(status, sentence) => Failed::Said(status, sentence),
+        Not::Left => Failed::Said(Status::Usage, "Left. Nothing was signed.".to_owned()),
+        Not::Output(error) => Failed::Output(error),
+    })
+}
+
+fn sit_and_act(about: &AboutLogbook, what: &ManagerCommand, talk: Talk<'_>) -> Result<Status, Not> {
+    let by = match what {
+        ManagerCommand::Countersign { by, .. }
+        | ManagerCommand::CloseFork { by, .. }
+        | ManagerCommand::AcceptLoss { by, .. }
+        | ManagerCommand::Prune { by, .. } => by.as_deref(),
+    };
+    let mut sitting = Sitting::at(about, by, talk)?;
+    match what {
+        ManagerCommand::Countersign { trips, .. } => countersign::countersign(&mut sitting, trips),
+        ManagerCommand::CloseFork {
+            device,
+            number,
+            goes_on,
+            why,
+            ..
+        } => {
+            let number = *number;
+            let fork = closing::Fork {
+                device,
+                number,
+                goes_on,
+                why,
+            };
+            closing::close_fork(&mut sitting, &fork)
+        }
+        ManagerCommand::AcceptLoss {
+            device,
+            numbers,
+            why,
+            ..
+        } => closing::accept_loss(&mut sitting, (device, numbers, why)),
+        ManagerCommand::Prune {
+            trips,
+            before,
+            why,
+            even_so,
+            ..
+        } => {
+            let asked = prune::Asked {
+                trips,
+                before: before.as_deref(),
+                why: why.as_deref(),
+                even_so: *even_so,
+            };
+            prune::prune(&mut sitting, &asked)
+        }
+    }
+}
+
+impl<'a> Sitting<'a> {
+    fn at(about: &AboutLogbook, by: Option<&str>, mut talk: Talk<'a>) -> Result<Self, Not> {
+        let [root] = about.places.as_slice() else {
+            return Err(Not::usage("Name one logbook with --logbook DIR."));
+        };
+        let books = Books::open(&Local, root)?;
+        let mode = books.mode();
+        if mode != Mode::Real {
+            talk.mark = mode.word().to_uppercase();
+        }
+        let place = Place {
+            root: root.clone(),
+            mode,
+        };
+        let agent = about.agent.clone().map(Agent::at);
+        let clerk = Clerk::new(Local, Machine::this(), place, Stock::default()).with_agent(agent);
+        let manager =
+            one_manager(&clerk.managers()?, by).map_err(|sentence| Not::usage(&sentence))?;
+        Ok(Self {
+            clerk,
+            books,
+            manager,
+            talk,
+        })
+    }
+
+    /// Asks until one of these words is typed; Enter alone says nothing.
+    pub(super) fn word(&mut self, question: &str, words: &[&str]) -> Result<String, Not> {
+        loop {
+            let typed = self.talk.ask(question)?.to_lowercase();
+            if typed == LEAVE {
+                return Err(Not::Left);
+            }
+            if words.contains(&typed.as_str()) {
+                return Ok(typed);
+            }
+            let said = if typed.is_empty() {
+                "Enter alone says nothing.".to_owned()
+            } else {
+                format!("“{typed}” is none of the words.")
+            };
+            let words = words.join(", ");
+            self.talk
+                .say(&format!("{said} Type {words}, or {LEAVE}."))?;
+        }
+    }
+
+    /// Asks for words; nothing where nothing is typed.
+    pub(super) fn words(&mut self, question: &str) -> Result<Option<Words>, Not> {
+        loop {
+            let typed = self.talk.ask(question)?;
+            if typed.is_empty() {
+                return Ok(None);
+            }
+            if typed == LEAVE {
+                return Err(Not::Left);
+            }
+            match Words::read(&typed) {
+                Ok(words) => return Ok(Some(words)),
+                Err(fault) => self.talk.say(&format!("Not taken: {fault}."))?,
+            }
+        }
+    }
+
+    /// Says what who signs states, asks for the signature and has it made.
+    pub(super) fn sign(
+        &mut self,
+        (what, meaning): (&str, &str),
+        make: impl Fn(&Clerk<Local>, (&Signer, &Consent)) -> Result<StatementFolder, Trouble>,
+    ) -> Result<StatementFolder, Not> {
+        self.talk.head(&format!("Who signs states: {meaning}"))?;
+        if !self.clerk.has_roster()? {
+            self.talk.say(&format!(
+                "No manager has signed for the crew file of this logbook yet, so this comes \
+                 first: {}",
+                crew_meaning()
+            ))?;
+        }
+        let (mode, what) = (self.books.mode(), format!(", {what}"));
+        for _ in 0..TRIES {
+            let lies = self.clerk.key_lies(&self.manager)?;
+            let who = (self.manager.name.as_str(), what.as_str());
+            let why = match self.talk.consent(lies, who, mode)? {
+                Ok(consent) => match make(&self.clerk, (&self.manager, &consent)) {
+                    Ok(folder) => return Ok(folder),
+                    Err(Trouble::Said(why)) => why,
+                    Err(other) => return Err(other.into()),
+                },
+                Err(why) => why,
+            };
+            self.talk.say(&why)?;
+        }
+        Err(Not::usage("Nothing was signed."))
+    }
+
+    /// Says that it is signed, and where it lies.
+    pub(super) fn signed(&mut self, what: &str, folder: &StatementFolder) -> Result<(), Not> {
+        self.talk.head(what)?;
+        let folder = folder.path.display();
+        Ok(self.talk.say(&format!("Kept in {folder}"))?)
+    }
+}
+
+impl Not {
+    pub(super) fn usage(sentence: &str) -> Self {
+        Self::Said(Status::Usage, sentence.to_owned())
+    }
+}
+
+impl From<io::Error> for Not {
+    fn from(error: io::Error) -> Self {
+        Self::Output(error)
+    }
+}
+
+impl From<Stop> for Not {
+    fn from(stop: Stop) -> Self {
+        match stop {
+            Stop::Broken(error) => Self::Output(error),
+            Stop::Left | Stop::InputEnded | Stop::DiskFailed => Self::Left,
+        }
+    }
+}
+
+impl From<StoreFault> for Not {
+    fn from(fault: StoreFault) -> Self {
+        Self::Said(Status::Store, fault.to_string())
+    }
+}
+
+impl From<Trouble> for Not {
+    fn from(trouble: Trouble) -> Self {
+        let status = match trouble {
+            Trouble::Store(_) => Status::Store,
+            Trouble::Refused(_) | Trouble::Said(_) => Status::Findings,
+        };
+        Self::Said(status, trouble.to_string())
+    }
+}

@@ -1,0 +1,116 @@
+//! `hames logbook prune`: what goes is listed first; then a word, a signature, and only then are
+//! files removed.
+
+use crate::cli::Status;
+use crate::cli::clerk::{Pruning, Which};
+use crate::cli::logbook::closing::words;
+use crate::cli::logbook::manager::{Not, Sitting};
+use crate::record::Says;
+use crate::walk::Words;
+use chrono::NaiveDate;
+
+/// What is asked to be pruned, as typed.
+pub(super) struct Asked<'a> {
+    pub(super) trips: &'a [String],
+    pub(super) before: Option<&'a str>,
+    pub(super) why: Option<&'a str>,
+    pub(super) even_so: bool,
+}
+
+pub(super) fn prune(sitting: &mut Sitting<'_>, asked: &Asked<'_>) -> Result<Status, Not> {
+    finish(sitting)?;
+    let which = match (asked.before, asked.trips) {
+        (None, []) => return Ok(Status::Fine),
+        (None, typed) => {
+            let trips = typed.iter().map(|typed| sitting.books.trip(typed));
+            let trips: Result<Vec<_>, _> = trips.collect();
+            Which::Named(trips.map_err(|trouble| Not::usage(&trouble.to_string()))?)
+        }
+        (Some(day), _) => Which::Before(day_of(day)?),
+    };
+    let why = asked.why.ok_or_else(|| {
+        Not::usage("Say why they go, with --why \"…\". It stays in the logbook for good.")
+    })?;
+    let why = words(why)?;
+    let pruning = sitting.clerk.to_prune(&which, asked.even_so)?;
+    list(sitting, &pruning)?;
+    if pruning.goes.is_empty() {
+        return Ok(if pruning.stays.is_empty() {
+            Status::Fine
+        } else {
+            Status::Findings
+        });
+    }
+    sign(sitting, &pruning, &why)?;
+    let removed = sitting.clerk.remove_pruned()?;
+    sitting.talk.say(&format!("{} removed.", trips(removed)))?;
+    Ok(Status::Fine)
+}
+
+/// Removes what an earlier run, or another laptop's statement, has left to remove.
+fn finish(sitting: &mut Sitting<'_>) -> Result<(), Not> {
+    let removed = sitting.clerk.remove_pruned()?;
+    if removed > 0 {
+        let trips = trips(removed);
+        let told = format!("{trips} that managers have pruned already lay here still; removed.");
+        sitting.talk.say(&told)?;
+    }
+    Ok(())
+}
+
+fn list(sitting: &mut Sitting<'_>, pruning: &Pruning) -> Result<(), Not> {
+    let talk = &mut sitting.talk;
+    if !pruning.stays.is_empty() {
+        talk.head("Stays:")?;
+        for (name, why) in &pruning.stays {
+            talk.say(&format!("  {name}: {why}"))?;
+        }
+    }
+    if pruning.goes.is_empty() {
+        talk.head("Nothing is to be pruned.")?;
+        return Ok(());
+    }
+    talk.head("Goes for good:")?;
+    for going in &pruning.goes {
+        talk.say(&format!("  {}", going.told))?;
+    }
+    if pruning.more > 0 {
+        let more = trips(pruning.more);
+        talk.say(&format!("  and {more} more by another run"))?;
+    }
+    talk.say(
+        "What was read, seen and written in them, and by whom, cannot be had back; services done \
+         on them are not known to have been done any more. Copies on other \
+         laptops, on sticks and in backups are not reached from here: merge this logbook there, \
+         then run hames logbook prune there.",
+    )?;
+    Ok(())
+}
+
+fn sign(sitting: &mut Sitting<'_>, pruning: &Pruning, why: &Words) -> Result<(), Not> {
+    let count = pruning.goes.len();
+    let word = format!("prune {count}");
+    let question = format!("Type {word} to go on, or leave.");
+    sitting.word(&question, &[&word])?;
+    let what = format!("to prune {}", trips(count));
+    let folder = sitting.sign((&what, Says::PRUNED), |clerk, who| {
+        clerk.state_pruned(&pruning.goes, why, who)
+    })?;
+    sitting.signed(&format!("Stated: {} pruned.", trips(count)), &folder)
+}
+
+fn day_of(typed: &str) -> Result<NaiveDate, Not> {
+    NaiveDate::parse_from_str(typed, "%Y-%m-%d").map_err(|_| {
+        Not::usage(&format!(
+            "“{}” is no day. Type one such as 2026-01-31.",
+            typed.escape_debug()
+        ))
+    })
+}
+
+fn trips(count: usize) -> String {
+    match count {
+        1 => "1 trip".to_owned(),
+        _ => format!("{count} trips"),
+    }
+}

@@ -1,0 +1,119 @@
+//! Whether a manager may countersign a trip.
+
+use crate::logbook::{Hand, hand_in};
+use crate::record::{Digest, Finding, Id, Opinion, Says, Signer, Statements, Verified};
+use std::fmt;
+
+/// Why a manager does not countersign a trip.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Barred {
+    /// The trip does not verify, or nobody has signed for it.
+    Finding(Finding),
+    /// It is the manager's own work.
+    Own(Hand),
+    /// The manager has said the same of it, in this statement.
+    Said(Opinion, u64),
+}
+
+/// Whether this manager may countersign a trip that verification found so; the gravest reason where
+/// not.
+///
+/// # Errors
+/// [`Barred`] with the reason.
+pub fn may_countersign(
+    (trip, finding): (Option<&Verified>, Finding),
+    manager: &Signer,
+) -> Result<(), Barred> {
+    let stands = matches!(finding, Finding::Intact | Finding::NotCountersigned);
+    let trip = trip.filter(|trip| stands && trip.sealed().is_some());
+    let trip = trip.ok_or(Barred::Finding(finding))?;
+    let by_key = trip
+        .sealed()
+        .filter(|sealed| sealed.person.key == manager.key)
+        .map(|_| Hand::Signed);
+    by_key
+        .or_else(|| hand_in(trip, &manager.id, &manager.name))
+        .map_or(Ok(()), |hand| Err(Barred::Own(hand)))
+}
+
+/// Whether it is news that this manager has this opinion of the trip with this seal.
+///
+/// # Errors
+/// [`Barred::Said`] when it is what they said last.
+pub fn is_news(
+    statements: &Statements,
+    seal: &Digest,
+    manager: &Id,
+    opinion: Opinion,
+) -> Result<(), Barred> {
+    let own = opinions(statements, seal).filter(|one| one.manager == manager);
+    match own.max_by_key(|one| one.number) {
+        Some(last) if last.opinion == opinion => Err(Barred::Said(opinion, last.number)),
+        _ => Ok(()),
+    }
+}
+
+/// What a manager said of a trip.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Opined<'a> {
+    /// Who.
+    pub manager: &'a Id,
+    /// In which of their statements.
+    pub number: u64,
+    /// What.
+    pub opinion: Opinion,
+}
+
+/// What managers said of the trip with this seal, in the order of statements.
+pub fn opinions<'a>(
+    statements: &'a Statements,
+    seal: &'a Digest,
+) -> impl Iterator<Item = Opined<'a>> {
+    statements.stated().iter().filter_map(move |stated| {
+        let statement = stated.statement();
+        match &statement.says {
+            Says::Countersigned(trip) if trip.seal == *seal => Some(Opined {
+                manager: &statement.manager,
+                number: statement.number,
+                opinion: trip.opinion,
+            }),
+            _ => None,
+        }
+    })
+}
+
+impl fmt::Display for Barred {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Finding(Finding::Unsealed) => write!(
+                f,
+                "nobody has signed for it yet. Have it signed on the laptop it began on, then \
+                 countersign it"
+            ),
+            Self::Finding(finding) => write!(
+                f,
+                "verification finds it {finding}, and a countersignature states that it was \
+                 looked at as it was sealed. Find out what happened to it first"
+            ),
+            Self::Own(hand) => write!(
+                f,
+                "who countersigns it {hand}, and nobody countersigns their own work. Another \
+                 manager does"
+            ),
+            Self::Said(opinion, number) => write!(
+                f,
+                "this manager has {} already, in statement {number}, and nothing new was said \
+                 since",
+                told(*opinion)
+            ),
+        }
+    }
+}
+
+/// What was said, behind “has”.
+const fn told(opinion: Opinion) -> &'static str {
+    match opinion {
+        Opinion::Agreed => "agreed to it",
+        Opinion::Asked => "asked about it",
+    }
+}

@@ -1,0 +1,254 @@
+//! A manager's acts through the clerk: whose work it was, and a disk that loses power at any call.
+
+use crate::clerk::copy;
+use crate::store::pretend::{Fate, Pretend, Trouble};
+use hames::cli::clerk::{Books, Clerk, LaidOut, Place, Plans, Said, Stock, Which};
+use hames::desk::{Consent, Errand, Reply};
+use hames::logbook::opinions;
+use hames::logbook::order::Order;
+use hames::record::{Finding, Id, Mode, Opinion, Passphrase, Signer};
+use hames::store::TripFolder;
+use hames::walk::{Act, Ended, Words};
+use hames::world::Machine;
+use std::path::Path;
+
+fn clerk(disk: &Pretend) -> Clerk<Pretend> {
+    let place = Place {
+        root: "/demo".into(),
+        mode: Mode::Demo,
+    };
+    Clerk::new(disk.clone(), Machine::this(), place, Stock::demo())
+}
+
+fn consent() -> Consent {
+    Consent::Passphrase(Passphrase::new("demo".to_owned().into()).unwrap())
+}
+
+fn books(disk: &Pretend) -> Books<Pretend> {
+    Books::open(disk, Path::new("/demo")).unwrap()
+}
+
+fn odile(disk: &Pretend) -> Signer {
+    clerk(disk).managers().unwrap().remove(0)
+}
+
+/// The newest trip.
+fn newest(disk: &Pretend) -> (Id, TripFolder) {
+    books(disk).trips().unwrap().pop().unwrap()
+}
+
+fn done(reply: &Reply) {
+    assert!(
+        !matches!(
+            reply,
+            Reply::Cannot(_) | Reply::Refused(_) | Reply::ReadOnly(_)
+        ),
+        "{reply:?}"
+    );
+}
+
+/// A sealed walk of these two people, handed over to others on the way, signed by one of them.
+fn walked(
+    (reader, doer): (&str, &str),
+    handed_over: Option<(&str, &str)>,
+    signer: &str,
+) -> Pretend {
+    let disk = copy();
+    let mut clerk = clerk(&disk);
+    done(&clerk.perform(Errand::Begin {
+        rig: "juniper".into(),
+        checklist: "rig-match".into(),
+        reader: reader.into(),
+        doer: doer.into(),
+        odometer: String::new(),
+        walked: String::new(),
+    }));
+    if let Some((reader, doer)) = handed_over {
+        done(&clerk.perform(Errand::Record(Act::HandOver {
+            reader: reader.into(),
+            doer: doer.into(),
+        })));
+    }
+    done(&clerk.perform(Errand::Record(Act::End {
+        outcome: Ended::Incomplete,
+        words: "rain".into(),
+    })));
+    done(&clerk.perform(Errand::Seal {
+        signer: signer.into(),
+        consent: consent(),
+    }));
+    disk
+}
+
+fn lay_out(disk: &Pretend) -> Result<LaidOut, String> {
+    let laid = clerk(disk).lay_out(&newest(disk), &odile(disk));
+    laid.map_err(|trouble| trouble.to_string())
+}
+
+#[test]
+fn whoever_had_a_hand_in_a_walk_by_any_spelling_of_their_name_does_not_countersign_it() {
+    let (wren, tobias) = ("Wren Ashdown", "Tobias Fenn");
+    let both = (wren, tobias);
+    for (people, handed_over, signer, hand) in [
+        (("Odile Marsh", tobias), None, "odile.marsh", "signed it"),
+        (
+            ("odile marsh", tobias),
+            None,
+            "tobias.fenn",
+            "read and typed in it",
+        ),
+        (
+            (wren, "Marsh, Odile"),
+            None,
+            "wren.ashdown",
+            "did or checked some of it",
+        ),
+        (
+            (wren, "odile.marsh"),
+            None,
+            "wren.ashdown",
+            "did or checked some of it",
+        ),
+        (
+            both,
+            Some(("Odile Marsh", tobias)),
+            "tobias.fenn",
+            "read and typed in it",
+        ),
+        (
+            both,
+            Some((wren, "ODILE  MARSH")),
+            "wren.ashdown",
+            "read and typed in it",
+        ),
+    ] {
+        let disk = walked(people, handed_over, signer);
+        let why = lay_out(&disk).unwrap_err();
+        assert!(
+            why.contains("nobody countersigns their own work"),
+            "{people:?} {handed_over:?}: {why}"
+        );
+        assert!(why.contains(hand) || handed_over.is_some(), "{hand}: {why}");
+    }
+    let disk = walked(both, Some((tobias, wren)), "tobias.fenn");
+    let laid = lay_out(&disk).unwrap();
+    let named: Vec<&str> = laid
+        .exceptions
+        .iter()
+        .map(|one| one.named.as_str())
+        .collect();
+    assert_eq!(named, ["line 2", "line 3"]);
+}
+
+fn agree(disk: &Pretend, trip: &(Id, TripFolder), manager: &Signer) -> Result<(), String> {
+    let said = Said {
+        opinion: Opinion::Agreed,
+        opened: vec![Words::read("line 2").unwrap()],
+        remarks: None,
+    };
+    let signed = clerk(disk).countersign(trip, (manager, &consent()), said);
+    signed.map(drop).map_err(|trouble| trouble.to_string())
+}
+
+/// How many statements agree to the trip.
+fn agreed(disk: &Pretend, trip: &(Id, TripFolder)) -> usize {
+    let books = books(disk);
+    let read = books.read(&trip.0, &trip.1, &mut Plans::default()).unwrap();
+    let seal = read.trip().unwrap().sealed().unwrap().hash;
+    let statements = books.statements().unwrap();
+    assert_eq!(statements.faults(), []);
+    opinions(&statements, &seal).count()
+}
+
+const FATES: [Fate; 5] = [
+    Fate::Lost,
+    Fate::Kept,
+    Fate::Half,
+    Fate::OtherHalf,
+    Fate::Lots(7),
+];
+
+#[test]
+fn a_countersign_cut_off_at_any_call_counts_whole_or_not_at_all_and_can_be_given_again() {
+    let sealed = walked(("Wren Ashdown", "Tobias Fenn"), None, "wren.ashdown");
+    let (trip, manager) = (newest(&sealed), odile(&sealed));
+    let whole = sealed.after_death();
+    let before = whole.calls();
+    agree(&whole, &trip, &manager).unwrap();
+    let calls = whole.calls() - before;
+    // Most calls read; the last ones write.
+    let last = calls.saturating_sub(40);
+    for (call, fate) in (last..calls).zip(FATES.into_iter().cycle()) {
+        let disk = sealed.after_death();
+        disk.trouble_after(call, Trouble::StopsAfter);
+        let signed = agree(&disk, &trip, &manager);
+        let left = disk.after_power_loss(fate);
+        let counts = agreed(&left, &trip);
+        assert!(signed.is_err() || counts == 1, "{call} {fate:?}");
+        if counts == 0 {
+            agree(&left, &trip, &manager).unwrap();
+            assert_eq!(agreed(&left, &trip), 1, "{call} {fate:?}");
+        }
+    }
+}
+
+fn prune(disk: &Pretend, trip: &(Id, TripFolder), manager: &Signer) -> Result<usize, String> {
+    let mut clerk = clerk(disk);
+    let told = |trouble: hames::cli::clerk::Trouble| trouble.to_string();
+    let which = Which::Named(vec![trip.clone()]);
+    let pruning = clerk.to_prune(&which, true).map_err(told)?;
+    if !pruning.goes.is_empty() {
+        let why = Words::read("Older than we keep.").unwrap();
+        let who = (manager, &consent());
+        clerk.state_pruned(&pruning.goes, &why, who).map_err(told)?;
+    }
+    clerk.remove_pruned().map_err(told)
+}
+
+#[test]
+fn a_prune_cut_off_at_any_call_leaves_the_whole_trip_or_is_finished_by_the_next_run() {
+    let sealed = walked(("Wren Ashdown", "Tobias Fenn"), None, "wren.ashdown");
+    let (trip, manager) = (newest(&sealed), odile(&sealed));
+    let whole = sealed.after_death();
+    let before = whole.calls();
+    assert_eq!(prune(&whole, &trip, &manager), Ok(1));
+    let calls = whole.calls() - before;
+    let last = calls.saturating_sub(75);
+    let gone = |disk: &Pretend| {
+        let below = disk.files().into_iter();
+        below.filter(|file| file.starts_with(&trip.1.path)).count() == 0
+    };
+    assert!(gone(&whole));
+    assert_eq!(order(&whole), [""; 0], "the chain holds without it");
+    for (call, fate) in (last..calls).zip(FATES.into_iter().cycle()) {
+        let disk = sealed.after_death();
+        disk.trouble_after(call, Trouble::StopsAfter);
+        drop(prune(&disk, &trip, &manager));
+        let left = disk.after_power_loss(fate);
+        let stated = !left.files().iter().all(|file| !is_pruned(&left, file));
+        let finding = books(&left).read(&trip.0, &trip.1, &mut Plans::default());
+        let intact = finding.unwrap().finding() == Finding::Intact;
+        assert!(stated || intact, "{call} {fate:?}");
+        prune(&left, &trip, &manager).unwrap();
+        assert!(gone(&left), "{call} {fate:?}: {:?}", left.files());
+    }
+}
+
+/// What is wrong with the order of the trips that are left.
+fn order(disk: &Pretend) -> Vec<String> {
+    let books = books(disk);
+    let statements = books.statements().unwrap();
+    let mut order = Order::new(&statements);
+    for (device, folder) in books.trips().unwrap() {
+        let read = books.read(&device, &folder, &mut Plans::default());
+        order.take(read.unwrap().trip().unwrap());
+    }
+    let faults = order.judge().faults.into_iter();
+    faults.map(|fault| fault.to_string()).collect()
+}
+
+/// Whether the file is a statement that prunes.
+fn is_pruned(disk: &Pretend, file: &Path) -> bool {
+    let text = disk.seen(file).unwrap_or_default();
+    String::from_utf8_lossy(&text).contains(r#""kind":"pruned""#)
+}

@@ -1,0 +1,212 @@
+//! A manager looks at a trip and signs what they think of it; never their own, never unseen.
+
+use crate::cli::demo::{BEGIN, SIGN, sealed};
+use crate::harness::good;
+use crate::harness::home::{Ended, Home, files_below, trip};
+use crate::plain::bench::{Bench, plan, words};
+use hames::walk::Walk;
+use std::fs;
+use std::path::Path;
+
+/// A walk of “Match the rig” that Wren Ashdown begins, gives up, and signs. It is of no haul and
+/// leaves nothing open.
+const SHORT: &str = "1\n1\n10\n1\n2\n\nend\nabandoned\nrain\n1\ndemo\nquit\n";
+
+/// What a manager types at a short trip.
+pub(crate) const AGREED: &str = "seen\nagreed\n\ndemo\n";
+
+/// Walks such a short walk.
+pub(crate) fn short_trip(home: &Home) {
+    let ended = home.hames("--plain").typed(SHORT).run();
+    assert!(ended.out.contains("Sealed."), "{}{}", ended.out, ended.err);
+}
+
+/// The name of the demo barn's laptop.
+pub(crate) fn laptop(home: &Home) -> String {
+    let devices = fs::read_dir(home.demo().join("dev")).unwrap();
+    let name = devices.map(|entry| entry.unwrap().file_name()).next();
+    name.unwrap().into_string().unwrap()
+}
+
+/// Countersigns the trip with this number, with what is typed.
+pub(crate) fn countersign(home: &Home, number: u64, typed: &str) -> Ended {
+    let trip = format!("{}/{number}", laptop(home));
+    let program = home.hames(&format!("logbook countersign --demo {trip}"));
+    program.typed(typed).run()
+}
+
+/// Copies a folder with everything in it.
+pub(crate) fn copy(from: &Path, to: &Path) {
+    for file in files_below(from) {
+        fs::create_dir_all(to.join(&file).parent().unwrap()).unwrap();
+        fs::copy(from.join(&file), to.join(&file)).unwrap();
+    }
+}
+
+/// The statements of this kind.
+pub(crate) fn statements(home: &Home, kind: &str) -> Vec<String> {
+    let files = home.files().into_iter();
+    let kind = format!(r#""kind":"{kind}""#);
+    files
+        .filter(|file| file.ends_with("statement.json"))
+        .map(|file| fs::read_to_string(home.path(&file)).unwrap())
+        .filter(|statement| statement.contains(&kind))
+        .collect()
+}
+
+#[track_caller]
+pub(crate) fn says(text: &str, told: &[&str]) {
+    for told in told {
+        assert!(text.contains(told), "{told}\n{text}");
+    }
+}
+
+#[test]
+fn a_manager_looks_at_what_is_not_as_expected_and_signs_that_they_agree() {
+    let home = Home::new();
+    let at = Bench::new().now;
+    let walk = Walk::begin(plan(), words("Wren Ashdown"), words("Tobias Fenn"), at);
+    let walk = good::lines(&good::whole_walk(walk, "June Ashdown"));
+    let input = format!("{BEGIN}{walk}{SIGN}");
+    assert_eq!(home.hames("--plain").typed(&input).run().status, 0);
+
+    let ended = countersign(&home, 1, "\nseen\n\nagreed\nA clean walk.\ndemo\n");
+    assert_eq!((ended.status, ended.err.as_str()), (0, ""), "{}", ended.out);
+    says(
+        &ended.out,
+        &[
+            "DEMO. Trip 000001-TRIP, number 1 of LAPTOP.",
+            "  Chains complete: Two rated chains would carry the tongue",
+            "Wren Ashdown, driver, DATE TIME +00:00: Every step was done",
+            "DEMO. To look at, 1 of 1: line 62, second-look\n  TIME  Second look: ",
+            "seen by June Ashdown: ok\n",
+            "Enter alone says nothing. Type seen, later, or leave.",
+            "Enter alone says nothing. Type agreed, asked, or leave.",
+            "DEMO. Who signs states: I have looked at this trip as it was sealed, and at what is \
+             listed here.\n",
+            "DEMO. Countersigned: agreed.\nKept in HOME/share/hames/demo/mgr/odile.marsh/000002-",
+        ],
+    );
+    let said = statements(&home, "countersigned");
+    says(
+        &said[0],
+        &[
+            r#""opinion":"agreed","opened":["line 62, second-look"],"remarks":"A clean walk.""#,
+            r#""heads":[{"device":"laptop-"#,
+        ],
+    );
+    assert_eq!((said.len(), statements(&home, "crew").len()), (1, 1));
+
+    let again = countersign(&home, 1, "seen\nagreed\n\ndemo\ndemo\ndemo\n");
+    assert_eq!(again.status, 2, "{}", again.out);
+    says(
+        &again.out,
+        &["this manager has agreed to it already, in statement 2"],
+    );
+    assert_eq!(statements(&home, "countersigned").len(), 1);
+}
+
+#[test]
+fn nobody_countersigns_a_walk_they_looked_at_a_second_time_in() {
+    let home = sealed();
+    let ended = countersign(&home, 1, "seen\nagreed\n\ndemo\n");
+    ended.is(
+        1,
+        "",
+        "Trip 000001-TRIP is not countersigned: who countersigns it did or checked some of it, \
+         and nobody countersigns their own work. Another manager does.\n",
+    );
+    assert_eq!(statements(&home, "countersigned"), [""; 0]);
+}
+
+#[test]
+fn who_has_not_looked_at_everything_can_only_put_a_question() {
+    let home = Home::new();
+    short_trip(&home);
+    let ended = countersign(&home, 1, "later\nagreed\nasked\n\nWhose rain?\ndemo\n");
+    assert_eq!((ended.status, ended.err.as_str()), (0, ""), "{}", ended.out);
+    says(
+        &ended.out,
+        &[
+            "1 not looked at, so it cannot be agreed to; a question can be put.",
+            "“agreed” is none of the words. Type asked, or leave.",
+            "A question has words.",
+            "Countersigned: asked, with a question.",
+        ],
+    );
+    let said = statements(&home, "countersigned");
+    says(
+        &said[0],
+        &[r#""opinion":"asked","opened":[],"remarks":"Whose rain?""#],
+    );
+    // The question was answered on the phone.
+    let agreed = countersign(&home, 1, AGREED);
+    assert_eq!(agreed.status, 0, "{}{}", agreed.out, agreed.err);
+}
+
+#[test]
+fn what_does_not_verify_or_was_left_on_the_way_is_not_signed() {
+    let home = Home::new();
+    short_trip(&home);
+    let left = countersign(&home, 1, "seen\nleave\n");
+    assert_eq!(
+        (left.status, left.err.as_str()),
+        (2, "Left. Nothing was signed.\n")
+    );
+    let wrong = countersign(&home, 1, "seen\nagreed\n\ndemi\n\n");
+    assert_eq!(wrong.status, 2, "{}", wrong.out);
+
+    let nowhere = home
+        .hames("logbook countersign --demo 000009-nowhere")
+        .run();
+    assert_eq!(nowhere.status, 2);
+    says(
+        &nowhere.err,
+        &["There is no trip “000009-nowhere” here. Name it by its folder"],
+    );
+
+    let folder = trip(&home.demo(), 1);
+    let seal = fs::read(folder.join("seal.json")).unwrap();
+    fs::remove_file(folder.join("seal.json")).unwrap();
+    let unsealed = countersign(&home, 1, AGREED);
+    assert_eq!(unsealed.status, 10, "{}", unsealed.err);
+    says(&unsealed.err, &["nobody has signed for it yet"]);
+    fs::write(folder.join("seal.json"), seal).unwrap();
+
+    let journal = fs::read_to_string(folder.join("trip.jsonl")).unwrap();
+    let changed = journal.replacen("Tobias", "Tobios", 1);
+    fs::write(folder.join("trip.jsonl"), changed).unwrap();
+    let altered = countersign(&home, 1, AGREED);
+    assert_eq!(altered.status, 16, "{}", altered.err);
+    says(&altered.err, &["verification finds it altered", "line 1"]);
+    assert_eq!(statements(&home, "countersigned"), [""; 0]);
+}
+
+#[test]
+fn a_history_that_a_manager_saw_and_that_was_rewritten_since_is_not_signed_again() {
+    let home = Home::new();
+    short_trip(&home);
+    short_trip(&home);
+    let first = trip(&home.demo(), 2);
+    copy(&first, &home.path("first"));
+    fs::remove_dir_all(&first).unwrap();
+    short_trip(&home);
+    assert_eq!(countersign(&home, 1, AGREED).status, 0);
+    // The trip 2 that the statement saw goes.
+    fs::remove_dir_all(trip(&home.demo(), 2)).unwrap();
+    let gone = countersign(&home, 1, "seen\nasked\nWhat else?\ndemo\n");
+    assert_eq!(gone.status, 1, "{}", gone.out);
+    says(
+        &gone.err,
+        &["as Odile Marsh saw it on DATE, is not here: a backup was put back"],
+    );
+    // Another has its number.
+    copy(&home.path("first"), &first);
+    let rewritten = countersign(&home, 2, AGREED);
+    assert_eq!(rewritten.status, 1, "{}", rewritten.out);
+    says(
+        &rewritten.err,
+        &["as Odile Marsh saw it on DATE, is here with another end"],
+    );
+    assert_eq!(statements(&home, "countersigned").len(), 1);
+}

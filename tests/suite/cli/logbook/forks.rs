@@ -1,0 +1,139 @@
+//! Forks and losses: found when a trip would begin, closed by a manager's word.
+
+use super::countersign::{AGREED, copy, countersign, laptop, says, short_trip, statements};
+use crate::harness::home::{Home, trip};
+use std::fs;
+
+/// A home whose laptop has two different trips 2, as after a backup was put back.
+fn forked() -> (Home, [String; 2]) {
+    let home = Home::new();
+    short_trip(&home);
+    copy(&home.demo(), &home.path("backup"));
+    short_trip(&home);
+    let first = trip(&home.demo(), 2);
+    copy(&first, &home.path("first"));
+    fs::remove_dir_all(&first).unwrap();
+    short_trip(&home);
+    let second = trip(&home.demo(), 2);
+    copy(&home.path("first"), &first);
+    let name = |path: std::path::PathBuf| path.file_name().unwrap().to_str().unwrap().to_owned();
+    (home, [name(first), name(second)])
+}
+
+#[test]
+fn on_a_laptop_whose_log_forks_no_trip_begins_until_a_manager_closes_it() {
+    let (home, [first, second]) = forked();
+    let device = laptop(&home);
+    let refused = home
+        .hames("--plain")
+        .typed("1\n1\n10\n1\n2\n\nquit\n")
+        .run();
+    says(
+        &refused.out,
+        &[
+            "it has two different trips 2, so a backup was put back or its folder was copied",
+            "hames logbook close-fork LAPTOP 2",
+            "walk on paper",
+        ],
+    );
+    let close = |goes_on: &str, typed: &str| {
+        let close = home.hames(&format!("logbook close-fork --demo {device} 2 --goes-on"));
+        let close = close.argument(goes_on).argument("--why");
+        close.argument("The disk was changed.").typed(typed).run()
+    };
+    let no_such = close("000001-nowhere", "demo\ndemo\ndemo\n");
+    assert_eq!(no_such.status, 2, "{}", no_such.out);
+    says(&no_such.err, &["is not one of the histories: 000002-TRIP"]);
+
+    let closed = close(&first, "demo\n");
+    assert_eq!(
+        (closed.status, closed.err.as_str()),
+        (0, ""),
+        "{}",
+        closed.out
+    );
+    says(
+        &closed.out,
+        &[
+            "DEMO. Trip 2 of LAPTOP has 2 histories:",
+            "Wren Ashdown reads, Tobias Fenn does the work",
+            "They part at line 1 of the journal.",
+            "The fork is closed.",
+        ],
+    );
+    assert_eq!(statements(&home, "fork-closed").len(), 1);
+    let again = close(&second, "demo\n");
+    assert_eq!(again.status, 1, "{}", again.out);
+    says(
+        &again.err,
+        &["The fork at trip 2 of LAPTOP is closed already"],
+    );
+
+    short_trip(&home);
+    let seal = fs::read(trip(&home.demo(), 3).join("trip.jsonl")).unwrap();
+    let trips = home.demo().join("dev").join(&device).join("t");
+    let goes_on = fs::read(trips.join(&first).join("seal.json")).unwrap();
+    let hash = hames::record::Seal::hash(&goes_on).to_string();
+    assert!(String::from_utf8(seal).unwrap().contains(&hash));
+    let none = home
+        .hames(&format!(
+            "logbook close-fork --demo {device} 1 --goes-on {first} --why x"
+        ))
+        .run();
+    assert_eq!(none.status, 1);
+    says(&none.err, &["one trip has that number here, and no other"]);
+}
+
+#[test]
+fn a_backup_put_back_is_found_when_a_trip_would_begin_and_a_loss_can_be_accepted() {
+    let home = Home::new();
+    short_trip(&home);
+    short_trip(&home);
+    assert_eq!(countersign(&home, 1, AGREED).status, 0);
+    fs::remove_dir_all(trip(&home.demo(), 2)).unwrap();
+    let refused = home.hames("--plain").typed("1\n1\n1\n1\n2\n\nquit\n").run();
+    says(
+        &refused.out,
+        &["trip 2 of LAPTOP, as Odile Marsh saw it on DATE, is not here: a backup was put back"],
+    );
+    let device = laptop(&home);
+    let accept = |numbers: &str| {
+        let accept = home.hames(&format!(
+            "logbook accept-loss --demo {device} {numbers} --why"
+        ));
+        accept.argument("The disk died.").typed("demo\n").run()
+    };
+    for (numbers, why) in [
+        ("1", "Trip 1 of LAPTOP is not missing"),
+        ("2..3", "Nothing shows that trip 3 of LAPTOP ever was"),
+    ] {
+        let refused = accept(numbers);
+        assert_eq!(refused.status, 1, "{}", refused.out);
+        says(&refused.err, &[why]);
+    }
+    assert_eq!(accept("none").status, 2);
+    let accepted = accept("2");
+    assert_eq!(accepted.status, 0, "{}{}", accepted.out, accepted.err);
+    says(
+        &accepted.out,
+        &["trip 2 was seen by Odile Marsh", "The loss is accepted."],
+    );
+    assert_eq!(accept("2").status, 1);
+    short_trip(&home);
+    assert!(trip(&home.demo(), 3).exists());
+}
+
+#[test]
+fn a_walk_left_without_an_end_is_told_when_the_next_one_begins() {
+    let home = Home::new();
+    let begun = home.hames("--plain").typed("1\n1\n1\n1\n2\n\n").run();
+    assert_eq!(begun.status, 0, "{}", begun.err);
+    let next = home.hames("--plain").typed("2\n1\n1\n1\n2\n\nquit\n").run();
+    says(
+        &next.out,
+        &[
+            "Trip 000001-TRIP was not ended, and this walk records it as abandoned. Take it up \
+           afterwards and end it with a reason.",
+        ],
+    );
+}

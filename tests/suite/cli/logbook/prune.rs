@@ -1,0 +1,117 @@
+//! Pruning: what was read and by whom goes for good; what order needs stays, signed.
+
+use super::countersign::{AGREED, countersign, laptop, says, short_trip, statements};
+use crate::harness::home::{Ended, Home, files_below, trip};
+use std::fs;
+
+fn prune(home: &Home, flags: &str, typed: &str) -> Ended {
+    let prune = home.hames(&format!("logbook prune --demo {flags}"));
+    let prune = prune.argument("--why").argument("Older than we keep.");
+    prune.typed(typed).run()
+}
+
+/// Whether any file of the logbook's trips or statements holds the text.
+fn holds(home: &Home, text: &str) -> bool {
+    let root = home.demo();
+    let files = files_below(&root).into_iter();
+    let mut files = files.filter(|file| file.starts_with("dev/") || file.starts_with("mgr/"));
+    files.any(|file| {
+        let bytes = fs::read(root.join(file)).unwrap();
+        String::from_utf8_lossy(&bytes).contains(text)
+    })
+}
+
+#[test]
+fn a_pruned_trip_leaves_a_signed_stub_and_nothing_of_what_was_read_or_by_whom() {
+    let home = Home::new();
+    let told = "1\n1\n10\n1\n2\n48777 mi\nend\nabandoned\nhail on the yard\n1\ndemo\nquit\n";
+    let ended = home.hames("--plain").typed(told).run();
+    assert!(ended.out.contains("Sealed."), "{}", ended.out);
+    short_trip(&home);
+
+    let refused = prune(&home, "--before 2999-01-01", "prune 2\ndemo\n");
+    assert_eq!(refused.status, 1, "{}{}", refused.out, refused.err);
+    says(
+        &refused.out,
+        &[": no manager has countersigned it; countersign it first, or add --even-so"],
+    );
+    assert_eq!(countersign(&home, 1, AGREED).status, 0);
+    assert_eq!(countersign(&home, 2, AGREED).status, 0);
+
+    let first = trip(&home.demo(), 1);
+    let name = format!("{}/1", laptop(&home));
+    let left = prune(&home, &name, "\nleave\n");
+    assert_eq!((left.status, first.exists()), (2, true), "{}", left.out);
+    says(
+        &left.out,
+        &[
+            "DEMO. Goes for good:\n  000001-TRIP of LAPTOP, begun DATE TIME, abandoned, countersigned",
+        ],
+    );
+    assert!(holds(&home, "48777") && holds(&home, "hail on the yard"));
+
+    let pruned = prune(&home, &name, "prune 1\ndemo\n");
+    assert_eq!(
+        (pruned.status, pruned.err.as_str()),
+        (0, ""),
+        "{}",
+        pruned.out
+    );
+    says(&pruned.out, &["Stated: 1 trip pruned.", "1 trip removed."]);
+    assert!(!first.exists());
+    for gone in ["48777", "hail on the yard"] {
+        assert!(!holds(&home, gone), "{gone}");
+    }
+    assert_eq!(statements(&home, "pruned").len(), 1);
+    let statement = &statements(&home, "pruned")[0];
+    for gone in ["Tobias", "Wren"] {
+        assert!(!statement.contains(gone), "{statement}");
+    }
+    // A second run has nothing to do, and the device's sequence goes on.
+    let again = home.hames("logbook prune --demo").run();
+    again.is(0, "", "");
+    short_trip(&home);
+    assert!(trip(&home.demo(), 3).exists());
+}
+
+#[test]
+fn a_prune_that_was_cut_off_is_finished_by_the_next_run() {
+    let home = Home::new();
+    short_trip(&home);
+    let first = trip(&home.demo(), 1);
+    super::countersign::copy(&first, &home.path("kept"));
+    let pruned = prune(&home, "--before 2999-01-01 --even-so", "prune 1\ndemo\n");
+    assert_eq!(pruned.status, 0, "{}{}", pruned.out, pruned.err);
+    // As a crash would leave it, and as a copy from a stick would bring it back.
+    for files in [
+        &["rig.yaml", "seal.json"][..],
+        &["seal.json"],
+        &[],
+        &["trip.jsonl", "rig.yaml"],
+    ] {
+        fs::create_dir_all(&first).unwrap();
+        for file in files {
+            fs::copy(home.path("kept").join(file), first.join(file)).unwrap();
+        }
+        let finished = home.hames("logbook prune --demo").run();
+        finished.is(
+            0,
+            "1 trip that managers have pruned already lay here still; removed.\n",
+            "",
+        );
+        assert!(!first.exists(), "{files:?}");
+    }
+    // Another trip under that name is not what was pruned.
+    fs::create_dir_all(&first).unwrap();
+    fs::write(first.join("seal.json"), "another\n").unwrap();
+    home.hames("logbook prune --demo").run().is(0, "", "");
+    assert!(first.join("seal.json").exists());
+    // The number is taken for good, though no trip is left.
+    fs::remove_dir_all(&first).unwrap();
+    short_trip(&home);
+    let second = trip(&home.demo(), 2);
+    let begun = fs::read_to_string(second.join("trip.jsonl")).unwrap();
+    let seal = fs::read(home.path("kept").join("seal.json")).unwrap();
+    let hash = hames::record::Seal::hash(&seal).to_string();
+    says(&begun, &[&hash]);
+}
