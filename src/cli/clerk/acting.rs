@@ -20,7 +20,7 @@ impl<D: Disk> Clerk<D> {
     ///
     /// # Errors
     /// A sentence with its next step.
-    pub(super) fn state(
+    pub fn state(
         &self,
         (manager, consent): (&Signer, &Consent),
         says: Says,

@@ -1,12 +1,11 @@
 //! The errands that are broken at every call. One more errand is one more row.
 
 use crate::sim::actor;
-use crate::sim::barn::{passphrase, place};
+use crate::sim::barn::passphrase;
 use crate::sim::dice::Dice;
 use crate::sim::laptop::Laptop;
-use hames::cli::clerk::Books;
 use hames::desk::{Consent, Errand, Reply};
-use hames::record::{Countersigned, CrewChange, Opinion, Says, Seal};
+use hames::record::{Countersigned, CrewAct, Id, Opinion, Says, Seal, SignedOff};
 use hames::walk::{Act, Ended, Now};
 
 /// An errand, and what was done before it. It says whether it was called done.
@@ -72,12 +71,12 @@ pub(super) const ERRANDS: &[Case] = &[
     Case {
         name: "the first crew file is stated",
         before: |_| (),
-        errand: state_crew,
+        errand: change_crew,
     },
     Case {
         name: "a trip is countersigned",
         before: |laptop| {
-            state_crew(laptop);
+            change_crew(laptop);
             begin(laptop);
             end(laptop);
             seal(laptop);
@@ -86,31 +85,21 @@ pub(super) const ERRANDS: &[Case] = &[
     },
 ];
 
-/// The manager puts the crew file in force that is there.
-fn state_crew(laptop: &mut Laptop) -> bool {
-    let Ok(books) = Books::open(&laptop.disk, &place().root) else {
-        return false;
-    };
-    let first = CrewChange {
-        number: 1,
-        before: None,
-        file: books.crew.revision(),
-        changes: Vec::new(),
-        signed_off: Vec::new(),
-    };
-    let crew = books.crew.clone();
-    laptop.state(&books, Says::Crew(first), Some(&crew))
+/// The manager signs somebody off: the first statement of the logbook, and a new crew file.
+fn change_crew(laptop: &mut Laptop) -> bool {
+    laptop.change_crew(&CrewAct::SignOff(SignedOff {
+        person: Id::read("tobias.fenn").unwrap(),
+        rigs: None,
+        checklists: None,
+    }))
 }
 
 /// The manager agrees to the newest trip.
 fn countersign(laptop: &mut Laptop) -> bool {
-    let Ok(books) = Books::open(&laptop.disk, &place().root) else {
-        return false;
-    };
     let folder = laptop.told.keys().next_back().unwrap();
     let seal = laptop.disk.seen(&folder.seal()).unwrap();
     let read = Seal::read(&seal).unwrap();
-    let agreed = Countersigned {
+    laptop.state(&Says::Countersigned(Countersigned {
         trip: read.trip,
         device: read.device,
         seq: read.seq,
@@ -118,8 +107,7 @@ fn countersign(laptop: &mut Laptop) -> bool {
         opinion: Opinion::Agreed,
         opened: Vec::new(),
         remarks: None,
-    };
-    laptop.state(&books, Says::Countersigned(agreed), None)
+    }))
 }
 
 pub(super) fn begin(laptop: &mut Laptop) -> bool {

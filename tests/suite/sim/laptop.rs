@@ -5,12 +5,11 @@ use super::barn::{MANAGER, ROOT, passphrase, place};
 use super::law::{Finding, broken, verified};
 use super::world::Given;
 use crate::store::pretend::{Fate, Pretend};
-use hames::cli::clerk::{Books, Clerk, Stock};
-use hames::desk::{Barn, Errand, Reply};
-use hames::record::{Crew, Envelope, Id, Says};
-use hames::store::TripFolder;
+use hames::cli::clerk::{Clerk, Stock, Trouble};
+use hames::desk::{Barn, Consent, Errand, Reply};
+use hames::record::{CrewAct, Envelope, Says, Signer};
+use hames::store::{StatementFolder, TripFolder};
 use hames::walk::{Act, Entry, Walk};
-use hames::world::World;
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 
@@ -142,20 +141,36 @@ impl Laptop {
     }
 
     /// The manager states something on this laptop; whether it was called kept.
-    pub(crate) fn state(
-        &mut self,
-        books: &Books<Pretend>,
-        says: Says,
-        crew: Option<&Crew>,
-    ) -> bool {
-        let manager = books.crew.signer(&Id::read(MANAGER).unwrap()).unwrap();
-        let (passphrase, now) = (passphrase(MANAGER), self.world.now());
-        let Ok(folder) = books.state(manager, &passphrase, &now, says, crew) else {
-            return false;
+    pub(crate) fn state(&mut self, says: &Says) -> bool {
+        let state = |clerk: &Clerk<Pretend>, manager: &Signer, consent: &Consent| {
+            clerk.state((manager, consent), says.clone())
         };
+        self.keeps(state, false)
+    }
+
+    /// The manager changes the crew on this laptop; whether the new file was called in force.
+    pub(crate) fn change_crew(&mut self, act: &CrewAct) -> bool {
+        let change = |clerk: &Clerk<Pretend>, manager: &Signer, consent: &Consent| {
+            let put = clerk.change_crew(manager, consent, act);
+            put.map(|put| put.folder)
+        };
+        self.keeps(change, true)
+    }
+
+    fn keeps(
+        &mut self,
+        act: impl Fn(&Clerk<Pretend>, &Signer, &Consent) -> Result<StatementFolder, Trouble>,
+        crew: bool,
+    ) -> bool {
+        let clerk = self.clerk.as_ref().expect("the program runs");
+        let consent = Consent::Passphrase(passphrase(MANAGER));
+        let folder = clerk
+            .managers()
+            .and_then(|managers| act(clerk, &managers[0], &consent));
+        let Ok(folder) = folder else { return false };
         let mut files = vec![folder.statement(), folder.signature()];
-        if crew.is_some() {
-            files.extend([folder.crew(), books.logbook.crew()]);
+        if crew {
+            files.extend([folder.crew(), place().root.join("crew/allowed_signers")]);
         }
         for path in files {
             let Some(bytes) = self.disk.certain(&path) else {
