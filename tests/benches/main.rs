@@ -10,6 +10,7 @@
     clippy::disallowed_methods,
     reason = "benchmarks look at files and processes from outside"
 )]
+#![allow(clippy::print_stdout, reason = "what is measured is told")]
 
 #[path = "../suite/harness/good.rs"]
 #[expect(dead_code, reason = "the suite also tells these answers line by line")]

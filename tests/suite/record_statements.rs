@@ -4,7 +4,7 @@ use crate::record_trip::{LAPTOP, TOBIAS, WREN, id, signer, words};
 use hames::record::{
     Change, Changed, Countersigned, Crew, CrewChange, Deed, DeviceKey, Dice, Digest, Finding, Head,
     Known, Mode, Namespace, Opinion, Previous, PrintedName, Role, Says, Signer, Statement,
-    StatementFiles, Statements, Wall,
+    StatementFault, StatementFiles, Statements, Wall,
 };
 use proptest::prelude::*;
 use std::sync::LazyLock;
@@ -242,11 +242,14 @@ fn every_statement_taken_out_but_the_newest_is_missed() {
     );
 }
 
+/// A file of a statement.
+type Part = fn(&mut Said) -> Option<&mut Vec<u8>>;
+
 #[test]
 fn every_byte_changed_in_a_statement_its_signature_or_its_crew_file_is_found() {
     let whole = office();
     for at in 0..whole.said.len() {
-        let parts: [fn(&mut Said) -> Option<&mut Vec<u8>>; 3] = [
+        let parts: [Part; 3] = [
             |said| Some(&mut said.statement),
             |said| Some(&mut said.signature),
             |said| said.crew.as_mut(),
@@ -292,7 +295,7 @@ fn a_key_or_an_id_is_never_given_to_another_person() {
         .text()
         .lines()
         .filter(|line| !line.starts_with("wren"));
-    let others: String = others.map(|line| format!("{line}\n")).collect();
+    let others = others.collect::<Vec<_>>().join("\n") + "\n";
     let without_wren = Crew::read(others.as_bytes()).unwrap();
     for thief in [
         signer("tobias.fenn", Role::Groom, WREN.public(), "Tobias Fenn"),
@@ -350,7 +353,7 @@ fn a_statement_of_a_revoked_manager_counts_only_where_it_was_known_before() {
         let found: Vec<_> = statements
             .faults()
             .iter()
-            .map(|one| one.finding())
+            .map(StatementFault::finding)
             .collect();
         assert_eq!(found, [finding]);
     }

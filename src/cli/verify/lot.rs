@@ -5,7 +5,7 @@ use crate::cli::verify::Stopped;
 use crate::cli::verify::copies::{self, Stray};
 use crate::cli::verify::line::Line;
 use crate::cli::verify::section::Section;
-use crate::logbook::order::Order;
+use crate::logbook::order::{Order, OrderFault};
 use crate::record::{Crew, Finding, Id, Mode, Statements};
 use crate::store::{Disk, Local, Logbook, StatementText, StoreFault, TripFolder};
 use std::path::{self, Path, PathBuf};
@@ -220,9 +220,13 @@ impl Lot {
         let mut judged = order.judge();
         if self.only.is_some() {
             let told = |fault: (&Id, (u64, u64))| lines.iter().any(|line| line.is_told_by(fault));
+            // Beside a trip that was sent alone nobody looks for statements.
+            let sent = self.shelves.is_empty();
+            let looked_for =
+                |fault: &OrderFault| !(sent && matches!(fault, OrderFault::Statement { .. }));
             judged
                 .faults
-                .retain(|fault| told((fault.device(), fault.numbers())));
+                .retain(|fault| told((fault.device(), fault.numbers())) && looked_for(fault));
             judged.notes.clear();
         }
         Ok(Section {

@@ -246,19 +246,19 @@ impl Barn {
         let mut at = bench.walk.began().clone();
         at.wall += days;
         let said = Said::Begun(Box::new(begun));
-        let (mut lines, mut tip) = append(Tip::START, &at, &reader, &said).unwrap();
-        let mut ends = Previous::Unsealed(tip.last);
+        let (mut lines, mut next_to) = append(Tip::START, &at, &reader, &said).unwrap();
+        let mut ends = Previous::Unsealed(next_to.last);
         for entry in &bench.journal {
-            ends = Previous::Unsealed(tip.last);
+            ends = Previous::Unsealed(next_to.last);
             let mut at = entry.at.clone();
             at.wall += days;
             let said = Said::Happened(Box::new(entry.event.clone()));
-            let (line, next) = append(tip, &at, &reader, &said).unwrap();
+            let (line, next) = append(next_to, &at, &reader, &said).unwrap();
             lines.extend(line);
-            tip = next;
+            next_to = next;
         }
         if left == Left::Unsealed {
-            ends = Previous::Unsealed(tip.last);
+            ends = Previous::Unsealed(next_to.last);
         }
         let folder = format!("dev/{device}/t/{seq:06}-{}", &trip[..8]);
         let file = |name: &str| format!("{folder}/{name}");
@@ -279,8 +279,8 @@ impl Barn {
                 mode: self.mode,
                 device: id(device),
                 seq,
-                lines: tip.lines,
-                last: tip.last,
+                lines: next_to.lines,
+                last: next_to.last,
                 outcome,
                 counts: Counts::of(&bench.journal),
                 meaning: meaning(outcome).to_owned(),

@@ -22,7 +22,7 @@ pub(super) fn barn() -> Home {
     home
 }
 
-pub(super) fn crew<'h>(home: &'h Home, command: &str, words: &[&str]) -> Program {
+pub(super) fn crew(home: &Home, command: &str, words: &[&str]) -> Program {
     let program = home.hames("crew --demo");
     let arguments = command.split_whitespace().chain(words.iter().copied());
     arguments.fold(program, Program::argument)

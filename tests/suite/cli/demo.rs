@@ -45,8 +45,11 @@ DEMO. Type its number, or quit.
         9,
         "\
 000001-TRIP  not-countersigned  DEMO  complete, signed by Wren Ashdown, driver, receipt RECEIPT
+  later than statement 1 of Odile Marsh (clock DATE TIME), and witnessed by no statement yet
 by the crew file HASH; compare this with your manager's
 nothing after trip 1 of LAPTOP is witnessed
+nothing after statement 1 of Odile Marsh is witnessed
+the order is shown by what names what; the times beside it are what clocks claimed
 1 trip: not-countersigned
 ",
         "",

@@ -72,6 +72,7 @@ fn without_a_logbook_the_doctor_says_so() {
 type Sickness<'a> = &'a dyn Fn(&Path, &Path);
 
 #[test]
+#[expect(clippy::too_many_lines, reason = "a table: one row a sickness")]
 fn each_sickness_is_told_with_what_to_do() {
     let home = well();
     let device = laptop(&home);

@@ -43,7 +43,7 @@ fn every_kind_of_damage_has_its_word_and_its_status() {
         ("gap", 12, &|at| {
             fs::remove_dir_all(at.join(first.strip_prefix(home.demo()).unwrap())).unwrap();
         }),
-        ("unknown-signer", 13, &|at| {
+        ("altered", 16, &|at| {
             let path = at.join("crew/allowed_signers");
             let crew = fs::read_to_string(&path).unwrap();
             let others: Vec<&str> = crew
@@ -205,9 +205,11 @@ mail  unknown-signer
 }
 
 #[test]
-fn a_crew_that_grew_still_knows_its_earlier_trips() {
-    let home = sealed();
-    let path = home.demo().join("crew/allowed_signers");
+fn a_crew_that_grew_by_hand_before_there_were_rosters_still_knows_its_earlier_trips() {
+    let home = Home::new();
+    let old = crate::architecture::root().join("tests/vectors/logbook/v1");
+    copy(&old, &home.path("old"));
+    let path = home.path("old/crew/allowed_signers");
     let crew = fs::read_to_string(&path).unwrap();
     let line = crew.lines().next().unwrap();
     let bench = stock::Bench::new();
@@ -219,11 +221,26 @@ fn a_crew_that_grew_still_knows_its_earlier_trips() {
         parts[1]
     );
     fs::write(&path, crew.clone() + &more).unwrap();
-    assert_eq!(home.hames("verify share/hames/demo").run().status, 9);
+    assert_eq!(home.hames("verify old").run().status, 9);
     // With somebody taken out, it is another crew than the one in force.
     let fewer: String = crew.split_inclusive('\n').skip(1).collect();
     fs::write(&path, more + &fewer).unwrap();
-    assert_eq!(home.hames("verify share/hames/demo").run().status, 13);
+    assert_eq!(home.hames("verify old").run().status, 13);
+}
+
+#[test]
+fn a_crew_file_changed_by_hand_under_a_roster_is_told_as_altered() {
+    let home = sealed();
+    let path = home.demo().join("crew/allowed_signers");
+    let crew = fs::read_to_string(&path).unwrap();
+    fs::write(&path, crew.replacen("Tobias Fenn", "Tobias Fen", 1)).unwrap();
+    let ended = home.hames("verify share/hames/demo").run();
+    assert_eq!(ended.status, 16, "{}", ended.out);
+    assert!(
+        ended.out.contains("it was changed by hand, or"),
+        "{}",
+        ended.out
+    );
 }
 
 #[test]

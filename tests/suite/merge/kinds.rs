@@ -171,8 +171,8 @@ fn changed_line_endings_are_named_with_their_repair_and_the_bytes_are_kept() {
         text.replace('\n', "\r\n").into_bytes()
     };
     let marked = |bytes: &[u8]| [b"\xef\xbb\xbf", bytes].concat();
-    let spoils: [Spoil<'_>; 2] = [&carried, &marked];
-    for spoil in spoils {
+    let ways: [Spoil<'_>; 2] = [&carried, &marked];
+    for spoil in ways {
         let spoilt: Files = trip
             .iter()
             .map(|(name, bytes)| (name.clone(), spoil(bytes)))

@@ -53,13 +53,28 @@ const ALONG: &[&[&str]] = &[
 /// What a logbook has for itself alone. It is left behind and not told of.
 const OWN: &[&str] = &[".gitignore", ".gitattributes", "keys", "hold", ".git"];
 
-/// The second verifier, which shares no line with this program.
-const SECOND: &str = include_str!("../../../../tests/second/verify.py");
+/// What goes along beside the records: how line ends are kept, and the second verifier, which shares
+/// no line with this program.
+const BESIDE: [(&str, &str); 4] = [
+    (".gitattributes", "* -text\n"),
+    (
+        "second/logbook.py",
+        include_str!("../../../../tests/second/logbook.py"),
+    ),
+    (
+        "second/statements.py",
+        include_str!("../../../../tests/second/statements.py"),
+    ),
+    (
+        "second/verify.py",
+        include_str!("../../../../tests/second/verify.py"),
+    ),
+];
 
 /// Gathers what goes along.
 pub(super) fn contents(logbook: &Logbook<Local>) -> Result<Contents, StoreFault> {
     let mut all = Contents {
-        contents: [(".gitattributes", "* -text\n"), ("verify.py", SECOND)]
+        contents: BESIDE
             .map(|(at, text)| Content {
                 at: at.to_owned(),
                 from: From::Text(text),

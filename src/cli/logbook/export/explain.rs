@@ -118,7 +118,7 @@ barn.txt                    the name of the barn
 tables/                     the records as rows, for spreadsheets and query engines. They are
                             drawn from the records for convenience and prove nothing themselves.
 SHA256SUMS                  the hash of every file here
-verify.py                   a second program that checks all of it; see below
+second/                     a second program that checks all of it; see below
 
 Private keys never lie in an export. If you find one here, somebody put it there.
 
@@ -128,10 +128,10 @@ const BY_SCRIPT: &str = "\
 The whole at once, every signature and every link, by a second program that shares no line with
 the first and needs nothing but Python 3 and ssh-keygen. It says of each trip what it finds:
 
-    python3 verify.py .
+    python3 second/logbook.py .
 
 A program that lies beside what it checks can have been changed together with it. Where that
-matters, take verify.py, and the keys you compare with, from somebody else.
+matters, take it, and the keys you compare with, from somebody else.
 
 ";
 
