@@ -1,5 +1,6 @@
 //! Whether a manager may countersign a trip.
 
+use crate::logbook::order::OrderFault;
 use crate::logbook::{Hand, hand_in};
 use crate::record::{Digest, Finding, Id, Opinion, Says, Signer, Statements, Verified};
 use std::fmt;
@@ -9,6 +10,8 @@ use std::fmt;
 pub enum Barred {
     /// The trip does not verify, or nobody has signed for it.
     Finding(Finding),
+    /// A key it is signed with had left the crew, as far as witnesses can tell.
+    Key(Box<OrderFault>),
     /// It is the manager's own work.
     Own(Hand),
     /// The manager has said the same of it, in this statement.
@@ -95,6 +98,7 @@ impl fmt::Display for Barred {
                 "verification finds it {finding}, and a countersignature states that it was \
                  looked at as it was sealed. Find out what happened to it first"
             ),
+            Self::Key(fault) => write!(f, "{fault}. Nobody agrees to what such a key signed"),
             Self::Own(hand) => write!(
                 f,
                 "who countersigns it {hand}, and nobody countersigns their own work. Another \

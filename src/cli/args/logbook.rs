@@ -127,7 +127,7 @@ const MERGE_ENDS: &str = "\
 Nothing is replaced and nothing is deleted; of two histories none is chosen. What cannot be used is
 kept in quarantine/ of the logbook, with the reason. Private keys are never read.
 
-Exit status: 0 nothing is wrong; 1 something is set aside or open; 3 the disk or the logbook failed.";
+Exit status: 0 nothing is set aside or open; 1 something is; 3 the disk or the logbook failed.";
 
 const RECEIPT_ENDS: &str = "\
 Exit status: 0 one trip, and it is intact; 1 no trip, or several different ones; 2 mistyped or

@@ -2,7 +2,7 @@
 
 use crate::cli::clerk::{Books, Clerk, Plans, TripRead, Trouble};
 use crate::desk::{Consent, Exception, Tale, exceptions, told};
-use crate::logbook::order::Order;
+use crate::logbook::order::{Order, OrderFault};
 use crate::logbook::{Barred, is_news, may_countersign};
 use crate::record::{Countersigned, Id, Opinion, Says, Signer, Statements, Verified};
 use crate::store::{Disk, StatementFolder, TripFolder};
@@ -49,6 +49,7 @@ impl<D: Disk> Clerk<D> {
         books.may_countersign(&read, manager, &statements)?;
         let walk = read.walk()?;
         let order = books.order_of(device, &statements, &mut plans)?;
+        counts(&read, &order)?;
         let mut exceptions = match read.trip() {
             Some(trip) => exceptions(trip, walk.plan()),
             None => Vec::new(),
@@ -56,7 +57,7 @@ impl<D: Disk> Clerk<D> {
         if let Ok(named) = Words::read(&format!("order of the trips of {device}"))
             && !order.is_empty()
         {
-            let told = order;
+            let told = order.iter().map(ToString::to_string).collect();
             exceptions.push(Exception { named, told });
         }
         Ok(LaidOut {
@@ -79,9 +80,11 @@ impl<D: Disk> Clerk<D> {
     ) -> Result<StatementFolder, Trouble> {
         let books = self.books()?;
         // What was shown may have been changed since: it is all looked at again.
-        let read = books.read(device, folder, &mut Plans::default())?;
+        let mut plans = Plans::default();
+        let read = books.read(device, folder, &mut plans)?;
         let statements = books.statements()?;
         books.may_countersign(&read, manager, &statements)?;
+        counts(&read, &books.order_of(device, &statements, &mut plans)?)?;
         let trip = read.trip().and_then(|trip| Some((trip, trip.sealed()?)));
         let (trip, sealed) = trip.ok_or_else(|| barred(&read, &Barred::Finding(read.finding())))?;
         is_news(&statements, &sealed.hash, &manager.id, said.opinion)
@@ -131,13 +134,13 @@ impl<D: Disk> Books<D> {
         )))
     }
 
-    /// What is wrong with the order of a device's trips, in words.
+    /// What is wrong with the order of a device's trips.
     fn order_of(
         &self,
         device: &Id,
         statements: &Statements,
         plans: &mut Plans,
-    ) -> Result<Vec<String>, Trouble> {
+    ) -> Result<Vec<OrderFault>, Trouble> {
         let mut order = Order::new(statements);
         for (of, folder) in self.trips()? {
             let read = self.read(&of, &folder, plans)?;
@@ -147,8 +150,18 @@ impl<D: Disk> Books<D> {
         }
         let faults = order.judge().faults.into_iter();
         let of_device = faults.filter(|fault| fault.device() == device);
-        Ok(of_device.map(|fault| fault.to_string()).collect())
+        Ok(of_device.collect())
     }
+}
+
+/// Whether the keys it is signed with count: nobody agrees to what a key signed that had left the
+/// crew.
+fn counts(read: &TripRead, order: &[OrderFault]) -> Result<(), Trouble> {
+    let trip = read.trip().map(|trip| &trip.begun().trip);
+    let mut out = order.iter().filter(|fault| fault.is_of_a_key_of(trip));
+    out.next().map_or(Ok(()), |fault| {
+        Err(barred(read, &Barred::Key(Box::new(fault.clone()))))
+    })
 }
 
 fn passed(read: &TripRead, walk: &Walk) -> Vec<String> {

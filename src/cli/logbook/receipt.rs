@@ -253,7 +253,11 @@ fn tell(read: &TripRead, out: &mut dyn Write) -> io::Result<()> {
             seal.role
         )?;
     }
-    writeln!(out, "  verified: {}", read.finding())?;
+    writeln!(
+        out,
+        "  by itself: {}; hames verify looks at its place and at keys taken out since",
+        read.finding()
+    )?;
     for fault in read.faults() {
         writeln!(out, "    {fault}")?;
     }

@@ -3,7 +3,7 @@
 use crate::cli::clerk::TripRead;
 use crate::cli::logbook::name;
 use crate::desk::earlier::{self, FROM_PAPER};
-use crate::logbook::order::{Judged, end};
+use crate::logbook::order::{Judged, OrderFault, end};
 use crate::record::{Digest, Finding, Id, Mode, Receipt, Role, Verified, Wall};
 use crate::store::{StoreFault, TripFolder};
 use crate::walk::Ended;
@@ -57,8 +57,14 @@ impl Line {
 
     /// What is found of it: nothing is intact that no manager has countersigned.
     pub(super) fn finding(&self, judged: &Judged<'_>) -> Finding {
+        let trip = self.trip.as_ref().map(|trip| &trip.trip);
+        let out = judged
+            .faults
+            .iter()
+            .filter(|fault| fault.is_of_a_key_of(trip));
+        let out = out.map(OrderFault::finding).max();
         let end = self.trip.as_ref().map(|trip| &trip.end);
-        match self.found {
+        match self.found.max(out.unwrap_or(Finding::Intact)) {
             Finding::Intact if !end.is_some_and(|end| judged.is_countersigned(end)) => {
                 Finding::NotCountersigned
             }

@@ -146,6 +146,11 @@ impl OrderFault {
         }
     }
 
+    /// Whether it says that a key this trip is signed with had left the crew.
+    pub fn is_of_a_key_of(&self, trip: Option<&Id>) -> bool {
+        matches!(self, Self::TakenOut { trip: signed, .. } if Some(&signed.trip) == trip)
+    }
+
     /// The device it is told of.
     pub const fn device(&self) -> &Id {
         match self {

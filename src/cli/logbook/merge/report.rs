@@ -276,7 +276,10 @@ impl Merged {
             ""
         };
         let end = match self.status() {
-            Status::Fine => "nothing is wrong",
+            Status::Fine if self.is_new() => {
+                "nothing is set aside or open, and hames verify says what each is worth"
+            }
+            Status::Fine => "nothing is set aside or open",
             _ => "something is set aside or open, as told above",
         };
         format!(

@@ -210,3 +210,39 @@ fn a_history_that_a_manager_saw_and_that_was_rewritten_since_is_not_signed_again
     );
     assert_eq!(statements(&home, "countersigned").len(), 1);
 }
+
+#[test]
+fn nobody_agrees_to_what_a_stolen_laptop_signed_and_verify_says_it_in_the_trips_own_line() {
+    let home = Home::new();
+    short_trip(&home);
+    short_trip(&home);
+    // The second trip turns up when the laptop's key has been revoked.
+    let late = trip(&home.demo(), 2);
+    fs::rename(&late, home.path("late")).unwrap();
+    let revoke = home
+        .hames("crew revoke --demo --why stolen")
+        .argument(&laptop(&home));
+    let revoked = revoke.typed("demo\n").run();
+    assert_eq!(revoked.status, 0, "{}{}", revoked.out, revoked.err);
+    fs::rename(home.path("late"), &late).unwrap();
+
+    let refused = countersign(&home, 2, AGREED);
+    assert_ne!(refused.status, 0, "{}", refused.out);
+    says(
+        &refused.err,
+        &[
+            "is not countersigned: ",
+            "Nobody agrees to what such a key signed",
+        ],
+    );
+    assert_eq!(statements(&home, "countersigned"), [""; 0]);
+    let told = home.hames("verify share/hames/demo").run();
+    assert_eq!(told.status, 20, "{}", told.out);
+    says(
+        &told.out,
+        &[
+            "000001-TRIP  not-countersigned",
+            "000002-TRIP  revoked-signer",
+        ],
+    );
+}

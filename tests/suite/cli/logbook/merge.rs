@@ -38,7 +38,7 @@ fn a_stick_brings_what_is_missing_and_a_restored_backup_gets_its_trips_again() {
         0,
         "\
 newest: nothing after trip 2 of LAPTOP is witnessed
-From stick: nothing new came; 2 trips were here already; nothing is wrong.
+From stick: nothing new came; 2 trips were here already; nothing is set aside or open.
 ",
         "",
     );
@@ -54,7 +54,7 @@ From stick: nothing new came; 2 trips were here already; nothing is wrong.
     for told in [
         "came: trip 2 of LAPTOP\n  HOME/share/hames/demo/dev/LAPTOP/t/000002-TRIP\n",
         "came back: LAPTOP is this laptop, and others had more of its trips than it had itself",
-        "1 trip was here already; nothing is wrong.",
+        "1 trip was here already; nothing is set aside or open",
     ] {
         assert!(merged.out.contains(told), "{told}: {}", merged.out);
     }
