@@ -32,17 +32,37 @@ pub struct Person {
 /// Whether there is a logbook that was made to its end.
 ///
 /// # Errors
-/// What the disk refused.
+/// What the disk refused; and where there are trips and no crew file, since a logbook is not made
+/// over another.
 pub fn is_founded<D: Disk>(disk: &D, root: &Path) -> Result<bool, Trouble> {
     match Logbook::open(disk.clone(), root) {
         Ok(logbook) => {
             let crew = logbook.crew();
             let exists = logbook.disk().exists(&crew);
-            Ok(exists.map_err(StoreFault::of(Doing::Read, &crew))?)
+            let exists = exists.map_err(StoreFault::of(Doing::Read, &crew))?;
+            if exists || !has_trips(&logbook)? {
+                return Ok(exists);
+            }
+            Err(Trouble::Said(format!(
+                "The logbook in {} has trips and no crew/allowed_signers: that file was taken \
+                 away, or has not arrived. Put it back: it is the allowed_signers beside the \
+                 newest crew statement in mgr/, or the crew.allowed_signers beside the newest \
+                 trip.",
+                root.display()
+            )))
         }
         Err(StoreFault::NotALogbook { .. }) => Ok(false),
         Err(fault) => Err(fault.into()),
     }
+}
+
+fn has_trips<D: Disk>(logbook: &Logbook<D>) -> Result<bool, StoreFault> {
+    for device in logbook.devices()? {
+        if !logbook.trips(&device)?.trips.is_empty() {
+            return Ok(true);
+        }
+    }
+    Ok(false)
 }
 
 /// Makes a logbook for a barn and these people.

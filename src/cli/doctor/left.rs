@@ -53,13 +53,14 @@ fn drafts(names: &[Named]) -> Vec<Check> {
 }
 
 fn aside(root: &Path) -> Vec<Check> {
-    let aside = Local.list(&root.join("quarantine")).unwrap_or_default();
+    let mut aside = Local.list(&root.join("quarantine")).unwrap_or_default();
+    aside.retain(|entry| entry.kind == Kind::Folder);
     let told = |what: &str| {
         Check::look(
             OF,
             format!(
                 "{what} in quarantine/, which a merge could not use. Each has the reason beside \
-                 it; a manager looks at it"
+                 it, and every merge looks at it again"
             ),
         )
     };

@@ -99,22 +99,25 @@ fn tell_whole(section: &Section<'_>, out: &mut dyn Write) -> io::Result<()> {
         )?;
     }
     for newest in section.judged.newest.iter().filter(|_| section.whole) {
-        let after = format!(
-            "nothing after trip {} of {} is witnessed",
-            newest.seq, newest.device
-        );
-        match &newest.witnessed {
-            None => say(out, &after)?,
-            Some((seq, witness)) => say(
-                out,
-                &format!("{after}; the last witness is {witness}, of trip {seq}"),
-            )?,
-        }
+        let (seq, device) = (newest.seq, &newest.device);
+        let told = match &newest.witnessed {
+            None => format!(
+                "no trip of {device} is witnessed yet; the newest here is trip {seq}, and later ones \
+                 may be missing"
+            ),
+            Some((last, witness)) => format!(
+                "nothing after trip {last} of {device} is witnessed; the newest here is trip {seq}; \
+                 the last witness is {witness}"
+            ),
+        };
+        say(out, &told)?;
     }
     for (manager, number) in section.newest_stated() {
         say(
             out,
-            &format!("nothing after statement {number} of {manager} is witnessed"),
+            &format!(
+                "the newest statement of {manager} here is {number}; later ones may be missing"
+            ),
         )?;
     }
     Ok(())

@@ -35,7 +35,7 @@ Check it with: hames verify book/dev/LAPTOP/t/000001-TRIP",
         "\
 000001-TRIP  not-countersigned  complete, signed by Wren Ashdown, driver, receipt RECEIPT
 by the crew file HASH; compare this with your manager's
-nothing after trip 1 of LAPTOP is witnessed
+no trip of LAPTOP is witnessed yet; the newest here is trip 1, and later ones may be missing
 1 trip: not-countersigned
 ",
         "",

@@ -47,8 +47,8 @@ DEMO. Type its number, or quit.
 000001-TRIP  not-countersigned  DEMO  complete, signed by Wren Ashdown, driver, receipt RECEIPT
   later than statement 1 of Odile Marsh (clock DATE TIME), and witnessed by no statement yet
 by the crew file HASH; compare this with your manager's
-nothing after trip 1 of LAPTOP is witnessed
-nothing after statement 1 of Odile Marsh is witnessed
+no trip of LAPTOP is witnessed yet; the newest here is trip 1, and later ones may be missing
+the newest statement of Odile Marsh here is 1; later ones may be missing
 the order is shown by what names what; the times beside it are what clocks claimed
 1 trip: not-countersigned
 ",

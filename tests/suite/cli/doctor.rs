@@ -296,3 +296,31 @@ fn each_sickness_is_told_with_what_to_do() {
         assert_eq!((ended.status, ended.err.as_str()), (status, ""), "{told}");
     }
 }
+
+#[test]
+fn a_logbook_without_its_crew_file_is_not_taken_for_none() {
+    let home = Home::new();
+    crate::cli::verify::copy(
+        &crate::architecture::root().join("tests/vectors/logbook/v1"),
+        &home.path("book"),
+    );
+    fs::remove_file(home.path("book/crew/allowed_signers")).unwrap();
+    let before = home.files();
+    for command in [
+        "doctor --logbook book",
+        "walk --plain --logbook book",
+        "--plain --logbook book",
+    ] {
+        let ended = home
+            .hames(command)
+            .typed("Quillwater\nWren Ashdown\n")
+            .run();
+        assert_ne!(ended.status, 0, "{command}: {}", ended.out);
+        let told = ended.out + &ended.err;
+        assert!(
+            told.contains("has trips and no crew/allowed_signers"),
+            "{command}: {told}"
+        );
+    }
+    assert_eq!(home.files(), before);
+}

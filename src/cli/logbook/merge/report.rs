@@ -246,7 +246,8 @@ impl Merged {
         }
         let newest = self.newest.iter();
         told.extend(newest.map(|(device, seq)| {
-            let what = format!("nothing after trip {seq} of {device} is witnessed");
+            let what =
+                format!("trip {seq} of {device} is the newest here; later ones may be missing");
             said("newest", what)
         }));
         told

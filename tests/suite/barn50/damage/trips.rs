@@ -10,8 +10,8 @@ pub(super) const ALL: &[Damage] = &[
         word: SOUND,
         told: &[
             "abandoned: trip 5 of laptop-0b22 (",
-            "nothing after trip 20 of laptop-0a11 is witnessed; the last witness is statement 6 of Odile Marsh, of trip 18",
-            "nothing after statement 6 of Odile Marsh is witnessed",
+            "nothing after trip 18 of laptop-0a11 is witnessed; the newest here is trip 20; the last witness is statement 6 of Odile Marsh",
+            "the newest statement of Odile Marsh here is 6; later ones may be missing",
             "  agreed to by statement 2 of Odile Marsh",
             "  asked about by statement 5 of Odile Marsh: why so late?",
             "  later than statement 3 of Odile Marsh (clock 2026-11-25 18:00), earlier than statement 4 of Odile Marsh (clock 2026-11-25 18:00)",

@@ -37,7 +37,7 @@ fn a_stick_brings_what_is_missing_and_a_restored_backup_gets_its_trips_again() {
     home.hames("logbook merge --demo stick").run().is(
         0,
         "\
-newest: nothing after trip 2 of LAPTOP is witnessed
+newest: trip 2 of LAPTOP is the newest here; later ones may be missing
 From stick: nothing new came; 2 trips were here already; nothing is set aside or open.
 ",
         "",
