@@ -69,7 +69,7 @@ pub struct Newest {
 pub struct Bracket {
     /// It is later than this one, which it quotes.
     pub later_than: Option<Witness>,
-    /// It is earlier than this one, the first whose heads reach it.
+    /// It is earlier than this one, the first that reaches it.
     pub earlier_than: Option<Witness>,
 }
 

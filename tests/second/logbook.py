@@ -114,10 +114,19 @@ class Device:
         return any(fork["seq"] == seq and ends in [one["ends"] for one in [fork["goes_on"], *fork["ended"]]]
                    for fork in self.closed)
 
+def named(stated):
+    """The heads, and as heads are the trip that is countersigned and the histories of a closed fork."""
+    body, ends = stated.body, []
+    if stated.kind == "countersigned":
+        ends = [{"last": "seal", "hash": body["seal"]}]
+    elif stated.kind == "fork-closed":
+        ends = [history["ends"] for history in [body["goes_on"], *body["ended"]]]
+    return [*stated.heads, *({"device": body["device"], "seq": body["seq"], "ends": one} for one in ends)]
+
 def reached(devices, statements):
-    """The ends of all trips that the heads of these statements reach, along what each quotes."""
+    """The ends of all trips that what these statements name reaches, along what each quotes."""
     marked = set()
-    for head in (head for one in statements for head in one.heads):
+    for head in (head for one in statements for head in named(one)):
         device, seq, ends = devices.get(head["device"], Device()), head["seq"], head["ends"]
         while trip := next((trip for trip in device.at(seq) if not stands(trip, ends)), None) if ends else None:
             if not trip.seal or ends["last"] == "seal":

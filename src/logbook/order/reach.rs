@@ -1,4 +1,4 @@
-//! How far a statement's heads reach back, and what rests on it: brackets, and keys taken out.
+//! How far what a statement names reaches back, and what rests on it: brackets, and keys taken out.
 
 use crate::logbook::order::counting;
 use crate::logbook::order::device::History;
@@ -6,7 +6,7 @@ use crate::logbook::order::fault::{Neighbour, OrderFault};
 use crate::logbook::order::note::{InUse, Note};
 use crate::logbook::order::placed::Placed;
 use crate::logbook::order::witness::Witness;
-use crate::record::{Digest, Head, Id, Previous, Stated, Statements};
+use crate::record::{Digest, Head, Id, Previous, Says, Stated, Statements};
 use std::collections::{BTreeMap, HashMap, HashSet};
 
 type Devices<'s> = BTreeMap<Id, History<'s>>;
@@ -18,8 +18,8 @@ pub(super) fn first_that_reaches<'s>(
 ) -> HashMap<Digest, &'s Stated> {
     let (mut first, mut been) = (HashMap::new(), HashSet::new());
     for stated in counting(statements) {
-        for head in &stated.statement().heads {
-            reach(devices, head, &mut been, &mut |end| {
+        for head in named(stated) {
+            reach(devices, &head, &mut been, &mut |end| {
                 first.entry(end).or_insert(stated);
             });
         }
@@ -27,7 +27,29 @@ pub(super) fn first_that_reaches<'s>(
     first
 }
 
-/// Goes back from a head along what each trip quotes of the one before. A sealed trip is reached
+/// The trips that a statement names by how they end: the heads, the trip it countersigns, and the
+/// histories of the fork it closes, which lie off the line of the heads.
+fn named(stated: &Stated) -> Vec<Head> {
+    let head = |device: &Id, seq, ends| Head {
+        device: device.clone(),
+        seq,
+        ends,
+    };
+    let mut named = stated.statement().heads.clone();
+    match &stated.statement().says {
+        Says::Countersigned(trip) => {
+            named.push(head(&trip.device, trip.seq, Previous::Sealed(trip.seal)));
+        }
+        Says::ForkClosed(fork) => {
+            let histories = [&fork.goes_on].into_iter().chain(&fork.ended);
+            named.extend(histories.map(|one| head(&fork.device, fork.seq, one.ends)));
+        }
+        Says::Crew(_) | Says::Pruned(_) | Says::LossAccepted(_) => {}
+    }
+    named
+}
+
+/// Goes back from a trip named along what each trip quotes of the one before. A sealed trip is reached
 /// where its seal is named: a line of it says nothing of who signed later.
 fn reach(
     devices: &Devices<'_>,
@@ -86,8 +108,8 @@ fn reached_by(statements: &Statements, devices: &Devices<'_>, by: &Digest) -> Ha
     let (mut reached, mut been) = (HashSet::new(), HashSet::new());
     let behind = statements.behind(by);
     for stated in behind.iter().filter_map(|hash| statements.find(hash)) {
-        for head in &stated.statement().heads {
-            reach(devices, head, &mut been, &mut |end| {
+        for head in named(stated) {
+            reach(devices, &head, &mut been, &mut |end| {
                 reached.insert(end);
             });
         }

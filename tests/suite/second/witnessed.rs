@@ -8,8 +8,8 @@ use crate::record_trip::{self, Trip, crew, id, words};
 use crate::walk::bench::Bench;
 use hames::logbook::order::{Order, OrderFault, stub};
 use hames::record::{
-    Branch, Changed, Crew, Digest, Finding, ForkClosed, Head, LossAccepted, Mode, Previous, Pruned,
-    Says, Seal, StatementFiles, Statements,
+    Branch, Changed, Countersigned, Crew, Digest, Finding, ForkClosed, Head, LossAccepted, Mode,
+    Opinion, Previous, Pruned, Says, Seal, StatementFiles, Statements,
 };
 use hames::walk::Ended;
 use std::fs;
@@ -48,6 +48,15 @@ fn five() -> Vec<Trip> {
 fn head(seq: u64, ends: Previous) -> Vec<Head> {
     let device = id(LAPTOP);
     vec![Head { device, seq, ends }]
+}
+
+/// The crew without Wren Ashdown.
+fn without_wren() -> Crew {
+    let text = people().text().to_owned();
+    let others = text
+        .split_inclusive('\n')
+        .filter(|line| !line.starts_with("wren"));
+    Crew::read(others.collect::<String>().as_bytes()).unwrap()
 }
 
 /// The gravest fault in the order of trips, by both.
@@ -196,11 +205,6 @@ fn both_take_a_tombstone_for_the_trip_it_stands_for() {
 fn both_count_a_trip_under_a_key_that_was_taken_out_only_where_it_was_reached_then() {
     let trips = five();
     let all: Vec<&Trip> = trips.iter().collect();
-    let text = people().text().to_owned();
-    let others = text
-        .split_inclusive('\n')
-        .filter(|line| !line.starts_with("wren"));
-    let without = Crew::read(others.collect::<String>().as_bytes()).unwrap();
     for (how, word) in [
         (Changed::Retired, "outside-bracket"),
         (Changed::Revoked, "revoked-signer"),
@@ -208,10 +212,73 @@ fn both_count_a_trip_under_a_key_that_was_taken_out_only_where_it_was_reached_th
     ] {
         let mut office = Office::founded();
         office.heads = head(4, ends(&trips[3]));
-        office.change_crew("odile.marsh", without.clone(), &[("wren.ashdown", how)]);
+        office.change_crew("odile.marsh", without_wren(), &[("wren.ashdown", how)]);
         assert_eq!(both(&all[..4], &office), "intact");
         assert_eq!(both(&all, &office), word);
     }
+}
+
+#[test]
+fn both_count_what_a_closed_fork_or_a_countersign_names_as_known_when_a_key_is_taken_out() {
+    let trips = five();
+    let before = made(3, "30ther00", Some(ends(&trips[1])), None);
+    let other = made(4, "40ther00", Some(ends(&before)), None);
+    let after = made(5, "50ther00", Some(ends(&other)), None);
+    let all: Vec<&Trip> = trips[..4].iter().chain([&before, &other]).collect();
+    let branch = |trip: &Trip| Branch {
+        trip: trip.verified().begun().trip.clone(),
+        ends: ends(trip),
+    };
+    let closed = |seq, goes_on: &Trip, ended: &Trip| {
+        Says::ForkClosed(ForkClosed {
+            device: id(LAPTOP),
+            seq,
+            goes_on: branch(goes_on),
+            ended: vec![branch(ended)],
+            words: words("a backup was put back"),
+        })
+    };
+    let seen = |trip: &Trip| {
+        Says::Countersigned(Countersigned {
+            trip: trip.verified().begun().trip.clone(),
+            device: id(LAPTOP),
+            seq: 4,
+            seal: Seal::hash(trip.seal.as_ref().unwrap()),
+            opinion: Opinion::Asked,
+            opened: Vec::new(),
+            remarks: Some(words("which laptop?")),
+        })
+    };
+    let revoked = |said: &[Says]| {
+        let mut office = Office::founded();
+        office.heads = head(4, ends(&trips[3]));
+        for says in said {
+            office.state("odile.marsh", says.clone());
+        }
+        office.change_crew(
+            "odile.marsh",
+            without_wren(),
+            &[("wren.ashdown", Changed::Revoked)],
+        );
+        office
+    };
+    let third = closed(3, &trips[2], &before);
+    // What the closing names is known, not what came after it in the history it ended.
+    let short = [&all[..4], &[&before]].concat();
+    assert_eq!(both(&short, &revoked(&[third.clone()])), "intact");
+    assert_eq!(both(&all, &revoked(&[third.clone()])), "revoked-signer");
+    // A countersign, or a closing further on, names that too; the trip after it stays unknown.
+    let further = closed(4, &trips[3], &other);
+    for further in [seen(&other), further] {
+        let office = revoked(&[third.clone(), further]);
+        assert_eq!(both(&all, &office), "intact");
+        let longer = [&all[..], &[&after]].concat();
+        assert_eq!(both(&longer, &office), "revoked-signer");
+    }
+    // Said after the key was taken out, it shows nothing.
+    let mut office = revoked(&[]);
+    office.state("odile.marsh", third);
+    assert_eq!(both(&short, &office), "revoked-signer");
 }
 
 #[test]
