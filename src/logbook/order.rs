@@ -233,7 +233,7 @@ impl<'s> Order<'s> {
 }
 
 /// Those whose word counts: not what somebody signed with a key that had been taken out.
-fn counting(statements: &Statements) -> impl Iterator<Item = &Stated> {
+pub fn counting(statements: &Statements) -> impl Iterator<Item = &Stated> {
     let late = |stated: &&Stated| {
         let own = stated.statement();
         statements.faults().iter().any(|fault| match fault {

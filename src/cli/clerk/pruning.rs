@@ -1,11 +1,10 @@
 //! Pruning: a manager's statement keeps what order needs of a trip, then its files are removed.
 
 use crate::cli::clerk::around::trip_name;
-use crate::cli::clerk::ends::stubs;
 use crate::cli::clerk::{Books, Clerk, Plans, TripRead, Trouble};
 use crate::desk::{Consent, earlier};
 use crate::logbook::opinions;
-use crate::logbook::order::stub;
+use crate::logbook::order::{counting, stub};
 use crate::record::{
     Finding, Id, MAX_TRIP, Opinion, Pruned, Says, Seal, Signer, Statements, Stub, Verified,
     read_chain,
@@ -135,7 +134,7 @@ impl<D: Disk> Clerk<D> {
         let books = self.books()?;
         let statements = books.statements()?;
         let mut left = Vec::new();
-        let devices: BTreeSet<&Id> = stubs(&statements).map(|stub| &stub.device).collect();
+        let devices: BTreeSet<&Id> = pruned(&statements).map(|stub| &stub.device).collect();
         for device in devices {
             for folder in books.logbook.trips(device)?.trips {
                 let same = stub_of(&statements, device, &folder);
@@ -235,9 +234,20 @@ fn may_go<'a>(
     Ok(trip)
 }
 
+/// What is left of the trips that managers pruned. Nothing goes by the word of a key that had been
+/// taken out.
+fn pruned(statements: &Statements) -> impl Iterator<Item = &Stub> {
+    let says = counting(statements).map(|stated| &stated.statement().says);
+    says.filter_map(|says| match says {
+        Says::Pruned(pruned) => Some(&pruned.trips),
+        _ => None,
+    })
+    .flatten()
+}
+
 /// The stub of the trip a folder is named for.
 fn stub_of<'s>(statements: &'s Statements, device: &Id, folder: &TripFolder) -> Option<&'s Stub> {
-    stubs(statements).find(|stub| {
+    pruned(statements).find(|stub| {
         stub.device == *device && stub.seq == folder.seq && folder.is_named_for(&stub.trip)
     })
 }

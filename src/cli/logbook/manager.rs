@@ -30,6 +30,13 @@ pub(super) enum Not {
     Output(io::Error),
 }
 
+/// A logbook opened at the desk, before it is asked who signs.
+struct Desk<'a> {
+    clerk: Clerk<Local>,
+    books: Books<Local>,
+    talk: Talk<'a>,
+}
+
 /// A manager at the desk.
 pub(super) struct Sitting<'a> {
     pub(super) clerk: Clerk<Local>,
@@ -55,13 +62,22 @@ pub(super) fn act(
 }
 
 fn sit_and_act(about: &AboutLogbook, what: &ManagerCommand, talk: Talk<'_>) -> Result<Status, Not> {
+    let mut desk = Desk::open(about, talk)?;
+    // A signed statement asks for it already: it takes nobody's key.
+    if let ManagerCommand::Prune { trips, before, .. } = what
+        && trips.is_empty()
+        && before.is_none()
+    {
+        prune::finish(&desk.clerk, &mut desk.talk)?;
+        return Ok(Status::Fine);
+    }
     let by = match what {
         ManagerCommand::Countersign { by, .. }
         | ManagerCommand::CloseFork { by, .. }
         | ManagerCommand::AcceptLoss { by, .. }
         | ManagerCommand::Prune { by, .. } => by.as_deref(),
     };
-    let mut sitting = Sitting::at(about, by, talk)?;
+    let mut sitting = desk.sit(by)?;
     match what {
         ManagerCommand::Countersign { trips, .. } => countersign::countersign(&mut sitting, trips),
         ManagerCommand::CloseFork {
@@ -104,8 +120,8 @@ fn sit_and_act(about: &AboutLogbook, what: &ManagerCommand, talk: Talk<'_>) -> R
     }
 }
 
-impl<'a> Sitting<'a> {
-    fn at(about: &AboutLogbook, by: Option<&str>, mut talk: Talk<'a>) -> Result<Self, Not> {
+impl<'a> Desk<'a> {
+    fn open(about: &AboutLogbook, mut talk: Talk<'a>) -> Result<Self, Not> {
         let [root] = about.places.as_slice() else {
             return Err(Not::usage("Name one logbook with --logbook DIR."));
         };
@@ -120,16 +136,23 @@ impl<'a> Sitting<'a> {
         };
         let agent = about.agent.clone().map(Agent::at);
         let clerk = Clerk::new(Local, Machine::this(), place, Stock::default()).with_agent(agent);
-        let manager =
-            one_manager(&clerk.managers()?, by).map_err(|sentence| Not::usage(&sentence))?;
-        Ok(Self {
-            clerk,
-            books,
-            manager,
-            talk,
-        })
+        Ok(Self { clerk, books, talk })
     }
 
+    /// Finds the manager who signs: the one named, or the only one with a key here.
+    fn sit(self, by: Option<&str>) -> Result<Sitting<'a>, Not> {
+        let managers = self.clerk.managers()?;
+        let manager = one_manager(&managers, by).map_err(|sentence| Not::usage(&sentence))?;
+        Ok(Sitting {
+            clerk: self.clerk,
+            books: self.books,
+            manager,
+            talk: self.talk,
+        })
+    }
+}
+
+impl Sitting<'_> {
     /// Asks until one of these words is typed; Enter alone says nothing.
     pub(super) fn word(&mut self, question: &str, words: &[&str]) -> Result<String, Not> {
         loop {

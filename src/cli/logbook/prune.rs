@@ -2,10 +2,12 @@
 //! files removed.
 
 use crate::cli::Status;
-use crate::cli::clerk::{Pruning, Which};
+use crate::cli::clerk::{Clerk, Pruning, Which};
 use crate::cli::logbook::closing::words;
 use crate::cli::logbook::manager::{Not, Sitting};
+use crate::plain::Talk;
 use crate::record::Says;
+use crate::store::Local;
 use crate::walk::Words;
 use chrono::NaiveDate;
 
@@ -18,9 +20,8 @@ pub(super) struct Asked<'a> {
 }
 
 pub(super) fn prune(sitting: &mut Sitting<'_>, asked: &Asked<'_>) -> Result<Status, Not> {
-    finish(sitting)?;
+    finish(&sitting.clerk, &mut sitting.talk)?;
     let which = match (asked.before, asked.trips) {
-        (None, []) => return Ok(Status::Fine),
         (None, typed) => {
             let trips = typed.iter().map(|typed| sitting.books.trip(typed));
             let trips: Result<Vec<_>, _> = trips.collect();
@@ -48,12 +49,12 @@ pub(super) fn prune(sitting: &mut Sitting<'_>, asked: &Asked<'_>) -> Result<Stat
 }
 
 /// Removes what an earlier run, or another laptop's statement, has left to remove.
-fn finish(sitting: &mut Sitting<'_>) -> Result<(), Not> {
-    let removed = sitting.clerk.remove_pruned()?;
+pub(super) fn finish(clerk: &Clerk<Local>, talk: &mut Talk<'_>) -> Result<(), Not> {
+    let removed = clerk.remove_pruned()?;
     if removed > 0 {
         let trips = trips(removed);
         let told = format!("{trips} that managers have pruned already lay here still; removed.");
-        sitting.talk.say(&told)?;
+        talk.say(&told)?;
     }
     Ok(())
 }

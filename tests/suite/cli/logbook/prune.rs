@@ -115,3 +115,51 @@ fn a_prune_that_was_cut_off_is_finished_by_the_next_run() {
     let hash = hames::record::Seal::hash(&seal).to_string();
     says(&begun, &[&hash]);
 }
+
+#[test]
+fn what_another_laptop_pruned_is_removed_where_no_manager_has_a_key() {
+    let home = Home::new();
+    short_trip(&home);
+    let first = trip(&home.demo(), 1);
+    super::countersign::copy(&first, &home.path("kept"));
+    let pruned = prune(&home, "--before 2999-01-01 --even-so", "prune 1\ndemo\n");
+    assert_eq!(pruned.status, 0, "{}{}", pruned.out, pruned.err);
+    // The files lie here still, and the manager's key lies elsewhere.
+    super::countersign::copy(&home.path("kept"), &first);
+    fs::remove_file(home.demo().join("keys/odile.marsh")).unwrap();
+    let refused = prune(&home, "--before 2999-01-01 --even-so", "");
+    says(
+        &refused.err,
+        &["No manager of this logbook has a key on this laptop"],
+    );
+    assert_eq!((refused.status, first.exists()), (1, true));
+    home.hames("logbook prune --demo").run().is(
+        0,
+        "1 trip that managers have pruned already lay here still; removed.\n",
+        "",
+    );
+    assert!(!first.exists());
+    assert_eq!(statements(&home, "pruned").len(), 1);
+    home.hames("logbook prune --demo").run().is(0, "", "");
+}
+
+#[test]
+fn nothing_is_removed_by_the_word_of_a_manager_whose_key_had_been_taken_out() {
+    let (home, stolen) = (Home::new(), Home::new());
+    short_trip(&home);
+    let change = |command: &str| {
+        let ended = home.hames(command).typed("demo\n").run();
+        assert_eq!((ended.status, ended.err.as_str()), (0, ""), "{}", ended.out);
+    };
+    change("crew --demo roles tobias.fenn --role groom --role manager");
+    super::countersign::copy(&home.demo(), &stolen.demo());
+    change("crew --demo revoke tobias.fenn --why stolen --by odile.marsh");
+    let flags = "--before 2999-01-01 --even-so --by tobias.fenn";
+    let pruned = prune(&stolen, flags, "prune 1\ndemo\n");
+    assert_eq!(pruned.status, 0, "{}{}", pruned.out, pruned.err);
+    let said = "mgr/tobias.fenn";
+    super::countersign::copy(&stolen.demo().join(said), &home.demo().join(said));
+    assert_eq!(statements(&home, "pruned").len(), 1);
+    home.hames("logbook prune --demo").run().is(0, "", "");
+    assert!(trip(&home.demo(), 1).join("seal.json").exists());
+}
