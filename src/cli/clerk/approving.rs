@@ -3,7 +3,6 @@
 
 use crate::barn::Policies;
 use crate::checklist::{Checklist, Shipped};
-use crate::cli::clerk::founding::{DEMO_BARN, demo_people, found, is_founded};
 use crate::cli::clerk::stock::is_shipped;
 use crate::cli::clerk::{Books, Clerk, Offer, Trouble};
 use crate::desk::{Approval, Consent};
@@ -47,15 +46,7 @@ impl<D: Disk> Clerk<D> {
     /// # Errors
     /// A sentence, where there is no logbook or nobody of them.
     pub fn managers(&self) -> Result<Vec<Signer>, Trouble> {
-        if self.place.mode == Mode::Demo && !is_founded(&self.disk, &self.place.root)? {
-            found(
-                &self.disk,
-                &*self.world,
-                &self.place,
-                DEMO_BARN,
-                &demo_people()?,
-            )?;
-        }
+        self.found_demo()?;
         let books = self.books()?;
         let here = |signer: &&Signer| {
             signer.roles.contains(&Role::Manager) && self.pen(&books.logbook, signer).is_ok()

@@ -2,7 +2,7 @@
 
 use crate::checklist::{Checklist, Haul, Plan};
 use crate::cli::clerk::before::WithoutEnd;
-use crate::cli::clerk::founding::{DEMO_BARN, demo_people, found, hex, id, is_founded};
+use crate::cli::clerk::founding::{hex, id};
 use crate::cli::clerk::history::Looked;
 use crate::cli::clerk::open::{Open, without_end};
 use crate::cli::clerk::paper::walked;
@@ -11,7 +11,7 @@ use crate::cli::clerk::stock::Offer;
 use crate::cli::clerk::{Clerk, Trouble};
 use crate::desk::{Approval, Reply};
 use crate::haul;
-use crate::record::{Begun, Digest, Id, Left, Mode, Pinned as Bound, Said, Stated, Tip, append};
+use crate::record::{Begun, Digest, Id, Left, Pinned as Bound, Said, Stated, Tip, append};
 use crate::rig::Rig;
 use crate::rules::Carried;
 use crate::store::{Device, Disk, Pinned};
@@ -55,15 +55,7 @@ impl<D: Disk> Clerk<D> {
             person(asked.reader, "who reads")?,
             person(asked.doer, "who does the work")?,
         );
-        if self.place.mode == Mode::Demo && !is_founded(&self.disk, &self.place.root)? {
-            found(
-                &self.disk,
-                &*self.world,
-                &self.place,
-                DEMO_BARN,
-                &demo_people()?,
-            )?;
-        }
+        self.found_demo()?;
         self.is_crew(reader.as_str())?;
         let books = self.books()?;
         let name = books.device()?;

@@ -5,7 +5,7 @@
 //! again.
 
 use crate::cli::clerk::pen::Pen;
-use crate::cli::clerk::{Books, Place, Trouble, Trust};
+use crate::cli::clerk::{Books, Clerk, Place, Trouble, Trust};
 use crate::desk::Consent;
 use crate::record::{
     Crew, DeviceKey, Dice, Id, LockedKey, Mode, Namespace, Passphrase, PrintedName, PublicKey,
@@ -125,6 +125,17 @@ pub fn found<D: Disk>(
     // Never in place of one that is there.
     let text = crew.text().as_bytes();
     Ok(write_once(disk, &logbook.crew(), text, For::Shared)?)
+}
+
+impl<D: Disk> Clerk<D> {
+    /// Makes the demo barn where the clerk is for it and there is none yet.
+    pub(super) fn found_demo(&self) -> Result<(), Trouble> {
+        if self.place.mode != Mode::Demo || is_founded(&self.disk, &self.place.root)? {
+            return Ok(());
+        }
+        let people = demo_people()?;
+        found(&self.disk, &*self.world, &self.place, DEMO_BARN, &people)
+    }
 }
 
 /// The invented people of the demo barn. Their passphrase is no secret: it is said where it is
