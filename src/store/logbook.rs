@@ -398,18 +398,9 @@ pub fn is_place(path: &Path) -> bool {
     let parts: Option<Vec<&str>> = path.iter().map(|part| part.to_str()).collect();
     match parts.unwrap_or_default().as_slice() {
         ["dev", device, "t", trip, file] => {
-            let known = [
-                "trip.jsonl",
-                "checklist.yaml",
-                "rig.yaml",
-                "crew.allowed_signers",
-                "seal.json",
-                "seal.person.sig",
-                "seal.device.sig",
-            ];
             Id::read(device).is_ok()
                 && seq_of(trip).is_some()
-                && (known.contains(file) || file.starts_with("trip.torn-"))
+                && (TripFolder::FILES.contains(file) || file.starts_with("trip.torn-"))
         }
         ["mgr", manager, _, file] => {
             let known = ["statement.json", "statement.sig", "allowed_signers"];

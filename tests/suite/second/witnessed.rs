@@ -265,8 +265,14 @@ fn both_count_what_a_closed_fork_or_a_countersign_names_as_known_when_a_key_is_t
     let third = closed(3, &trips[2], &before);
     // What the closing names is known, not what came after it in the history it ended.
     let short = [&all[..4], &[&before]].concat();
-    assert_eq!(both(&short, &revoked(&[third.clone()])), "intact");
-    assert_eq!(both(&all, &revoked(&[third.clone()])), "revoked-signer");
+    assert_eq!(
+        both(&short, &revoked(std::slice::from_ref(&third))),
+        "intact"
+    );
+    assert_eq!(
+        both(&all, &revoked(std::slice::from_ref(&third))),
+        "revoked-signer"
+    );
     // A countersign, or a closing further on, names that too; the trip after it stays unknown.
     let further = closed(4, &trips[3], &other);
     for further in [seen(&other), further] {
