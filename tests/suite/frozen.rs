@@ -3,9 +3,9 @@
 //! them is wrong itself.
 //!
 //! `tests/vectors/logbook/v1` was written once, by
-//! `cargo test --test suite frozen::a_logbook_is_written_as_it_is_stored_today -- --ignored`,
-//! which walks a small list with the clerk, in a world of the test's own, and leaves the folder
-//! below the system's folder for passing files. A later version gets a folder beside it.
+//! `frozen::a_logbook_as_it_is_stored_today_is_well_and_lies_ready_to_be_frozen`, which walks a
+//! small list with the clerk, in a world of the test's own, and leaves the folder
+//! `logbook-to-freeze` below `target/tmp`. A later version gets a folder beside it.
 
 use crate::architecture::root;
 use crate::harness::home::{Home, files_below};
@@ -119,16 +119,14 @@ fn a_line_of_a_version_that_is_not_known_is_refused_with_the_way_out_and_not_gue
 }
 
 #[test]
-#[expect(clippy::print_stdout, reason = "it says where the logbook is")]
-#[ignore = "writes a logbook as it is stored today, to be frozen"]
-fn a_logbook_is_written_as_it_is_stored_today() {
+fn a_logbook_as_it_is_stored_today_is_well_and_lies_ready_to_be_frozen() {
     let mut laptop = Laptop::new("barn-laptop", barn::disk("barn-laptop"), 1);
     laptop.open(&SMALL);
     let ends = [Ended::Complete, Ended::NotFitToGo, Ended::Abandoned];
     for (seed, ended) in (5..).zip(ends) {
         walked(&mut laptop, ended, seed);
     }
-    let folder = std::env::temp_dir().join("logbook-to-freeze");
+    let folder = Path::new(env!("CARGO_TARGET_TMPDIR")).join("logbook-to-freeze");
     for path in laptop.disk.files() {
         let below = path.strip_prefix(barn::ROOT).unwrap();
         // Keys are nobody else's, and a hold and what a draft left are no record.
@@ -139,7 +137,9 @@ fn a_logbook_is_written_as_it_is_stored_today() {
             fs::write(to, laptop.disk.seen(&path).unwrap()).unwrap();
         }
     }
-    println!("{}", folder.display());
+    let home = Home::new();
+    let verify = home.hames("verify").argument(folder.to_str().unwrap());
+    assert_eq!(verify.run().status, 9);
 }
 
 /// A walk by dice, of good answers and bad, that comes to this end and is sealed.
