@@ -56,6 +56,8 @@ pub struct Options {
 pub enum Left {
     /// The person left.
     ByChoice,
+    /// The walk that was to begin at once was refused, and why was said.
+    Refused,
     /// The input came to its end; a walk under way is left as it is.
     InputEnded,
     /// The disk failed; the rest is done on paper.
@@ -80,6 +82,8 @@ pub fn run(
         options,
         under_way: false,
         noticed: Vec::new(),
+        foretold: Vec::new(),
+        refused: false,
     };
     let ended = match session.start() {
         Ok(left) => return Ok(left),

@@ -21,6 +21,7 @@ mod open;
 mod paper;
 mod pen;
 mod pruning;
+mod ready;
 mod remembered;
 mod sealing;
 mod signed_off;
@@ -31,6 +32,7 @@ mod telling;
 mod trip;
 mod trouble;
 mod trust;
+mod walked;
 mod witnessed;
 
 pub use approving::{Before, one_manager};
@@ -75,6 +77,10 @@ pub struct Clerk<D: Disk> {
     from_paper: String,
     /// Whether the disk refused a line.
     failed: bool,
+    /// Whether what keeps every walk from beginning here was told, and none was walked.
+    no_walk: bool,
+    /// Whether the last walk that was asked for was refused.
+    refused: bool,
     /// How long the laptop had slept when it was last asked.
     slept_ms: u64,
     /// The ssh-agent, where one runs.
@@ -107,6 +113,8 @@ impl<D: Disk> Clerk<D> {
             notices: Vec::new(),
             from_paper: String::new(),
             failed: false,
+            no_walk: false,
+            refused: false,
             agent: None,
         }
     }
@@ -136,8 +144,14 @@ impl<D: Disk> Clerk<D> {
 
     /// Does an errand.
     pub fn perform(&mut self, errand: Errand) -> Reply {
+        let begins = matches!(errand, Errand::Begin { .. } | Errand::MayBegin { .. });
         let done = match errand {
             Errand::LookAround => self.look_around(),
+            Errand::MayBegin {
+                rig,
+                checklist,
+                people,
+            } => self.may_begin(&rig, &checklist, &people),
             Errand::Begin {
                 rig,
                 checklist,
@@ -169,12 +183,22 @@ impl<D: Disk> Clerk<D> {
         };
         let reply = done.unwrap_or_else(Trouble::reply);
         self.failed |= matches!(reply, Reply::ReadOnly(_));
+        let not = matches!(reply, Reply::Cannot(_) | Reply::ReadOnly(_));
+        self.refused = if begins { not } else { self.refused };
+        if matches!(reply, Reply::Walking { .. }) {
+            (self.no_walk, self.refused) = (false, false);
+        }
         reply
     }
 
     /// Whether the disk refused a line, so that a trip is finished on paper.
     pub fn failed(&self) -> bool {
         self.failed
+    }
+
+    /// Whether a walk that was asked for was refused, or none can begin here at all.
+    pub fn refused(&self) -> bool {
+        self.no_walk || self.refused
     }
 
     fn books(&self) -> Result<Books<D>, Trouble> {

@@ -79,13 +79,17 @@ pub(super) fn sit(
         };
     }
     if look.way == Way::Screens {
-        return Ok(screens::run(&mut clerk, &machine, look, err));
+        return Ok(match screens::run(&mut clerk, &machine, look, err) {
+            Status::Fine if sitting.walk && clerk.refused() => Status::Findings,
+            status => status,
+        });
     }
     let mut perform = |errand| clerk.perform(errand);
     let options = options(look, sitting.walk);
     let left = plain::run(&mut input.lock(), out, &mut perform, options)?;
     Ok(match left {
         Left::ByChoice | Left::InputEnded => Status::Fine,
+        Left::Refused => Status::Findings,
         Left::DiskFailed | Left::NoLogbook => Status::Store,
     })
 }

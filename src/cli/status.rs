@@ -24,7 +24,7 @@ impl Status {
         (0, "all is well"),
         (
             1,
-            "something was found in a file, or what is due stops a rig",
+            "something was found in a file, what is due stops a rig, or a walk was refused",
         ),
         (
             2,

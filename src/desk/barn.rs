@@ -27,6 +27,8 @@ pub struct Barn {
     pub finished: Vec<TripCard>,
     /// Things to know before starting, such as a folder that cannot be written.
     pub notices: Vec<String>,
+    /// Why no walk can begin on this laptop, with the way out.
+    pub no_walk: Option<String>,
 }
 
 /// A rig on the start screen.
@@ -133,4 +135,6 @@ pub struct TripCard {
     pub last: String,
     /// How it stands or ended, in a few words: `step 12 of 61`, `complete, sealed`.
     pub stands: String,
+    /// Whether it can be gone on with: it has not ended, and nothing began after it.
+    pub goes_on: bool,
 }

@@ -12,6 +12,15 @@ use crate::walk::{Act, Entry, Moment, Refusal, Walk};
 pub enum Errand {
     /// Look at the logbook.
     LookAround,
+    /// Say whether a walk may begin, as far as it has been asked for. Nothing is recorded.
+    MayBegin {
+        /// The rig's id.
+        rig: String,
+        /// The checklist's id.
+        checklist: String,
+        /// Who reads and types, then who does the work, as far as they are named.
+        people: Vec<String>,
+    },
     /// Begin a walk.
     Begin {
         /// The rig's id.
@@ -67,6 +76,11 @@ pub enum Errand {
 pub enum Reply {
     /// The logbook.
     Barn(Barn),
+    /// A walk may begin, as far as it has been asked for.
+    MayBegin {
+        /// What to know before it does.
+        notices: Vec<String>,
+    },
     /// A walk, begun or taken up, with its trip id and who stands behind its checklist.
     Walking {
         /// The walk as its journal tells it.

@@ -58,7 +58,7 @@ impl Standing {
 
     /// The same with one more walk.
     fn and(mut self, walk: &Past) -> Self {
-        if walk.haul == Haul::Begins {
+        if walk.haul == Haul::Begins && walk.ended != Some(Ended::Abandoned) {
             self.haul = Some(Going {
                 trip: walk.trip.clone(),
                 since: walk.at,

@@ -47,7 +47,7 @@ impl Ends {
     }
 
     /// Whether what was seen is here, or has grown from it.
-    fn holds(&self, ends: &Previous) -> bool {
+    pub fn holds(&self, ends: &Previous) -> bool {
         match ends {
             Previous::Sealed(seal) => self.seals.contains(seal),
             Previous::Unsealed(line) => self.lines.contains(line),

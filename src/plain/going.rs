@@ -18,6 +18,10 @@ pub(super) struct Session<'a> {
     pub(super) under_way: bool,
     /// Things to know that were said.
     pub(super) noticed: Vec<String>,
+    /// What of the walk that is about to begin was said already.
+    pub(super) foretold: Vec<String>,
+    /// Whether the last walk that was asked for was refused.
+    pub(super) refused: bool,
 }
 
 /// A walk under way.

@@ -18,15 +18,24 @@ enum Row {
 impl Session<'_> {
     /// The whole conversation.
     pub(super) fn start(&mut self) -> Result<Left, Stop> {
-        let Some(barn) = self.look_around()? else {
+        let Some(barn) = self.look()? else {
             return Ok(Left::NoLogbook);
         };
         self.talk
             .head(&format!("Hames, line by line. {}", barn.name))?;
         self.talk
             .say(&format!("Everything is written to {}", barn.folder))?;
+        self.notice(&barn.notices)?;
         if self.options.begin {
-            return self.begin(&barn).map(|()| Left::ByChoice);
+            self.begin_at_once(&barn)?;
+            return Ok(if self.refused {
+                Left::Refused
+            } else {
+                Left::ByChoice
+            });
+        }
+        if let Some(why) = &barn.no_walk {
+            self.talk.say(why)?;
         }
         self.menu(barn)
     }
@@ -68,14 +77,22 @@ impl Session<'_> {
         Ok(rows)
     }
 
-    /// The logbook as it is now; nothing when it cannot be opened, which is said.
+    /// The logbook as it is now, with what is new to know; nothing when it cannot be opened, which
+    /// is said.
     pub(super) fn look_around(&mut self) -> Result<Option<Barn>, Stop> {
+        let barn = self.look()?;
+        if let Some(barn) = &barn {
+            self.notice(&barn.notices)?;
+        }
+        Ok(barn)
+    }
+
+    fn look(&mut self) -> Result<Option<Barn>, Stop> {
         match (self.perform)(Errand::LookAround) {
             Reply::Barn(barn) => {
                 if self.talk.mark.is_empty() {
                     self.talk.mark = mark(barn.mode, false, &Approval::Shipped);
                 }
-                self.notice(&barn.notices)?;
                 Ok(Some(barn))
             }
             other => self.cannot(other).map(|()| None),
@@ -93,7 +110,7 @@ impl Session<'_> {
         Ok(())
     }
 
-    fn take_up(&mut self, trip: String) -> Result<(), Stop> {
+    pub(super) fn take_up(&mut self, trip: String) -> Result<(), Stop> {
         let reply = (self.perform)(Errand::TakeUp { trip });
         self.walk_on(reply)
     }
@@ -110,17 +127,17 @@ impl Session<'_> {
             ..
         } = reply
         else {
+            self.refused = true;
             return self.cannot(reply);
         };
+        self.refused = false;
         self.talk.mark = mark(mode, walk.paper().is_some(), &standing);
         self.talk.head(&format!(
             "Trip {trip}. {} reads and types, {} does the work.",
             walk.reader(),
             walk.doer()
         ))?;
-        for notice in &notices {
-            self.talk.say(notice)?;
-        }
+        self.foretell(&notices)?;
         for caution in &walk.plan().checklist().cautions {
             self.talk.say(&format!("Caution: {caution}"))?;
         }
@@ -157,8 +174,13 @@ impl Session<'_> {
     }
 }
 
-fn take_up_line(card: &TripCard) -> String {
-    format!("Go on with {}", trip_line(card))
+pub(super) fn take_up_line(card: &TripCard) -> String {
+    let what = if card.goes_on {
+        "Go on with"
+    } else {
+        "Take up, to end or sign it:"
+    };
+    format!("{what} {}", trip_line(card))
 }
 
 fn trip_line(card: &TripCard) -> String {

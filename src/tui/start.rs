@@ -7,7 +7,7 @@ mod update;
 mod view;
 
 pub(super) use setup::people;
-pub(super) use update::{READING, act};
+pub(super) use update::{READING, act, may_begin, may_not_begin};
 pub(super) use view::{DIGITS, body, heading};
 
 use crate::desk::{Barn, ChecklistCard, CrewCard, RigCard, TripCard};
@@ -30,6 +30,8 @@ pub(super) struct Start {
     /// How far everything that is open and due for it is scrolled, where that is read.
     pub(super) read: Option<usize>,
     pub(super) setup: Option<Setup>,
+    /// A walk that was asked for, until it is known whether it may begin.
+    asked: Option<Setup>,
 }
 
 /// A walk about to begin.
@@ -40,6 +42,8 @@ pub(super) struct Setup {
     pub(super) reader: Option<String>,
     pub(super) doer: Option<String>,
     pub(super) odometer: Field,
+    /// What to know before it begins.
+    pub(super) notices: Vec<String>,
 }
 
 /// A line of the first screen.
@@ -67,6 +71,7 @@ impl Setup {
             reader: None,
             doer: None,
             odometer: Field::default(),
+            notices: Vec::new(),
         }
     }
 }

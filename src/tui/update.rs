@@ -221,7 +221,11 @@ fn replied(model: &mut Model, reply: Reply) -> Vec<Errand> {
             model.screen = Screen::WhatIf(Box::new(Trying::new(*rig, facts, mode, alone)));
         }
         Reply::Record(tale) => model.screen = Screen::Record(Reading::new(*tale)),
-        Reply::Cannot(reason) => model.said = Some(reason),
+        Reply::MayBegin { notices } => start::may_begin(model, notices),
+        Reply::Cannot(reason) => {
+            start::may_not_begin(model);
+            model.said = Some(reason);
+        }
         Reply::ReadOnly(reason) => model.read_only = Some(reason),
     }
     Vec::new()

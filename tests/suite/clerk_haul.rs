@@ -205,6 +205,19 @@ fn what_was_found_bad_keeps_the_rig_off_the_road_until_it_is_found_well() {
              that asks this step: Join."
         )
     );
+    // It is told before anybody is asked for more.
+    let may = |sitting: &mut Sitting, checklist: &str| {
+        sitting.clerk.perform(Errand::MayBegin {
+            rig: "juniper".into(),
+            checklist: checklist.into(),
+            people: vec![],
+        })
+    };
+    let refused = sitting.begin("go", "").unwrap_err();
+    assert!(matches!(may(&mut sitting, "go"), Reply::Cannot(why) if why == refused));
+    assert!(sitting.clerk.refused());
+    assert!(matches!(may(&mut sitting, "part"), Reply::MayBegin { .. }));
+    assert!(!sitting.clerk.refused());
     // No trip came of it, and what leads nowhere is not refused.
     let before = sitting.barn().finished.len();
     let mut walk = sitting.begin("part", "").unwrap();

@@ -1,5 +1,6 @@
 //! The screens, played by keys against the real machine.
 
+mod beginning;
 pub(crate) mod bench;
 mod beside;
 mod flows;

@@ -12,7 +12,7 @@ use crate::store::{Disk, StoreFault, TripFolder};
 use crate::walk::{Now, Walk};
 
 /// In the demo no passphrase is secret.
-const DEMO_PASSPHRASE: &str = "Each of these people signs with the passphrase demo.";
+const DEMO_PASSPHRASE: &str = "In the demo everybody signs with the passphrase demo.";
 
 /// Said of a trip that was not ended before a later one of its laptop began.
 const ABANDONED: &str = "; left without an end, and a later walk records it as abandoned";
@@ -28,6 +28,8 @@ impl<D: Disk> Clerk<D> {
             let books = self.books()?;
             let mut barn = self.barn(barn_name(&books), books.mode(), crew_cards(&books));
             find_trips(&books, &mut barn, &mut self.history)?;
+            barn.no_walk = books.why_no_walk()?;
+            self.no_walk = barn.no_walk.is_some();
             barn.notices.extend(self.look_at_clock(&books));
             barn
         } else if self.place.mode == Mode::Demo {
@@ -47,6 +49,9 @@ impl<D: Disk> Clerk<D> {
         }
         told?;
         barn.notices.append(&mut self.notices);
+        if barn.mode == Mode::Demo {
+            barn.notices.push(DEMO_PASSPHRASE.to_owned());
+        }
         Ok(Reply::Barn(barn))
     }
 
@@ -96,12 +101,6 @@ impl<D: Disk> Clerk<D> {
             Mode::Demo => format!("{name}, an invented barn: nothing here counts"),
             Mode::Real | Mode::Drill => name,
         };
-        let told = match mode {
-            Mode::Demo => Some(DEMO_PASSPHRASE.to_owned()),
-            Mode::Real | Mode::Drill => None,
-        };
-        let kept = self.stock.notices.iter().cloned();
-        let notices = told.into_iter().chain(kept).collect();
         Barn {
             name,
             mode,
@@ -111,7 +110,8 @@ impl<D: Disk> Clerk<D> {
             crew,
             unfinished: Vec::new(),
             finished: Vec::new(),
-            notices,
+            notices: self.stock.notices.clone(),
+            no_walk: None,
         }
     }
 }
@@ -147,8 +147,10 @@ fn find_trips<D: Disk>(
         };
         let open = read.finding() == Finding::Unsealed && here.as_ref() == Some(&device);
         let mut card = card(&read, &device);
-        if open && left_behind && read.walk().is_ok_and(|walk| walk.ended().is_none()) {
-            card.stands.push_str(ABANDONED);
+        if open && read.walk().is_ok_and(|walk| walk.ended().is_none()) {
+            card.goes_on = !left_behind;
+            card.stands
+                .push_str(if left_behind { ABANDONED } else { "" });
         }
         if open {
             barn.unfinished.push(card);
@@ -195,6 +197,7 @@ fn card(read: &TripRead, device: &Id) -> TripCard {
             checklist: format!("on {device}"),
             last: "time not known".to_owned(),
             stands: format!("{}: see hames verify", read.finding()),
+            goes_on: false,
         };
     };
     let last = verified
@@ -229,6 +232,7 @@ fn card(read: &TripRead, device: &Id) -> TripCard {
         checklist,
         last,
         stands,
+        goes_on: false,
     }
 }
 

@@ -15,6 +15,24 @@ pub(super) struct WithoutEnd {
 }
 
 impl<D: Disk> Books<D> {
+    /// Why no trip can begin on this laptop, with the way out. The start screen asks it: where no
+    /// number is there twice, and what each manager saw last is here, the statements are not read.
+    pub(super) fn why_no_walk(&self) -> Result<Option<String>, Trouble> {
+        let told = |trouble: Trouble| match trouble {
+            Trouble::Store(fault) => Err(fault.into()),
+            other => Ok(Some(other.to_string())),
+        };
+        let device = match self.device() {
+            Ok(device) => device,
+            Err(trouble) => return told(trouble),
+        };
+        if !self.has_a_number_twice(&device)? && self.holds_what_was_seen_last(&device)? {
+            return Ok(None);
+        }
+        self.may_begin(&device, &self.statements()?)
+            .map_or_else(told, |()| Ok(None))
+    }
+
     /// Refuses to begin on a laptop whose own log forks, or was further on when a manager last saw
     /// it: the new trip would take a number that another has.
     pub(super) fn may_begin(&self, device: &Id, statements: &Statements) -> Result<(), Trouble> {

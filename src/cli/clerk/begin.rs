@@ -1,19 +1,15 @@
 //! Beginning a trip: everything it rests on is pinned beside it before its first line.
 
-use crate::checklist::{Checklist, Haul, Plan};
-use crate::cli::clerk::before::WithoutEnd;
+use crate::checklist::{Checklist, Haul};
 use crate::cli::clerk::founding::{hex, id};
 use crate::cli::clerk::history::Looked;
 use crate::cli::clerk::open::{Open, without_end};
-use crate::cli::clerk::paper::walked;
-use crate::cli::clerk::signed_off::{Begins, notices};
+use crate::cli::clerk::ready::Ready;
 use crate::cli::clerk::stock::Offer;
 use crate::cli::clerk::{Clerk, Trouble};
 use crate::desk::{Approval, Reply};
 use crate::haul;
 use crate::record::{Begun, Digest, Id, Left, Pinned as Bound, Said, Stated, Tip, append};
-use crate::rig::Rig;
-use crate::rules::Carried;
 use crate::store::{Device, Disk, Pinned};
 use crate::units::{Dimension, Typed};
 use crate::walk::Words;
@@ -37,19 +33,7 @@ impl<D: Disk> Clerk<D> {
     /// Begins a trip. When this answers, its first line is on the disk.
     pub(super) fn begin(&mut self, asked: &Asked<'_>) -> Result<Reply, Trouble> {
         self.open = None;
-        let missing =
-            |what: &str, id: &str| Trouble::Said(format!("There is no {what} “{id}” here."));
-        let rig = self.stock.rig(asked.rig).cloned();
-        let rig = rig.ok_or_else(|| missing("rig", asked.rig))?;
-        let checklist = self.stock.checklist(asked.checklist).cloned();
-        let checklist = checklist.ok_or_else(|| missing("checklist", asked.checklist))?;
-        let paper = walked(asked.walked, &self.world.now())?;
-        let looked = self.look_back(&rig.read.id, paper)?;
-        let carried = looked.standing.carried();
-        let plan = lay(&checklist, &rig, carried)?;
-        if paper.is_none() {
-            self.is_not_barred(&plan, &looked)?;
-        }
+        let ready = self.ready(asked.rig, asked.checklist, asked.walked)?;
         let odometer = odometer_of(asked.odometer)?;
         let (reader, doer) = (
             person(asked.reader, "who reads")?,
@@ -66,15 +50,16 @@ impl<D: Disk> Clerk<D> {
         if let Some(stated) = manager {
             books.settle(stated)?;
         }
-        let begins = Begins {
-            rig: (&rig.read.id, &rig.read.name),
-            checklist: (&checklist.read.id, &checklist.read.title),
-        };
-        let people = [reader.as_str(), doer.as_str()];
-        let mut notices = notices(&books, statements.roster(), people, &begins);
         books.may_begin(&name, &statements)?;
-        let left = books.left_without_end(&name, &mut self.history.plans)?;
-        notices.extend(left.iter().map(WithoutEnd::notice));
+        let people = [reader.as_str(), doer.as_str()];
+        let notices = self.to_know(&books, &statements, &ready, &people)?;
+        let Ready {
+            rig,
+            checklist,
+            plan,
+            looked,
+            paper,
+        } = ready;
         let last = books.last_number(&name, &statements)?;
         let previous = books.newest_trip(&name, &statements)?;
         let new = id(&hex(self.world.random::<8>()?))?;
@@ -135,21 +120,6 @@ impl<D: Disk> Clerk<D> {
             now: self.world.now(),
         })
     }
-}
-
-/// The checklist laid on the rig, with what earlier walks left open.
-fn lay(
-    checklist: &Offer<Checklist>,
-    rig: &Offer<Rig>,
-    carried: Vec<Carried>,
-) -> Result<Plan, Trouble> {
-    Plan::lay_for(checklist.read.clone(), rig.read.clone(), carried).map_err(|gaps| {
-        let gaps: Vec<String> = gaps.iter().map(ToString::to_string).collect();
-        Trouble::Said(format!(
-            "This checklist does not fit this rig:\n{}",
-            gaps.join("\n")
-        ))
-    })
 }
 
 /// The haul a walk belongs to, by the trip that began it.

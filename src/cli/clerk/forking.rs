@@ -7,7 +7,7 @@ use crate::desk::{Consent, told};
 use crate::record::{
     Branch, ForkClosed, Id, Previous, Receipt, Says, Signer, Statements, Verified,
 };
-use crate::store::{Disk, StatementFolder, TripFolder};
+use crate::store::{Disk, StatementFolder, StoreFault, TripFolder};
 use crate::walk::Words;
 
 /// One of the histories of a number.
@@ -98,24 +98,28 @@ impl<D: Disk> Books<D> {
         Ok(same)
     }
 
+    /// Whether two trips of a device have one number.
+    pub(super) fn has_a_number_twice(&self, device: &Id) -> Result<bool, StoreFault> {
+        Ok(!self.numbers_twice(device)?.is_empty())
+    }
+
+    fn numbers_twice(&self, device: &Id) -> Result<Vec<u64>, StoreFault> {
+        let trips = self.logbook.trips(device)?.trips;
+        let pairs = trips.windows(2);
+        let twice = pairs.filter_map(|pair| match pair {
+            [one, next] if one.seq == next.seq => Some(one.seq),
+            _ => None,
+        });
+        Ok(twice.collect())
+    }
+
     /// The first number of a device that two histories have and no manager has closed.
     pub(super) fn open_fork(
         &self,
         device: &Id,
         statements: &Statements,
     ) -> Result<Option<u64>, Trouble> {
-        let numbers: Vec<u64> = self
-            .logbook
-            .trips(device)?
-            .trips
-            .iter()
-            .map(|trip| trip.seq)
-            .collect();
-        let twice = numbers.windows(2).filter_map(|pair| match pair {
-            [one, next] if one == next => Some(*one),
-            _ => None,
-        });
-        for seq in twice {
+        for seq in self.numbers_twice(device)? {
             let mut histories = Vec::new();
             for folder in self.with_number(device, seq)? {
                 histories.extend(self.ends(&folder)?);

@@ -1,6 +1,7 @@
 //! What a person signs with: a key file under a passphrase, or a key that the ssh-agent holds.
 
-use crate::cli::clerk::founding::{id, read_key};
+use crate::cli::clerk::founding::read_key;
+use crate::cli::clerk::open::nothing_open;
 use crate::cli::clerk::{Clerk, Trouble};
 use crate::desk::{Consent, KeyLies, Reply};
 use crate::record::{
@@ -30,15 +31,9 @@ impl<D: Disk> Clerk<D> {
     /// Where the key of who signs the trip in hand lies.
     pub(super) fn find_key(&self, signer: &str) -> Result<Reply, Trouble> {
         let books = self.books()?;
-        let crew = match &self.open {
-            Some(open) => open.crew(&books.logbook)?,
-            None => books.crew.clone(),
-        };
-        let who = crew.signer(&id(signer)?).ok_or_else(|| {
-            Trouble::Said(format!(
-                "{signer} was not in the crew file when this trip began, and cannot sign it."
-            ))
-        })?;
+        let open = self.open.as_ref().ok_or_else(nothing_open)?;
+        let crew = open.crew(&books.logbook)?;
+        let who = open.signer(&crew, signer)?;
         let lies = self.pen(&books.logbook, who)?.lies();
         let signer = signer.to_owned();
         Ok(Reply::Key { signer, lies })

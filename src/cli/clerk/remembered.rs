@@ -6,11 +6,10 @@
 //! verified anew. Damaged, foreign or gone, it is as if there had never been one.
 
 use crate::cli::clerk::Books;
-use crate::record::{Envelope, MAX_TRIP, Said, said};
+use crate::cli::clerk::walked::first_line;
 use crate::store::{Disk, Logbook, Stamp, TripFolder};
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
-use std::path::Path;
 
 /// The file.
 const FILE: &str = "trips.json";
@@ -67,7 +66,7 @@ impl Remembered {
         if let Some(known) = self.trips.get(name).filter(|known| known.is(stamp)) {
             return Some(known.rig.clone());
         }
-        let rig = read_rig(logbook.disk(), &journal)?;
+        let rig = first_line(logbook.disk(), &journal)?.rig.id;
         let known = Known {
             rig: rig.clone(),
             bytes: stamp.bytes,
@@ -102,14 +101,5 @@ impl<D: Disk> Books<D> {
 impl Known {
     fn is(&self, stamp: Stamp) -> bool {
         self.bytes == stamp.bytes && self.changed == stamp.changed
-    }
-}
-
-fn read_rig<D: Disk>(disk: &D, journal: &Path) -> Option<String> {
-    let bytes = disk.read(journal, MAX_TRIP).ok()?;
-    let first = bytes.split(|byte| *byte == b'\n').next()?;
-    match said(&Envelope::read(first).ok()?).ok()? {
-        Said::Begun(begun) => Some(begun.rig.id),
-        Said::Happened(_) => None,
     }
 }

@@ -99,7 +99,7 @@ impl<D: Disk> Open<D> {
     }
 
     /// Who signs has to have read or done the walk: the signature states what was seen.
-    fn signer<'c>(&self, crew: &'c Crew, who: &str) -> Result<&'c Signer, Trouble> {
+    pub(super) fn signer<'c>(&self, crew: &'c Crew, who: &str) -> Result<&'c Signer, Trouble> {
         let signer = crew.signer(&id(who)?).ok_or_else(|| {
             Trouble::Said(format!(
                 "{who} was not in the crew file when this trip began, and cannot sign it."

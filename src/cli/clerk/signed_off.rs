@@ -16,7 +16,7 @@ pub(super) struct Begins<'a> {
 pub(super) fn notices<D: Disk>(
     books: &Books<D>,
     roster: &Roster,
-    people: [&str; 2],
+    people: &[&str],
     walk: &Begins<'_>,
 ) -> Vec<String> {
     let now = roster.in_force();

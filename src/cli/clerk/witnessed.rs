@@ -2,9 +2,10 @@
 
 use crate::cli::clerk::Books;
 use crate::logbook::{Ends, Unmet, unmet};
-use crate::record::{Head, Id, Previous, Seal, Statements, read_chain};
-use crate::store::{Disk, JournalText, StoreFault};
+use crate::record::{Head, Id, Previous, Seal, Statement, Statements, read_chain};
+use crate::store::{Disk, JournalText, StatementFolder, StoreFault};
 use std::collections::HashMap;
+use std::path::{Path, PathBuf};
 
 impl<D: Disk> Books<D> {
     /// Every end of a trip that managers have seen and that is not here; of this device alone,
@@ -34,6 +35,39 @@ impl<D: Disk> Books<D> {
             }
             Ok(ends)
         })
+    }
+
+    /// Whether the trip of this device that each manager saw last is here. It is asked of what
+    /// nobody verified, to see whether it is worth verifying.
+    pub(super) fn holds_what_was_seen_last(&self, device: &Id) -> Result<bool, StoreFault> {
+        let by_manager = |folder: &StatementFolder| folder.path.parent().map(Path::to_owned);
+        let folders = self.logbook.statements()?;
+        let mut newest: HashMap<Option<PathBuf>, StatementFolder> = HashMap::new();
+        for folder in folders {
+            let known = newest.entry(by_manager(&folder)).or_insert(folder.clone());
+            if known.path < folder.path {
+                *known = folder;
+            }
+        }
+        let trips = self.logbook.trips(device)?.trips;
+        for folder in newest.values() {
+            let Some(text) = self.logbook.read_statement(folder)? else {
+                return Ok(false);
+            };
+            let Ok(statement) = Statement::read(&text.statement) else {
+                return Ok(false);
+            };
+            for head in statement.heads.iter().filter(|head| head.device == *device) {
+                let mut ends = Ends::default();
+                for trip in trips.iter().filter(|trip| trip.seq == head.seq) {
+                    self.add_ends(head, trip, &mut ends)?;
+                }
+                if !ends.holds(&head.ends) {
+                    return Ok(false);
+                }
+            }
+        }
+        Ok(true)
     }
 
     fn add_ends(

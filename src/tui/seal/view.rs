@@ -137,7 +137,7 @@ fn sealed(sealing: &Sealing, model: &Model, page: &mut Page) {
     page.say(
         Rank::Needed,
         Ink::Body,
-        "It shows what was looked at and what was found. It does not show that anything is \
-         without risk.",
+        "The record shows what was looked at and what was found. It does not show that anything \
+         is without risk.",
     );
 }

@@ -23,6 +23,9 @@ pub(super) fn ask(setup: &Setup, barn: &Barn, page: &mut Page) {
     if let Some(rig) = rig {
         matters::earlier(rig, page);
     }
+    for notice in &setup.notices {
+        page.say(Rank::Wanted, Ink::Strong, &escaped(notice));
+    }
     let known = [
         ("Reads and types:", &setup.reader),
         ("Does the work:", &setup.doer),

@@ -106,6 +106,10 @@ fn choose(model: &mut Model, place: usize, ask_who: bool) -> Vec<Errand> {
             Vec::new()
         }
         Choice::Begin(list, rig) => {
+            if let Some(why) = &barn.no_walk {
+                model.said = Some(why.clone());
+                return Vec::new();
+            }
             let mut setup = Setup::new(list, rig);
             // The demo begins with one key; a real walk asks who is there.
             let pair = usual_pair(&barn.crew).filter(|_| barn.mode == Mode::Demo && !ask_who);
@@ -113,9 +117,35 @@ fn choose(model: &mut Model, place: usize, ask_who: bool) -> Vec<Errand> {
                 (setup.reader, setup.doer) = (Some(reader), Some(doer));
                 return begin(model, &setup);
             }
-            start.setup = Some(setup);
-            Vec::new()
+            let errand = asks(&setup);
+            start.asked = Some(setup);
+            vec![errand]
         }
+    }
+}
+
+/// Asks whether a walk may begin, with whoever is named so far.
+fn asks(setup: &Setup) -> Errand {
+    let people = [&setup.reader, &setup.doer];
+    Errand::MayBegin {
+        rig: setup.rig.clone(),
+        checklist: setup.checklist.clone(),
+        people: people.into_iter().flatten().cloned().collect(),
+    }
+}
+
+/// The walk may begin: the next question is asked, and what to know stands above it.
+pub(in crate::tui) fn may_begin(model: &mut Model, notices: Vec<String>) {
+    if let Screen::Start(start) = &mut model.screen {
+        let asked = start.asked.take().or(start.setup.take());
+        start.setup = asked.map(|setup| Setup { notices, ..setup });
+    }
+}
+
+/// It may not, which is said: nothing more is asked for it.
+pub(in crate::tui) fn may_not_begin(model: &mut Model) {
+    if let Screen::Start(start) = &mut model.screen {
+        start.asked = None;
     }
 }
 
@@ -175,9 +205,12 @@ fn person(model: &mut Model, place: usize) -> Vec<Errand> {
     match (name, &mut start.setup) {
         (Some(name), Some(setup)) if setup.reader.is_none() => setup.reader = Some(name),
         (Some(name), Some(setup)) => setup.doer = Some(name),
-        _ => model.said = Some("Press the number of a person listed.".to_owned()),
+        _ => {
+            model.said = Some("Press the number of a person listed.".to_owned());
+            return Vec::new();
+        }
     }
-    Vec::new()
+    start.setup.iter().map(asks).collect()
 }
 
 /// One question back.

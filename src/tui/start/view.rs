@@ -13,6 +13,9 @@ use crate::tui::theme::Ink;
 /// How many lines have a digit; those after them have letters.
 pub(in crate::tui) const DIGITS: usize = 9;
 
+/// Stays in sight where the reason is scrolled away.
+const NO_WALK: &str = "No walk can begin here; the reason stands first below.";
+
 /// From this many rows on there is room for gaps.
 const ROOMY: usize = 30;
 
@@ -27,8 +30,13 @@ pub(in crate::tui) fn heading(start: &Start, barn: Option<&Barn>) -> Vec<(Ink, S
         let text = format!("Everything is written to {}", escaped(&barn.folder));
         (Ink::Dim, text)
     };
+    let no_walk = barn.no_walk.as_ref();
     let barn = format!("Hames  {}", escaped(&barn.name));
-    vec![(Ink::Strong, barn), below]
+    let none = no_walk.map(|_| (Ink::Banner, NO_WALK.to_owned()));
+    [(Ink::Strong, barn), below]
+        .into_iter()
+        .chain(none)
+        .collect()
 }
 
 /// Writes the page, for a window with so many rows for it.
@@ -43,16 +51,17 @@ pub(in crate::tui) fn body(start: &Start, model: &Model, height: u16, page: &mut
     if let Some(rig) = opened.filter(|_| start.read.is_some()) {
         return matters::all(rig, page);
     }
-    if !start.is_opened(barn) {
-        for notice in &barn.notices {
-            page.say(Rank::Needed, Ink::Strong, &escaped(notice));
-        }
+    let notices = barn.notices.iter().filter(|_| !start.is_opened(barn));
+    let notices: Vec<&String> = barn.no_walk.iter().chain(notices).collect();
+    for notice in &notices {
+        page.say(Rank::Needed, Ink::Strong, &escaped(notice));
     }
     let lines = start.choices(barn);
     if let Some(rig) = opened {
         let height = usize::from(height);
-        let left = height.saturating_sub(taken(&lines, height >= ROOMY));
-        rig_page(start, rig, barn, left, page);
+        let above = notices.iter().map(|notice| page.rows_of("", notice));
+        let above = above.sum::<usize>() + taken(&lines, height >= ROOMY);
+        rig_page(start, rig, barn, height.saturating_sub(above), page);
     }
     let next = opened.and_then(|rig| barn.likely_next(rig));
     let mut number = 0_usize;
@@ -91,7 +100,7 @@ pub(in crate::tui) fn body(start: &Start, model: &Model, height: u16, page: &mut
 fn rig_page(start: &Start, rig: &RigCard, barn: &Barn, mut rows: usize, page: &mut Page) {
     if !start.is_opened(barn) {
         page.say(Rank::Wanted, Ink::Strong, &escaped(&rig.name));
-        rows = rows.saturating_sub(1 + barn.notices.len());
+        rows = rows.saturating_sub(1);
     }
     if let Some(haul) = &rig.haul {
         let text = format!("Haul under way since {}.", haul.since);
@@ -119,7 +128,8 @@ fn label(place: usize) -> String {
 /// The heading a line stands under.
 fn title(choice: Choice<'_>) -> &'static str {
     match choice {
-        Choice::TakeUp(_) => "Not finished",
+        Choice::TakeUp(card) if card.goes_on => "Not finished",
+        Choice::TakeUp(_) => "To be ended or signed",
         Choice::Rig(_) => "Rigs",
         Choice::Begin(list, _) if list.haul == Haul::Apart => "Of the year",
         Choice::Begin(..) => "Of a haul, in order",

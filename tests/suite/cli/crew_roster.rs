@@ -169,3 +169,37 @@ fn who_founded_a_logbook_alone_becomes_its_first_manager() {
     let then = book("sign-off wren.ashdown", "hay and oats\n");
     assert_eq!((then.status, then.err.as_str()), (0, ""), "{}", then.out);
 }
+
+#[test]
+fn a_rig_walked_from_a_file_of_elsewhere_can_be_signed_off_and_an_empty_list_says_what_to_do() {
+    let home = Home::new();
+    home.put("rig.yaml", hames::rig::demo::JUNIPER);
+    let set_up = "Quillwater Stables\nWren Ashdown\ndriver\nhay and oats\nhay and oats\n";
+    let book = |command: &str| {
+        home.hames(&format!("crew --logbook book {command}"))
+            .typed("hay and oats\n")
+            .run()
+    };
+    let founded = home
+        .hames("walk --plain --logbook book")
+        .typed(set_up)
+        .run();
+    assert_eq!(founded.status, 2, "{}", founded.err);
+    let first = book("roles wren.ashdown --role driver --role manager");
+    assert_eq!(first.status, 0, "{}", first.err);
+    let sign_off = "sign-off wren.ashdown --rig juniper";
+    let none = book(sign_off);
+    assert_eq!(none.status, 2, "{}", none.out);
+    assert_eq!(
+        none.err,
+        "There is no rig “juniper” here. No rig file lies in book/rigs, and none was walked. Put \
+         its file into book/rigs, or walk it once, and name it by the id that stands in the file.\n"
+    );
+    let walk = home.hames("walk --plain --rig rig.yaml --logbook book");
+    let walked = walk.typed("10\n\nquit\n").run();
+    assert!(walked.out.contains("Trip 000001-"), "{}", walked.out);
+    let then = book(sign_off);
+    assert_eq!((then.status, then.err.as_str()), (0, ""), "{}", then.out);
+    let other = book("sign-off wren.ashdown --rig mesquite");
+    assert!(other.err.contains("There are: juniper."), "{}", other.err);
+}

@@ -39,6 +39,14 @@ pub(crate) struct Bench {
     pub(crate) paper: Option<DateTime<FixedOffset>>,
     /// What the barn has set for its walks.
     pub(crate) barn_settings: ForWalk,
+    /// Things to know before starting.
+    pub(crate) notices: Vec<String>,
+    /// Why no walk begins here.
+    pub(crate) no_walk: Option<String>,
+    /// Why this list may not be begun.
+    pub(crate) refuses: Option<String>,
+    /// What to know once so many people are named.
+    pub(crate) foretold: [Vec<String>; 3],
 }
 
 /// What a script came to.
@@ -78,6 +86,10 @@ impl Bench {
                 call: Call::new("Odile Marsh", "555 0142"),
                 ..ForWalk::default()
             },
+            notices: vec![],
+            no_walk: None,
+            refuses: None,
+            foretold: Default::default(),
         }
     }
 
@@ -105,6 +117,12 @@ impl Bench {
         self.now.wall += TimeDelta::seconds(i64::from(self.seconds_a_turn));
         match errand {
             Errand::LookAround => Reply::Barn(self.barn()),
+            Errand::MayBegin { people, .. } => match &self.refuses {
+                Some(why) => Reply::Cannot(why.clone()),
+                None => Reply::MayBegin {
+                    notices: self.foretold[people.len()].clone(),
+                },
+            },
             Errand::Begin { reader, doer, .. } => {
                 let walk = Walk::begin(
                     self.plan.clone(),
@@ -203,6 +221,7 @@ impl Bench {
                 || "begun".to_owned(),
                 |outcome| format!("ended as {}, not signed", outcome.word()),
             ),
+            goes_on: walk.ended().is_none(),
         });
         let (more_rigs, more_lists) = self.more.clone().unwrap_or_default();
         // As the desk has it: what is not signed is not finished.
@@ -248,7 +267,8 @@ impl Bench {
                 .collect(),
             unfinished: trip.clone().filter(|_| !sealed).into_iter().collect(),
             finished: trip.filter(|_| sealed).into_iter().collect(),
-            notices: vec![],
+            notices: self.notices.clone(),
+            no_walk: self.no_walk.clone(),
         }
     }
 }

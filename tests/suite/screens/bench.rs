@@ -127,6 +127,51 @@ impl Bench {
         Self::at(desk).play("1")
     }
 
+    /// The start screen of a desk arranged for a case.
+    pub(crate) fn arranged(arrange: impl Fn(&mut Desk)) -> Self {
+        let mut desk = Desk::with(short_plan());
+        arrange(&mut desk);
+        Self::at(desk)
+    }
+
+    /// The start screen of a laptop on which no walk can begin, with as much to know as there is.
+    pub(crate) fn troubled(no_walk: bool) -> Self {
+        Self::arranged(|desk| {
+            desk.notices = [
+                "In the demo everybody signs with the passphrase demo.",
+                "Trip 000002-4e1d88c0 cannot be relied on (altered), so what it left open and \
+                 what it closed counts for nothing here. See it with: hames verify \
+                 /barn/dev/laptop-7f3a/t/000002-4e1d88c0",
+                "This laptop's clock stands 3 days before the newest line of another laptop. Set \
+                 the right one before a walk, or say so in a note.",
+                "Nobody in the crew could sign a walk on this laptop: no key of theirs lies here, \
+                 and no ssh-agent here holds one. Whoever is to sign brings their key first: \
+                 hames crew request ID --import FILE",
+            ]
+            .map(str::to_owned)
+            .to_vec();
+            desk.foretold[1] = vec![
+                "Wren Ashdown is not signed off for Juniper, two-horse bumper pull with “Hitch up \
+                 a bumper pull”. That bars nothing; the manager decides."
+                    .to_owned(),
+            ];
+            desk.foretold[2] = vec![
+                desk.foretold[1][0].clone(),
+                "Neither Wren Ashdown nor Tobias Fenn could sign this walk on this laptop: no key \
+                 of theirs lies here, and no ssh-agent here holds one. Whoever is to sign brings \
+                 their key first: hames crew request ID --import FILE"
+                    .to_owned(),
+            ];
+            desk.no_walk = no_walk.then(|| {
+                "No trip is begun on laptop-7f3a: it has two different trips 2, so a backup was \
+                 put back or its folder was copied. A manager looks into both and closes the fork \
+                 with: hames logbook close-fork laptop-7f3a 2. Meanwhile walk on paper (hames \
+                 checklist paper), and enter it afterwards."
+                    .to_owned()
+            });
+        })
+    }
+
     fn at(desk: Desk) -> Self {
         let (model, errands) = first(LOOK, desk.now.clone());
         let mut bench = Self { model, desk };

@@ -22,6 +22,12 @@ enum Reached {
     Barn,
     /// The same, with nothing open and nothing due.
     Quiet,
+    /// A laptop of which there is much to know.
+    Told,
+    /// The same, on which no walk can begin.
+    Barred,
+    /// The key of whoever signs lies in hardware, and every section is complete.
+    Hardware,
     /// The walk is begun, no step yet.
     Begun,
     /// The same, with things carried in.
@@ -35,11 +41,13 @@ enum Reached {
 }
 
 use Context as At;
-use Reached::{Barn, Begun, Carried, Earlier, Finished, Fresh, FromPaper, Quiet, Step};
+use Reached::{
+    Barn, Barred, Begun, Carried, Earlier, Finished, Fresh, FromPaper, Hardware, Quiet, Step, Told,
+};
 
 /// Each screen: what it waits for, from where, and by which keys it is reached.
 #[rustfmt::skip]
-const ROUTES: [(&str, At, Reached, &str); 64] = [
+const ROUTES: [(&str, At, Reached, &str); 69] = [
     ("barn", At::Start, Barn, ""),
     ("barn_rig", At::RigPage, Barn, "1"),
     ("barn_rig_all", At::Matters, Barn, "1o"),
@@ -48,7 +56,11 @@ const ROUTES: [(&str, At, Reached, &str); 64] = [
     ("start", At::RigPage, Fresh, ""),
     ("start_unfinished", At::RigPage, Step("ball-stamp"), "⇥q"),
     ("start_earlier", At::RigPage, Earlier, ""),
+    ("start_told", At::RigPage, Told, ""),
+    ("start_barred", At::RigPage, Barred, ""),
     ("crew", At::Crew, Fresh, "w"),
+    ("crew_told", At::Crew, Told, "w1"),
+    ("odometer_told", At::Odometer, Told, "w12"),
     ("crew_earlier", At::Crew, Earlier, "w"),
     ("odometer", At::Odometer, Fresh, "w12"),
     ("next_with_cautions", At::Next, Begun, ""),
@@ -94,6 +106,7 @@ const ROUTES: [(&str, At, Reached, &str); 64] = [
     ("signer", At::Signer, Finished, "f"),
     ("start_unsigned", At::RigPage, Finished, "fq"),
     ("passphrase", At::Passphrase, Finished, "f1demo"),
+    ("consent_hardware", At::Passphrase, Hardware, "f1ye"),
     ("sealed", At::Sealed, Finished, "f1demo⏎"),
     ("record", At::Record, Finished, "f1demo⏎o"),
     ("rig", At::RigValues, Fresh, "r"),
@@ -129,6 +142,13 @@ fn reach((name, context, from, keys): (&'static str, At, Reached, &str)) -> Stat
         Earlier => Bench::earlier(),
         Barn => Bench::barn(true),
         Quiet => Bench::barn(false),
+        Told => Bench::troubled(false),
+        Barred => Bench::troubled(true),
+        Hardware => {
+            let mut bench = finished();
+            bench.desk.key_lies = hames::desk::KeyLies::InHardware;
+            bench
+        }
         Begun => Bench::walking(),
         Carried => Bench::carried(),
         FromPaper => Bench::from_paper(),

@@ -24,10 +24,9 @@ fn forked() -> (Home, [String; 2]) {
 fn on_a_laptop_whose_log_forks_no_trip_begins_until_a_manager_closes_it() {
     let (home, [first, second]) = forked();
     let device = laptop(&home);
-    let refused = home
-        .hames("--plain")
-        .typed("1\n1\n10\n1\n2\n\nquit\n")
-        .run();
+    let refused = home.hames("walk --demo --plain").run();
+    assert_eq!(refused.status, 1, "{}", refused.out);
+    assert!(!refused.out.contains('>'), "{}", refused.out);
     says(
         &refused.out,
         &[
@@ -91,7 +90,9 @@ fn a_backup_put_back_is_found_when_a_trip_would_begin_and_a_loss_can_be_accepted
     short_trip(&home);
     assert_eq!(countersign(&home, 1, AGREED).status, 0);
     fs::remove_dir_all(trip(&home.demo(), 2)).unwrap();
-    let refused = home.hames("--plain").typed("1\n1\n1\n1\n2\n\nquit\n").run();
+    let refused = home.hames("walk --demo --plain").run();
+    assert_eq!(refused.status, 1, "{}", refused.out);
+    assert!(!refused.out.contains('>'), "{}", refused.out);
     says(
         &refused.out,
         &["trip 2 of LAPTOP, as Odile Marsh saw it on DATE, is not here: a backup was put back"],

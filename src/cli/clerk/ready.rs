@@ -1,0 +1,118 @@
+//! Whether a walk may begin: what can be known of that is told before anybody is asked for more.
+
+use crate::checklist::{Checklist, Plan};
+use crate::cli::clerk::before::WithoutEnd;
+use crate::cli::clerk::founding::is_founded;
+use crate::cli::clerk::history::Looked;
+use crate::cli::clerk::paper::walked;
+use crate::cli::clerk::signed_off::{Begins, notices};
+use crate::cli::clerk::stock::Offer;
+use crate::cli::clerk::{Books, Clerk, Trouble};
+use crate::desk::Reply;
+use crate::record::{Statements, Wall};
+use crate::rig::Rig;
+use crate::rules::Carried;
+use crate::store::{Device, Disk};
+
+/// What a walk begins with, where neither rig nor list keeps it from beginning.
+pub(super) struct Ready {
+    pub(super) rig: Offer<Rig>,
+    pub(super) checklist: Offer<Checklist>,
+    pub(super) plan: Plan,
+    pub(super) looked: Looked,
+    /// When it was walked, where it is entered from paper.
+    pub(super) paper: Option<Wall>,
+}
+
+impl<D: Disk> Clerk<D> {
+    /// Whether a walk of this list may begin, with whoever is named so far.
+    pub(super) fn may_begin(
+        &mut self,
+        rig: &str,
+        checklist: &str,
+        people: &[String],
+    ) -> Result<Reply, Trouble> {
+        let walked = self.from_paper.clone();
+        let ready = self.ready(rig, checklist, &walked)?;
+        if !is_founded(&self.disk, &self.place.root)? {
+            let notices = Vec::new();
+            return Ok(Reply::MayBegin { notices });
+        }
+        if let Some(reader) = people.first() {
+            self.is_crew(reader)?;
+        }
+        let books = self.books()?;
+        let name = books.device()?;
+        if self.open.is_none() {
+            // Another window that has it is told now, and not after the last question.
+            drop(Device::take(&books.logbook, &name)?);
+        }
+        let statements = books.statements()?;
+        books.may_begin(&name, &statements)?;
+        let people: Vec<&str> = people.iter().map(String::as_str).collect();
+        let notices = self.to_know(&books, &statements, &ready, &people)?;
+        Ok(Reply::MayBegin { notices })
+    }
+
+    /// The list laid on the rig, with what earlier walks left.
+    pub(super) fn ready(
+        &mut self,
+        rig: &str,
+        checklist: &str,
+        on_paper: &str,
+    ) -> Result<Ready, Trouble> {
+        let missing = |what, id| Trouble::Said(format!("There is no {what} “{id}” here."));
+        let (offered, list) = (self.stock.rig(rig), self.stock.checklist(checklist));
+        let rig = offered.cloned().ok_or_else(|| missing("rig", rig))?;
+        let checklist = list
+            .cloned()
+            .ok_or_else(|| missing("checklist", checklist))?;
+        let paper = walked(on_paper, &self.world.now())?;
+        let looked = self.look_back(&rig.read.id, paper)?;
+        let plan = lay(&checklist, &rig, looked.standing.carried())?;
+        if paper.is_none() {
+            self.is_not_barred(&plan, &looked)?;
+        }
+        Ok(Ready {
+            rig,
+            checklist,
+            plan,
+            looked,
+            paper,
+        })
+    }
+
+    /// What bars nothing, and is good to know before a walk begins.
+    pub(super) fn to_know(
+        &mut self,
+        books: &Books<D>,
+        statements: &Statements,
+        ready: &Ready,
+        people: &[&str],
+    ) -> Result<Vec<String>, Trouble> {
+        let (rig, list) = (&ready.rig.read, &ready.checklist.read);
+        let begins = Begins {
+            rig: (&rig.id, &rig.name),
+            checklist: (&list.id, &list.title),
+        };
+        let mut told = notices(books, statements.roster(), people, &begins);
+        let left = books.left_without_end(&books.device()?, &mut self.history.plans)?;
+        told.extend(left.iter().map(WithoutEnd::notice));
+        Ok(told)
+    }
+}
+
+/// The checklist laid on the rig, with what earlier walks left open.
+fn lay(
+    checklist: &Offer<Checklist>,
+    rig: &Offer<Rig>,
+    carried: Vec<Carried>,
+) -> Result<Plan, Trouble> {
+    Plan::lay_for(checklist.read.clone(), rig.read.clone(), carried).map_err(|gaps| {
+        let gaps: Vec<String> = gaps.iter().map(ToString::to_string).collect();
+        Trouble::Said(format!(
+            "This checklist does not fit this rig:\n{}",
+            gaps.join("\n")
+        ))
+    })
+}

@@ -1,0 +1,94 @@
+//! Beginning a walk line by line: what keeps it from beginning is said before anything is asked.
+
+use crate::plain::bench::{BEGIN, Bench, Told};
+use hames::plain::{Left, Options};
+
+const FORK: &str = "No trip is begun on laptop-7f3a: it has two different trips 2.";
+
+fn at_once(bench: &mut Bench, script: &str) -> Told {
+    let begin = true;
+    bench.type_with(
+        script,
+        Options {
+            begin,
+            ..Options::default()
+        },
+    )
+}
+
+#[test]
+fn where_no_walk_can_begin_it_is_said_before_anything_is_asked_and_the_walk_was_refused() {
+    let mut bench = Bench::new();
+    bench.no_walk = Some(FORK.to_owned());
+    let told = at_once(&mut bench, BEGIN);
+    assert_eq!(told.left, Left::Refused);
+    assert!(told.text.ends_with(&format!("{FORK}\n")), "{}", told.text);
+    assert!(!told.text.contains('>'), "{}", told.text);
+
+    let menu = bench.type_in("1\nquit\n");
+    let (before, _) = menu.text.split_once("What next?").unwrap();
+    assert!(before.contains(FORK), "{}", menu.text);
+    assert!(!menu.text.contains("Rig:"), "{}", menu.text);
+}
+
+#[test]
+fn a_list_that_may_not_be_begun_is_refused_before_anybody_is_named() {
+    let mut bench = Bench::new();
+    let why = "“Hitch up a bumper pull” is not begun: the rig stays off the road.";
+    bench.refuses = Some(why.to_owned());
+    let told = at_once(&mut bench, BEGIN);
+    assert_eq!(told.left, Left::Refused);
+    assert!(told.text.ends_with(&format!("{why}\n")), "{}", told.text);
+    assert!(!told.text.contains("Who reads"), "{}", told.text);
+}
+
+#[test]
+fn what_is_to_be_known_of_a_person_is_said_once_as_soon_as_they_are_named() {
+    let mut bench = Bench::new();
+    let left = "Trip 000001-9f3c01ab was not ended.".to_owned();
+    let wren = "Wren Ashdown is not signed off for Juniper.".to_owned();
+    bench.foretold = [
+        vec![left.clone()],
+        vec![left.clone(), wren.clone()],
+        vec![left.clone(), wren.clone()],
+    ];
+    let told = at_once(&mut bench, "1\n2\n\n");
+    let place = |what: &str| {
+        told.text
+            .find(what)
+            .unwrap_or_else(|| panic!("{}", told.text))
+    };
+    let order = [&left, "Who reads", &wren, "Who does", "Odometer"].map(place);
+    assert!(order.is_sorted(), "{}", told.text);
+    assert_eq!(told.text.matches(wren.as_str()).count(), 1);
+    assert_eq!(told.text.matches(left.as_str()).count(), 1);
+}
+
+#[test]
+fn a_walk_that_is_not_finished_is_offered_before_another_is_begun() {
+    let mut bench = Bench::new();
+    at_once(&mut bench, "1\n2\n\n2\n");
+    let told = at_once(&mut bench, "1\n");
+    assert!(
+        told.text
+            .contains("1. Go on with Juniper, two-horse bumper pull, Hitch up a bumper pull"),
+        "{}",
+        told.text
+    );
+    assert_eq!(bench.happened(), ["answered", "resumed"]);
+    let other = at_once(&mut bench, "2\nback\n");
+    assert!(other.text.contains("Who reads"), "{}", other.text);
+    assert_eq!(other.left, Left::ByChoice);
+}
+
+#[test]
+fn what_is_to_be_known_stands_below_the_name_of_the_barn() {
+    let mut bench = Bench::new();
+    bench.notices = vec!["The clock was set back.".to_owned()];
+    let told = bench.type_in("quit\n").text;
+    let place = |what: &str| told.find(what).unwrap();
+    assert!(
+        place("Quillwater Stables") < place("The clock was set back."),
+        "{told}"
+    );
+}
