@@ -14,7 +14,7 @@ use crate::tui::theme::Ink;
 pub(in crate::tui) const DIGITS: usize = 9;
 
 /// Stays in sight where the reason is scrolled away.
-const NO_WALK: &str = "No walk can begin here; the reason stands first below.";
+const NO_WALK: &str = "No walk can begin here: see below.";
 
 /// From this many rows on there is room for gaps.
 const ROOMY: usize = 30;

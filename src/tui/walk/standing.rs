@@ -21,7 +21,7 @@ pub(super) fn held(walking: &Walking, model: &Model, page: &mut Page) {
             let stood = told::span(model.now.since(since));
             format!("On hold since {}, for {stood}", time_of(since))
         }
-        None => "Taken up again: this is where the walk stands".to_owned(),
+        None => "This is where the walk was left".to_owned(),
     };
     page.say(Rank::Needed, Ink::Title, &title);
     if let Some((_, why, _)) = walk.held()

@@ -129,7 +129,7 @@ fn an_instrument_that_does_not_suit_is_listed_with_why_and_refused_when_chosen()
 fn a_trip_that_ended_unsigned_is_taken_up_to_be_signed() {
     let bench = station("start_unsigned").bench.clone();
     assert!(
-        bench.text(80, 24).contains("Not finished"),
+        bench.text(80, 24).contains("To be ended or signed"),
         "{}",
         bench.text(80, 24)
     );

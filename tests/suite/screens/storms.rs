@@ -190,6 +190,7 @@ fn ended(name: &str) -> usize {
         "signer"
             | "signer_from_paper"
             | "passphrase"
+            | "consent_hardware"
             | "sealed"
             | "ended_not_fit"
             | "sealed_not_fit"
