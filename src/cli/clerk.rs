@@ -77,14 +77,22 @@ pub struct Clerk<D: Disk> {
     from_paper: String,
     /// Whether the disk refused a line.
     failed: bool,
-    /// Whether what keeps every walk from beginning here was told, and none was walked.
-    no_walk: bool,
-    /// Whether the last walk that was asked for was refused.
-    refused: bool,
+    stands: Stands,
     /// How long the laptop had slept when it was last asked.
     slept_ms: u64,
     /// The ssh-agent, where one runs.
     agent: Option<Agent>,
+}
+
+/// How a sitting stands: by it the program ends.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Stands {
+    /// Nothing was refused.
+    Well,
+    /// The last walk that was asked for was refused, or none can begin here.
+    Refused,
+    /// The logbook could not be opened.
+    NotOpened,
 }
 
 /// Which logbook.
@@ -113,8 +121,7 @@ impl<D: Disk> Clerk<D> {
             notices: Vec::new(),
             from_paper: String::new(),
             failed: false,
-            no_walk: false,
-            refused: false,
+            stands: Stands::Well,
             agent: None,
         }
     }
@@ -144,6 +151,7 @@ impl<D: Disk> Clerk<D> {
 
     /// Does an errand.
     pub fn perform(&mut self, errand: Errand) -> Reply {
+        let looks = matches!(errand, Errand::LookAround);
         let begins = matches!(errand, Errand::Begin { .. } | Errand::MayBegin { .. });
         let done = match errand {
             Errand::LookAround => self.look_around(),
@@ -183,11 +191,14 @@ impl<D: Disk> Clerk<D> {
         };
         let reply = done.unwrap_or_else(Trouble::reply);
         self.failed |= matches!(reply, Reply::ReadOnly(_));
-        let not = matches!(reply, Reply::Cannot(_) | Reply::ReadOnly(_));
-        self.refused = if begins { not } else { self.refused };
-        if matches!(reply, Reply::Walking { .. }) {
-            (self.no_walk, self.refused) = (false, false);
-        }
+        self.stands = match &reply {
+            Reply::Cannot(_) | Reply::ReadOnly(_) if looks => Stands::NotOpened,
+            Reply::Cannot(_) | Reply::ReadOnly(_) if begins => Stands::Refused,
+            Reply::Barn(barn) if barn.no_walk.is_some() => Stands::Refused,
+            Reply::Barn(_) if self.stands == Stands::NotOpened => Stands::Well,
+            Reply::MayBegin { .. } | Reply::Walking { .. } => Stands::Well,
+            _ => self.stands,
+        };
         reply
     }
 
@@ -196,9 +207,9 @@ impl<D: Disk> Clerk<D> {
         self.failed
     }
 
-    /// Whether a walk that was asked for was refused, or none can begin here at all.
-    pub fn refused(&self) -> bool {
-        self.no_walk || self.refused
+    /// How the sitting stands.
+    pub fn stands(&self) -> Stands {
+        self.stands
     }
 
     fn books(&self) -> Result<Books<D>, Trouble> {

@@ -1,6 +1,6 @@
 //! Sitting down to a logbook: on the screens, or line by line.
 
-use crate::cli::clerk::{Clerk, Place, is_founded};
+use crate::cli::clerk::{Clerk, Place, Stands, is_founded};
 use crate::cli::plan::{Barn, Look, Sitting, Way};
 use crate::cli::setup::{self, set_up};
 use crate::cli::supply::{NotFound, stock};
@@ -79,9 +79,11 @@ pub(super) fn sit(
         };
     }
     if look.way == Way::Screens {
-        return Ok(match screens::run(&mut clerk, &machine, look, err) {
-            Status::Fine if sitting.walk && clerk.refused() => Status::Findings,
-            status => status,
+        let status = screens::run(&mut clerk, &machine, look, err);
+        return Ok(match (status, clerk.stands()) {
+            (Status::Fine, Stands::NotOpened) => Status::Store,
+            (Status::Fine, Stands::Refused) if sitting.walk => Status::Findings,
+            _ => status,
         });
     }
     let mut perform = |errand| clerk.perform(errand);

@@ -31,8 +31,14 @@ impl Session<'_> {
         self.talk.say("Who signs?")?;
         for (number, person) in (1..).zip(&barn.crew) {
             let roles: Vec<&str> = person.roles.iter().map(|role| role.word()).collect();
+            let part = if going.walk.is_walked_by(&person.name) {
+                ""
+            } else {
+                ": neither read nor did it"
+            };
+            let roles = roles.join(", ");
             self.talk
-                .say(&format!("{number}. {}, {}", person.name, roles.join(", ")))?;
+                .say(&format!("{number}. {}, {roles}{part}", person.name))?;
         }
         self.sign(&barn)
     }

@@ -125,7 +125,11 @@ impl Start {
 
     pub(super) fn offers(&self, action: Action, barn: Option<&Barn>) -> bool {
         let Some(barn) = barn else {
-            return true;
+            // There is nothing to choose from.
+            return matches!(
+                action,
+                Action::Quit | Action::Help | Action::Colours | Action::Big
+            );
         };
         let marked = self.choices(barn).get(self.marked).copied();
         let page = self.page(barn);

@@ -5,7 +5,7 @@ use crate::clerk::copy;
 use crate::harness::good;
 use crate::store::pretend::Pretend;
 use hames::checklist::Checklist;
-use hames::cli::clerk::{Clerk, Offer, Place, Stock};
+use hames::cli::clerk::{Clerk, Offer, Place, Stands, Stock};
 use hames::desk::{Barn, Consent, Errand, Reply, RigCard, Tale};
 use hames::record::{Mode, Passphrase, Version, read_chain};
 use hames::rig::Rig;
@@ -215,9 +215,9 @@ fn what_was_found_bad_keeps_the_rig_off_the_road_until_it_is_found_well() {
     };
     let refused = sitting.begin("go", "").unwrap_err();
     assert!(matches!(may(&mut sitting, "go"), Reply::Cannot(why) if why == refused));
-    assert!(sitting.clerk.refused());
+    assert_eq!(sitting.clerk.stands(), Stands::Refused);
     assert!(matches!(may(&mut sitting, "part"), Reply::MayBegin { .. }));
-    assert!(!sitting.clerk.refused());
+    assert_eq!(sitting.clerk.stands(), Stands::Well);
     // No trip came of it, and what leads nowhere is not refused.
     let before = sitting.barn().finished.len();
     let mut walk = sitting.begin("part", "").unwrap();

@@ -143,6 +143,34 @@ fn ctrl_c_sigterm_and_sighup_give_the_terminal_back_and_lose_nothing() {
 }
 
 #[test]
+fn a_walk_that_cannot_begin_ends_the_screens_with_the_status_of_a_refusal() {
+    let home = sealed();
+    for key in std::fs::read_dir(home.demo().join("keys")).unwrap() {
+        let key = key.unwrap().path();
+        if key
+            .file_name()
+            .unwrap()
+            .to_str()
+            .unwrap()
+            .starts_with("laptop")
+        {
+            std::fs::remove_file(key).unwrap();
+        }
+    }
+    for (arguments, status) in [(&["walk", "--demo"][..], 1), (&["--demo"], 0)] {
+        let mut terminal = hames(&home, arguments);
+        terminal.wait_for("This laptop has no key");
+        terminal.press("q");
+        assert_eq!(terminal.end().exit_code(), status, "{arguments:?}");
+    }
+    std::fs::remove_file(home.demo().join("crew/allowed_signers")).unwrap();
+    let mut terminal = hames(&home, &["--demo"]);
+    terminal.wait_for("The logbook could not be opened");
+    terminal.press("q");
+    assert_eq!(terminal.end().exit_code(), 3);
+}
+
+#[test]
 fn a_walk_killed_outright_goes_on_at_the_same_step_with_every_line() {
     let home = Home::new();
     let mut terminal = walking(&home);

@@ -29,7 +29,6 @@ impl<D: Disk> Clerk<D> {
             let mut barn = self.barn(barn_name(&books), books.mode(), crew_cards(&books));
             find_trips(&books, &mut barn, &mut self.history)?;
             barn.no_walk = books.why_no_walk()?;
-            self.no_walk = barn.no_walk.is_some();
             barn.notices.extend(self.look_at_clock(&books));
             barn
         } else if self.place.mode == Mode::Demo {

@@ -52,7 +52,7 @@ impl<D: Disk> Clerk<D> {
         }
         books.may_begin(&name, &statements)?;
         let people = [reader.as_str(), doer.as_str()];
-        let notices = self.to_know(&books, &statements, &ready, &people)?;
+        let notices = self.good_to_know(&books, &statements, &ready, &people)?;
         let Ready {
             rig,
             checklist,

@@ -50,7 +50,7 @@ impl<D: Disk> Clerk<D> {
         let statements = books.statements()?;
         books.may_begin(&name, &statements)?;
         let people: Vec<&str> = people.iter().map(String::as_str).collect();
-        let notices = self.to_know(&books, &statements, &ready, &people)?;
+        let notices = self.good_to_know(&books, &statements, &ready, &people)?;
         Ok(Reply::MayBegin { notices })
     }
 
@@ -83,7 +83,7 @@ impl<D: Disk> Clerk<D> {
     }
 
     /// What bars nothing, and is good to know before a walk begins.
-    pub(super) fn to_know(
+    pub(super) fn good_to_know(
         &mut self,
         books: &Books<D>,
         statements: &Statements,

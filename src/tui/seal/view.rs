@@ -27,7 +27,7 @@ pub(in crate::tui) fn body(sealing: &Sealing, model: &Model, page: &mut Page) {
             page.say(Rank::Wanted, Ink::Body, "Who signs states:");
             page.say(Rank::Needed, Ink::Strong, &meaning);
             page.say(Rank::Needed, Ink::Strong, "Who signs?");
-            page.items(Rank::Needed, &people(model.crew()));
+            page.items(Rank::Needed, &signers(sealing, model));
         }
         Some(signs) => {
             page.say(
@@ -51,6 +51,18 @@ pub(in crate::tui) fn body(sealing: &Sealing, model: &Model, page: &mut Page) {
             }
         }
     }
+}
+
+/// The crew by number. Who had no part in the walk cannot sign it.
+fn signers(sealing: &Sealing, model: &Model) -> Vec<(String, Ink, String)> {
+    let mut people = people(model.crew());
+    for (card, (_, ink, text)) in model.crew().iter().zip(&mut people) {
+        if !sealing.walk.is_walked_by(&card.name) {
+            *ink = Ink::Dim;
+            text.push_str(": neither read nor did it");
+        }
+    }
+    people
 }
 
 /// Answers by verdict, and what is open or was lived with.

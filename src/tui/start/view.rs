@@ -42,7 +42,11 @@ pub(in crate::tui) fn heading(start: &Start, barn: Option<&Barn>) -> Vec<(Ink, S
 /// Writes the page, for a window with so many rows for it.
 pub(in crate::tui) fn body(start: &Start, model: &Model, height: u16, page: &mut Page) {
     let Some(barn) = &model.barn else {
-        return page.say(Rank::Needed, Ink::Body, "Looking at the logbook.");
+        let told = match &model.said {
+            Some(_) => "The logbook could not be opened. Why stands below.",
+            None => "Looking at the logbook.",
+        };
+        return page.say(Rank::Needed, Ink::Body, told);
     };
     if let Some(asked) = &start.setup {
         return setup::ask(asked, barn, page);

@@ -1,7 +1,11 @@
 //! Beginning a walk on the screens: what keeps it from beginning is told before anything is asked.
 
-use crate::screens::bench::Bench;
-use hames::tui::Context;
+use crate::screens::bench::{Bench, LOOK, text};
+use crate::screens::stations::station;
+use hames::desk::Reply;
+use hames::tui::{Context, Msg, first, update, view};
+use ratatui::Terminal;
+use ratatui::backend::TestBackend;
 
 const FORK: &str = "No trip is begun on laptop-7f3a: it has two different trips 2, so a backup \
                     was put back or its folder was copied.";
@@ -34,4 +38,31 @@ fn what_is_to_be_known_of_a_person_stands_above_the_next_question() {
     let shown = bench.play("1").text(80, 24);
     let (above, _) = shown.split_once("Who does the work?").unwrap();
     assert!(above.contains(wren), "{shown}");
+}
+
+#[test]
+fn a_logbook_that_cannot_be_opened_is_told_and_offers_nothing_to_choose() {
+    let (mut model, _) = first(LOOK, crate::plain::bench::Bench::new().now);
+    let why = "The logbook in /barn has trips and no crew/allowed_signers.";
+    update(&mut model, Msg::Reply(Reply::Cannot(why.to_owned())));
+    let mut terminal = Terminal::new(TestBackend::new(80, 24)).unwrap();
+    terminal.draw(|frame| view(&model, frame)).unwrap();
+    let shown = text(terminal.backend().buffer());
+    assert!(
+        shown.contains("The logbook could not be opened."),
+        "{shown}"
+    );
+    assert!(shown.contains(why), "{shown}");
+    assert!(!shown.contains("Looking at"), "{shown}");
+    assert!(!shown.contains("Enter do it"), "{shown}");
+}
+
+#[test]
+fn who_had_no_part_in_a_walk_is_marked_where_it_is_signed() {
+    let shown = station("signer").bench.text(80, 24);
+    assert!(
+        shown.contains("3 Odile Marsh (manager): neither read nor did it"),
+        "{shown}"
+    );
+    assert!(shown.contains("2 Tobias Fenn (groom)\n"), "{shown}");
 }
