@@ -8,7 +8,7 @@ pub use next::{CrewAct, CrewNow, NextCrew, NotChanged};
 use crate::record::{
     Changed, Crew, CrewChange, Digest, Id, PrintedName, PublicKey, Role, SignedOff, Signer,
 };
-use std::collections::HashMap;
+use std::collections::{HashMap, HashSet};
 
 /// The crew files, those before always first.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -17,6 +17,13 @@ pub struct Roster {
     /// Of forks that a later statement has settled: the statement they stand behind, and the one
     /// that goes on.
     settled: HashMap<Option<Digest>, Digest>,
+    /// Where it forks: of each statement that put a crew file in force, the others it stands on,
+    /// by whatever manager's log.
+    stands_on: HashMap<Digest, HashSet<Digest>>,
+}
+
+fn holds(crew: &Crew, key: &PublicKey) -> bool {
+    crew.signers().iter().any(|signer| signer.key == *key)
 }
 
 /// A crew file, and the statement that put it in force.
@@ -57,25 +64,37 @@ impl Roster {
 
     /// Where this key was taken out after it stood in that crew file, and how.
     pub fn taken_out(&self, key: &PublicKey, since: &Revision) -> Option<(&Revision, Changed)> {
-        let holds = |crew: &Crew| crew.signers().iter().any(|signer| signer.key == *key);
         let mut signers = since.crew.signers().iter();
         let owner = signers.find(|signer| signer.key == *key)?;
-        self.after(since.statement)
-            .find(|later| !holds(&later.crew))
-            .map(|later| {
-                let of_owner = |what: Changed| {
-                    let mut changes = later.change.changes.iter();
-                    changes.any(|change| change.who == owner.id && change.what == what)
-                };
-                // Whoever is taken out in silence may have been taken out for cause.
-                let retired = of_owner(Changed::Retired) && !of_owner(Changed::Revoked);
-                let how = if retired {
-                    Changed::Retired
-                } else {
-                    Changed::Revoked
-                };
-                (later, how)
-            })
+        let mut after = self.after(since.statement);
+        let later = after.find(|later| !holds(&later.crew, key))?;
+        let of_owner = |what: Changed| {
+            let mut changes = self.without(key, later).flat_map(|one| &one.change.changes);
+            changes.any(|change| change.who == owner.id && change.what == what)
+        };
+        // Whoever is taken out in silence may have been taken out for cause.
+        let retired = of_owner(Changed::Retired) && !of_owner(Changed::Revoked);
+        let how = if retired {
+            Changed::Retired
+        } else {
+            Changed::Revoked
+        };
+        Some((later, how))
+    }
+
+    /// Where this key went, of a crew file that has not got it: the file itself, or, where that
+    /// settles a fork, the one of the branch it goes on with.
+    pub fn went<'a>(&'a self, key: &PublicKey, later: &'a Revision) -> &'a Revision {
+        self.without(key, later).last().unwrap_or(later)
+    }
+
+    /// This crew file, and those it was put in the place of, as far back as none has the key.
+    fn without<'a>(
+        &'a self,
+        key: &PublicKey,
+        later: &'a Revision,
+    ) -> impl Iterator<Item = &'a Revision> {
+        self.row(later).take_while(|one| !holds(&one.crew, key))
     }
 
     /// What a person is signed off for, by the crew file in force; nothing where nothing is said.
@@ -148,14 +167,15 @@ impl Roster {
         next.next().filter(|_| next.next().is_none())
     }
 
-    /// Every crew file that came after the one this statement put in force, by whatever branch.
+    /// Every crew file that came after the one this statement put in force: in its place, or by a
+    /// statement that stands on this one, as what settles a fork stands on the branch that ends.
     fn after(&self, statement: Digest) -> impl Iterator<Item = &Revision> {
         let mut behind = vec![statement];
         self.revisions.iter().filter(move |revision| {
-            let follows = revision
-                .change
-                .before
-                .is_some_and(|before| behind.contains(&before));
+            let before = revision.change.before;
+            let on = self.stands_on.get(&revision.statement);
+            let follows = before.is_some_and(|before| behind.contains(&before))
+                || on.is_some_and(|on| on.contains(&statement));
             if follows {
                 behind.push(revision.statement);
             }

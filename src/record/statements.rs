@@ -267,7 +267,8 @@ impl Statements {
     /// Forks of the roster that no later statement has settled.
     fn forks(&mut self) {
         let mut roster = std::mem::take(&mut self.roster);
-        roster.settle(|statement| self.behind(statement));
+        let by = |one: &Digest| Some(self.find(one)?.statement.manager.clone());
+        roster.settle(by, |statement| self.behind(statement));
         self.roster = roster;
         let numbers = self.roster.forks().into_iter();
         let forks = numbers.map(|number| StatementFault::RosterFork { number });

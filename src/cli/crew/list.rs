@@ -120,6 +120,7 @@ fn gone<'a>(roster: &'a Roster, crew: &Crew) -> Vec<Told<'a>> {
             let (Some((later, how)), false) = (taken_out, here) else {
                 continue;
             };
+            let later = roster.went(&signer.key, later);
             let key = signer.key.fingerprint();
             gone.retain(|told| told.key != key);
             gone.push(Told {
