@@ -4,11 +4,12 @@
 
     python3 logbook.py [--crew=FILE]... LOGBOOK
 
-It does not ask who took part in a walk: which countersign counts, the program alone can say."""
+It asks neither who took part in a walk, and so which countersign counts, nor what lies beside trips."""
 import pathlib, sys
 from types import SimpleNamespace
+from signed import STATUS, Crew, Faults, crews_of, read, sha256, spelt
 from statements import Book
-from verify import FIELDS, RELIABLE, STATUS, Crew, Faults, read, spelt, trips_of
+from verify import FIELDS, RELIABLE, trips_of
 
 def end(trip):
     """What a trip is told from every other by."""
@@ -52,11 +53,8 @@ class Device:
     def pin(self, seq, ends, stated):
         """What a statement says of a trip's end; the last that says so is kept."""
         pins = self.pins.setdefault(seq, [])
-        same = [pin for pin in pins if pin[0] == ends]
-        if same:
-            same[0][1] = stated
-        else:
-            pins.append([ends, stated])
+        at = next((at for at, pin in enumerate(pins) if pin[0] == ends), len(pins))
+        pins[at:at + 1] = [(ends, stated)]
 
     def is_lost(self, seq):
         return any(loss["from"] <= seq <= loss["to"] for loss, _ in self.lost)
@@ -165,8 +163,8 @@ def order(trips, book, crews):
     for trip in placed:
         if trip.seal and not trip.pruned and book.roster:
             seal = spelt(read(trip.folder / "seal.json"), FIELDS["seal"])
-            pinned = Crew(trip.folder / "crew.allowed_signers")
-            crew = next(crew for crew in [*crews, pinned] if crew.hash == trip.crew)
+            crew = next((crew for crew in crews if crew.hash == trip.crew), None)
+            crew = crew or Crew(trip.folder / "crew.allowed_signers")
             since = book.since(trip.crew, trip.manager) or next(iter(book.roster))
             for who in (seal["person"], seal["device"]):
                 out, how = book.taken_out(crew[who][2], since)
@@ -176,11 +174,15 @@ def order(trips, book, crews):
     return faults
 
 def main(*words):
-    named = [Crew(pathlib.Path(word[7:])) for word in words if word.startswith("--crew=")]
     root = pathlib.Path([word for word in words if not word.startswith("--crew=")][0])
-    trusted = named or [Crew(root / "crew/allowed_signers")]
-    book = Book(sorted(root.glob("mgr/*/*/statement.json")), trusted[0].mode, trusted)
-    crews = trusted + [crew for crew in book.roster.values() if book.leads]
+    known, named = crews_of(words, root / "crew/allowed_signers")
+    book = Book(root, known, named)
+    crews = known + [crew for crew in book.roster.values() if book.leads]
+    if force := book.in_force() if book.leads else None:
+        own = sha256(read(root / "crew/allowed_signers") or b"")
+        same = [book.stated[one].body["number"] for one, crew in book.roster.items() if crew.hash == own]
+        good = own == book.roster[force].hash or same and same[0] >= book.stated[force].body["number"]
+        book.faults.need(good, "gap" if same else "altered", "the crew file is not the one in force")
     trips = trips_of(root, crews)
     reliable = [trip for trip in trips if trip.faults.worst() in RELIABLE]
     told = [(trip.folder.name, trip.faults) for trip in trips] + [("statements", book.faults)]

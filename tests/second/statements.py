@@ -1,13 +1,12 @@
 #!/usr/bin/env python3
 """A second verifier of what managers state of a Hames logbook: their statements, and the roster of
-crew files. Written from docs/record-format.md; verify.py beside it judges the trips, and lends what is
-needed of JSON, crew files and signatures.
+crew files. Written from docs/record-format.md, beside verify.py, which judges the trips.
 
     python3 statements.py [--crew=FILE]... LOGBOOK...
 
 It reads of a statement's body only what it uses. What statements say of trips it does not judge."""
-import pathlib, re, sys
-from verify import STATUS, Crew, Faults, read, sha256, spelt
+import itertools, pathlib, re, sys
+from signed import STATUS, Crew, Faults, crews_of, point, read, sha256, spelt
 
 FIELDS = "v mode manager name role number previous known crew heads wall meaning kind body"
 BODIES = {
@@ -44,9 +43,10 @@ class Statement:
 
 class Book:
     """What managers stated, by hash, and the roster: the crew file each `crew` statement put in force."""
-    def __init__(self, paths, mode, trusted):
+    def __init__(self, root, crews, trusted):
         self.faults, self.stated, self.roster, found = Faults(), {}, {}, {}
-        for path in paths:
+        mode = crews[0].mode if crews else "real"
+        for path in sorted(root.glob("mgr/*/*/statement.json")):
             try:
                 one = Statement(path)
             except (OSError, ValueError, LookupError, TypeError, AttributeError, RecursionError) as error:
@@ -66,12 +66,12 @@ class Book:
                 crew = self.crew(one.crew)
                 if self.faults.need(crew is not None, "unknown-signer", f"{one.what}: in no roster"):
                     self.sign(one, crew)
-        befores = [self.stated[one].body["before"] for one in self.roster]
-        for _ in range(len(befores) - len({*befores})):
-            self.faults.need(False, "fork", "two crew files in the place of the same one")
-        self.leads = any(self.crew(crew.hash) is not None for crew in trusted)  # to one that is trusted
-        leads = self.leads or not self.roster or not trusted
-        self.faults.need(leads, "unknown-signer", "the roster leads to no crew file that is trusted")
+        for before in {self.stated[one].body["before"] for one in self.roster}:
+            certain = len(self.goes_on(before)) == 1
+            self.faults.need(certain, "fork", "two crew files in the place of the same one")
+        known = [crew for crew in trusted if self.crew(crew.hash) is not None]
+        self.leads = bool(known or not self.roster or not trusted)  # to a crew file that is trusted
+        self.faults.need(self.leads, "unknown-signer", "the roster leads to no crew file that is trusted")
         self.gaps()
         for one in self.stated.values():
             since = self.since(one.crew, one.hash)
@@ -103,7 +103,7 @@ class Book:
             return False
         olds = [(who, member) for crew in self.roster.values() for who, member in crew.items()]
         clash = [who for who, (_, _, key, name) in new.items() for old, member in olds
-                 if member[2] == key and old != who or old == who and member[3] != name]
+                 if point(member[2]) == point(key) and old != who or old == who and member[3] != name]
         managers = [who for who, member in new.items() if "role:manager" in member[0]]
         strangers = [line["person"] for line in one.body["signed_off"] if line["person"] not in new]
         fits = managers and not clash and not strangers
@@ -111,6 +111,29 @@ class Book:
             self.roster[one.hash] = new
         else:
             self.stated.pop(one.hash, None)
+
+    def row(self, hash):
+        """A crew statement, and those in whose place its crew file was put, the newest first."""
+        return [hash, *self.row(self.stated[hash].body["before"])] if hash else []
+
+    def in_force(self):
+        """The statement of the last crew file that everyone agrees on."""
+        hash = None
+        while len(one := self.goes_on(hash)) == 1:
+            hash = min(one)
+        return hash
+
+    def goes_on(self, before):
+        """What was put in the place of that crew file; of several, those that the last words go on with."""
+        branches = {one for one in self.roster if self.stated[one].body["before"] == before}
+        words = {one: self.behind(one) for one in self.roster
+                 if branches <= self.behind(one) and branches & {*self.row(one)}}
+        def counts(word):  # who was put out by a word does not speak on top of it
+            who, under = self.stated[word].manager, words.keys() & words[word] - {word}
+            return all("role:manager" in self.roster[one].get(who, ((),))[0] for one in under)
+        words = {one: behind for one, behind in words.items() if counts(one)}
+        last = [one for one in words if not any(one in words[other] for other in words if other != one)]
+        return branches if len(branches) < 2 else {min(branches & {*self.row(one)}) for one in last}
 
     def gaps(self):
         logs = {}
@@ -141,25 +164,23 @@ class Book:
 
     def taken_out(self, key, since):
         """The statement behind this one that took the key out, and what that makes of a later use."""
-        after = {since}
+        def holds(one):
+            return key in [member[2] for member in self.roster[one].values()]
         owner = next((who for who, member in self.roster[since].items() if member[2] == key), None)
-        for hash, crew in self.roster.items():
-            if owner and self.stated[hash].body["before"] in after:
-                after.add(hash)
-                if key not in [member[2] for member in crew.values()]:
-                    what = [one["what"] for one in self.stated[hash].body["changes"] if one["who"] == owner]
-                    retired = "retired" in what and "revoked" not in what
-                    return hash, "outside-bracket" if retired else "revoked-signer"
+        for hash in self.roster:
+            if owner and hash != since and since in self.behind(hash) and not holds(hash):
+                rows = itertools.takewhile(lambda one: not holds(one), self.row(hash))
+                changes = [change for one in rows for change in self.stated[one].body["changes"]]
+                what = [change["what"] for change in changes if change["who"] == owner]
+                retired = "retired" in what and "revoked" not in what
+                return hash, "outside-bracket" if retired else "revoked-signer"
         return None, "intact"
 
 def main(*words):
-    named = [Crew(pathlib.Path(word[7:])) for word in words if word.startswith("--crew=")]
     whole = Faults()
     for root in (pathlib.Path(word) for word in words if not word.startswith("--crew=")):
-        own = root / "crew/allowed_signers"
-        trusted = named or [Crew(one) for one in [own] if one.exists()]
-        mode = trusted[0].mode if trusted else "real"
-        faults = Book(sorted(root.glob("mgr/*/*/statement.json")), mode, trusted).faults
+        crews, named = crews_of(words, root / "crew/allowed_signers")
+        faults = Book(root, crews, named).faults
         print(f"{root.name} {faults.worst()}  {'; '.join(why for _, why in faults)}".rstrip())
         whole += faults
     print("whole", whole.worst())

@@ -6,84 +6,13 @@ program. It needs Python 3.8, its standard library, and the ssh-keygen of OpenSS
 
 It tells what it finds of each trip and of their order; its status is the gravest finding's. It reads only
 what it uses of a line's body, and walks no walk again: `against-the-rules` the program alone can say."""
-import base64, contextlib, hashlib, json, pathlib, re, subprocess, sys
+import contextlib, pathlib, re, sys
+from signed import STATUS, Crew, Faults, crews_of, read, sha256, spelt
 
-STATUS = {"intact": 0, "not-countersigned": 9, "unsealed": 10, "other-mode": 11, "gap": 12,
-          "unknown-signer": 13, "outside-bracket": 19, "revoked-signer": 20, "truncated": 14, "fork": 15,
-          "altered": 16, "unreadable": 17}  # the gravest last
 RELIABLE = ("intact", "unsealed")
 BEGUN = "trip mode device seq previous checklist rig crew manager program odometer reader doer"
 FIELDS = {"line": "v i prev wall mono boot actor kind body", 1: BEGUN, 2: BEGUN + " haul carried paper",
           "seal": "v trip mode device seq lines last outcome counts meaning name role person wall"}
-SPACE = r"hames\.(?:performed|witnessed|approved|stated)\.v1(?:\.demo|\.drill)?"
-MEMBER = re.compile(
-    r"((?=.{1,64},)[a-z0-9]+(?:[.-][a-z0-9]+)*)((?:,role:(?:groom|driver|examiner|manager|device))+) "
-    rf'namespaces="({SPACE}(?:,{SPACE})*)" (ssh-ed25519 AAAAC3NzaC1lZDI1NTE5AAAAI[A-Za-z0-9+/]{{43}}|'
-    r"sk-ssh-ed25519@openssh.com AAAAGnNrLXNzaC1lZDI1NTE5QG9wZW5zc2guY29tAAAAI[A-Za-z0-9+/]{60,}={0,2}) "
-    r"([^\s\0-\x1f]+(?: [^\s\0-\x1f]+)*)|#[^\r]*|")
-
-def sha256(data, tag=""):
-    return hashlib.sha256((tag and f"hames-{tag}/1\0").encode() + data).hexdigest()
-
-def read(path, most=2 ** 20):  # None where there is no file
-    if path.exists() and path.stat().st_size > most:
-        raise ValueError(f"{path.name} is too large")
-    return path.read_bytes() if path.exists() else None
-
-def spelt(raw, fields, most=65536):
-    """What a line of JSON says, in the one spelling, with these fields in this order; else a ValueError."""
-    value = json.loads(raw.decode(), parse_float=int, parse_int=lambda digits: int(digits.replace("-", "no")[:15]))
-    again = json.dumps(value, ensure_ascii=False, allow_nan=False, separators=(",", ":")) + "\n"
-    if again.encode() != raw or len(raw) > most + 1 or not isinstance(value, dict) or " ".join(value) != fields:
-        raise ValueError("not the fields of the format in the one spelling, or another line end")
-    return value
-
-class Faults(list):  # of what is found, and why
-    def need(self, good, finding, why):
-        self.extend([] if good else [(finding, why)])
-        return good
-
-    def worst(self):
-        return max([finding for finding, _ in self] or ["intact"], key=list(STATUS).index)
-
-class Crew(dict):
-    """A crew file: by id the roles, namespaces, key and name. A fault is one of the whole file."""
-    def __init__(self, path):
-        self.path, data = path, read(path) or b""
-        self.hash, (*lines, rest) = sha256(data), data.decode().split("\n")
-        for line in lines + [rest + "\0"] * bool(rest):
-            if not (member := MEMBER.fullmatch(line)):
-                raise ValueError(f"no line of a crew file: {line[:80]!r}")
-            who, roles, names, key, name = member.groups(default="")
-            if who and (who in self or key in [one[2] for one in self.values()]):
-                raise ValueError(f"an id or key stands twice in the crew file: {who}")
-            self.update({who: (roles[1:].split(","), set(names.split(",")), key, name)} if who else {})
-        modes = {(name.split(".") + ["real"])[3] for one in self.values() for name in one[1]}
-        self.mode = modes.pop() if len(modes) == 1 else "real"  # what the logbook is for
-
-    def grew_from(self, before):  # everyone is still here, the same, and may sign at least as much
-        pairs = [(self.get(who), one) for who, one in before.items()]
-        return all(now and now[0] == one[0] and now[1] >= one[1] and now[2:] == one[2:] for now, one in pairs)
-
-    def judge(self, need, who, role, deed, mode, data, path):
-        """Whether a file is that member's signature, in that role; a hardware key was touched for it."""
-        deed, armor = f"hames.{deed}.v1" + (mode != "real") * f".{mode}", read(path)
-        roles, names, key, _ = self.get(who, ("", "", "", ""))
-        if armor is None or f"role:{role}" not in roles or deed not in names:
-            finding = "unsealed" if armor is None else "unknown-signer"
-            return need(False, finding, f"{who} may not, or did not, sign {deed} as {role}")
-        begin, end = b"-----BEGIN SSH SIGNATURE-----\n", b"-----END SSH SIGNATURE-----\n"
-        text = re.sub(rb"[^A-Za-z0-9+/]", b"", armor[len(begin):-len(end)])
-        blob = base64.b64decode(text[:len(text) - (len(text) % 4 == 1)] + b"===")
-        parts = [base64.b64decode(key.split(" ")[1]), deed.encode(), b"", b"sha512"]
-        head = b"SSHSIG\0\0\0\1" + b"".join(len(part).to_bytes(4, "big") + part for part in parts)
-        spelt_so = armor == begin + b"\n".join(re.findall(b".{1,70}", base64.b64encode(blob)) + [end])
-        if spelt_so and blob[:33] == head[:33] and blob[33:65] != head[33:65] and blob[65:68] == head[65:68]:
-            return need(False, "unknown-signer", f"{path.name} was made with another key")
-        run = ["ssh-keygen", "-Y", "verify", "-f", self.path, "-I", who, "-n", deed, "-s", path]
-        good = not subprocess.run(run, input=data, capture_output=True).returncode
-        good = good and spelt_so and blob.startswith(head) and (len(parts[0]) == 51 or blob[-5] & 1)
-        return need(good, "altered", f"{path.name} is no good signature, spelt as OpenSSH spells one")
 
 class Trip:
     """The folder of a trip, and what is found of it by the crew files trusted."""
@@ -181,11 +110,10 @@ def trips_of(root, crews):
     return [trip for trip in trips if trip.hashes != [] or (trip.folder / "seal.json").exists()]
 
 def main(*words):
-    named, trips = [Crew(pathlib.Path(word[7:])) for word in words if word.startswith("--crew=")], []
+    trips = []
     for path in (pathlib.Path(word) for word in words if not word.startswith("--crew=")):
         one = not (path / "dev").is_dir()
-        own = path / ("../../../.." if one else ".") / "crew/allowed_signers"
-        crews = named or [Crew(own)] * own.exists()
+        crews, _ = crews_of(words, path / ("../../../.." if one else ".") / "crew/allowed_signers")
         trips += [Trip(path, crews)] if one else trips_of(path, crews)
     reliable = [trip for trip in trips if trip.faults.worst() in RELIABLE]
     told = [(trip.folder.name, trip.faults) for trip in trips]

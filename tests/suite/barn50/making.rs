@@ -32,7 +32,7 @@ pub(crate) struct Barn {
     /// The day walks are on, where they are not each on a day of their own.
     pub(crate) today: Option<i64>,
     /// How many trips were walked.
-    walked: u64,
+    pub(crate) walked: u64,
     /// Each trip: its folder, device, number, and how it ends.
     pub(crate) trips: Vec<Walked>,
 }
@@ -155,7 +155,8 @@ impl Barn {
         }));
     }
 
-    fn keep_statement(&mut self) {
+    /// Keeps what was stated last.
+    pub(crate) fn keep_statement(&mut self) {
         let said = self.office.last().clone();
         let statement = Statement::read(&said.statement).unwrap();
         let hash = Statement::hash(&said.statement).to_string();

@@ -3,7 +3,7 @@
 
 use super::bench::{Folder, run};
 use super::statements::write;
-use crate::record_statements::{Office, countersigned, people};
+use crate::record_statements::{Office, countersigned, manager, people};
 use crate::record_trip::{self, Trip, crew, id, words};
 use crate::walk::bench::Bench;
 use hames::logbook::order::{Order, OrderFault, stub};
@@ -181,6 +181,35 @@ fn both_hold_a_closed_fork_to_its_histories() {
     let longer = [&all[..], &[&next]].concat();
     assert_eq!(both(&longer, &closed(&trips[2], &other)), "intact");
     assert_eq!(both(&longer, &Office::founded()), "fork");
+}
+
+#[test]
+fn both_leave_a_fork_open_that_two_managers_close_otherwise() {
+    let trips = five();
+    let other = made(3, "30ther00", Some(ends(&trips[1])), None);
+    let all: Vec<&Trip> = trips[..3].iter().chain([&other]).collect();
+    let branch = |trip: &Trip| Branch {
+        trip: trip.verified().begun().trip.clone(),
+        ends: ends(trip),
+    };
+    let closed = |goes_on: &Trip, ended: &Trip| {
+        Says::ForkClosed(ForkClosed {
+            device: id(LAPTOP),
+            seq: 3,
+            goes_on: branch(goes_on),
+            ended: vec![branch(ended)],
+            words: words("a backup was put back"),
+        })
+    };
+    let mut office = Office::founded();
+    let more = people()
+        .add(&manager("tobias.fenn", "Tobias Fenn"))
+        .unwrap();
+    office.change_crew("odile.marsh", more, &[("tobias.fenn", Changed::Added)]);
+    office.state("odile.marsh", closed(&trips[2], &other));
+    assert_eq!(both(&all, &office), "intact");
+    office.state("tobias.fenn", closed(&other, &trips[2]));
+    assert_eq!(both(&all, &office), "fork");
 }
 
 #[test]

@@ -55,11 +55,15 @@ const OWN: &[&str] = &[".gitignore", ".gitattributes", "keys", "hold", ".git"];
 
 /// What goes along beside the records: how line ends are kept, and the second verifier, which shares
 /// no line with this program.
-const BESIDE: [(&str, &str); 4] = [
+const BESIDE: [(&str, &str); 5] = [
     (".gitattributes", "* -text\n"),
     (
         "second/logbook.py",
         include_str!("../../../../tests/second/logbook.py"),
+    ),
+    (
+        "second/signed.py",
+        include_str!("../../../../tests/second/signed.py"),
     ),
     (
         "second/statements.py",
