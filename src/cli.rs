@@ -15,6 +15,7 @@ mod examples;
 pub mod figure;
 mod lint;
 mod logbook;
+mod lot;
 mod plan;
 mod rig;
 mod schema;

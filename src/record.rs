@@ -7,6 +7,7 @@
 mod agent;
 mod approval;
 mod chain;
+mod counted;
 mod crew;
 mod hash;
 mod id;
@@ -32,6 +33,7 @@ mod wire;
 pub use agent::{AgentFault, ask_to_sign, keys_listed, list_keys, signed};
 pub use approval::{Approved, NotApproved, approved};
 pub use chain::{Chain, ChainFault, Link, MAX_TRIP, Parts, Tail, Tip, read_chain};
+pub(crate) use counted::counted;
 pub use crew::{Crew, CrewFault, CrewFaults, LineReason, Refused, Request, Role, Signer};
 pub use hash::{Digest, NotADigest, Tag};
 pub use id::{Id, NotAnId};

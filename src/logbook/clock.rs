@@ -9,7 +9,7 @@ mod begin;
 pub use begin::LookAtClock;
 
 use crate::logbook::Thresholds;
-use crate::record::{Id, Verified};
+use crate::record::{Begun, Id, Verified};
 use crate::walk::{Event, Moment};
 use chrono::{DateTime, FixedOffset, TimeDelta};
 use std::collections::BTreeMap;
@@ -67,39 +67,40 @@ struct Watch {
     /// Whether it shows less than it has, so that it is not told again at each line.
     behind: bool,
     last: Option<Moment>,
+    /// The newest trip taken in.
+    seq: u64,
     /// The highest line of each trip that rose above those before it.
     tops: Vec<ClockMark>,
 }
 
 impl ClockWatch {
-    /// Takes in the next trip of its laptop: in the order of numbers, and each once.
+    /// Takes in the next trip of its laptop, in the order of numbers. Of copies, and of two
+    /// histories with one number, the first speaks: times of one beside the other mean nothing.
     pub fn take(&mut self, trip: &Verified) {
         let begun = trip.begun();
         let mut first = true;
         let watch = self.devices.entry(begun.device.clone()).or_default();
-        let mut top: Option<ClockMark> = None;
+        if begun.seq <= watch.seq {
+            return;
+        }
+        watch.seq = begun.seq;
+        let mut top: Option<(usize, DateTime<FixedOffset>)> = None;
         let lines = trip.entries().iter().map(|entry| {
             let known = matches!(entry.event, Event::Resumed { .. } | Event::Settled { .. });
             (&entry.at, known)
         });
         for ((at, known), line) in [(trip.at(), true)].into_iter().chain(lines).zip(1..) {
-            let mark = |odd| ClockMark {
-                device: begun.device.clone(),
-                seq: begun.seq,
-                trip: begun.trip.clone(),
-                line,
-                at: at.wall,
-                odd,
-            };
             let within = !std::mem::take(&mut first);
             let odd = watch.step(at, within, known, &self.thresholds);
+            let mark = |odd| ClockMark::of(begun, line, at.wall, odd);
             self.marks.extend(odd.into_iter().map(mark));
             if watch.highest.is_none_or(|highest| at.wall > highest) {
                 watch.highest = Some(at.wall);
-                top = Some(mark(Odd::FarAhead { known: at.wall }));
+                top = Some((line, at.wall));
             }
         }
-        watch.tops.extend(top);
+        let ahead = |(line, at)| ClockMark::of(begun, line, at, Odd::FarAhead { known: at });
+        watch.tops.extend(top.map(ahead));
     }
 
     /// The latest moment in the records taken in.
@@ -180,6 +181,22 @@ fn set_by(last: &Moment, at: &Moment, slack: TimeDelta) -> Option<i64> {
 }
 
 impl ClockMark {
+    fn of(begun: &Begun, line: usize, at: DateTime<FixedOffset>, odd: Odd) -> Self {
+        Self {
+            device: begun.device.clone(),
+            seq: begun.seq,
+            trip: begun.trip.clone(),
+            line,
+            at,
+            odd,
+        }
+    }
+
+    /// What is odd and where, for whoever knows of which trip it is told.
+    pub fn told(&self) -> String {
+        format!("line {}, {}: {}", self.line, date(&self.at), self.odd)
+    }
+
     /// Whether a time in the records is in doubt; what is left only tells how a walk went.
     pub const fn is_doubtful(&self) -> bool {
         match self.odd {
@@ -202,40 +219,41 @@ impl ClockMark {
 
 impl fmt::Display for ClockMark {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let date = |at: &DateTime<FixedOffset>| at.format("%Y-%m-%d %H:%M %:z").to_string();
-        write!(
-            f,
-            "{}, trip {}, line {}, {}: ",
-            self.device,
-            self.seq,
-            self.line,
-            date(&self.at)
-        )?;
-        match &self.odd {
-            Odd::SetBack { highest } => write!(
+        write!(f, "{}, trip {}, {}", self.device, self.seq, self.told())
+    }
+}
+
+impl fmt::Display for Odd {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::SetBack { highest } => write!(
                 f,
                 "the clock shows less than it had shown before, {}; one of the two was wrong",
                 date(highest)
             ),
-            Odd::FarAhead { known } => write!(
+            Self::FarAhead { known } => write!(
                 f,
                 "the clock is more than a day ahead of everything else known, {}",
                 date(known)
             ),
-            Odd::Set(by) => write!(
+            Self::Set(by) => write!(
                 f,
                 "the clock was set {} by {} since the line before, while the laptop was on",
                 if *by < 0 { "back" } else { "forward" },
                 span(by.saturating_abs())
             ),
-            Odd::Restarted => write!(f, "the laptop was started anew since the line before"),
-            Odd::Still(ms) => write!(
+            Self::Restarted => write!(f, "the laptop was started anew since the line before"),
+            Self::Still(ms) => write!(
                 f,
                 "nothing was done for {}; the laptop slept or was left",
                 span(*ms)
             ),
         }
     }
+}
+
+fn date(at: &DateTime<FixedOffset>) -> String {
+    at.format("%Y-%m-%d %H:%M %:z").to_string()
 }
 
 fn span(ms: i64) -> String {

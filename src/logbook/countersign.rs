@@ -1,8 +1,9 @@
 //! Whether a manager may countersign a trip.
 
-use crate::logbook::order::OrderFault;
+use crate::logbook::order::{Countersign, OrderFault, counting};
 use crate::logbook::{Hand, hand_in};
 use crate::record::{Digest, Finding, Id, Opinion, Says, Signer, Statements, Verified};
+use std::collections::BTreeMap;
 use std::fmt;
 
 /// Why a manager does not countersign a trip.
@@ -83,6 +84,25 @@ pub fn opinions<'a>(
             _ => None,
         }
     })
+}
+
+/// The questions that still stand: each a manager's last word on a trip, by laptop and number.
+pub fn unanswered(statements: &Statements) -> Vec<Countersign<'_>> {
+    let mut last: BTreeMap<(&Id, u64, &Digest, &Id), Countersign<'_>> = BTreeMap::new();
+    for stated in counting(statements) {
+        let Some(said) = Countersign::of(stated) else {
+            continue;
+        };
+        let says = said.says;
+        let manager = &stated.statement().manager;
+        let of = (&says.device, says.seq, &says.seal, manager);
+        let is_later = |known: &Countersign<'_>| said.by.number > known.by.number;
+        if last.get(&of).is_none_or(is_later) {
+            last.insert(of, said);
+        }
+    }
+    let asked = |said: &Countersign<'_>| said.says.opinion == Opinion::Asked;
+    last.into_values().filter(asked).collect()
 }
 
 impl fmt::Display for Barred {

@@ -25,6 +25,7 @@ use crate::record::{
     Countersigned, Digest, Id, Opinion, PublicKey, Says, Stated, StatementFault, Statements,
     Verified,
 };
+use crate::walk::Words;
 use std::collections::{BTreeMap, HashMap, HashSet};
 
 /// The trips taken so far, beside what managers stated.
@@ -232,6 +233,26 @@ impl<'s> Order<'s> {
     }
 }
 
+impl<'s> Countersign<'s> {
+    /// A statement, where it is a word on a trip.
+    pub fn of(stated: &'s Stated) -> Option<Self> {
+        match &stated.statement().says {
+            Says::Countersigned(says) => Some(Self {
+                by: Witness::of(stated),
+                says,
+            }),
+            _ => None,
+        }
+    }
+
+    /// What is asked, where it is a question.
+    pub fn question(&self) -> Option<&'s str> {
+        let asked = self.says.opinion == Opinion::Asked;
+        let words = self.says.remarks.as_ref().filter(|_| asked);
+        words.map(Words::as_str)
+    }
+}
+
 /// Those whose word counts: not what somebody signed with a key that had been taken out.
 pub fn counting(statements: &Statements) -> impl Iterator<Item = &Stated> {
     let late = |stated: &&Stated| {
@@ -260,14 +281,7 @@ impl Judged<'_> {
     /// What managers who took no part in it say to the trip with this seal.
     pub fn countersigns(&self, seal: &Digest) -> Vec<Countersign<'_>> {
         let same = self.countersigns.get(seal).into_iter().flatten();
-        same.filter_map(|stated| match &stated.statement().says {
-            Says::Countersigned(says) => Some(Countersign {
-                by: Witness::of(stated),
-                says,
-            }),
-            _ => None,
-        })
-        .collect()
+        same.copied().filter_map(Countersign::of).collect()
     }
 
     /// Whether a manager who took no part in it agreed to the trip with this seal.

@@ -88,6 +88,8 @@ pub struct Seen<'a> {
     pub finding: Finding,
     /// How many things it tells of.
     pub faults: usize,
+    /// How many marks its laptop's clock has in it.
+    pub clock_marks: usize,
     /// The laptop it lies under.
     pub device: &'a str,
     /// Its number there.

@@ -2,7 +2,7 @@
 
 use crate::record::strict::{self, field};
 use crate::record::{
-    Chain, Digest, Id, MAX_LINE, Mode, PrintedName, Role, Tag, Unreadable, Version, Wall,
+    Chain, Digest, Id, MAX_LINE, Mode, PrintedName, Role, Tag, Unreadable, Version, Wall, counted,
 };
 use crate::walk::Ended;
 use serde::{Deserialize, Serialize};
@@ -217,7 +217,8 @@ impl fmt::Display for NotClosed {
             Self::NotIntact => write!(f, "the journal is not intact"),
             Self::Lines { sealed, found } => write!(
                 f,
-                "the seal counts {sealed} lines and the journal has {found}"
+                "the seal counts {} and the journal has {found}",
+                counted(*sealed, "line")
             ),
             Self::Last => write!(
                 f,

@@ -1,5 +1,6 @@
 //! A barn of three laptops and fifty trips, and what becomes of it when it is damaged.
 
+mod alike;
 mod damage;
 mod found;
 pub(crate) mod making;

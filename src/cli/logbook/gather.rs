@@ -1,11 +1,11 @@
 //! What the trips of a logbook come to together, gathered one after the other.
 
 use crate::cli::clerk::TripRead;
-use crate::cli::logbook::shelf::{Kept, name};
+use crate::cli::logbook::shelf::name;
 use crate::logbook::table::Asked;
 use crate::logbook::{ClockWatch, Leg, Thresholds, questions};
 use crate::record::{Finding, Id, Statements};
-use crate::store::StoreFault;
+use crate::store::{StoreFault, TripFolder};
 use chrono::{DateTime, FixedOffset};
 use std::collections::HashMap;
 
@@ -22,11 +22,11 @@ pub(super) struct Gathered {
 }
 
 impl Gathered {
-    /// Takes in the next trip: device by device, in the order of numbers.
+    /// Takes in the next trip with what is found of it: device by device, in the order of numbers.
     pub(super) fn take(
         &mut self,
-        kept: &Kept,
-        read: &Result<TripRead, StoreFault>,
+        folder: &TripFolder,
+        (read, finding): (&Result<TripRead, StoreFault>, Finding),
         statements: &Statements,
     ) {
         self.trips += 1;
@@ -35,15 +35,15 @@ impl Gathered {
                 (Ok(walk), Some(trip)) => {
                     self.clocks.take(trip);
                     let id = trip.begun().trip.clone();
-                    self.findings.insert(id, read.finding());
+                    self.findings.insert(id, finding);
                     self.legs.push(Leg::of(&walk, trip, statements));
                     return;
                 }
-                _ => read.finding().to_string(),
+                _ => finding.to_string(),
             },
             Err(fault) => fault.to_string(),
         };
-        self.left_out.push((name(&kept.folder), why));
+        self.left_out.push((name(folder), why));
     }
 
     /// What there is to ask. The clock of whoever asks is one thing known.

@@ -1,17 +1,17 @@
 //! `hames logbook receipt`: which trip a receipt was read off.
 
+mod text;
 mod told;
 
 use crate::cli::Status;
 use crate::cli::clerk::{Plans, TripRead};
-use crate::cli::logbook::shelf::{Failed, Kept, kept, statements};
-use crate::desk::earlier;
+use crate::cli::logbook::shelf::Failed;
+use crate::cli::lot::{Line, Lot, Section, lots};
+use crate::logbook::order::{OrderFault, counting};
 use crate::logbook::{Sought, seek};
-use crate::record::{
-    Digest, Finding, NotAReceipt, Receipt, Says, Seal, Sealed, Stated, Statement, Statements, Stub,
-    Verified,
-};
-use crate::store::{Disk, Local, MOST_FILE_BYTES, StoreFault};
+use crate::record::{Digest, Finding, NotAReceipt, Receipt, Says, Seal, Stated, Statement, Stub};
+use crate::store::{Disk, Local, MOST_FILE_BYTES, StoreFault, TripFolder};
+use crate::world::{Machine, World};
 use std::io::{self, ErrorKind, Write};
 use std::path::PathBuf;
 use told::{Told, TripTold, line};
@@ -20,16 +20,31 @@ use told::{Told, TripTold, line};
 #[derive(Clone, Copy)]
 enum Place<'a> {
     /// Beside a trip.
-    Kept(&'a Kept),
+    Kept(&'a Lot, &'a TripFolder),
     /// In the statement by which the trip was pruned.
-    Pruned(&'a Stub, &'a Statement),
+    Pruned(&'a Lot, &'a Stub, &'a Statement),
 }
 
-/// The same, read.
+/// The same, judged as `hames verify` judges it.
 enum Found<'a> {
-    Read(Box<TripRead>),
-    Unread(&'a Kept, StoreFault),
-    Pruned(&'a Stub, &'a Statement),
+    Kept(Box<Kept<'a>>),
+    Pruned(Pruned<'a>),
+}
+
+/// A trip that lies here.
+struct Kept<'a> {
+    /// What verification of the logbook it lies in comes to, as far as it is about this trip.
+    section: Section<'a>,
+    /// The trip, where it can be read.
+    read: Option<TripRead>,
+}
+
+/// A trip that is here no more.
+struct Pruned<'a> {
+    stub: &'a Stub,
+    by: &'a Statement,
+    /// What the order of trips says of its stub.
+    faults: Vec<OrderFault>,
 }
 
 /// Looks for the receipt.
@@ -43,16 +58,20 @@ pub(super) fn receipt(
         Ok(receipt) => receipt,
         Err(slip) => return Ok(mistyped(code, &slip, json, out)?),
     };
-    let (kept, statements) = (kept(places)?, statements(places));
+    let lots = lots(places, &[])?;
+    let mut folders = Vec::new();
+    for lot in &lots {
+        folders.extend(lot.folders()?.into_iter().map(|folder| (lot, folder)));
+    }
     let (mut seals, mut unread) = (Vec::new(), Vec::new());
-    for kept in &kept {
-        match seal_of(kept) {
-            Ok(Some(hash)) => seals.push((hash, Place::Kept(kept))),
+    for (lot, folder) in &folders {
+        match seal_of(folder) {
+            Ok(Some(hash)) => seals.push((hash, Place::Kept(lot, folder))),
             Ok(None) => {}
             Err(fault) => unread.push(fault),
         }
     }
-    seals.extend(pruned(&statements));
+    seals.extend(lots.iter().flat_map(pruned));
     let looked_at = seals.len();
     let sought = seek(receipt, seals);
     let answer = Answer {
@@ -60,7 +79,7 @@ pub(super) fn receipt(
         seals: looked_at,
         unread,
         places,
-        found: found(&sought),
+        found: found(&sought)?,
         sought,
     };
     if json {
@@ -72,8 +91,8 @@ pub(super) fn receipt(
 }
 
 /// The hash of a trip's seal; nothing where it has none.
-fn seal_of(kept: &Kept) -> Result<Option<Digest>, StoreFault> {
-    let path = kept.folder.seal();
+fn seal_of(folder: &TripFolder) -> Result<Option<Digest>, StoreFault> {
+    let path = folder.seal();
     match Local.read(&path, MOST_FILE_BYTES) {
         Ok(bytes) => Ok(Some(Seal::hash(&bytes))),
         Err(error) if error.kind() == ErrorKind::NotFound => Ok(None),
@@ -81,17 +100,17 @@ fn seal_of(kept: &Kept) -> Result<Option<Digest>, StoreFault> {
     }
 }
 
-/// The seals of trips that are here no more, as the statements that pruned them keep them.
-fn pruned(statements: &Statements) -> impl Iterator<Item = (Digest, Place<'_>)> {
-    let all = statements.stated().iter().map(Stated::statement);
-    all.flat_map(|statement| {
+/// The seals of trips that are here no more, as the statements that pruned them keep them. Only
+/// statements that count are asked.
+fn pruned(lot: &Lot) -> impl Iterator<Item = (Digest, Place<'_>)> {
+    let all = counting(&lot.statements).map(Stated::statement);
+    all.flat_map(move |statement| {
         let stubs: &[Stub] = match &statement.says {
             Says::Pruned(pruned) => &pruned.trips,
             _ => &[],
         };
-        stubs
-            .iter()
-            .filter_map(move |stub| Some((stub.seal?, Place::Pruned(stub, statement))))
+        let sealed = stubs.iter().filter_map(|stub| Some((stub.seal?, stub)));
+        sealed.map(move |(seal, stub)| (seal, Place::Pruned(lot, stub, statement)))
     })
 }
 
@@ -109,21 +128,30 @@ fn mistyped(code: &str, slip: &NotAReceipt, json: bool, out: &mut dyn Write) -> 
     Ok(Status::Usage)
 }
 
-/// Each place that was found, read.
-fn found<'a>(sought: &Sought<Place<'a>>) -> Vec<Found<'a>> {
+/// Each place that was found, judged with all that the logbook says of it.
+fn found<'a>(sought: &Sought<Place<'a>>) -> Result<Vec<Found<'a>>, StoreFault> {
     let places: &[Place<'a>] = match sought {
         Sought::Nowhere => &[],
         Sought::To(places) | Sought::Several(places) => places,
     };
+    let now = Some(Machine::this().now().wall);
     let mut plans = Plans::default();
-    let read = |place: &Place<'a>| match *place {
-        Place::Pruned(stub, by) => Found::Pruned(stub, by),
-        Place::Kept(kept) => match kept.read(&mut plans) {
-            Ok(read) => Found::Read(Box::new(read)),
-            Err(fault) => Found::Unread(kept, fault),
-        },
+    let mut judge = |place: &Place<'a>| match *place {
+        Place::Kept(lot, folder) => {
+            let section = lot.judge_for(Some(&folder.path), &mut plans, now)?;
+            let device = section.lines.first().and_then(|line| line.device.clone());
+            let read = lot.read(folder, device.as_ref(), &mut plans).ok();
+            Ok(Found::Kept(Box::new(Kept { section, read })))
+        }
+        Place::Pruned(lot, stub, by) => {
+            let faults = lot.judge(&mut plans, now)?.judged.faults.into_iter();
+            let own =
+                |fault: &OrderFault| fault.is_of(&stub.device, stub.seq, &stub.trip, stub.manager);
+            let faults = faults.filter(own).collect();
+            Ok(Found::Pruned(Pruned { stub, by, faults }))
+        }
     };
-    places.iter().map(read).collect()
+    places.iter().map(&mut judge).collect()
 }
 
 /// What was found.
@@ -140,47 +168,11 @@ struct Answer<'a> {
 impl Answer<'_> {
     /// A trip that is found and is not intact ends as its verification does.
     fn status(&self) -> Status {
-        let worst = self.found.iter().map(Found::finding).max();
+        let worst = self.found.iter().map(Found::gravest).max();
         match &self.sought {
             Sought::Nowhere | Sought::Several(_) => Status::Findings,
             Sought::To(_) => Status::Verified(worst.unwrap_or(Finding::Intact)),
         }
-    }
-
-    fn as_text(&self, out: &mut dyn Write) -> io::Result<()> {
-        let receipt = &self.receipt;
-        match &self.sought {
-            Sought::Nowhere => self.nowhere(out)?,
-            Sought::To(_) => writeln!(out, "The receipt {receipt} is of this trip:")?,
-            Sought::Several(_) => writeln!(
-                out,
-                "The receipt {receipt} is of several different trips. Ask for the day and who \
-                 signed, and tell them apart by these:"
-            )?,
-        }
-        for found in &self.found {
-            found.tell(out)?;
-        }
-        for fault in &self.unread {
-            writeln!(out, "not looked at: {fault}")?;
-        }
-        Ok(())
-    }
-
-    fn nowhere(&self, out: &mut dyn Write) -> io::Result<()> {
-        let places = self.places.iter().map(|place| place.display().to_string());
-        let places: Vec<String> = places.collect();
-        let seals = match self.seals {
-            1 => "1 seal was".to_owned(),
-            seals => format!("{seals} seals were"),
-        };
-        writeln!(
-            out,
-            "No seal in {} has the receipt {}; {seals} looked at. Its check characters agree, so it \
-             was read rightly: the trip lies in another logbook, or has not been copied here yet.",
-            places.join(", "),
-            self.receipt
-        )
     }
 
     fn as_json(&self, out: &mut dyn Write) -> io::Result<()> {
@@ -201,65 +193,49 @@ impl Answer<'_> {
 }
 
 impl Found<'_> {
-    fn finding(&self) -> Finding {
+    /// The finding of the trip, and of what lies under other names beside it.
+    fn gravest(&self) -> Finding {
         match self {
-            Self::Read(read) => read.finding(),
-            Self::Unread(..) => Finding::Unreadable,
-            // Only a statement that counts is asked for its stubs.
-            Self::Pruned(..) => Finding::Intact,
-        }
-    }
-
-    fn tell(&self, out: &mut dyn Write) -> io::Result<()> {
-        match self {
-            Self::Read(read) => tell(read, out),
-            Self::Unread(_, fault) => writeln!(out, "  {fault}"),
-            Self::Pruned(stub, by) => writeln!(
-                out,
-                "  trip {} of {}\n  its record is here no more: {} pruned it by statement {}, {}, \
-                 which keeps its seal",
-                stub.seq,
-                stub.device,
-                by.name,
-                by.number,
-                earlier::date(&by.wall.moment())
-            ),
+            Self::Kept(kept) => kept.section.finding(),
+            Self::Pruned(pruned) => pruned.finding(),
         }
     }
 }
 
-fn tell(read: &TripRead, out: &mut dyn Write) -> io::Result<()> {
-    if let Some(trip) = read.trip() {
-        let begun = trip.begun();
-        writeln!(
-            out,
-            "  trip {} of {}, {} record",
-            begun.seq, begun.device, begun.mode
-        )?;
-        writeln!(
-            out,
-            "  rig {}, checklist {}",
-            begun.rig.id, begun.checklist.id
-        )?;
-        writeln!(out, "  begun {}", earlier::date(&trip.at().wall))?;
+impl Kept<'_> {
+    /// What verification tells of the trip.
+    fn line(&self) -> Option<&Line> {
+        self.section.lines.first()
     }
-    if let Some(Sealed { seal, .. }) = read.trip().and_then(Verified::sealed) {
-        writeln!(
-            out,
-            "  ended {}: {}, signed by {}, {}",
-            earlier::date(&seal.wall.moment()),
-            seal.outcome.word().replace('-', " "),
-            seal.name,
-            seal.role
-        )?;
+
+    /// The finding `hames verify` gives it.
+    fn finding(&self) -> Finding {
+        let line = self.line();
+        line.map_or(Finding::Unreadable, |line| {
+            line.finding(&self.section.judged)
+        })
     }
-    writeln!(
-        out,
-        "  by itself: {}; hames verify looks at its place and at keys taken out since",
-        read.finding()
-    )?;
-    for fault in read.faults() {
-        writeln!(out, "    {fault}")?;
+
+    /// What is wrong with it, as sentences.
+    fn faults(&self) -> Vec<String> {
+        let line = self.line();
+        line.map_or_else(Vec::new, |line| line.told(&self.section.judged))
     }
-    writeln!(out, "  in {}", read.folder.path.display())
+
+    /// What is wrong next to it, or lies under other names beside it.
+    fn beside(&self) -> Vec<(Finding, String)> {
+        let order = self.section.beside.iter();
+        let order = order.map(|fault| (fault.finding(), fault.to_string()));
+        let strays = self.section.strays.iter();
+        order
+            .chain(strays.map(|stray| (stray.finding, stray.what.clone())))
+            .collect()
+    }
+}
+
+impl Pruned<'_> {
+    fn finding(&self) -> Finding {
+        let worst = self.faults.iter().map(OrderFault::finding).max();
+        worst.unwrap_or(Finding::Intact)
+    }
 }

@@ -2,6 +2,7 @@
 
 use crate::cli::Status;
 use crate::cli::clerk::{Books, Plans, TripRead, Trouble, Trust, read_trip};
+use crate::cli::lot::Stopped;
 use crate::record::{Id, Statements};
 use crate::store::{Disk, Local, StoreFault, TripFolder};
 use std::io;
@@ -67,12 +68,6 @@ fn alone(place: &Path) -> Kept {
 }
 
 impl Kept {
-    /// The laptop and the number its folder stands for.
-    pub(in crate::cli) fn place(&self) -> (String, u64) {
-        let device = self.device.as_ref().map(Id::to_string);
-        (device.unwrap_or_default(), self.folder.seq)
-    }
-
     /// Reads and verifies it.
     pub(in crate::cli) fn read(&self, plans: &mut Plans) -> Result<TripRead, StoreFault> {
         let read = read_trip(&Local, &self.folder, &self.trust, plans)?;
@@ -92,14 +87,6 @@ pub(in crate::cli) fn statements(places: &[PathBuf]) -> Statements {
     statements.unwrap_or_default()
 }
 
-/// `1 trip`, `2 trips`.
-pub(in crate::cli) fn counted(count: usize, what: &str) -> String {
-    match count {
-        1 => format!("1 {what}"),
-        _ => format!("{count} {what}s"),
-    }
-}
-
 /// The name of a trip's folder, fit to print.
 pub(in crate::cli) fn name(folder: &TripFolder) -> String {
     let name = folder.path.file_name().unwrap_or_default();
@@ -115,6 +102,12 @@ impl From<StoreFault> for Failed {
 impl From<Trouble> for Failed {
     fn from(trouble: Trouble) -> Self {
         Self::Said(Status::Store, trouble.to_string())
+    }
+}
+
+impl From<Stopped> for Failed {
+    fn from(Stopped(status, sentence): Stopped) -> Self {
+        Self::Said(status, sentence)
     }
 }
 

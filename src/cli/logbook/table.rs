@@ -6,9 +6,10 @@ use crate::cli::Status;
 use crate::cli::args::TableOf;
 use crate::cli::clerk::{Plans, TripRead};
 use crate::cli::logbook::gather::Gathered;
-use crate::cli::logbook::shelf::{Failed, Kept, kept, statements};
+use crate::cli::logbook::shelf::Failed;
+use crate::cli::lot::{Line, Section, lots};
 use crate::logbook::table::{Cell, Seen, Table};
-use crate::record::Finding;
+use crate::record::Id;
 use crate::store::StoreFault;
 use crate::world::{Machine, World};
 use chrono::{DateTime, FixedOffset};
@@ -52,8 +53,10 @@ pub(super) fn table(
     Ok(Status::Fine)
 }
 
-/// Goes through the trips once and writes every table that is wanted. The clock of whoever asks is
-/// one thing known to the questions.
+/// Goes through the trips twice, once to judge them as `hames verify` does and once for their rows,
+/// and writes every table that is wanted. So a row tells what the whole logbook says of its trip, and
+/// there is one trip in hand at a time. The clock of whoever asks is one thing known to the marks of
+/// clocks.
 pub(super) fn write(
     wanted: Vec<Wanted<'_>>,
     places: &[PathBuf],
@@ -66,15 +69,19 @@ pub(super) fn write(
     };
     let mut tables: Vec<(Table, Rows<'_>)> =
         wanted.into_iter().map(begin).collect::<io::Result<_>>()?;
-    let (statements, mut plans) = (statements(places), Plans::default());
+    let (lots, mut plans) = (lots(places, &[])?, Plans::default());
     let mut gathered = Gathered::default();
-    for kept in kept(places)? {
-        let read = kept.read(&mut plans);
-        if asks {
-            gathered.take(&kept, &read, &statements);
-        }
-        for (table, rows) in &mut tables {
-            rows.all(&of_trip(*table, &kept, &read))?;
+    for lot in &lots {
+        let section = lot.judge(&mut plans, now)?;
+        for line in &section.lines {
+            let read = lot.read(&line.folder, line.device.as_ref(), &mut plans);
+            if asks {
+                let finding = line.finding(&section.judged);
+                gathered.take(&line.folder, (&read, finding), &lot.statements);
+            }
+            for (table, rows) in &mut tables {
+                rows.all(&of_trip(*table, (line, &section), &read))?;
+            }
         }
     }
     let asked = gathered.asked(now);
@@ -88,20 +95,22 @@ pub(super) fn write(
 }
 
 /// The rows of one trip. One that cannot be read at all has its row among the trips and no other.
-fn of_trip(table: Table, kept: &Kept, read: &Result<TripRead, StoreFault>) -> Vec<Vec<Cell>> {
-    let (device, number) = kept.place();
+fn of_trip(
+    table: Table,
+    (line, section): (&Line, &Section<'_>),
+    read: &Result<TripRead, StoreFault>,
+) -> Vec<Vec<Cell>> {
     let seen = Seen {
-        finding: Finding::Unreadable,
-        faults: 1,
-        device: &device,
-        number,
+        finding: line.finding(&section.judged),
+        faults: line.told(&section.judged).len(),
+        clock_marks: section.marks_of(line).count(),
+        device: line.device.as_ref().map_or("", Id::as_str),
+        number: line.folder.seq,
         trip: None,
         walk: None,
     };
     match read {
         Ok(read) => table.rows(&Seen {
-            finding: read.finding(),
-            faults: read.faults().len(),
             trip: read.trip(),
             walk: read.walk().ok().as_ref(),
             ..seen

@@ -1,8 +1,8 @@
 //! What verification found, as one JSON object a line.
 
-use crate::cli::verify::line::Line;
-use crate::cli::verify::section::Section;
-use crate::logbook::order::{Judged, Witness};
+use crate::cli::lot::{Line, Section};
+use crate::logbook::ClockMark;
+use crate::logbook::order::{Countersign, OrderFault, Witness};
 use crate::record::{Finding, Opinion};
 use crate::walk::unprintable;
 use serde::Serialize;
@@ -27,13 +27,8 @@ enum What {
         finding: &'static str,
         what: String,
     },
-    Order {
-        finding: &'static str,
-        what: String,
-        device: String,
-        from: u64,
-        to: u64,
-    },
+    Order(OrderTold),
+    Beside(OrderTold),
     Stray {
         finding: &'static str,
         what: String,
@@ -57,6 +52,16 @@ enum What {
     },
 }
 
+/// A fault in the order of trips.
+#[derive(Serialize)]
+struct OrderTold {
+    finding: &'static str,
+    what: String,
+    device: String,
+    from: u64,
+    to: u64,
+}
+
 #[derive(Serialize)]
 struct TripTold {
     path: String,
@@ -73,7 +78,18 @@ struct TripTold {
     receipt: Option<String>,
     later_than: Option<Stated>,
     earlier_than: Option<Stated>,
-    countersigns: Vec<Countersign>,
+    countersigns: Vec<CountersignTold>,
+    clock_marks: Vec<MarkTold>,
+}
+
+/// Where a clock does not agree with itself or with everything else known. No finding.
+#[derive(Serialize)]
+pub(in crate::cli) struct MarkTold {
+    about: &'static str,
+    doubtful: bool,
+    line: usize,
+    at: String,
+    what: String,
 }
 
 /// A statement. Its clock is a claim.
@@ -86,8 +102,9 @@ struct Stated {
     clock: String,
 }
 
+/// A manager's word on a trip.
 #[derive(Serialize)]
-struct Countersign {
+pub(in crate::cli) struct CountersignTold {
     by: Stated,
     opinion: &'static str,
     remarks: Option<String>,
@@ -100,24 +117,17 @@ pub(super) fn tell(
 ) -> io::Result<()> {
     for section in sections {
         for trip in &section.lines {
-            line(out, What::Trip(Box::new(trip_told(trip, &section.judged))))?;
+            line(out, What::Trip(Box::new(trip_told(trip, section))))?;
         }
         for (finding, what) in section.stated() {
             let finding = finding.word();
             line(out, What::Statement { finding, what })?;
         }
         for fault in &section.judged.faults {
-            let (from, to) = fault.numbers();
-            line(
-                out,
-                What::Order {
-                    finding: fault.finding().word(),
-                    what: fault.to_string(),
-                    device: fault.device().to_string(),
-                    from,
-                    to,
-                },
-            )?;
+            line(out, What::Order(OrderTold::of(fault)))?;
+        }
+        for fault in &section.beside {
+            line(out, What::Beside(OrderTold::of(fault)))?;
         }
         for stray in &section.strays {
             let (finding, what) = (stray.finding.word(), stray.what.clone());
@@ -158,7 +168,8 @@ pub(super) fn tell(
     )
 }
 
-fn trip_told(line: &Line, judged: &Judged<'_>) -> TripTold {
+fn trip_told(line: &Line, section: &Section<'_>) -> TripTold {
+    let judged = &section.judged;
     let trip = line.trip.as_ref();
     let seal = trip.and_then(|trip| trip.sealed.as_ref());
     let bracket = trip
@@ -181,16 +192,46 @@ fn trip_told(line: &Line, judged: &Judged<'_>) -> TripTold {
         receipt: seal.map(|seal| seal.receipt.to_string()),
         later_than: bracket.later_than.as_ref().map(Stated::of),
         earlier_than: bracket.earlier_than.as_ref().map(Stated::of),
-        countersigns: countersigns
-            .map(|one| Countersign {
-                by: Stated::of(&one.by),
-                opinion: match one.says.opinion {
-                    Opinion::Agreed => "agreed",
-                    Opinion::Asked => "asked",
-                },
-                remarks: one.says.remarks.as_ref().map(ToString::to_string),
-            })
-            .collect(),
+        countersigns: countersigns.map(|one| CountersignTold::of(&one)).collect(),
+        clock_marks: section.marks_of(line).map(MarkTold::of).collect(),
+    }
+}
+
+impl OrderTold {
+    fn of(fault: &OrderFault) -> Self {
+        let (from, to) = fault.numbers();
+        Self {
+            finding: fault.finding().word(),
+            what: fault.to_string(),
+            device: fault.device().to_string(),
+            from,
+            to,
+        }
+    }
+}
+
+impl CountersignTold {
+    pub(in crate::cli) fn of(one: &Countersign<'_>) -> Self {
+        Self {
+            by: Stated::of(&one.by),
+            opinion: match one.says.opinion {
+                Opinion::Agreed => "agreed",
+                Opinion::Asked => "asked",
+            },
+            remarks: one.says.remarks.as_ref().map(ToString::to_string),
+        }
+    }
+}
+
+impl MarkTold {
+    pub(in crate::cli) fn of(mark: &ClockMark) -> Self {
+        Self {
+            about: mark.word(),
+            doubtful: mark.is_doubtful(),
+            line: mark.line,
+            at: mark.at.to_rfc3339(),
+            what: mark.told(),
+        }
     }
 }
 

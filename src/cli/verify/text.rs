@@ -1,9 +1,8 @@
 //! What verification found, as text. Nothing stored reaches the terminal as a control.
 
-use crate::cli::verify::line::Line;
-use crate::cli::verify::section::Section;
-use crate::logbook::order::{Bracket, Judged, Witness};
-use crate::record::{Finding, Opinion};
+use crate::cli::lot::{Line, Section};
+use crate::logbook::order::{Bracket, Countersign, Witness};
+use crate::record::{Finding, Opinion, counted};
 use crate::walk::unprintable;
 use std::io::{self, Write};
 
@@ -15,10 +14,16 @@ pub(super) fn tell(
     let (mut trips, mut bracketed) = (0_usize, false);
     for section in sections {
         for line in &section.lines {
-            bracketed |= tell_trip(line, &section.judged, out)?;
+            bracketed |= tell_trip(line, section, out)?;
         }
         tell_whole(section, out)?;
         trips += section.lines.len();
+    }
+    if sections.iter().any(|section| !section.marks.is_empty()) {
+        say(
+            out,
+            "what is marked is no finding: work went on, and which times to lean on is for you to say",
+        )?;
     }
     if bracketed {
         say(
@@ -26,12 +31,16 @@ pub(super) fn tell(
             "the order is shown by what names what; the times beside it are what clocks claimed",
         )?;
     }
-    let word = if trips == 1 { "trip" } else { "trips" };
-    say(out, &format!("{trips} {word}: {worst}"))
+    let trips = match trips {
+        0 => "no trip".to_owned(),
+        trips => counted(trips, "trip"),
+    };
+    say(out, &format!("{trips}: {worst}"))
 }
 
 /// Answers whether the trip stands between any statements.
-fn tell_trip(line: &Line, judged: &Judged<'_>, out: &mut dyn Write) -> io::Result<bool> {
+fn tell_trip(line: &Line, section: &Section<'_>, out: &mut dyn Write) -> io::Result<bool> {
+    let judged = &section.judged;
     say(out, &line.text(judged))?;
     for fault in &line.faults {
         say(out, &format!("  {fault}"))?;
@@ -40,13 +49,10 @@ fn tell_trip(line: &Line, judged: &Judged<'_>, out: &mut dyn Write) -> io::Resul
         return Ok(false);
     };
     for countersign in judged.countersigns(&trip.end) {
-        let says = match countersign.says.opinion {
-            Opinion::Agreed => "agreed to by",
-            Opinion::Asked => "asked about by",
-        };
-        let remarks = countersign.says.remarks.as_ref();
-        let remarks = remarks.map_or_else(String::new, |words| format!(": {words}"));
-        say(out, &format!("  {says} {}{remarks}", countersign.by))?;
+        say(out, &format!("  {}", said(&countersign)))?;
+    }
+    for mark in section.marks_of(line) {
+        say(out, &format!("  marked, {}", mark.told()))?;
     }
     let bracket = judged.bracket(&trip.end);
     let told = told(&bracket);
@@ -54,6 +60,17 @@ fn tell_trip(line: &Line, judged: &Judged<'_>, out: &mut dyn Write) -> io::Resul
         say(out, &format!("  {told}"))?;
     }
     Ok(told.is_some())
+}
+
+/// What a manager said of a trip.
+pub(in crate::cli) fn said(countersign: &Countersign<'_>) -> String {
+    let says = match countersign.says.opinion {
+        Opinion::Agreed => "agreed to by",
+        Opinion::Asked => "asked about by",
+    };
+    let remarks = countersign.says.remarks.as_ref();
+    let remarks = remarks.map_or_else(String::new, |words| format!(": {words}"));
+    format!("{says} {}{remarks}", countersign.by)
 }
 
 /// Between which statements a trip was made.
@@ -80,6 +97,9 @@ fn tell_whole(section: &Section<'_>, out: &mut dyn Write) -> io::Result<()> {
     }
     for fault in &section.judged.faults {
         say(out, &format!("{}: {fault}", fault.finding()))?;
+    }
+    for fault in &section.beside {
+        say(out, &format!("next to it, {}: {fault}", fault.finding()))?;
     }
     for stray in &section.strays {
         match stray.finding {
@@ -124,7 +144,7 @@ fn tell_whole(section: &Section<'_>, out: &mut dyn Write) -> io::Result<()> {
 }
 
 /// One line, with whatever could move a cursor or turn the writing shown escaped.
-fn say(out: &mut dyn Write, text: &str) -> io::Result<()> {
+pub(in crate::cli) fn say(out: &mut dyn Write, text: &str) -> io::Result<()> {
     let mut shown = String::with_capacity(text.len());
     for letter in text.chars() {
         if unprintable(letter) {

@@ -151,6 +151,35 @@ impl OrderFault {
         matches!(self, Self::TakenOut { trip: signed, .. } if Some(&signed.trip) == trip)
     }
 
+    /// Whether it is told of this trip of this device, which quotes this statement.
+    pub fn is_of(&self, device: &Id, seq: u64, trip: &Id, quotes: Option<Digest>) -> bool {
+        let same = match self {
+            // It is told once, and is of every trip that quotes the statement.
+            Self::Statement { named, .. } => return quotes == Some(*named),
+            Self::Gap { .. } | Self::Unseen { .. } => false,
+            Self::Fork { seq: of, .. } => *of == seq,
+            Self::Branch { branch, .. } => branch.seq == seq,
+            Self::Ending { trip: of, .. }
+            | Self::Pinned { trip: of, .. }
+            | Self::TakenOut { trip: of, .. }
+            | Self::Own { trip: of, .. } => of.seq == seq && of.trip == *trip,
+        };
+        same && self.device() == device
+    }
+
+    /// Whether it is told of what is missing or otherwise next to this trip of this device.
+    pub fn is_beside(&self, device: &Id, seq: u64) -> bool {
+        let next_to = match self {
+            Self::Gap { before, after, .. } => {
+                after.seq == seq || before.as_ref().is_some_and(|before| before.seq == seq)
+            }
+            Self::Unseen { newest, .. } => newest.as_ref().is_some_and(|newest| newest.seq == seq),
+            Self::Ending { next, .. } => next.seq == seq,
+            _ => false,
+        };
+        next_to && self.device() == device
+    }
+
     /// The device it is told of.
     pub const fn device(&self) -> &Id {
         match self {

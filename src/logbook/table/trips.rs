@@ -10,6 +10,8 @@ table! {
     seen: &Seen<'_>;
     "finding", Text, "", "what verification finds of the trip" => text(&seen.finding);
     "faults", Whole, "", "how many things verification tells of it" => whole(seen.faults);
+    "clock_marks", Whole, "", "how many marks of the clock are in it; each has its row among the questions" =>
+        whole(seen.clock_marks);
     "device", Text, "", "the laptop its folder lies under" => text(seen.device);
     "number", Whole, "", "its number on that laptop" => Cell::Whole(seen.number);
     "trip", Text, "", "the id of the trip" => begun(seen, |begun| text(&begun.trip));

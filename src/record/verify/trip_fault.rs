@@ -1,7 +1,7 @@
 //! What is wrong with a trip, in facts; the sentences are made here.
 
 use crate::record::{
-    ChainFault, Digest, Finding, Mode, NotClosed, Refused, SignatureFault, Unreadable,
+    ChainFault, Digest, Finding, Mode, NotClosed, Refused, SignatureFault, Unreadable, counted,
 };
 use crate::walk::Departure;
 use std::fmt;
@@ -135,14 +135,23 @@ impl fmt::Display for TripFault {
         match self {
             Self::Journal(fault) => fault.fmt(f),
             Self::Nothing => write!(f, "the journal has no line"),
-            Self::Torn { bytes } => write!(
-                f,
-                "the last {bytes} bytes are a line that was not finished; the lines before it stand"
-            ),
-            Self::CutShort { bytes } => write!(
-                f,
-                "the sealed journal ends with {bytes} bytes of a line that is not whole"
-            ),
+            Self::Torn { bytes } => {
+                match bytes {
+                    1 => write!(f, "the last byte is")?,
+                    bytes => write!(f, "the last {bytes} bytes are")?,
+                }
+                write!(
+                    f,
+                    " a line that was not finished; the lines before it stand"
+                )
+            }
+            Self::CutShort { bytes } => {
+                let bytes = counted(*bytes, "byte");
+                write!(
+                    f,
+                    "the sealed journal ends with {bytes} of a line that is not whole"
+                )
+            }
             Self::NotBegun => write!(f, "line 1 does not begin a walk"),
             Self::BegunAgain { line } => write!(f, "line {line} begins a walk inside another"),
             Self::Body { line, reason } => {

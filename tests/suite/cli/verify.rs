@@ -1,5 +1,8 @@
 //! `hames verify`: what each kind of damage is called, and with which status it ends.
 
+mod archives;
+mod clocks;
+
 use super::demo::{SIGN, sealed};
 use crate::harness::home::{Home, files_below, trip};
 use crate::stock;

@@ -1,8 +1,9 @@
 //! The answer as JSON.
 
-use super::Found;
-use crate::cli::clerk::TripRead;
-use crate::record::{Finding, Verified};
+use super::{Found, Kept, Pruned};
+use crate::cli::verify::{CountersignTold, MarkTold};
+use crate::logbook::TripCounts;
+use crate::record::Verified;
 use crate::walk::Ended;
 use serde::Serialize;
 use std::io::{self, Write};
@@ -19,7 +20,7 @@ pub(super) struct Told<'a> {
     trip: Option<TripTold>,
 }
 
-/// The trip a seal closes, as verification left it.
+/// The trip a seal closes, as the whole logbook has it.
 #[derive(Default, Serialize)]
 pub(super) struct TripTold {
     path: Option<String>,
@@ -36,6 +37,28 @@ pub(super) struct TripTold {
     begun: Option<String>,
     sealed: Option<String>,
     pruned_by: Option<String>,
+    counts: Option<CountsTold>,
+    countersigns: Vec<CountersignTold>,
+    beside: Vec<BesideTold>,
+    clock_marks: Vec<MarkTold>,
+}
+
+/// How much the trip holds.
+#[derive(Serialize)]
+struct CountsTold {
+    steps: usize,
+    readings: usize,
+    out_of_limits: usize,
+    deferred: usize,
+    corrected: usize,
+    flagged: usize,
+}
+
+/// What is wrong next to the trip, or lies under another name beside it. No finding of the trip.
+#[derive(Serialize)]
+struct BesideTold {
+    finding: &'static str,
+    what: String,
 }
 
 impl<'a> Told<'a> {
@@ -58,33 +81,41 @@ impl<'a> Told<'a> {
 impl TripTold {
     pub(super) fn of(found: &Found<'_>) -> Self {
         match found {
-            Found::Read(read) => Self::read(read),
-            Found::Unread(kept, fault) => Self {
-                path: Some(kept.folder.path.display().to_string()),
-                finding: Finding::Unreadable.word(),
-                faults: vec![fault.to_string()],
-                ..Self::default()
-            },
-            Found::Pruned(stub, by) => Self {
-                finding: "pruned",
-                trip: Some(stub.trip.to_string()),
-                device: Some(stub.device.to_string()),
-                number: Some(stub.seq),
-                outcome: stub.outcome.map(Ended::word),
-                pruned_by: Some(by.name.to_string()),
-                ..Self::default()
-            },
+            Found::Kept(kept) => Self::kept(kept),
+            Found::Pruned(pruned) => Self::pruned(pruned),
         }
     }
 
-    fn read(read: &TripRead) -> Self {
-        let trip = read.trip();
-        let begun = trip.map(Verified::begun);
-        let seal = trip.and_then(Verified::sealed).map(|sealed| &sealed.seal);
+    fn pruned(Pruned { stub, by, faults }: &Pruned<'_>) -> Self {
         Self {
-            path: Some(read.folder.path.display().to_string()),
-            finding: read.finding().word(),
-            faults: read.faults(),
+            finding: "pruned",
+            faults: faults.iter().map(ToString::to_string).collect(),
+            trip: Some(stub.trip.to_string()),
+            device: Some(stub.device.to_string()),
+            number: Some(stub.seq),
+            outcome: stub.outcome.map(Ended::word),
+            pruned_by: Some(by.name.to_string()),
+            ..Self::default()
+        }
+    }
+
+    fn kept(kept: &Kept<'_>) -> Self {
+        let trip = kept.read.as_ref().and_then(|read| read.trip());
+        let begun = trip.map(Verified::begun);
+        let sealed = trip.and_then(Verified::sealed);
+        let seal = sealed.map(|sealed| &sealed.seal);
+        let countersigns = sealed.map(|sealed| kept.section.judged.countersigns(&sealed.hash));
+        let marks = kept.line().map(|line| kept.section.marks_of(line));
+        let beside = kept.beside().into_iter().map(|(finding, what)| BesideTold {
+            finding: finding.word(),
+            what,
+        });
+        Self {
+            path: kept
+                .line()
+                .map(|line| line.folder.path.display().to_string()),
+            finding: kept.finding().word(),
+            faults: kept.faults(),
             trip: begun.map(|begun| begun.trip.to_string()),
             device: begun.map(|begun| begun.device.to_string()),
             number: begun.map(|begun| begun.seq),
@@ -96,6 +127,27 @@ impl TripTold {
             begun: trip.map(|trip| trip.at().wall.to_rfc3339()),
             sealed: seal.map(|seal| seal.wall.to_string()),
             pruned_by: None,
+            counts: trip.map(|trip| CountsTold::of(&TripCounts::of(trip))),
+            countersigns: countersigns
+                .iter()
+                .flatten()
+                .map(CountersignTold::of)
+                .collect(),
+            beside: beside.collect(),
+            clock_marks: marks.into_iter().flatten().map(MarkTold::of).collect(),
+        }
+    }
+}
+
+impl CountsTold {
+    const fn of(counts: &TripCounts) -> Self {
+        Self {
+            steps: counts.steps,
+            readings: counts.readings,
+            out_of_limits: counts.out_of_limits,
+            deferred: counts.deferred,
+            corrected: counts.corrected,
+            flagged: counts.flagged,
         }
     }
 }

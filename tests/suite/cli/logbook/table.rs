@@ -108,7 +108,7 @@ fn every_cell_is_of_its_columns_type_and_both_forms_tell_the_same_rows() {
         .find(|row| row["instrument"] == "gauge-100")
         .unwrap();
     assert_eq!(one["unit_si"], "kPa");
-    assert_eq!(one["finding"], "intact");
+    assert_eq!(one["finding"], "not-countersigned");
     assert!(one["value"].as_f64() >= one["low"].as_f64(), "{one}");
 }
 

@@ -3,51 +3,62 @@
 use crate::cli::clerk::TripRead;
 use crate::cli::logbook::name;
 use crate::desk::earlier::{self, FROM_PAPER};
+use crate::logbook::ClockMark;
 use crate::logbook::order::{Judged, OrderFault, end};
 use crate::record::{Digest, Finding, Id, Mode, Receipt, Role, Verified, Wall};
 use crate::store::{StoreFault, TripFolder};
 use crate::walk::Ended;
 
 /// A trip, as far as it is told.
-pub(super) struct Line {
-    pub(super) folder: TripFolder,
+pub(in crate::cli) struct Line {
+    pub(in crate::cli) folder: TripFolder,
+    /// The laptop it lies under, where it lies in a logbook.
+    pub(in crate::cli) device: Option<Id>,
     found: Finding,
-    pub(super) faults: Vec<String>,
-    pub(super) trip: Option<Facts>,
+    pub(in crate::cli) faults: Vec<String>,
+    pub(in crate::cli) trip: Option<Facts>,
 }
 
 /// What a trip that can be relied on says of itself.
-pub(super) struct Facts {
-    pub(super) trip: Id,
-    pub(super) device: Id,
-    pub(super) seq: u64,
-    pub(super) mode: Mode,
-    pub(super) paper: Option<Wall>,
-    pub(super) end: Digest,
-    pub(super) sealed: Option<SealFacts>,
+pub(in crate::cli) struct Facts {
+    pub(in crate::cli) trip: Id,
+    pub(in crate::cli) device: Id,
+    pub(in crate::cli) seq: u64,
+    pub(in crate::cli) mode: Mode,
+    /// The statement it quotes.
+    quotes: Option<Digest>,
+    pub(in crate::cli) paper: Option<Wall>,
+    pub(in crate::cli) end: Digest,
+    pub(in crate::cli) sealed: Option<SealFacts>,
 }
 
 /// What its seal says.
-pub(super) struct SealFacts {
-    pub(super) outcome: Ended,
-    pub(super) name: String,
-    pub(super) role: Role,
-    pub(super) receipt: Receipt,
+pub(in crate::cli) struct SealFacts {
+    pub(in crate::cli) outcome: Ended,
+    pub(in crate::cli) name: String,
+    pub(in crate::cli) role: Role,
+    pub(in crate::cli) receipt: Receipt,
 }
 
 impl Line {
     /// One file that cannot be read hides none of the other trips.
-    pub(super) fn of(folder: &TripFolder, read: Result<TripRead, StoreFault>) -> Self {
+    pub(super) fn of(
+        folder: &TripFolder,
+        device: Option<Id>,
+        read: Result<TripRead, StoreFault>,
+    ) -> Self {
         let folder = folder.clone();
         match read {
             Ok(read) => Self {
                 folder,
+                device,
                 found: read.finding(),
                 faults: read.faults(),
                 trip: read.trip().map(Facts::of),
             },
             Err(fault) => Self {
                 folder,
+                device,
                 found: Finding::Unreadable,
                 faults: vec![fault.to_string()],
                 trip: None,
@@ -55,16 +66,12 @@ impl Line {
         }
     }
 
-    /// What is found of it: nothing is intact that no manager has countersigned.
-    pub(super) fn finding(&self, judged: &Judged<'_>) -> Finding {
-        let trip = self.trip.as_ref().map(|trip| &trip.trip);
-        let out = judged
-            .faults
-            .iter()
-            .filter(|fault| fault.is_of_a_key_of(trip));
-        let out = out.map(OrderFault::finding).max();
+    /// What is found of it, whoever asks: the gravest of its own and of what the order of trips
+    /// says of it; and nothing is intact that no manager has countersigned.
+    pub(in crate::cli) fn finding(&self, judged: &Judged<'_>) -> Finding {
+        let of_order = self.order(judged).map(OrderFault::finding).max();
         let end = self.trip.as_ref().map(|trip| &trip.end);
-        match self.found.max(out.unwrap_or(Finding::Intact)) {
+        match self.found.max(of_order.unwrap_or(Finding::Intact)) {
             Finding::Intact if !end.is_some_and(|end| judged.is_countersigned(end)) => {
                 Finding::NotCountersigned
             }
@@ -72,14 +79,40 @@ impl Line {
         }
     }
 
+    /// What the order of trips says of it.
+    pub(in crate::cli) fn order<'j>(
+        &self,
+        judged: &'j Judged<'_>,
+    ) -> impl Iterator<Item = &'j OrderFault> {
+        judged.faults.iter().filter(|fault| self.is_told_by(fault))
+    }
+
+    /// Everything wrong with it, as sentences.
+    pub(in crate::cli) fn told(&self, judged: &Judged<'_>) -> Vec<String> {
+        let order = self.order(judged).map(ToString::to_string);
+        self.faults.iter().cloned().chain(order).collect()
+    }
+
     /// Whether a fault of order is told of this trip.
-    pub(super) fn is_told_by(&self, (device, (from, to)): (&Id, (u64, u64))) -> bool {
+    pub(super) fn is_told_by(&self, fault: &OrderFault) -> bool {
         let trip = self.trip.as_ref();
-        trip.is_some_and(|trip| trip.device == *device && (from..=to).contains(&trip.seq))
+        trip.is_some_and(|trip| fault.is_of(&trip.device, trip.seq, &trip.trip, trip.quotes))
+    }
+
+    /// Whether a fault of order is told of what is next to this trip.
+    pub(super) fn is_beside(&self, fault: &OrderFault) -> bool {
+        let trip = self.trip.as_ref();
+        trip.is_some_and(|trip| fault.is_beside(&trip.device, trip.seq))
+    }
+
+    /// Whether a mark of a clock is in this trip.
+    pub(super) fn is_marked_by(&self, mark: &ClockMark) -> bool {
+        let trip = self.trip.as_ref();
+        trip.is_some_and(|trip| trip.trip == mark.trip && trip.seq == mark.seq)
     }
 
     /// The line itself.
-    pub(super) fn text(&self, judged: &Judged<'_>) -> String {
+    pub(in crate::cli) fn text(&self, judged: &Judged<'_>) -> String {
         let (name, finding) = (name(&self.folder), self.finding(judged));
         let Some(trip) = &self.trip else {
             return format!("{name}  {finding}");
@@ -113,6 +146,7 @@ impl Facts {
             device: begun.device.clone(),
             seq: begun.seq,
             mode: begun.mode,
+            quotes: begun.manager,
             paper: begun.paper,
             end: end(trip),
             sealed: trip.sealed().map(|sealed| SealFacts {

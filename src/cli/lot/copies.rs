@@ -8,11 +8,11 @@ use crate::store::{Disk, Local, StoreFault, TripFolder};
 use std::ffi::OsStr;
 
 /// Something under a name that is none of ours.
-pub(super) struct Stray {
+pub(in crate::cli) struct Stray {
     /// What it amounts to.
-    pub(super) finding: Finding,
+    pub(in crate::cli) finding: Finding,
     /// What it is, as a sentence.
-    pub(super) what: String,
+    pub(in crate::cli) what: String,
 }
 
 impl Stray {

@@ -1,0 +1,306 @@
+//! What is judged together: logbooks of one mode, or one trip, with what managers stated there.
+//!
+//! Whoever asks after one trip gets what the whole logbook gives it: verification, receipts and
+//! tables all come here.
+
+mod archive;
+mod copies;
+mod line;
+mod section;
+mod shelf;
+
+pub(in crate::cli) use copies::Stray;
+pub(in crate::cli) use line::Line;
+pub(in crate::cli) use section::Section;
+pub(in crate::cli) use shelf::Shelf;
+
+use crate::cli::Status;
+use crate::cli::clerk::{Plans, TripRead, Trouble, Trust, read_trip};
+use crate::logbook::ClockWatch;
+use crate::logbook::order::Order;
+use crate::record::{Crew, Finding, Id, Mode, Statements};
+use crate::store::{Disk, Local, StoreFault, TripFolder};
+use chrono::{DateTime, FixedOffset};
+use std::path::{self, Path, PathBuf};
+
+/// Why nothing can be judged: the status to end with, and a sentence.
+pub(in crate::cli) struct Stopped(pub(in crate::cli) Status, pub(in crate::cli) String);
+
+/// What is judged together.
+pub(in crate::cli) struct Lot {
+    shelves: Vec<Shelf>,
+    /// The one trip that is asked for, if it is one.
+    only: Option<PathBuf>,
+    trust: Trust,
+    pub(in crate::cli) statements: Statements,
+    /// The crew files judged by.
+    pub(in crate::cli) crews: Vec<Crew>,
+    /// Faults of the logbook that no trip and no statement has.
+    odd: Vec<(Finding, String)>,
+}
+
+/// What lies below these paths: the logbooks of each mode together, and each trip by itself.
+pub(in crate::cli) fn lots(paths: &[PathBuf], given: &[Crew]) -> Result<Vec<Lot>, Stopped> {
+    let (mut shelves, mut lots) = (Vec::new(), Vec::new());
+    for path in paths {
+        let is_there = |below: &str| Local.exists(&path.join(below)).unwrap_or(false);
+        if is_there("trip.jsonl") || is_there("seal.json") {
+            lots.push(Lot::of_trip(path, given));
+        } else if is_there("dev") || is_there("crew/allowed_signers") {
+            shelves.push(Shelf::open(path)?);
+        } else {
+            return Err(Stopped(Status::Usage, archive::no_folder(path)));
+        }
+    }
+    let mut whole: Vec<(_, Vec<Shelf>)> = Vec::new();
+    for shelf in shelves {
+        let mode = shelf.mode(given);
+        match whole.iter_mut().find(|(other, _)| *other == mode) {
+            Some((_, same)) => same.push(shelf),
+            None => whole.push((mode, vec![shelf])),
+        }
+    }
+    for (mode, shelves) in whole {
+        lots.push(Lot::of_logbooks(mode, shelves, given));
+    }
+    Ok(lots)
+}
+
+impl Lot {
+    /// Whole logbooks, as if they were one.
+    fn of_logbooks(mode: Mode, shelves: Vec<Shelf>, given: &[Crew]) -> Self {
+        let texts = shelves.iter().flat_map(|shelf| &shelf.texts);
+        let files: Vec<_> = texts.map(|(_, text)| text.files()).collect();
+        let mut statements = Statements::read(&files, mode, given);
+        let held = shelves
+            .iter()
+            .filter_map(|shelf| shelf.held_to(&statements));
+        let empty = shelves.iter().flat_map(|shelf| shelf.empty.iter().cloned());
+        let mut odd: Vec<_> = held.chain(empty).collect();
+        // A verifier who names a crew file trusts the roster that leads through it, and no other:
+        // then nobody's word counts for anything.
+        let leads = |crew: &Crew| statements.roster().crew(&crew.revision()).is_some();
+        if !given.is_empty() && !given.iter().any(leads) {
+            let faults = statements.faults().iter();
+            odd = faults
+                .map(|fault| (fault.finding(), fault.to_string()))
+                .collect();
+            statements = Statements::default();
+        }
+        let mut crews = given.to_vec();
+        if crews.is_empty() {
+            crews = shelves
+                .iter()
+                .filter_map(|shelf| shelf.crew.as_ref().ok().cloned())
+                .collect();
+        }
+        let roster = statements.roster();
+        let trust = Trust::with_roster(&crews, roster);
+        crews.extend(roster.in_force().map(|force| force.crew.clone()));
+        crews.dedup();
+        Self {
+            shelves,
+            only: None,
+            trust,
+            statements,
+            crews,
+            odd,
+        }
+    }
+
+    /// One trip, by the crew given, else by that of the logbook it lies in.
+    pub(in crate::cli) fn of_trip(trip: &Path, given: &[Crew]) -> Self {
+        let whole = path::absolute(trip).unwrap_or_else(|_| trip.to_owned());
+        // LOGBOOK/dev/DEVICE/t/TRIP
+        let above = whole
+            .ancestors()
+            .nth(4)
+            .and_then(|root| Shelf::open(root).ok());
+        let mode = above.as_ref().map_or(Mode::Real, |shelf| shelf.mode(given));
+        let mut lot = Self::of_logbooks(mode, above.into_iter().collect(), given);
+        lot.only = Some(trip.to_owned());
+        lot.odd.clear();
+        lot
+    }
+
+    /// The place of a statement that cannot be told by its number.
+    fn place(&self, at: usize) -> Option<&Path> {
+        let mut texts = self.shelves.iter().flat_map(|shelf| &shelf.texts);
+        texts.nth(at).map(|(path, _)| path.as_path())
+    }
+
+    /// Reads every trip, or, for the sake of one, those of its laptop, one after the other. The
+    /// clock of whoever asks is one thing known to the marks of clocks.
+    pub(in crate::cli) fn judge(
+        &self,
+        plans: &mut Plans,
+        now: Option<DateTime<FixedOffset>>,
+    ) -> Result<Section<'_>, StoreFault> {
+        self.judge_for(self.only.as_deref(), plans, now)
+    }
+
+    /// The same, for the sake of the one trip in this folder.
+    pub(in crate::cli) fn judge_for(
+        &self,
+        asked: Option<&Path>,
+        plans: &mut Plans,
+        now: Option<DateTime<FixedOffset>>,
+    ) -> Result<Section<'_>, StoreFault> {
+        let mut taken = Taken {
+            order: Order::new(&self.statements),
+            clocks: ClockWatch::default(),
+        };
+        let (mut lines, mut strays) = (Vec::new(), Vec::new());
+        for (device, folder) in self.trips_for(asked)? {
+            let read = taken.take(self.read(&folder, Some(&device), plans));
+            if asked.is_none_or(|asked| is_same(asked, &folder.path)) {
+                strays.extend(copies::beside(&folder, read.as_ref().ok()));
+                lines.push(Line::of(&folder, Some(device), read));
+            }
+        }
+        if let Some(path) = asked.filter(|_| lines.is_empty()) {
+            let folder = alone(path);
+            let read = taken.take(self.read(&folder, None, plans));
+            strays.extend(copies::beside(&folder, read.as_ref().ok()));
+            lines.push(Line::of(&folder, None, read));
+        }
+        if asked.is_none() {
+            for shelf in &self.shelves {
+                strays.extend(self.astray(shelf, &mut taken.order, plans)?);
+            }
+        }
+        let mut section = Section {
+            lot: self,
+            lines,
+            judged: taken.order.judge(),
+            beside: Vec::new(),
+            marks: taken.clocks.marks(now),
+            strays,
+            whole: asked.is_none(),
+        };
+        if !section.whole {
+            section.narrow(self.shelves.is_empty());
+        }
+        Ok(section)
+    }
+
+    /// The folders somebody asks after: the one that was named, or every trip of the logbooks.
+    pub(in crate::cli) fn folders(&self) -> Result<Vec<TripFolder>, StoreFault> {
+        if let Some(only) = &self.only {
+            return Ok(vec![alone(only)]);
+        }
+        let trips = self.trips_for(None)?.into_iter();
+        Ok(trips.map(|(_, folder)| folder).collect())
+    }
+
+    /// Reads and verifies a trip, held to the laptop its folder lies under.
+    pub(in crate::cli) fn read(
+        &self,
+        folder: &TripFolder,
+        device: Option<&Id>,
+        plans: &mut Plans,
+    ) -> Result<TripRead, StoreFault> {
+        let read = read_trip(&Local, folder, &self.trust, plans)?;
+        Ok(match device {
+            Some(device) => read.in_its_place(device),
+            None => read,
+        })
+    }
+
+    /// The trips to be read: device by device in rising number, whichever logbook they lie in. For
+    /// the sake of one trip, those of its device.
+    fn trips_for(&self, asked: Option<&Path>) -> Result<Vec<(Id, TripFolder)>, StoreFault> {
+        let mut trips = Vec::new();
+        let own = asked.map(|asked| {
+            let whole = path::absolute(asked).unwrap_or_else(|_| asked.to_owned());
+            let device = whole.ancestors().nth(2).and_then(Path::file_name);
+            device.map(|device| device.to_string_lossy().into_owned())
+        });
+        for shelf in &self.shelves {
+            let logbook = &shelf.logbook;
+            for device in logbook.devices()? {
+                let wanted = own
+                    .as_ref()
+                    .is_none_or(|own| own.as_deref() == Some(device.as_str()));
+                if !wanted {
+                    continue;
+                }
+                for trip in logbook.trips(&device)?.trips {
+                    if logbook.is_sealed(&trip)? || logbook.has_begun(&trip)? {
+                        trips.push((device.clone(), trip));
+                    }
+                }
+            }
+        }
+        // Of copies the sealed one comes first.
+        let sealed = |trip: &TripFolder| Local.exists(&trip.seal()).unwrap_or(false);
+        trips.sort_by_cached_key(|(device, trip)| (device.clone(), trip.seq, !sealed(trip)));
+        Ok(trips)
+    }
+
+    /// What lies under no name of ours in a logbook.
+    fn astray(
+        &self,
+        kept: &Shelf,
+        order: &mut Order<'_>,
+        plans: &mut Plans,
+    ) -> Result<Vec<Stray>, StoreFault> {
+        let logbook = &kept.logbook;
+        let names = logbook.beside_devices()?.into_iter();
+        let mut strays: Vec<Stray> = names.map(|name| Stray::foreign(&name, "device")).collect();
+        for device in logbook.devices()? {
+            let found = logbook.trips(&device)?;
+            for trip in &found.trips {
+                if !logbook.is_sealed(trip)? && !logbook.has_begun(trip)? {
+                    strays.push(Stray::never_begun(&device, trip));
+                }
+            }
+            for name in found.strays {
+                let folder = alone(&logbook.trip_folders(&device).join(&name));
+                let read = read_trip(&Local, &folder, &self.trust, plans);
+                strays.push(Stray::of_folder(&device, &name, read, order));
+            }
+        }
+        Ok(strays)
+    }
+}
+
+/// What the trips read so far come to.
+struct Taken<'s> {
+    order: Order<'s>,
+    clocks: ClockWatch,
+}
+
+impl Taken<'_> {
+    fn take(&mut self, read: Result<TripRead, StoreFault>) -> Result<TripRead, StoreFault> {
+        if let Some(trip) = read.as_ref().ok().and_then(TripRead::trip) {
+            self.order.take(trip);
+            self.clocks.take(trip);
+        }
+        read
+    }
+}
+
+fn is_same(one: &Path, other: &Path) -> bool {
+    path::absolute(one).ok() == path::absolute(other).ok()
+}
+
+/// A folder that is taken for a trip whatever its name is.
+fn alone(path: &Path) -> TripFolder {
+    TripFolder {
+        seq: 0,
+        path: path.to_owned(),
+    }
+}
+
+impl From<StoreFault> for Stopped {
+    fn from(fault: StoreFault) -> Self {
+        Self(Status::Store, fault.to_string())
+    }
+}
+
+impl From<Trouble> for Stopped {
+    fn from(trouble: Trouble) -> Self {
+        Self(Status::Store, trouble.to_string())
+    }
+}
