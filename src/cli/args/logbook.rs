@@ -22,7 +22,7 @@ pub enum LogbookCommand {
         #[arg(long)]
         json: bool,
     },
-    /// What does not fit together: odometers and clocks, across trips and laptops
+    /// What does not fit together: odometers, clocks, and what managers asked
     #[command(after_help = QUESTIONS_END)]
     Questions {
         /// One JSON object a line

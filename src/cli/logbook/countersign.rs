@@ -65,7 +65,9 @@ fn show(sitting: &mut Sitting<'_>, laid: &LaidOut) -> Result<(), Not> {
             talk.say(line)?;
         }
     }
-    talk.head("Passed:")?;
+    if !laid.passed.is_empty() {
+        talk.head("Passed:")?;
+    }
     for line in &laid.passed {
         talk.say(&format!("  {line}"))?;
     }

@@ -6,9 +6,9 @@ mod explain;
 mod send;
 
 use crate::cli::Status;
-use crate::cli::logbook::shelf::{Failed, counted};
+use crate::cli::logbook::shelf::Failed;
 use crate::cli::verify;
-use crate::record::Finding;
+use crate::record::{Finding, counted};
 use crate::store::{Local, Logbook};
 use contents::contents;
 use send::{Sent, to_archive, to_folder};

@@ -3,9 +3,12 @@
 use crate::cli::Status;
 use crate::cli::clerk::Plans;
 use crate::cli::logbook::gather::Gathered;
-use crate::cli::logbook::shelf::{Failed, counted, kept, statements};
+use crate::cli::logbook::shelf::{Failed, kept, statements};
+use crate::desk::earlier;
+use crate::logbook::order::Countersign;
 use crate::logbook::table;
-use crate::logbook::{ClockMark, Question, Spot};
+use crate::logbook::{ClockMark, Question, Spot, unanswered};
+use crate::record::{Finding, counted};
 use crate::units::{Quantity, Unit};
 use crate::world::{Machine, World};
 use serde::Serialize;
@@ -37,6 +40,17 @@ enum Told<'a> {
         at: String,
         told: String,
     },
+    Asked {
+        schema: &'static str,
+        device: &'a str,
+        number: u64,
+        trip: &'a str,
+        by: &'a str,
+        name: &'a str,
+        statement: u64,
+        at: String,
+        question: &'a str,
+    },
     NotCounted {
         schema: &'static str,
         path: &'a str,
@@ -57,8 +71,10 @@ struct SpotTold<'a> {
 }
 
 /// What there is to ask.
-struct Asked {
+struct Asked<'s> {
     questions: Vec<Question>,
+    /// What managers asked when they countersigned, and what still stands.
+    open: Vec<Countersign<'s>>,
     marks: Vec<ClockMark>,
     left_out: Vec<(String, String)>,
     trips: usize,
@@ -69,7 +85,12 @@ pub(super) fn ask(places: &[PathBuf], json: bool, out: &mut dyn Write) -> Result
     let (statements, mut plans) = (statements(places), Plans::default());
     let mut gathered = Gathered::default();
     for kept in kept(places)? {
-        gathered.take(&kept, &kept.read(&mut plans), &statements);
+        let read = kept.read(&mut plans);
+        let finding = match &read {
+            Ok(read) => read.finding(),
+            Err(_) => Finding::Unreadable,
+        };
+        gathered.take(&kept.folder, (&read, finding), &statements);
     }
     let left_out = std::mem::take(&mut gathered.left_out);
     let trips = gathered.trips;
@@ -79,6 +100,7 @@ pub(super) fn ask(places: &[PathBuf], json: bool, out: &mut dyn Write) -> Result
     } = gathered.asked(Some(now));
     let asked = Asked {
         questions,
+        open: unanswered(&statements),
         marks,
         left_out,
         trips,
@@ -91,9 +113,10 @@ pub(super) fn ask(places: &[PathBuf], json: bool, out: &mut dyn Write) -> Result
     Ok(asked.status())
 }
 
-impl Asked {
+impl Asked<'_> {
     fn status(&self) -> Status {
-        if self.questions.is_empty() && !self.marks.iter().any(ClockMark::is_doubtful) {
+        let none = self.questions.is_empty() && self.open.is_empty();
+        if none && !self.marks.iter().any(ClockMark::is_doubtful) {
             Status::Fine
         } else {
             Status::Findings
@@ -117,6 +140,28 @@ impl Asked {
         }
         for (number, question) in (1..).zip(&self.questions) {
             writeln!(out, "{number}. {question}")?;
+        }
+        if !self.open.is_empty() {
+            writeln!(
+                out,
+                "{} asked when a manager looked at a trip, and not answered yet. Tell the manager who \
+                 asked: the question stands until they agree to the trip with hames logbook \
+                 countersign.",
+                counted(self.open.len(), "question")
+            )?;
+        }
+        for open in &self.open {
+            let (trip, by) = (open.says, &open.by);
+            let asked = open.question().unwrap_or_default();
+            writeln!(
+                out,
+                "  “{asked}”, about trip {} of {}, asked by {} on {}, in statement {}",
+                trip.seq,
+                trip.device,
+                by.name,
+                earlier::date(&by.clock.moment()),
+                by.number
+            )?;
         }
         for (title, doubtful) in [
             ("Times in the records that nobody should lean on:", true),
@@ -150,6 +195,21 @@ impl Asked {
                 earlier: spot(earlier),
                 later: spot(later),
                 question: question.to_string(),
+            };
+            line(out, &told)?;
+        }
+        for open in &self.open {
+            let (trip, by) = (open.says, &open.by);
+            let told = Told::Asked {
+                schema: SCHEMA,
+                device: trip.device.as_str(),
+                number: trip.seq,
+                trip: trip.trip.as_str(),
+                by: by.manager.as_str(),
+                name: by.name.as_str(),
+                statement: by.number,
+                at: by.clock.to_string(),
+                question: open.question().unwrap_or_default(),
             };
             line(out, &told)?;
         }

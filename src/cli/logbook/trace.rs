@@ -3,9 +3,10 @@
 use crate::cli::Status;
 use crate::cli::amount::Amount;
 use crate::cli::clerk::Plans;
-use crate::cli::logbook::shelf::{Failed, counted, kept, name};
+use crate::cli::logbook::shelf::{Failed, kept, name};
 use crate::desk::earlier;
 use crate::logbook::{Rejudged, Use, WiderError, uses};
+use crate::record::counted;
 use crate::rules::Limit;
 use chrono::NaiveDate;
 use serde::Serialize;
@@ -139,10 +140,14 @@ impl Sums {
         let instrument = asked.instrument.escape_debug();
         if self.readings == 0 {
             let known: Vec<&str> = self.known.iter().map(String::as_str).collect();
+            let known = if known.is_empty() {
+                "No rig walked here has an instrument.".to_owned()
+            } else {
+                format!("Instruments of the rigs walked: {}.", known.join(", "))
+            };
             writeln!(
                 out,
-                "No reading here was taken with “{instrument}”. Instruments of the rigs walked: {}.",
-                known.join(", ")
+                "No reading here was taken with “{instrument}”. {known}"
             )?;
         } else {
             writeln!(
@@ -153,26 +158,49 @@ impl Sums {
             )?;
         }
         if asked.error.is_some() && self.readings > 0 {
-            writeln!(
-                out,
-                "{} of them come to another verdict with that error. Take those readings again \
-                 with an instrument you trust before that rig goes on the road; the records stay \
-                 as they are.",
-                self.fallen
-            )?;
-        }
-        if self.unlike > 0 {
-            writeln!(
-                out,
-                "{} readings are of another kind of quantity than that error, and were not judged \
-                 again.",
-                self.unlike
-            )?;
+            writeln!(out, "{}", self.again())?;
         }
         for trip in &self.left_out {
             writeln!(out, "not counted: {trip}")?;
         }
         Ok(())
+    }
+
+    /// What judging again with the error came to.
+    fn again(&self) -> String {
+        let judged = self.readings.saturating_sub(self.unlike);
+        let come = match (judged, self.fallen) {
+            (0, _) => {
+                return "That error is of another kind of quantity than what was read, so \
+                              nothing was judged again."
+                    .to_owned();
+            }
+            (1, 0) => "Judged again with that error, it comes to the same verdict.".to_owned(),
+            (_, 0) => {
+                format!("Judged again with that error, all {judged} come to the same verdicts.")
+            }
+            (_, 1) => {
+                "1 of them comes to another verdict with that error. Take that reading again \
+                       with an instrument you trust before that rig goes on the road; the records \
+                       stay as they are."
+                    .to_owned()
+            }
+            (_, fallen) => format!(
+                "{fallen} of them come to another verdict with that error. Take those readings \
+                 again with an instrument you trust before that rig goes on the road; the records \
+                 stay as they are."
+            ),
+        };
+        let unlike = match self.unlike {
+            0 => return come,
+            1 => "1 reading is of another kind of quantity than that error, and was not".to_owned(),
+            unlike => {
+                format!(
+                    "{unlike} readings are of another kind of quantity than that error, and were not"
+                )
+            }
+        };
+        format!("{come}\n{unlike} judged again.")
     }
 }
 
@@ -266,4 +294,61 @@ fn told(limit: &Limit) -> String {
         limit.basis.authority.word(),
         limit.basis.source.escape_debug()
     )
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_was_judged_again_is_told_in_words_that_fit_the_number() {
+        let told = |readings, fallen, unlike| {
+            let sums = Sums {
+                readings,
+                fallen,
+                unlike,
+                ..Sums::default()
+            };
+            sums.again()
+        };
+        assert_eq!(
+            told(2, 0, 2),
+            "That error is of another kind of quantity than what was read, so nothing was judged again."
+        );
+        for (sums, start) in [
+            (
+                (1, 0, 0),
+                "Judged again with that error, it comes to the same verdict.",
+            ),
+            (
+                (3, 0, 0),
+                "Judged again with that error, all 3 come to the same verdicts.",
+            ),
+            (
+                (3, 1, 0),
+                "1 of them comes to another verdict with that error. Take that reading",
+            ),
+            (
+                (3, 2, 0),
+                "2 of them come to another verdict with that error. Take those readings",
+            ),
+        ] {
+            let told = told(sums.0, sums.1, sums.2);
+            assert!(told.starts_with(start), "{told}");
+            assert_eq!(told.lines().count(), 1, "{told}");
+        }
+        for (unlike, end) in [
+            (
+                1,
+                "\n1 reading is of another kind of quantity than that error, and was not judged again.",
+            ),
+            (
+                2,
+                "\n2 readings are of another kind of quantity than that error, and were not judged again.",
+            ),
+        ] {
+            let told = told(5, 1, unlike);
+            assert!(told.ends_with(end), "{told}");
+        }
+    }
 }

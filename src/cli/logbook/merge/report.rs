@@ -37,7 +37,7 @@ pub struct Merged {
     pub open: Vec<Open>,
     /// The newest trip of each device.
     pub newest: Vec<(Id, u64)>,
-    /// Devices whose trips came back to the laptop that made them.
+    /// This laptop, where others had trips of it that this logbook had not.
     pub own: Vec<Id>,
     /// What is no record, and was left where it is.
     pub left_alone: Vec<PathBuf>,
@@ -209,11 +209,12 @@ impl Merged {
         told.extend(self.crew.iter().map(|what| said("crew", what.clone())));
         told.extend(self.own.iter().map(|device| {
             said(
-                "came back",
+                "own trips",
                 format!(
-                    "{device} is this laptop, and others had more of its trips than it had itself: \
-                     it was restored from a backup, or its disk was copied. What others had is \
-                     here again; trips that nobody has are lost."
+                    "{device} is this laptop, and others had trips of it that this logbook had not. \
+                     Either this logbook was put back from a backup, or the disk was copied and \
+                     another laptop goes by the same name; nothing here tells which. What others had \
+                     is here now; whether there were others still, nothing here tells."
                 ),
             )
         }));

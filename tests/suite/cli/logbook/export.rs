@@ -1,5 +1,6 @@
 //! An export is checked by a machine that has nothing of ours, and holds nothing that is secret.
 
+use super::countersign::short_trip;
 use crate::cli::demo::{SIGN, sealed};
 use crate::harness::home::{Home, files_below, trip};
 use std::fs;
@@ -25,10 +26,38 @@ fn shell(folder: &Path, line: &str) -> String {
     text(&ended.stdout)
 }
 
+/// A line of a shell on a computer that has the three tools the page asks for and nothing else.
+fn bare(folder: &Path, line: &str) -> String {
+    let tools = tempfile::tempdir().unwrap();
+    for (tool, find) in [
+        // What the name leads to may be a script that needs more tools.
+        ("python3", "python3 -c 'import sys; print(sys.executable)'"),
+        ("ssh-keygen", "command -v ssh-keygen"),
+        ("sha256sum", "command -v sha256sum"),
+    ] {
+        let found = shell(folder, find);
+        std::os::unix::fs::symlink(found.trim_end(), tools.path().join(tool)).unwrap();
+    }
+    let mut shell = Command::new("/bin/sh");
+    shell
+        .env_clear()
+        .env("PATH", tools.path())
+        .env("PYTHONDONTWRITEBYTECODE", "1");
+    let ended = shell
+        .args(["-c", line])
+        .current_dir(folder)
+        .output()
+        .unwrap();
+    let text = |bytes: &[u8]| String::from_utf8_lossy(bytes).into_owned();
+    let (out, err) = (text(&ended.stdout), text(&ended.stderr));
+    assert!(ended.status.success(), "{line}\n{out}{err}");
+    out
+}
+
 /// The commands of READ-THIS.txt.
 fn commands(export: &Path) -> Vec<String> {
     let text = fs::read_to_string(export.join("READ-THIS.txt")).unwrap();
-    let tools = ["sha256sum", "ssh-keygen", "head", "tail", "cat", "python3"];
+    let tools = ["sha256sum", "ssh-keygen", "python3"];
     text.lines()
         .filter_map(|line| line.strip_prefix("    "))
         .filter(|line| {
@@ -81,13 +110,50 @@ fn an_export_verifies_alone_with_the_stock_tools_and_has_no_secret_in_it() {
     let page = fs::read_to_string(out.join("READ-THIS.txt")).unwrap();
     assert!(page.starts_with("DEMO: AN INVENTED BARN."), "{page}");
     let commands = commands(&out);
-    assert!(commands.len() >= 7, "{commands:?}");
-    let told: Vec<String> = commands.iter().map(|line| shell(&out, line)).collect();
+    assert_eq!(commands.len(), 12, "{commands:?}");
+    let told: Vec<String> = commands.iter().map(|line| bare(&out, line)).collect();
     let good = told.iter().filter(|told| told.starts_with("Good \""));
-    assert_eq!(good.count(), 2, "{told:?}");
+    assert_eq!(
+        good.count(),
+        3,
+        "two of a trip and one of a statement: {told:?}"
+    );
+    assert!(
+        !page.contains("    head ") && !page.contains("    cat "),
+        "{page}"
+    );
+    let listed = commands
+        .iter()
+        .zip(&told)
+        .find(|(line, _)| line.contains("s['kind']"));
+    let (_, listed) = listed.unwrap();
+    assert!(
+        listed.starts_with("crew by Odile Marsh in mgr/odile.marsh/000001-"),
+        "{listed}"
+    );
+    for of_many in [
+        "second/logbook.py .",
+        "second/logbook.py --crew=crew/allowed_signers .",
+    ] {
+        let by_script = commands
+            .iter()
+            .zip(&told)
+            .find(|(line, _)| line.ends_with(of_many));
+        let (_, by_script) = by_script.unwrap();
+        assert!(by_script.ends_with("whole intact\n"), "{by_script}");
+    }
+    // Another crew file is another answer.
+    fs::write(out.join("other"), "").unwrap();
+    let other = Command::new("python3")
+        .args(["second/logbook.py", "--crew=other", "."])
+        .env("PYTHONDONTWRITEBYTECODE", "1")
+        .current_dir(&out)
+        .output();
+    assert_eq!(other.unwrap().status.code(), Some(13));
+    fs::remove_file(out.join("other")).unwrap();
     // The hash reckoned by hand is the one that was signed.
     let mut hashes = commands.iter().zip(&told);
-    let by_hand = hashes.find(|(line, _)| line.contains("hames-line/1"));
+    let by_hand = hashes.find(|(line, _)| line.contains("b'hames-line/1'"));
     let (_, hash) = by_hand.unwrap();
     let seal = fs::read_to_string(trip(&out, 1).join("seal.json")).unwrap();
     let hash = hash.split_whitespace().next().unwrap();
@@ -168,4 +234,46 @@ fn nothing_is_put_among_what_lies_there_and_a_logbook_has_to_be_one() {
     );
     let ended = home.hames("logbook export --demo out").run();
     assert_eq!(ended.status, 10, "{}", ended.out);
+}
+
+#[test]
+fn what_a_manager_took_out_or_chose_is_told_in_the_page_as_the_managers_word() {
+    let home = Home::new();
+    short_trip(&home);
+    short_trip(&home);
+    let prune = home.hames("logbook prune --demo --before 2999-01-01 --even-so --why old");
+    let pruned = prune.typed("prune 2\ndemo\n").run();
+    assert_eq!(pruned.status, 0, "{}{}", pruned.out, pruned.err);
+    short_trip(&home);
+    let ended = home.hames("logbook export --demo out").run();
+    assert_eq!((ended.status, ended.err.as_str()), (0, ""), "{}", ended.out);
+    let out = home.path("out");
+    let told: Vec<String> = commands(&out).iter().map(|line| bare(&out, line)).collect();
+    let listed = told.iter().find(|told| told.starts_with("crew by "));
+    let listed = listed.unwrap();
+    assert!(
+        listed.contains("\npruned by Odile Marsh in mgr/odile.marsh/"),
+        "{listed}"
+    );
+    let page = fs::read_to_string(out.join("READ-THIS.txt")).unwrap();
+    for (kind, word) in [
+        (
+            "pruned",
+            "that it was whole when it was taken out is the manager's word",
+        ),
+        (
+            "loss-accepted",
+            "a manager states that these trips are lost",
+        ),
+        ("fork-closed", "Which of them goes on is the manager's word"),
+    ] {
+        assert!(
+            page.contains(&format!("“{kind}”: ")) && page.contains(word),
+            "{kind}"
+        );
+    }
+    assert!(
+        page.contains("but itself, which cannot hold its own"),
+        "{page}"
+    );
 }

@@ -53,7 +53,7 @@ From stick: nothing new came; 2 trips were here already; nothing is set aside or
     assert_eq!(merged.status, 0, "{}{}", merged.out, merged.err);
     for told in [
         "came: trip 2 of LAPTOP\n  HOME/share/hames/demo/dev/LAPTOP/t/000002-TRIP\n",
-        "came back: LAPTOP is this laptop, and others had more of its trips than it had itself",
+        "own trips: LAPTOP is this laptop, and others had trips of it that this logbook had not. ",
         "1 trip was here already; nothing is set aside or open",
     ] {
         assert!(merged.out.contains(told), "{told}: {}", merged.out);

@@ -1,6 +1,8 @@
 //! What does not fit together is asked, with both trips and both people named.
 
+use super::countersign::{countersign, says, short_trip};
 use crate::cli::demo::{SIGN, sealed};
+use crate::harness::home::Home;
 
 #[test]
 fn an_odometer_that_goes_backwards_is_asked_about_and_nobody_is_charged() {
@@ -33,4 +35,43 @@ fn an_odometer_that_goes_backwards_is_asked_about_and_nobody_is_charged() {
     ] {
         assert!(json.out.contains(told), "{}", json.out);
     }
+}
+
+#[test]
+fn what_a_manager_asked_is_listed_until_the_manager_agrees() {
+    let home = Home::new();
+    short_trip(&home);
+    short_trip(&home);
+    let asked = countersign(&home, 1, "seen\nasked\n\nWhose rain?\ndemo\n");
+    assert_eq!(asked.status, 0, "{}{}", asked.out, asked.err);
+    let listed = home.hames("logbook questions --demo").run();
+    assert_eq!((listed.status, listed.err.as_str()), (1, ""));
+    says(
+        &listed.out,
+        &[
+            "1 question asked when a manager looked at a trip, and not answered yet. Tell the \
+             manager who asked: the question stands until they agree to the trip with hames \
+             logbook countersign.\n",
+            "  “Whose rain?”, about trip 1 of LAPTOP, asked by Odile Marsh on DATE",
+            ", in statement 2\n",
+        ],
+    );
+    let json = home.hames("logbook questions --demo --json").run();
+    assert_eq!(json.status, 1);
+    says(
+        &json.out,
+        &[
+            r#""kind":"asked""#,
+            r#""number":1"#,
+            r#""name":"Odile Marsh","statement":2"#,
+            r#""question":"Whose rain?""#,
+        ],
+    );
+    let agreed = countersign(&home, 1, "seen\nagreed\n\ndemo\n");
+    assert_eq!(agreed.status, 0, "{}{}", agreed.out, agreed.err);
+    home.hames("logbook questions --demo").run().is(
+        0,
+        "Nothing to ask about the ways of the trucks, from 2 trips.\n",
+        "",
+    );
 }
