@@ -117,6 +117,7 @@ pub(super) fn checklist(
         Ok(status) => Ok(status),
         Err(Not::Found(not)) => sitting::tell(&not, err),
         Err(Not::Store(sentence)) => writeln!(err, "{sentence}").map(|()| Status::Store),
+        Err(Not::Refused(trouble)) => writeln!(err, "{trouble}").map(|()| trouble.status()),
         Err(Not::Meant(sentence)) => writeln!(err, "{sentence}").map(|()| Status::Usage),
         Err(Not::Output(error)) => Err(error),
     }
@@ -128,6 +129,8 @@ enum Not {
     Found(NotFound),
     /// The disk or the logbook failed.
     Store(String),
+    /// The clerk refused it.
+    Refused(Trouble),
     /// It was called in a way that means nothing.
     Meant(String),
     /// The output cannot be written.
@@ -142,7 +145,7 @@ impl From<io::Error> for Not {
 
 impl From<Trouble> for Not {
     fn from(trouble: Trouble) -> Self {
-        Self::Store(trouble.to_string())
+        Self::Refused(trouble)
     }
 }
 

@@ -1,5 +1,6 @@
 //! The other side of the desk: errands are done here, with the disk, the world and the keys.
 
+mod able;
 mod acting;
 mod approving;
 mod around;
@@ -7,6 +8,7 @@ mod barred;
 mod before;
 mod begin;
 mod books;
+mod branches;
 mod clocks;
 mod countersigning;
 mod crewing;
@@ -43,7 +45,9 @@ pub use countersigning::{LaidOut, Said};
 pub use crewing::PutInForce;
 pub use forking::{History as ForkHistory, one_called};
 pub use founding::{Person, found, is_founded};
+pub use keeping::NewKey;
 pub use losing::Missing;
+pub use naming::mistyped;
 pub use pruning::{Going, Pruning, Which};
 pub(in crate::cli) use stock::is_shipped;
 pub use stock::{Offer, Stock};

@@ -7,6 +7,7 @@ mod list;
 mod request;
 mod settle;
 mod stated;
+mod told;
 
 use crate::cli::Status;
 use crate::cli::args::{CrewCommand, PersonRole};
@@ -45,8 +46,19 @@ pub(super) fn crew(
 ) -> io::Result<Status> {
     let done = match &about.what {
         CrewCommand::List { all, json } => return list::list(&about.place, *all, *json, out, err),
-        CrewCommand::Request { name, id, to } => {
-            request::request(about, (name.as_deref(), id.as_deref()), to.as_deref(), out)
+        CrewCommand::Request {
+            name,
+            id,
+            import,
+            to,
+        } => {
+            let asked = request::Asked {
+                name: name.as_deref(),
+                id: id.as_deref(),
+                import: import.as_deref(),
+                to: to.as_deref(),
+            };
+            request::request(about, &asked, out)
         }
         CrewCommand::Settle { file, by } => {
             settle::settle(about, file.as_deref(), by.by.as_deref(), out)
@@ -120,7 +132,7 @@ fn roles(typed: &[PersonRole]) -> Vec<Role> {
 
 impl From<Trouble> for Stopped {
     fn from(trouble: Trouble) -> Self {
-        Self::Not(Not(Status::Store, trouble.to_string()))
+        Self::Not(Not(trouble.status(), trouble.to_string()))
     }
 }
 

@@ -8,6 +8,8 @@ mod clock;
 mod disk;
 mod keys;
 mod left;
+mod next;
+mod records;
 mod roster;
 mod shared;
 mod tree;
@@ -17,7 +19,7 @@ use crate::cli::clerk::{Books, Clerk, Place, Stock, is_founded};
 use crate::cli::doctor::check::{Check, Stands};
 use crate::record::{Seal, Wall};
 use crate::store::{Local, MOST_FILE_BYTES};
-use crate::world::{Machine, World};
+use crate::world::{Agent, Machine, World};
 use chrono::{DateTime, FixedOffset};
 use serde::Serialize;
 use std::io::{self, Write};
@@ -32,6 +34,8 @@ pub struct AboutDoctor {
     pub json: bool,
     /// Whether nothing is written to see whether it stays.
     pub read_only: bool,
+    /// The socket of the ssh-agent.
+    pub agent: Option<PathBuf>,
 }
 
 /// One check as JSON.
@@ -93,14 +97,16 @@ fn look(about: &AboutDoctor) -> Vec<Check> {
         root: root.to_owned(),
         mode: books.mode(),
     };
-    let clerk = Clerk::new(Local, Machine::this(), place, Stock::default());
+    let agent = about.agent.clone().map(Agent::at);
+    let clerk = Clerk::new(Local, Machine::this(), place, Stock::default()).with_agent(agent);
     let names = tree::names(root);
     let mut checks = vec![Check::ok(
         "logbook",
         format!("{}, for {} trips", root.display(), books.mode()),
     )];
-    checks.extend(keys::keys(&books));
+    checks.extend(keys::keys(&books, &clerk));
     checks.extend(roster::roster(&books));
+    checks.extend(records::records(&books, &clerk, &now));
     checks.extend(disk::disk(root, about.read_only));
     checks.extend(clock::clock(&now, newest(&books)));
     checks.extend(shared::shared(root, &names));

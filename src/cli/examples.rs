@@ -91,6 +91,8 @@ Examples:
   hames crew add --device --public /media/stick/laptop.pub
   hames crew retire tobias.fenn --why \"moved away\"
   hames crew revoke laptop-7f3a --why \"stolen at the show\"
+  hames crew roles tobias.fenn --role groom --role driver
+  hames crew settle                      two managers changed the crew apart
   hames crew sign-off tobias.fenn --rig juniper --checklist hitch-bumper
 ";
 
@@ -109,4 +111,84 @@ Examples:
   hames logbook export /media/stick/barn   a copy that anybody can check
   hames logbook merge /media/stick       take in what a stick or another laptop has
   hames logbook merge LOGBOOK --look     only look what a sync tool left in it
+  hames logbook countersign 7Q2M4-K8ZNK  a manager looks at a trip and signs what they think of it
+  hames logbook close-fork laptop-7f3a 12
+  hames logbook accept-loss laptop-7f3a 5..7 --why \"The laptop was stolen.\"
+  hames logbook prune --before 2023-01-01 --why \"Kept for three years.\"
+";
+
+pub(super) const CREW_LIST: &str = "\
+Examples:
+  hames crew list                        who may sign in your logbook
+  hames crew list --all --json           with those who have left
+";
+
+pub(super) const CREW_ADD: &str = "\
+Examples:
+  hames crew add \"Tobias Fenn\" --role groom              beside you; they type a passphrase
+  hames crew add \"Tobias Fenn\" --role groom --import ~/.ssh/id_ed25519
+  hames crew add \"Odile Marsh\" --role manager --agent    her hardware key, by the ssh-agent
+  hames crew add --role groom --public /media/stick/tobias.pub
+  hames crew add --device --public /media/stick/laptop.pub
+";
+
+pub(super) const CREW_REQUEST: &str = "\
+Examples:
+  hames crew request --to /media/stick/laptop.pub         a new laptop, for the manager to let in
+  hames crew request \"Tobias Fenn\" --to /media/stick/tobias.pub
+  hames crew request wren.ashdown --import /media/stick/wren.ashdown
+                                         who is in the crew brings the key they have
+";
+
+pub(super) const CREW_RETIRE: &str = "\
+Examples:
+  hames crew retire tobias.fenn --why \"moved away\"
+";
+
+pub(super) const CREW_REVOKE: &str = "\
+Examples:
+  hames crew revoke laptop-7f3a --why \"stolen at the show\"
+  hames crew revoke wren.ashdown --why \"on that laptop\" --new-key
+";
+
+pub(super) const CREW_ROLES: &str = "\
+Examples:
+  hames crew roles tobias.fenn --role groom --role driver     all of them, each time
+";
+
+pub(super) const CREW_SETTLE: &str = "\
+Examples:
+  hames crew settle                      both changes, with who made them
+  hames crew settle 3fa1                 this one goes on
+";
+
+pub(super) const CREW_SIGN_OFF: &str = "\
+Examples:
+  hames crew sign-off tobias.fenn --rig juniper --checklist hitch-bumper
+  hames crew sign-off tobias.fenn        every rig, every checklist
+  hames crew sign-off tobias.fenn --withdraw
+";
+
+pub(super) const COUNTERSIGN: &str = "\
+Examples:
+  hames logbook countersign 7Q2M4-K8ZNK
+  hames logbook countersign laptop-7f3a/7 laptop-7f3a/8 --by odile.marsh
+";
+
+pub(super) const CLOSE_FORK: &str = "\
+Examples:
+  hames logbook close-fork laptop-7f3a 12      the histories, to choose by
+  hames logbook close-fork laptop-7f3a 12 --goes-on 000012-9f3c01ab --why \"A disk was copied.\"
+";
+
+pub(super) const ACCEPT_LOSS: &str = "\
+Examples:
+  hames logbook accept-loss laptop-7f3a 5..7 --why \"The laptop was stolen.\"
+";
+
+pub(super) const PRUNE: &str = "\
+Examples:
+  hames logbook prune --before 2023-01-01 --why \"Kept for three years.\"
+  hames logbook prune laptop-7f3a/7 --why \"Asked for by the family.\"
+  hames logbook prune                    finish what was pruned before, or elsewhere
 ";

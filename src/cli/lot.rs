@@ -5,11 +5,13 @@
 
 mod archive;
 mod copies;
+mod found;
 mod line;
 mod section;
 mod shelf;
 
 pub(in crate::cli) use copies::Stray;
+pub(in crate::cli) use found::{Found, Placed, Whole, whole};
 pub(in crate::cli) use line::Line;
 pub(in crate::cli) use section::Section;
 pub(in crate::cli) use shelf::Shelf;

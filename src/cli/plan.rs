@@ -262,6 +262,7 @@ pub fn meant(args: &Args, surroundings: &Surroundings) -> Result<Meant, NotMeant
             place: place(args, surroundings)?,
             json: *json,
             read_only: *read_only,
+            agent: surroundings.agent.clone(),
         }),
         Some(Command::Logbook { what }) => {
             let with = (look(args, surroundings), surroundings.agent.clone());

@@ -24,11 +24,11 @@ impl Status {
         (0, "all is well"),
         (
             1,
-            "something was found in a file, what is due stops a rig, or a walk was refused",
+            "something was found in a file, what is due stops a rig, or a rule refuses it",
         ),
         (
             2,
-            "called in a way that means nothing, or no terminal for the screens",
+            "called in a way that means nothing, left unsigned, or no terminal for the screens",
         ),
         (3, "the disk or the logbook failed"),
     ];

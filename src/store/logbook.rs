@@ -150,16 +150,17 @@ impl<D: Disk> Logbook<D> {
         Ok(found)
     }
 
-    /// Keeps a private key beside those that are there, readable for its owner alone.
+    /// Keeps a private key beside those that are there, readable for its owner alone; where.
     ///
     /// # Errors
     /// [`StoreFault::Taken`] when no name is left; else what the disk refused.
-    pub fn keep_next_key(&self, id: &Id, bytes: &[u8]) -> Result<(), StoreFault> {
+    pub fn keep_next_key(&self, id: &Id, bytes: &[u8]) -> Result<PathBuf, StoreFault> {
         make_folders(&self.disk, &self.key_folder(), Mode::Private)?;
         let mut last = self.key(id);
         for path in self.key_names_of(id) {
             if !self.has(&path)? {
-                return write_once(&self.disk, &path, bytes, Mode::Private);
+                write_once(&self.disk, &path, bytes, Mode::Private)?;
+                return Ok(path);
             }
             last = path;
         }

@@ -143,6 +143,12 @@ impl StatementFolder {
         self.path.join("statement.json")
     }
 
+    /// The number in the manager's own row of statements, by the folder's name.
+    pub fn number(&self) -> Option<u64> {
+        let name = self.path.file_name()?.to_str()?;
+        name.split_once('-')?.0.parse().ok()
+    }
+
     /// The manager's signature of it.
     pub fn signature(&self) -> PathBuf {
         self.path.join("statement.sig")

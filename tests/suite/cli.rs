@@ -35,6 +35,18 @@ fn help_begins_with_examples_and_ends_with_the_exit_statuses() {
         "barn",
         "logbook",
         "crew",
+        "crew list",
+        "crew add",
+        "crew request",
+        "crew retire",
+        "crew revoke",
+        "crew roles",
+        "crew settle",
+        "crew sign-off",
+        "logbook countersign",
+        "logbook close-fork",
+        "logbook accept-loss",
+        "logbook prune",
         "doctor",
     ] {
         let ended = Home::new().hames(&format!("{command} --help")).run();

@@ -1,5 +1,6 @@
 //! `hames crew` as typed.
 
+use crate::cli::examples;
 use clap::{Args, Subcommand, ValueEnum};
 use std::path::PathBuf;
 
@@ -7,6 +8,7 @@ use std::path::PathBuf;
 #[derive(Clone, Debug, PartialEq, Eq, Subcommand)]
 pub enum CrewCommand {
     /// Everyone in the crew, with roles, key and what they are signed off for
+    #[command(before_help = examples::CREW_LIST)]
     List {
         /// Those who have left as well
         #[arg(long)]
@@ -16,6 +18,7 @@ pub enum CrewCommand {
         json: bool,
     },
     /// Let a person or a laptop into the crew; without a key named, one is made here
+    #[command(before_help = examples::CREW_ADD)]
     Add {
         /// The printed name; a request says it already
         #[arg(value_name = "NAME")]
@@ -39,7 +42,8 @@ pub enum CrewCommand {
         #[command(flatten)]
         by: By,
     },
-    /// On a laptop that is not in the crew: make a key, and the line to carry to a manager
+    /// On a laptop where nobody can sign yet: make or bring a key, and the line for a manager
+    #[command(before_help = examples::CREW_REQUEST)]
     Request {
         /// The printed name of a person; this laptop itself without one
         #[arg(value_name = "NAME")]
@@ -47,11 +51,15 @@ pub enum CrewCommand {
         /// The id in records; else made of the name
         #[arg(long, value_name = "ID", requires = "name")]
         id: Option<String>,
+        /// A key file of theirs under a passphrase, such as from their other laptop; kept here
+        #[arg(long, value_name = "FILE", requires = "name")]
+        import: Option<PathBuf>,
         /// Write the line into this new file, such as one on a stick
         #[arg(long, value_name = "FILE")]
         to: Option<PathBuf>,
     },
     /// Someone leaves, or a laptop goes: what was signed before stands
+    #[command(before_help = examples::CREW_RETIRE)]
     Retire {
         /// Who
         #[arg(value_name = "ID")]
@@ -63,6 +71,7 @@ pub enum CrewCommand {
         by: By,
     },
     /// A key is lost or stolen: only what a manager has witnessed stands
+    #[command(before_help = examples::CREW_REVOKE)]
     Revoke {
         /// Whose
         #[arg(value_name = "ID")]
@@ -79,6 +88,7 @@ pub enum CrewCommand {
         by: By,
     },
     /// What a person signs as from now on
+    #[command(before_help = examples::CREW_ROLES)]
     Roles {
         /// Who
         #[arg(value_name = "ID")]
@@ -90,6 +100,7 @@ pub enum CrewCommand {
         by: By,
     },
     /// After two managers changed the crew out of each other's reach: which change goes on
+    #[command(before_help = examples::CREW_SETTLE)]
     Settle {
         /// The first characters of the hash of the crew file; without it the branches are told
         #[arg(value_name = "HASH")]
@@ -99,6 +110,7 @@ pub enum CrewCommand {
     },
     /// What a person is signed off for, the whole of it; without rigs every rig, without checklists
     /// every checklist
+    #[command(before_help = examples::CREW_SIGN_OFF)]
     SignOff {
         /// Who
         #[arg(value_name = "ID")]

@@ -1,12 +1,13 @@
 //! A manager's acts on the logbook, as typed below `hames logbook`.
 
+use crate::cli::examples;
 use clap::Subcommand;
 
 /// What a manager states.
 #[derive(Clone, Debug, PartialEq, Eq, Subcommand)]
 pub enum ManagerCommand {
     /// A manager states to have looked at a trip, one trip after the other
-    #[command(after_help = COUNTERSIGN_ENDS)]
+    #[command(before_help = examples::COUNTERSIGN, after_help = COUNTERSIGN_ENDS)]
     Countersign {
         /// By folder (000007-9f3c01ab), receipt, or laptop and number (barn-laptop/7)
         #[arg(required = true, value_name = "TRIP")]
@@ -16,6 +17,7 @@ pub enum ManagerCommand {
         by: Option<String>,
     },
     /// Of two histories of one number, a manager states which goes on; both are kept
+    #[command(before_help = examples::CLOSE_FORK, after_help = CLOSE_FORK_ENDS)]
     CloseFork {
         /// The laptop
         #[arg(value_name = "DEVICE")]
@@ -23,17 +25,18 @@ pub enum ManagerCommand {
         /// The number that two trips have
         #[arg(value_name = "NUMBER")]
         number: u64,
-        /// The trip the laptop's sequence goes on by, by folder or receipt
-        #[arg(long, value_name = "TRIP")]
-        goes_on: String,
+        /// The trip the laptop goes on by, by folder or receipt; without it they are only shown
+        #[arg(long, value_name = "TRIP", requires = "why")]
+        goes_on: Option<String>,
         /// How it came about
-        #[arg(long, value_name = "WORDS")]
-        why: String,
+        #[arg(long, value_name = "WORDS", requires = "goes_on")]
+        why: Option<String>,
         /// The manager who signs, by id, where several have a key here
         #[arg(long, value_name = "ID")]
         by: Option<String>,
     },
     /// A manager states that trips are lost for good and not looked for any more
+    #[command(before_help = examples::ACCEPT_LOSS, after_help = ACCEPT_LOSS_ENDS)]
     AcceptLoss {
         /// The laptop
         #[arg(value_name = "DEVICE")]
@@ -49,7 +52,7 @@ pub enum ManagerCommand {
         by: Option<String>,
     },
     /// Take old trips out for good: what order needs of them stays in a signed statement
-    #[command(after_help = PRUNE_ENDS)]
+    #[command(before_help = examples::PRUNE, after_help = PRUNE_ENDS)]
     Prune {
         /// By folder, receipt, or laptop and number
         #[arg(value_name = "TRIP", conflicts_with = "before")]
@@ -68,6 +71,13 @@ pub enum ManagerCommand {
         by: Option<String>,
     },
 }
+
+const CLOSE_FORK_ENDS: &str = "\
+Without --goes-on the histories are shown and nothing is signed.
+Exit status: 0 closed; 1 shown only, or refused by a rule; 2 left, or no such trip.";
+
+const ACCEPT_LOSS_ENDS: &str = "\
+Exit status: 0 accepted; 1 refused by a rule; 2 left.";
 
 const PRUNE_ENDS: &str = "\
 Without trips and date it only removes what is left of trips pruned before.

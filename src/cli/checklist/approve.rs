@@ -71,18 +71,21 @@ pub(super) fn approve(
     let asked = talk.consent(clerk.key_lies(&manager)?, who, mode);
     let consent = match asked {
         Ok(Ok(consent)) => consent,
-        Ok(Err(sentence)) => {
-            talk.say(&sentence)?;
-            return Ok(Status::Usage);
-        }
+        Ok(Err(sentence)) => return Err(not(&sentence)),
         Err(Stop::Broken(error)) => return Err(error.into()),
         Err(Stop::Left | Stop::InputEnded | Stop::DiskFailed) => {
-            talk.head("The input has ended. Not approved.")?;
-            return Ok(Status::Usage);
+            return Err(not("The input has ended."));
         }
     };
+    clerk
+        .opens(&manager, &consent)
+        .map_err(|trouble| not(&trouble.to_string()))?;
     let (approval, folder) = clerk.approve(&offer, &manager, &consent)?;
     talk.head(&format!("{name}: {approval}."))?;
     talk.say(&format!("Kept in {}", folder.path.display()))?;
     Ok(Status::Fine)
+}
+
+fn not(why: &str) -> Not {
+    Not::Meant(format!("{why} Not approved."))
 }

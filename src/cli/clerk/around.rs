@@ -1,5 +1,6 @@
 //! Looking around: what the start screen shows.
 
+use crate::cli::clerk::able::crew_notice;
 use crate::cli::clerk::founding::{DEMO_BARN, demo_people, is_founded, name_file};
 use crate::cli::clerk::history::History;
 use crate::cli::clerk::{Books, Clerk, TripRead, Trouble};
@@ -30,6 +31,8 @@ impl<D: Disk> Clerk<D> {
             find_trips(&books, &mut barn, &mut self.history)?;
             barn.no_walk = books.why_no_walk()?;
             barn.notices.extend(self.look_at_clock(&books));
+            barn.notices.extend(crew_notice(&books));
+            barn.notices.extend(self.nobody_can_sign());
             barn
         } else if self.place.mode == Mode::Demo {
             let cards = demo_people()?.into_iter().map(|person| CrewCard {

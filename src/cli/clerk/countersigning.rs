@@ -3,7 +3,7 @@
 use crate::cli::clerk::{Books, Clerk, Plans, TripRead, Trouble};
 use crate::desk::{Consent, Exception, Tale, exceptions, told};
 use crate::logbook::order::{Order, OrderFault};
-use crate::logbook::{Barred, is_news, may_countersign};
+use crate::logbook::{Barred, is_news, may_countersign, opinions};
 use crate::record::{Countersigned, Id, Opinion, Says, Signer, Statements, Verified};
 use crate::store::{Disk, StatementFolder, TripFolder};
 use crate::walk::{Event, Walk, Words};
@@ -30,6 +30,23 @@ pub struct LaidOut {
     pub passed: Vec<String>,
     /// What in it is not as expected.
     pub exceptions: Vec<Exception>,
+    /// What this manager last said of it, and in which statement.
+    pub said: Option<(Opinion, u64)>,
+}
+
+impl LaidOut {
+    /// Whether it is news that the manager has this opinion of it.
+    ///
+    /// # Errors
+    /// A sentence, where it was said already.
+    pub fn is_news(&self, opinion: Opinion) -> Result<(), Trouble> {
+        match self.said {
+            Some((last, number)) if last == opinion => {
+                Err(barred(&self.read, &Barred::Said(opinion, number)))
+            }
+            _ => Ok(()),
+        }
+    }
 }
 
 impl<D: Disk> Clerk<D> {
@@ -63,6 +80,7 @@ impl<D: Disk> Clerk<D> {
         Ok(LaidOut {
             tale: super::telling::tale(&read, &books),
             passed: passed(&read, &walk),
+            said: said(&read, &statements, manager),
             exceptions,
             read,
         })
@@ -162,6 +180,14 @@ fn counts(read: &TripRead, order: &[OrderFault]) -> Result<(), Trouble> {
     out.next().map_or(Ok(()), |fault| {
         Err(barred(read, &Barred::Key(Box::new(fault.clone()))))
     })
+}
+
+/// What this manager last said of the trip.
+fn said(read: &TripRead, statements: &Statements, manager: &Signer) -> Option<(Opinion, u64)> {
+    let seal = read.trip()?.sealed()?.hash;
+    let own = opinions(statements, &seal).filter(|one| *one.manager == manager.id);
+    let last = own.max_by_key(|one| one.number)?;
+    Some((last.opinion, last.number))
 }
 
 fn passed(read: &TripRead, walk: &Walk) -> Vec<String> {

@@ -36,8 +36,7 @@ impl<D: Disk> Clerk<D> {
         let fork = |fault: &&StatementFault| matches!(fault, StatementFault::RosterFork { .. });
         if let Some(fork) = statements.faults().iter().find(fork) {
             return Err(Trouble::Said(format!(
-                "The crew cannot be changed: {fork}. Agree with the other manager which one goes \
-                 on, then: hames crew settle"
+                "Nothing is signed for the crew or the logbook: {fork}"
             )));
         }
         let Some(now) = statements.roster().in_force() else {

@@ -3,7 +3,7 @@
 
 use crate::cli::clerk::Books;
 use crate::record::{
-    Envelope, ForkClosed, Id, LossAccepted, MAX_TRIP, Previous, Said, Says, Seal, Statements, Stub,
+    Begun, Envelope, ForkClosed, Id, LossAccepted, MAX_TRIP, Previous, Said, Says, Seal, Statements, Stub,
     read_chain, said,
 };
 use crate::store::{Disk, JournalText, StoreFault, TripFolder};
@@ -106,11 +106,16 @@ impl<D: Disk> Books<D> {
     }
 
     /// How the trip before this one ended, as its first line says.
-    fn previous(&self, trip: &TripFolder) -> Option<Previous> {
+    pub(super) fn previous(&self, trip: &TripFolder) -> Option<Previous> {
+        self.first_line(trip)?.previous
+    }
+
+    /// What the first line of a trip says.
+    pub(super) fn first_line(&self, trip: &TripFolder) -> Option<Box<Begun>> {
         let bytes = self.logbook.disk().read(&trip.journal(), MAX_TRIP).ok()?;
         let first = bytes.split(|byte| *byte == b'\n').next()?;
         match said(&Envelope::read(first).ok()?).ok()? {
-            Said::Begun(begun) => begun.previous,
+            Said::Begun(begun) => Some(begun),
             Said::Happened(_) => None,
         }
     }

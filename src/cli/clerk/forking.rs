@@ -1,6 +1,7 @@
 //! Forks: the histories a manager looks into, and by which of them the laptop goes on.
 
 use crate::cli::clerk::around::trip_name;
+use crate::cli::clerk::branches::BranchOf;
 use crate::cli::clerk::ends::forks_closed;
 use crate::cli::clerk::{Books, Clerk, Plans, TripRead, Trouble};
 use crate::desk::{Consent, told};
@@ -52,6 +53,18 @@ impl<D: Disk> Clerk<D> {
             )));
         }
         let statements = books.statements()?;
+        let now = self.world.now();
+        let own = self.device_here().is_some_and(|own| own == *device);
+        for history in &mut histories {
+            let branch = BranchOf {
+                device,
+                folder: &history.read.folder,
+                trip: &history.trip,
+                ends: history.branch.ends,
+            };
+            let told = books.tell_branch(&branch, &statements, own.then_some(&now))?;
+            history.told.extend(told);
+        }
         if let Some(fork) = closed(&statements, device, seq, &histories) {
             return Err(Trouble::Said(format!(
                 "The fork at trip {seq} of {device} is closed already, and goes on by trip {}. \
@@ -148,7 +161,7 @@ pub fn one_called<'h>(histories: &'h [History], typed: &str) -> Result<&'h Histo
         return Ok(one);
     }
     let names: Vec<&str> = histories.iter().map(|one| one.name.as_str()).collect();
-    Err(Trouble::Said(format!(
+    Err(Trouble::NotHere(format!(
         "“{}” is not one of the histories: {}. Name one of them with --goes-on.",
         typed.escape_debug(),
         names.join(", ")

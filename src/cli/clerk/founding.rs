@@ -96,6 +96,7 @@ pub fn found<D: Disk>(
         logbook: logbook.clone(),
         crew: crew.clone(),
         trust: Trust::alone(std::slice::from_ref(&crew)),
+        may_fork: false,
     };
     if let Some(stated) = books.statements()?.roster().in_force() {
         let text = stated.crew.text().as_bytes();

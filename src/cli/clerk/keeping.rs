@@ -1,21 +1,70 @@
 //! Keys that come into a logbook: made here, brought as a file, held by the agent, or asked for by
 //! a laptop that is not in the crew yet.
 
+use crate::cli::clerk::books::person_of;
 use crate::cli::clerk::founding::{hex, id};
 use crate::cli::clerk::{Clerk, Trouble};
 use crate::record::{
-    Crew, DeviceKey, Dice, Id, LockedKey, Mode, Namespace, Passphrase, PrintedName, PublicKey,
-    Request, Role,
+    Crew, CrewNow, DeviceKey, Dice, Id, LockedKey, Mode, Namespace, Passphrase, PrintedName,
+    PublicKey, Request, Role, Signer,
 };
 use crate::store::Disk;
+use std::path::PathBuf;
+use zeroize::Zeroizing;
+
+/// A key that somebody is to sign with. Where its file is not kept here yet it waits in memory, so
+/// that a change that is refused leaves no private key behind.
+#[derive(Debug)]
+pub struct NewKey {
+    /// What the crew file gets of it.
+    pub public: PublicKey,
+    /// Whose it is, and the file that waits.
+    waits: Option<(Id, Zeroizing<String>)>,
+}
 
 impl<D: Disk> Clerk<D> {
+    /// Whether somebody may come into the crew by this id and name, before a key is made for them.
+    ///
+    /// # Errors
+    /// A sentence with its next step.
+    pub fn may_add(&self, id: &Id, name: &PrintedName, roles: &[Role]) -> Result<(), Trouble> {
+        let (books, statements) = self.crew()?;
+        let now = CrewNow {
+            crew: &books.crew,
+            roster: statements.roster(),
+            mode: books.mode(),
+        };
+        Ok(now.is_new(id, name, roles)?)
+    }
+
+    /// Who in the crew has this id, or else this printed name.
+    ///
+    /// # Errors
+    /// What the disk refused.
+    pub fn in_crew(&self, id: &Id, name: &PrintedName) -> Result<Option<Signer>, Trouble> {
+        let crew = self.books()?.crew;
+        let found = crew.signer(id).or_else(|| person_of(&crew, name.as_str()));
+        Ok(found.cloned())
+    }
+
+    /// Keeps the file of a key that waits for it; where, or nothing where none waited.
+    ///
+    /// # Errors
+    /// What the disk refused.
+    pub fn keep_key(&self, key: &NewKey) -> Result<Option<PathBuf>, Trouble> {
+        let Some((whose, file)) = &key.waits else {
+            return Ok(None);
+        };
+        let logbook = self.books()?.logbook;
+        Ok(Some(logbook.keep_next_key(whose, file.as_bytes())?))
+    }
+
     /// A key for a person on this laptop, under this passphrase: a new one, or one that was made
     /// here before, opens with it, and is nobody's yet.
     ///
     /// # Errors
     /// A sentence with its next step.
-    pub fn make_key(&self, person: &Id, passphrase: &Passphrase) -> Result<PublicKey, Trouble> {
+    pub fn make_key(&self, person: &Id, passphrase: &Passphrase) -> Result<NewKey, Trouble> {
         let books = self.books()?;
         let ever = books.everyone()?;
         let any = Namespace::new(Role::Driver.deed(), Mode::Demo);
@@ -25,28 +74,35 @@ impl<D: Disk> Clerk<D> {
                 continue;
             };
             if !ever.contains(key.public()) && key.sign(passphrase, any, b"").is_ok() {
-                return Ok(key.public().clone());
+                return Ok(NewKey::lies_elsewhere(key.public().clone()));
             }
         }
         let key = LockedKey::make(&Dice::new(self.world.random()?), passphrase, person)?;
-        books
-            .logbook
-            .keep_next_key(person, key.file()?.as_bytes())?;
-        Ok(key.public().clone())
+        Ok(NewKey {
+            public: key.public().clone(),
+            waits: Some((person.clone(), key.file()?)),
+        })
     }
 
-    /// Keeps a private key file of a person, unless it is here.
+    /// A private key file that a person brings; what is here already does not wait to be kept.
     ///
     /// # Errors
     /// What the disk refused.
-    pub fn keep_key_file(&self, person: &Id, file: &str) -> Result<(), Trouble> {
+    pub fn bring_key(
+        &self,
+        person: &Id,
+        key: &LockedKey,
+        file: Zeroizing<String>,
+    ) -> Result<NewKey, Trouble> {
         let logbook = self.books()?.logbook;
+        let mut here = false;
         for path in logbook.keys_of(person)? {
-            if logbook.read(&path)? == file.as_bytes() {
-                return Ok(());
-            }
+            here |= logbook.read(&path)? == file.as_bytes();
         }
-        Ok(logbook.keep_next_key(person, file.as_bytes())?)
+        Ok(NewKey {
+            public: key.public().clone(),
+            waits: (!here).then(|| (person.clone(), file)),
+        })
     }
 
     /// The keys the ssh-agent holds that are nobody's in this logbook.
@@ -64,7 +120,10 @@ impl<D: Disk> Clerk<D> {
     ///
     /// # Errors
     /// A sentence, where this laptop is in the crew.
-    pub fn device_request(&self, name: Option<&PrintedName>) -> Result<Request, Trouble> {
+    pub fn device_request(
+        &self,
+        name: Option<&PrintedName>,
+    ) -> Result<(Request, NewKey), Trouble> {
         let books = self.books()?;
         if let Ok(device) = books.device() {
             return Err(Trouble::Said(format!(
@@ -73,18 +132,33 @@ impl<D: Disk> Clerk<D> {
         }
         let ever = books.everyone()?;
         for device in books.logbook.key_names()? {
-            let bytes = zeroize::Zeroizing::new(books.logbook.read(&books.logbook.key(&device))?);
+            let bytes = Zeroizing::new(books.logbook.read(&books.logbook.key(&device))?);
             let key = DeviceKey::read(std::str::from_utf8(&bytes).unwrap_or_default());
             if let Ok(key) = key
                 && !ever.contains(key.public())
             {
-                return request(device, name, key.public());
+                let public = key.public().clone();
+                let request = request(device, name, &public)?;
+                return Ok((request, NewKey::lies_elsewhere(public)));
             }
         }
         let device = id(&format!("laptop-{}", hex(self.world.random::<2>()?)))?;
         let key = DeviceKey::make(&Dice::new(self.world.random()?), &device)?;
-        books.logbook.keep_key(&device, key.file()?.as_bytes())?;
-        request(device, name, key.public())
+        let new = NewKey {
+            public: key.public().clone(),
+            waits: Some((device.clone(), key.file()?)),
+        };
+        Ok((request(device, name, key.public())?, new))
+    }
+}
+
+impl NewKey {
+    /// A key whose file lies elsewhere, or is kept already.
+    pub const fn lies_elsewhere(public: PublicKey) -> Self {
+        Self {
+            public,
+            waits: None,
+        }
     }
 }
 

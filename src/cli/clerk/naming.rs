@@ -2,8 +2,30 @@
 
 use crate::cli::clerk::around::trip_name;
 use crate::cli::clerk::{Books, Trouble};
-use crate::record::{Id, Receipt, Seal};
+use crate::record::{Id, NotAReceipt, Receipt, Seal};
 use crate::store::{Disk, TripFolder};
+
+/// What is said of a slip of the tongue or the hand: it is never taken for a receipt that leads
+/// nowhere.
+pub fn mistyped(typed: &str, slip: &NotAReceipt) -> String {
+    format!(
+        "“{}” was mistyped or misheard, so nothing was looked for: {slip}.",
+        typed.escape_debug()
+    )
+}
+
+/// Why what has the look of a receipt is none: two groups of characters, as it is read out. A folder
+/// begins with six digits, and a laptop is parted from its number by a stroke.
+fn slip(typed: &str) -> Option<NotAReceipt> {
+    const GROUP: usize = 5;
+    let slip = Receipt::read(typed).err()?;
+    let mut groups = typed.split(['-', ' ']);
+    let (first, second) = (groups.next()?, groups.next()?);
+    let letters = |group: &str| group.chars().all(char::is_alphanumeric);
+    let near = |group: &str| (GROUP - 1..=GROUP + 1).contains(&group.chars().count());
+    let groups = groups.next().is_none() && [first, second].into_iter().all(letters);
+    (groups && near(first) && near(second)).then_some(slip)
+}
 
 impl<D: Disk> Books<D> {
     /// The one trip that is meant by its folder's name, its receipt, or `device/number`.
@@ -11,6 +33,9 @@ impl<D: Disk> Books<D> {
     /// # Errors
     /// A sentence, where it is none or more than one.
     pub fn trip(&self, typed: &str) -> Result<(Id, TripFolder), Trouble> {
+        if let Some(slip) = slip(typed) {
+            return Err(Trouble::NotHere(mistyped(typed, &slip)));
+        }
         let mut found = Vec::new();
         for (device, folder) in self.trips()? {
             if self.is_meant(typed, &device, &folder)? {
@@ -20,13 +45,13 @@ impl<D: Disk> Books<D> {
         let shown = typed.escape_debug();
         if found.len() > 1 {
             let names: Vec<String> = found.iter().map(|(_, folder)| trip_name(folder)).collect();
-            return Err(Trouble::Said(format!(
+            return Err(Trouble::NotHere(format!(
                 "“{shown}” is more than one trip here: {}. Name one of them.",
                 names.join(", ")
             )));
         }
         found.pop().ok_or_else(|| {
-            Trouble::Said(format!(
+            Trouble::NotHere(format!(
                 "There is no trip “{shown}” here. Name it by its folder, such as 000007-9f3c01ab, \
                  by its receipt, or by its laptop and number, such as barn-laptop/7."
             ))

@@ -5,7 +5,7 @@ use crate::cli::clerk::open::nothing_open;
 use crate::cli::clerk::{Clerk, Trouble};
 use crate::desk::{Consent, KeyLies, Reply};
 use crate::record::{
-    AgentFault, LockedKey, Namespace, PublicKey, Signer, ask_to_sign, keys_listed, list_keys,
+    AgentFault, LockedKey, Mode, Namespace, PublicKey, Role, Signer, ask_to_sign, keys_listed, list_keys,
     signed,
 };
 use crate::store::{Disk, Logbook};
@@ -58,6 +58,19 @@ impl<D: Disk> Clerk<D> {
     pub fn key_lies(&self, signer: &Signer) -> Result<KeyLies, Trouble> {
         let books = self.books()?;
         Ok(self.pen(&books.logbook, signer)?.lies())
+    }
+
+    /// Whether this opens the key, before anything else is done. What a touch of a hardware key will
+    /// bring cannot be known before.
+    ///
+    /// # Errors
+    /// A sentence with its next step.
+    pub fn opens(&self, signer: &Signer, consent: &Consent) -> Result<(), Trouble> {
+        let pen = self.pen(&self.books()?.logbook, signer)?;
+        if let (Pen::File(key), Consent::Passphrase(passphrase)) = (&pen, consent) {
+            key.sign(passphrase, Namespace::new(Role::Driver.deed(), Mode::Demo), b"")?;
+        }
+        Ok(())
     }
 
     /// What one of the crew signs with: the key file, where it lies here, else the agent.

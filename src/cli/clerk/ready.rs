@@ -98,6 +98,9 @@ impl<D: Disk> Clerk<D> {
         let mut told = notices(books, statements.roster(), people, &begins);
         let left = books.left_without_end(&books.device()?, &mut self.history.plans)?;
         told.extend(left.iter().map(WithoutEnd::notice));
+        if let [reader, doer] = people {
+            told.extend(self.neither_can_sign([reader, doer]));
+        }
         Ok(told)
     }
 }

@@ -1,5 +1,6 @@
 //! Why an errand could not be done, and what the screens are told.
 
+use crate::cli::Status;
 use crate::desk::Reply;
 use crate::record::{CrewFaults, KeyFault, NotChanged, Unreadable};
 use crate::store::StoreFault;
@@ -14,11 +15,24 @@ pub enum Trouble {
     Refused(Refusal),
     /// The disk refused.
     Store(StoreFault),
+    /// What was named is not here, as a sentence with what there is.
+    NotHere(String),
+    /// The logbook cannot be used, as a sentence.
+    Unusable(String),
     /// Anything else, as a sentence with its next step.
     Said(String),
 }
 
 impl Trouble {
+    /// How a command that comes to it ends. Every command asks here.
+    pub fn status(&self) -> Status {
+        match self {
+            Self::Store(_) | Self::Unusable(_) => Status::Store,
+            Self::NotHere(_) => Status::Usage,
+            Self::Refused(_) | Self::Said(_) => Status::Findings,
+        }
+    }
+
     /// What the screens are told. Once a journal takes no more lines, nothing can be recorded.
     pub(super) fn reply(self) -> Reply {
         match self {
@@ -36,7 +50,9 @@ impl fmt::Display for Trouble {
         match self {
             Self::Refused(refusal) => refusal.fmt(f),
             Self::Store(fault) => fault.fmt(f),
-            Self::Said(sentence) => f.write_str(sentence),
+            Self::NotHere(sentence) | Self::Unusable(sentence) | Self::Said(sentence) => {
+                f.write_str(sentence)
+            }
         }
     }
 }
@@ -67,13 +83,16 @@ impl From<KeyFault> for Trouble {
 
 impl From<NotChanged> for Trouble {
     fn from(not: NotChanged) -> Self {
-        Self::Said(not.to_string())
+        match not {
+            NotChanged::Unknown(_) => Self::NotHere(not.to_string()),
+            other => Self::Said(other.to_string()),
+        }
     }
 }
 
 impl From<CrewFaults> for Trouble {
     fn from(faults: CrewFaults) -> Self {
-        Self::Said(format!("The crew file cannot be used: {faults}"))
+        Self::Unusable(format!("The crew file cannot be used: {faults}"))
     }
 }
 

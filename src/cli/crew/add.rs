@@ -1,14 +1,17 @@
 //! `hames crew add`: a person or a laptop, and where their key comes from.
 
 use crate::cli::args::{KeyFrom, PersonRole};
+use crate::cli::clerk::{Clerk, NewKey, Trouble};
 use crate::cli::crew::stated::Changing;
 use crate::cli::crew::{Stopped, id, id_of, meant, name, roles};
 use crate::cli::setup::passphrase;
 use crate::cli::supply::text;
 use crate::record::{
-    CrewAct, Id, KeyFault, LockedKey, NotChanged, PrintedName, PublicKey, Request, Role,
+    CrewAct, Id, KeyFault, LockedKey, PrintedName, PublicKey, Request, Role,
 };
+use crate::store::Local;
 use std::path::Path;
+use zeroize::Zeroizing;
 
 /// A person; a request says name and id itself.
 pub(super) fn person(
@@ -19,11 +22,9 @@ pub(super) fn person(
 ) -> Result<CrewAct, Stopped> {
     let request = from.public.as_deref().map(requested).transpose()?;
     let (id, name) = who(named, request.as_ref())?;
-    let (books, _) = changing.clerk.crew()?;
-    if let Some(here) = books.crew.signer(&id) {
-        // Refused before a key is made for it.
-        return Err(meant(NotChanged::Here(id, here.name.clone()).to_string()));
-    }
+    let roles = roles(typed);
+    // Refused before a key is made for it.
+    changing.clerk.may_add(&id, &name, &roles)?;
     let key = match request {
         Some(request) => request.key,
         None => key(changing, &id, from)?,
@@ -31,7 +32,7 @@ pub(super) fn person(
     Ok(CrewAct::Add {
         id,
         name,
-        roles: roles(typed),
+        roles,
         key,
         words: None,
     })
@@ -47,7 +48,9 @@ pub(super) fn device(
         requested(path)?
     } else {
         let name = named.0.map(name).transpose()?;
-        changing.clerk.device_request(name.as_ref())?
+        let (request, new) = changing.clerk.device_request(name.as_ref())?;
+        changing.new = Some(new);
+        request
     };
     let (id, name) = who(named, Some(&request))?;
     Ok(CrewAct::Add {
@@ -69,10 +72,8 @@ pub(super) fn key(
         return Ok(requested(path)?.key);
     }
     if let Some(path) = &from.import {
-        let file = text(path).map_err(crate::cli::clerk::Trouble::from)?;
-        let key = LockedKey::read(&file).map_err(|fault| not_taken(path, &fault))?;
-        changing.clerk.keep_key_file(person, &file)?;
-        return Ok(key.public().clone());
+        let new = brought(changing.clerk, person, path)?;
+        return Ok(changing.holds(new));
     }
     if let Some(fingerprint) = &from.agent {
         return held(changing, fingerprint);
@@ -81,7 +82,19 @@ pub(super) fn key(
         .talk
         .head(&format!("A new key is made for {person}, who types:"))?;
     let passphrase = passphrase(changing.talk)?;
-    Ok(changing.clerk.make_key(person, &passphrase)?)
+    let new = changing.clerk.make_key(person, &passphrase)?;
+    Ok(changing.holds(new))
+}
+
+/// A key file under a passphrase, as it is brought.
+pub(super) fn brought(
+    clerk: &Clerk<Local>,
+    person: &Id,
+    path: &Path,
+) -> Result<NewKey, Stopped> {
+    let file = Zeroizing::new(text(path).map_err(Trouble::from)?);
+    let key = LockedKey::read(&file).map_err(|fault| not_taken(path, &fault))?;
+    Ok(clerk.bring_key(person, &key, file)?)
 }
 
 /// The key the agent holds that is nobody's yet; which, where there are several.
@@ -106,7 +119,7 @@ fn held(changing: &Changing<'_, '_>, fingerprint: &str) -> Result<PublicKey, Sto
 }
 
 fn requested(path: &Path) -> Result<Request, Stopped> {
-    let file = text(path).map_err(crate::cli::clerk::Trouble::from)?;
+    let file = text(path).map_err(Trouble::from)?;
     Request::read(&file).map_err(|fault| meant(format!("{}: {fault}.", path.display())))
 }
 

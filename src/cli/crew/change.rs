@@ -1,11 +1,11 @@
 //! `hames crew retire`, `revoke`, `roles` and `sign-off`, as meant.
 
 use crate::cli::args::{KeyFrom, PersonRole};
-use crate::cli::clerk::{Books, Place};
+use crate::cli::clerk::{Books, Place, Trouble};
 use crate::cli::crew::stated::Changing;
 use crate::cli::crew::{Stopped, add, id, meant, words};
 use crate::cli::{crew, supply};
-use crate::record::{CrewAct, Id, Mode, SignedOff};
+use crate::record::{CrewAct, Id, Mode, NotChanged, SignedOff};
 use crate::store::Local;
 use std::collections::BTreeSet;
 use std::path::Path;
@@ -27,7 +27,7 @@ pub(super) fn revoke(
         // Refused before a key is made for it.
         let (books, _) = changing.clerk.crew()?;
         if books.crew.signer(&who).is_none() {
-            return Err(meant(crate::record::NotChanged::Unknown(who).to_string()));
+            return Err(Trouble::from(NotChanged::Unknown(who)).into());
         }
         Some(add::key(changing, &who, from)?)
     } else {

@@ -2,8 +2,8 @@
 
 use crate::cli::Status;
 use crate::cli::args::PersonRole;
-use crate::cli::clerk::Clerk;
-use crate::cli::crew::{Stopped, id, meant, roles, stated};
+use crate::cli::clerk::{Clerk, Trouble};
+use crate::cli::crew::{Stopped, id, roles, stated};
 use crate::plain::Talk;
 use crate::record::{NotChanged, Role, Signer};
 use crate::store::Local;
@@ -23,11 +23,9 @@ pub(super) fn manager(
     }
     let who = id(who)?;
     let signer = books.crew.signer(&who);
-    let signer = signer.ok_or_else(|| meant(NotChanged::Unknown(who).to_string()))?;
+    let signer = signer.ok_or_else(|| Trouble::from(NotChanged::Unknown(who)))?;
     if signer.roles.contains(&Role::Device) {
-        return Err(meant(
-            NotChanged::PersonOrDevice(signer.name.clone()).to_string(),
-        ));
+        return Err(Trouble::from(NotChanged::PersonOrDevice(signer.name.clone())).into());
     }
     let (key, name) = (&signer.key, signer.name.clone());
     let mode = clerk.mode();
@@ -44,10 +42,8 @@ pub(super) fn put(
         "Nobody in this logbook is a manager. {} becomes the first and signs it.",
         signer.name
     ))?;
-    let Some(consent) = stated::consent(clerk, signer, talk)? else {
-        return Ok(Status::Usage);
-    };
+    let consent = stated::consent(clerk, signer, talk)?;
     let put = clerk.first_manager(signer, &consent)?;
-    stated::told(&put, talk)?;
+    stated::told(&put, signer, talk)?;
     Ok(Status::Fine)
 }

@@ -52,7 +52,7 @@ pub(super) fn list(
         Ok(read) => read,
         Err(trouble) => {
             writeln!(err, "{trouble}")?;
-            return Ok(Status::Store);
+            return Ok(trouble.status());
         }
     };
     let roster = statements.roster();
@@ -75,6 +75,11 @@ fn faults(crew: &Crew, statements: &Statements, err: &mut dyn Write) -> io::Resu
     }
     let worst = statements.faults().iter().map(StatementFault::finding);
     let mut status = worst.max().map_or(Status::Fine, Status::Verified);
+    let forks = |fault: &StatementFault| matches!(fault, StatementFault::RosterFork { .. });
+    if statements.faults().iter().any(forks) {
+        // Whichever of the two lies in crew/, settling puts the right one there.
+        return Ok(status);
+    }
     let file = crew.revision();
     if let Some(now) = statements.roster().in_force()
         && now.change.file != file
@@ -84,11 +89,11 @@ fn faults(crew: &Crew, statements: &Statements, err: &mut dyn Write) -> io::Resu
             err,
             "{}",
             if known {
-                "crew/allowed_signers is an earlier file of the roster; the next change of the \
-                 crew puts the one in force there"
+                "crew/allowed_signers is an earlier crew file; the next change of the crew puts the \
+                 one in force there"
             } else {
                 "crew/allowed_signers was changed, and no manager has signed that; what stands \
-                 here is the crew file in force by the roster"
+                 here is the crew file that managers signed. What to do: hames doctor"
             }
         )?;
         if !known && status == Status::Fine {

@@ -5,7 +5,7 @@ use crate::cli::clerk::one_manager;
 use crate::cli::crew::{AboutCrew, Stopped, meant, stated};
 use crate::cli::sitting::options;
 use crate::plain::Talk;
-use crate::record::{Change, Changed, Revision, Role, Signer};
+use crate::record::{Change, Changed, Revision, Role, Signer, Statements};
 use std::io::{self, Write};
 
 /// Fewest characters of a hash that name a crew file.
@@ -21,12 +21,15 @@ pub(super) fn settle(
     let statements = clerk.statements()?;
     let branches = statements.roster().branches();
     if branches.is_empty() {
-        writeln!(out, "The roster does not fork. There is nothing to settle.")?;
+        writeln!(
+            out,
+            "No two managers changed the crew apart. There is nothing to settle."
+        )?;
         return Ok(Status::Fine);
     }
     let Some(wanted) = file else {
         for branch in &branches {
-            writeln!(out, "{}", told(branch))?;
+            writeln!(out, "{}", told(branch, &statements))?;
         }
         writeln!(
             out,
@@ -50,21 +53,19 @@ pub(super) fn settle(
     let input = io::stdin();
     let mut input = input.lock();
     let mut talk = Talk::new(&mut input, out, options(about.look, false));
-    talk.say(&format!("Goes on: {}", told(branch)))?;
+    talk.say(&format!("Goes on: {}", told(branch, &statements)))?;
     let others = branches.iter().filter(|other| **other != *branch);
     for other in others {
-        talk.say(&format!("Ends: {}", told(other)))?;
+        talk.say(&format!("Ends: {}", told(other, &statements)))?;
     }
-    let Some(consent) = stated::consent(&clerk, &signer, &mut talk)? else {
-        return Ok(Status::Usage);
-    };
+    let consent = stated::consent(&clerk, &signer, &mut talk)?;
     let put = clerk.settle_crew(branch, &signer, &consent)?;
-    stated::told(&put, &mut talk)?;
+    stated::told(&put, &signer, &mut talk)?;
     Ok(Status::Fine)
 }
 
 /// Who changed what, for a person to choose by.
-fn told(branch: &Revision) -> String {
+fn told(branch: &Revision, statements: &Statements) -> String {
     let change = |change: &Change| {
         let what = match change.what {
             Changed::Added => "added",
@@ -76,8 +77,13 @@ fn told(branch: &Revision) -> String {
         format!("{} {what}", change.who)
     };
     let changes: Vec<String> = branch.change.changes.iter().map(change).collect();
+    // A change and its undoing leave the same file, so the statement is named with it.
+    let stated = statements.find(&branch.statement);
+    let stated = stated.map_or_else(String::new, |stated| {
+        format!("statement {} of ", stated.statement().number)
+    });
     format!(
-        "{}  crew file {}, by {}: {}",
+        "{}  crew file {}, by {stated}{}: {}",
         branch.change.file,
         branch.change.number,
         branch.by,

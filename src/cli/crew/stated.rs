@@ -2,23 +2,32 @@
 
 use crate::cli::Status;
 use crate::cli::args::{By, CrewCommand};
-use crate::cli::clerk::{Clerk, PutInForce, one_manager};
-use crate::cli::crew::{AboutCrew, Stopped, add, change, first, id, meant};
+use crate::cli::clerk::{Clerk, NewKey, PutInForce, Trouble, one_manager};
+use crate::cli::crew::{AboutCrew, Stopped, add, change, first, id, meant, told};
 use crate::cli::sitting::options;
 use crate::desk::Consent;
 use crate::plain::Talk;
-use crate::record::{Changed, CrewAct, Mode, NextCrew, Signer, crew_meaning};
+use crate::record::{CrewAct, Mode, PublicKey, Signer, crew_meaning};
 use crate::store::Local;
 use std::io::{self, Write};
-
-const MERGE_FIRST: &str = "What they signed on laptops whose logbooks are not merged here will not \
-    count after this. Merge every laptop's logbook first.";
+use std::path::Path;
 
 /// A change being made.
 pub(super) struct Changing<'a, 't> {
     pub(super) about: &'a AboutCrew,
     pub(super) clerk: &'a Clerk<Local>,
     pub(super) talk: &'a mut Talk<'t>,
+    /// The key somebody is to sign with. Its file is kept only behind the manager's consent.
+    pub(super) new: Option<NewKey>,
+}
+
+impl Changing<'_, '_> {
+    /// Takes a new key in hand; what the crew file gets of it.
+    pub(super) fn holds(&mut self, new: NewKey) -> PublicKey {
+        let public = new.public.clone();
+        self.new = Some(new);
+        public
+    }
 }
 
 pub(super) fn stated(
@@ -44,45 +53,77 @@ pub(super) fn stated(
         about,
         clerk: &clerk,
         talk: &mut talk,
+        new: None,
     };
     let act = act(&mut changing, what)?;
+    let new = changing.new;
     let next = clerk.next_crew(&by.id, &act)?;
-    tell(&mut talk, &act, &next)?;
-    let Some(consent) = consent(&clerk, &by, &mut talk)? else {
-        return Ok(Status::Usage);
-    };
-    let put = clerk.change_crew(&by, &consent, &act)?;
+    talk.head("To be signed:")?;
+    for line in told::before(&next) {
+        talk.say(&format!("  {line}"))?;
+    }
+    if matches!(act, CrewAct::Retire(..) | CrewAct::Revoke(..)) {
+        talk.say(told::MERGE_FIRST)?;
+    }
+    let consent = consent(&clerk, &by, &mut talk)?;
+    let kept = new.map(|key| clerk.keep_key(&key)).transpose()?.flatten();
+    let put = clerk.change_crew(&by, &consent, &act);
+    let put = put.map_err(|trouble| not_signed(trouble, kept.as_deref()))?;
+    for line in told::after(&next) {
+        talk.head(&line)?;
+    }
     if put.first {
         talk.head(
-            "This logbook had no roster. The crew file as it stood is its first; what was signed \
-             by it stands.",
+            "No manager had signed for the crew file of this logbook. As it stood it is crew file 1; \
+             what was signed by it stands.",
         )?;
     }
-    told(&put, &mut talk)?;
+    told(&put, &by, &mut talk)?;
     Ok(Status::Fine)
 }
 
-/// The manager's yes to what was told; nothing where there is none.
+/// Why nothing changed, and where the new key lies that waits for the same again.
+fn not_signed(trouble: Trouble, kept: Option<&Path>) -> Stopped {
+    let Some(path) = kept else {
+        return trouble.into();
+    };
+    let trouble = trouble.to_string();
+    Stopped::from(Trouble::Said(format!(
+        "{trouble} The new key lies in {}, under its passphrase, and counts for nothing yet: the \
+         same command takes it up again.",
+        path.display()
+    )))
+}
+
+/// The manager's yes to what was told, and that it opens the key: nothing is kept before.
 pub(super) fn consent(
     clerk: &Clerk<Local>,
     by: &Signer,
     talk: &mut Talk<'_>,
-) -> Result<Option<Consent>, Stopped> {
+) -> Result<Consent, Stopped> {
     talk.head(&format!("Who signs states: {}", crew_meaning()))?;
     let lies = clerk.key_lies(by)?;
     let who = (by.name.as_str(), ", to change the crew");
-    match talk.consent(lies, who, clerk.mode())? {
-        Ok(consent) => Ok(Some(consent)),
-        Err(sentence) => {
-            talk.say(&sentence)?;
-            Ok(None)
-        }
-    }
+    let consent = talk.consent(lies, who, clerk.mode())?;
+    let not = |why: String| meant(format!("{why} Nothing was signed. The crew is as it was."));
+    let consent = consent.map_err(not)?;
+    clerk
+        .opens(by, &consent)
+        .map_err(|trouble| not(trouble.to_string()))?;
+    Ok(consent)
 }
 
-/// What is in force now, and where to take it.
-pub(super) fn told(put: &PutInForce, talk: &mut Talk<'_>) -> io::Result<()> {
-    talk.head(&format!("In force: crew file {}, {}", put.number, put.file))?;
+/// What is in force now, and where to take it. A change and its undoing leave the same file, so the
+/// statement is named with it.
+pub(super) fn told(put: &PutInForce, by: &Signer, talk: &mut Talk<'_>) -> io::Result<()> {
+    let statement = put.folder.number();
+    let statement = statement.map_or_else(String::new, |number| {
+        format!(" by statement {number} of {}", by.name)
+    });
+    talk.head(&format!(
+        "In force{statement}: crew file {}, {}",
+        put.number, put.file
+    ))?;
     talk.say(&format!("Stated in {}", put.folder.path.display()))?;
     talk.say("Take it to the other laptops: they go by it once their logbooks are merged.")
 }
@@ -140,49 +181,4 @@ fn act(changing: &mut Changing<'_, '_>, what: &CrewCommand) -> Result<CrewAct, S
             Err(meant("Nothing in the crew is changed by that."))
         }
     }
-}
-
-/// What is new, before anybody signs it.
-fn tell(talk: &mut Talk<'_>, act: &CrewAct, next: &NextCrew) -> io::Result<()> {
-    for change in &next.changes {
-        let signer = next.crew.signer(&change.who);
-        let line = match (change.what, signer) {
-            (Changed::Added, Some(signer)) => {
-                let roles: Vec<&str> = signer.roles.iter().map(|role| role.word()).collect();
-                format!(
-                    "New in the crew: {} ({}), {}, key {}",
-                    signer.name,
-                    signer.id,
-                    roles.join(", "),
-                    signer.key.fingerprint()
-                )
-            }
-            (Changed::Roles, Some(signer)) => {
-                let roles: Vec<&str> = signer.roles.iter().map(|role| role.word()).collect();
-                format!("{} signs as {} from now on.", signer.name, roles.join(", "))
-            }
-            (Changed::SignedOff, Some(signer)) => {
-                let line = next
-                    .signed_off
-                    .iter()
-                    .find(|line| line.person == change.who);
-                let what = line.map_or_else(|| "nothing".to_owned(), ToString::to_string);
-                format!("{} is signed off for: {what}.", signer.name)
-            }
-            (Changed::Retired, _) => format!(
-                "{} leaves the crew. What was signed before this stands, where it is merged here.",
-                change.who
-            ),
-            (Changed::Revoked, _) => format!(
-                "The key of {} is revoked. Only what is merged here before this stands.",
-                change.who
-            ),
-            (_, None) => continue,
-        };
-        talk.say(&line)?;
-    }
-    if matches!(act, CrewAct::Retire(..) | CrewAct::Revoke(..)) {
-        talk.say(MERGE_FIRST)?;
-    }
-    Ok(())
 }

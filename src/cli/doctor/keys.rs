@@ -1,16 +1,20 @@
 //! The private keys here: whose they are, who may read them, whether they open as they should.
 
-use crate::cli::clerk::Books;
+use crate::cli::clerk::{Books, Clerk};
 use crate::cli::doctor::check::Check;
-use crate::record::{DeviceKey, KeyFault, LockedKey, PublicKey, Role, Signer};
-use crate::store::{Disk, Local, survey};
+use crate::record::{
+    Changed, DeviceKey, KeyFault, LockedKey, PublicKey, Role, Signer, Statements,
+};
+use crate::store::{Disk, Local, MOST_FILE_BYTES, survey};
 use std::collections::HashSet;
 use std::ffi::OsString;
 use std::path::{Path, PathBuf};
+use zeroize::Zeroizing;
 
 const OF: &str = "keys";
 
-pub(super) fn keys(books: &Books<Local>) -> Vec<Check> {
+pub(super) fn keys(books: &Books<Local>, clerk: &Clerk<Local>) -> Vec<Check> {
+    let statements = books.statements().unwrap_or_default();
     let mut checks = Vec::new();
     let mut known: HashSet<OsString> = HashSet::new();
     let mut laptops = Vec::new();
@@ -29,6 +33,10 @@ pub(super) fn keys(books: &Books<Local>) -> Vec<Check> {
             continue;
         }
         if in_use {
+            let others = paths.iter().filter(|path| {
+                public_of(signer, path).is_ok_and(|key| key != signer.key)
+            });
+            checks.extend(others.map(|path| leftover(path, books, &statements)));
             if signer.roles.contains(&Role::Device) {
                 laptops.push(signer.id.as_str());
             }
@@ -49,7 +57,11 @@ pub(super) fn keys(books: &Books<Local>) -> Vec<Check> {
         }
     }
     checks.push(device(&laptops));
-    checks.extend(strangers(books.logbook.root(), &known));
+    checks.extend(strangers(books, &statements, &known));
+    checks.extend(clerk.nobody_can_sign().map(|told| {
+        let told = told.trim_end_matches('.');
+        Check::look(OF, told)
+    }));
     checks
 }
 
@@ -75,7 +87,7 @@ fn device(laptops: &[&str]) -> Check {
 
 fn public_of(signer: &Signer, path: &Path) -> Result<PublicKey, KeyFault> {
     let text = Local
-        .read(path, crate::store::MOST_FILE_BYTES)
+        .read(path, MOST_FILE_BYTES)
         .map_err(|_| KeyFault::Unreadable)?;
     let text = String::from_utf8_lossy(&text);
     if signer.roles.contains(&Role::Device) {
@@ -120,20 +132,85 @@ fn private(signer: &Signer, path: &Path, root: &Path) -> Vec<Check> {
 }
 
 /// Files among the keys that are nobody's in the crew.
-fn strangers(root: &Path, known: &HashSet<OsString>) -> Vec<Check> {
-    let folder: PathBuf = root.join("keys");
+fn strangers(
+    books: &Books<Local>,
+    statements: &Statements,
+    known: &HashSet<OsString>,
+) -> Vec<Check> {
+    let folder: PathBuf = books.logbook.root().join("keys");
     let files = Local.list(&folder).unwrap_or_default().into_iter();
     files
         .filter(|file| !known.contains(&file.name))
-        .map(|file| {
-            let name = file.name.to_string_lossy().escape_debug().to_string();
-            Check::look(
-                OF,
-                format!(
-                    "{name} is the key of nobody in the crew file now. Keep it if its owner comes \
-                     back; it signs nothing"
-                ),
-            )
-        })
+        .map(|file| leftover(&folder.join(&file.name), books, statements))
         .collect()
+}
+
+/// A file among the keys that is not the key in use of whom it is named for: what it is, and what
+/// to do with it.
+fn leftover(path: &Path, books: &Books<Local>, statements: &Statements) -> Check {
+    let shown = path.display();
+    let name = path.file_name().unwrap_or_default().to_string_lossy();
+    if name.starts_with('.') && name.contains(".draft-") {
+        return Check::look(
+            OF,
+            format!(
+                "{shown} is what a crash left of a key in the making, and holds no whole key. Take it \
+                 away: rm {shown}"
+            ),
+        );
+    }
+    let Some(key) = public_in(path) else {
+        return Check::look(
+            OF,
+            format!(
+                "{shown} holds no key that this program can read, and is none of ours. See what it \
+                 is, and take it away"
+            ),
+        );
+    };
+    if let Some(owner) = books.crew.signers().iter().find(|one| one.key == key) {
+        return Check::look(
+            OF,
+            format!(
+                "{shown} is a copy of the key of {} under another name. One copy is enough: rm {shown}",
+                owner.name
+            ),
+        );
+    }
+    let roster = statements.roster();
+    let mut before = roster.revisions().iter().rev();
+    let had = before.find_map(|revision| {
+        let mut signers = revision.crew.signers().iter();
+        let signer = signers.find(|one| one.key == key)?;
+        Some((signer, roster.taken_out(&key, revision)?.1))
+    });
+    Check::look(
+        OF,
+        match had {
+            Some((signer, Changed::Revoked)) => format!(
+                "{shown} is the key of {} that was revoked, since it may be in other hands. It \
+                 never signs again. Take it away: rm {shown}",
+                signer.name
+            ),
+            Some((signer, _)) => format!(
+                "{shown} is the key of {}, who has left the crew. It signs nothing now; keep it if \
+                 they may come back, else: rm {shown}",
+                signer.name
+            ),
+            None => format!(
+                "{shown} is a key that nobody has been let into the crew with yet, and signs nothing. \
+                 Show a manager the line of it again with hames crew request, or, where nobody \
+                 waits for it: rm {shown}"
+            ),
+        },
+    )
+}
+
+/// The public half of whatever key a file holds.
+fn public_in(path: &Path) -> Option<PublicKey> {
+    let bytes = Local.read(path, MOST_FILE_BYTES).ok()?;
+    let text = Zeroizing::new(String::from_utf8(bytes).ok()?);
+    let locked = LockedKey::read(&text).map(|key| key.public().clone());
+    let open = || DeviceKey::read(&text).map(|key| key.public().clone());
+    locked.or_else(|_| open()).ok()
 }

@@ -148,9 +148,8 @@ fn one(
         }
         Ok(_) => "has not ended. Take it up on its laptop",
         Err(_) if read.finding() == Finding::Unsealed => "is not signed",
-        Err(trouble) => {
-            return Some(Check::wrong(OF, format!("{name} of {device}: {trouble}")));
-        }
+        // Told with the trips.
+        Err(_) => return None,
     };
     Some(Check::look(OF, format!("{name} of {device} {told}")))
 }

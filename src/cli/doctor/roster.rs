@@ -2,56 +2,60 @@
 
 use crate::cli::clerk::Books;
 use crate::cli::doctor::check::Check;
+use crate::record::{Revision, StatementFault, Statements};
 use crate::store::Local;
 
-const OF: &str = "roster";
+const OF: &str = "crew";
 
 pub(super) fn roster(books: &Books<Local>) -> Vec<Check> {
     let statements = match books.statements() {
         Ok(statements) => statements,
         Err(fault) => return vec![Check::wrong(OF, fault.to_string())],
     };
-    let mut checks: Vec<Check> = statements
-        .faults()
-        .iter()
-        .map(|fault| {
-            Check::wrong(
-                OF,
-                format!(
-                    "{fault}. Merge from the laptop that has it whole, and see hames verify for \
-                     what it touches"
-                ),
-            )
-        })
-        .collect();
+    let fork = |fault: &&StatementFault| matches!(fault, StatementFault::RosterFork { .. });
+    if let Some(fork) = statements.faults().iter().find(fork) {
+        // Whichever of the two lies in crew/, settling puts the right one there.
+        return vec![Check::wrong(OF, fork.to_string())];
+    }
     let roster = statements.roster();
     let now = books.crew.revision();
-    checks.push(match roster.in_force() {
-        None if roster.revisions().is_empty() => Check::look(
+    vec![match roster.in_force() {
+        None => Check::look(
             OF,
-            "no manager has signed for the crew file yet. The first act of a manager, such as \
-             hames logbook countersign, does",
+            "no manager has signed for the crew file yet. The first act of a manager does, such as: \
+             hames crew sign-off ID",
         ),
-        None => Check::wrong(
-            OF,
-            "two crew files were put in the place of the same one, and neither is chosen. The \
-             managers settle which stands",
-        ),
-        Some(revision) if revision.change.file == now => Check::ok(
+        Some(revision) if revision.change.file == now => {
+            Check::ok(OF, put_in_force(revision, &statements))
+        }
+        Some(revision) if roster.crew(&now).is_some() => Check::wrong(
             OF,
             format!(
-                "crew file {}, put in force by {}",
-                revision.change.number, revision.by
+                "crew/allowed_signers is an earlier file than {}. The next change of the crew puts \
+                 that one there, and so does a merge: hames logbook merge FOLDER",
+                put_in_force(revision, &statements)
             ),
         ),
         Some(revision) => Check::wrong(
             OF,
             format!(
-                "crew/allowed_signers is not crew file {}, which {} put in force. Put back the \
-                 file that lies with that statement in mgr/",
-                revision.change.number, revision.by
+                "crew/allowed_signers was changed, and no manager has signed that: it is not {}. \
+                 Copy the file allowed_signers that lies with that statement in mgr/ to \
+                 crew/allowed_signers, then change the crew with hames crew",
+                put_in_force(revision, &statements)
             ),
         ),
+    }]
+}
+
+/// A change and its undoing leave the same file, so the statement is named with it.
+fn put_in_force(revision: &Revision, statements: &Statements) -> String {
+    let stated = statements.find(&revision.statement);
+    let by = stated.map_or_else(String::new, |stated| {
+        format!(" by statement {}", stated.statement().number)
     });
-    checks
+    format!(
+        "crew file {}, put in force{by} of {}",
+        revision.change.number, revision.by
+    )
 }

@@ -2,53 +2,91 @@
 //! what becomes of it.
 
 use crate::cli::Status;
-use crate::cli::clerk::one_called;
+use crate::cli::clerk::{Clerk, ForkHistory, one_called};
 use crate::cli::logbook::manager::{Not, Sitting};
+use crate::plain::Talk;
 use crate::record::{Id, Says};
+use crate::store::Local;
 use crate::walk::Words;
+use std::io;
 
-/// A fork and how it is closed, as typed.
+/// A fork, as typed.
 pub(super) struct Fork<'a> {
     pub(super) device: &'a str,
     pub(super) number: u64,
-    pub(super) goes_on: &'a str,
-    pub(super) why: &'a str,
 }
 
-pub(super) fn close_fork(sitting: &mut Sitting<'_>, fork: &Fork<'_>) -> Result<Status, Not> {
-    let (device, why) = (id(fork.device)?, words(fork.why)?);
-    let histories = sitting.clerk.histories(&device, fork.number)?;
-    let goes_on = one_called(&histories, fork.goes_on);
-    let goes_on = &goes_on
-        .map_err(|trouble| Not::usage(&trouble.to_string()))?
-        .name;
-    let many = histories.len();
-    sitting.talk.head(&format!(
-        "Trip {} of {device} has {many} histories:",
+/// Shows the histories a manager chooses from, and how the choice is made. It takes nobody's key.
+pub(super) fn show_fork(
+    clerk: &Clerk<Local>,
+    fork: &Fork<'_>,
+    talk: &mut Talk<'_>,
+) -> Result<Status, Not> {
+    let device = id(fork.device)?;
+    let histories = clerk.histories(&device, fork.number)?;
+    show(&histories, (&device, fork.number), talk)?;
+    let first = histories.first().map_or("TRIP", |one| one.name.as_str());
+    talk.head(&format!(
+        "Ask who walked them. Then a manager says which one {device} goes on by; the others stay to \
+         be read:\nhames logbook close-fork {device} {} --goes-on {first} --why \"…\"",
         fork.number
     ))?;
-    for history in &histories {
-        sitting.talk.say("")?;
+    Ok(Status::Findings)
+}
+
+fn show(
+    histories: &[ForkHistory],
+    (device, number): (&Id, u64),
+    talk: &mut Talk<'_>,
+) -> io::Result<()> {
+    let many = histories.len();
+    talk.head(&format!("Trip {number} of {device} has {many} histories:"))?;
+    for history in histories {
+        talk.say("")?;
         for line in &history.told {
-            sitting.talk.say(&format!("  {line}"))?;
+            talk.say(&format!("  {line}"))?;
         }
     }
-    if let [first, others @ ..] = histories.as_slice() {
+    if let [first, others @ ..] = histories {
         for other in others {
-            sitting.talk.say("")?;
+            talk.say("")?;
             for line in first.parts_from(other) {
-                sitting.talk.say(&line)?;
+                talk.say(&line)?;
             }
         }
     }
+    Ok(())
+}
+
+pub(super) fn close_fork(
+    sitting: &mut Sitting<'_>,
+    fork: &Fork<'_>,
+    (goes_on, why): (&str, &str),
+) -> Result<Status, Not> {
+    let (device, why) = (id(fork.device)?, words(why)?);
+    let histories = sitting.clerk.histories(&device, fork.number)?;
+    let typed = goes_on;
+    let goes_on = &one_called(&histories, typed)?.name;
+    show(&histories, (&device, fork.number), &mut sitting.talk)?;
     sitting.talk.head(&format!(
         "{device} goes on by {goes_on}; nothing is removed, and what both say stays to be read."
     ))?;
     let what = format!("to close the fork at trip {} of {device}", fork.number);
     let folder = sitting.sign((&what, Says::FORK_CLOSED), |clerk, who| {
-        clerk.close_fork((&device, fork.number, fork.goes_on), &why, who)
+        clerk.close_fork((&device, fork.number, typed), &why, who)
     })?;
     sitting.signed("The fork is closed.", &folder)?;
+    let next = if sitting.clerk.device_here().as_ref() == Some(&device) {
+        "Walks begin on this laptop again. Take the statement to the other laptops: there say hames \
+         logbook merge FOLDER."
+            .to_owned()
+    } else {
+        format!(
+            "Take the statement to {device}: there say hames logbook merge FOLDER, and walks begin \
+             on it again."
+        )
+    };
+    sitting.talk.say(&next)?;
     Ok(Status::Fine)
 }
 

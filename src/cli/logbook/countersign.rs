@@ -9,16 +9,13 @@ use crate::record::{Finding, Id, Opinion, Says};
 use crate::store::TripFolder;
 use crate::walk::Words;
 
-pub(super) fn countersign(sitting: &mut Sitting<'_>, trips: &[String]) -> Result<Status, Not> {
-    // A slip in the last name is told before the first trip is read.
-    let mut found = Vec::new();
-    for typed in trips {
-        let trip = sitting.books.trip(typed);
-        found.push(trip.map_err(|trouble| Not::usage(&trouble.to_string()))?);
-    }
-    for (number, trip) in (1..).zip(&found) {
-        if found.len() > 1 {
-            let all = found.len();
+pub(super) fn countersign(
+    sitting: &mut Sitting<'_>,
+    trips: &[(Id, TripFolder)],
+) -> Result<Status, Not> {
+    for (number, trip) in (1..).zip(trips) {
+        if trips.len() > 1 {
+            let all = trips.len();
             sitting.talk.head(&format!("Trip {number} of {all}."))?;
         }
         one(sitting, trip)?;
@@ -42,8 +39,20 @@ fn one(sitting: &mut Sitting<'_>, trip: &(Id, TripFolder)) -> Result<(), Not> {
         ),
     })?;
     show(sitting, &laid)?;
+    if let Some((opinion, number)) = laid.said {
+        sitting.talk.head(&match opinion {
+            Opinion::Agreed => format!(
+                "You have agreed to this trip already, in statement {number}. What is left to say is \
+                 a question, if there is one."
+            ),
+            Opinion::Asked => format!(
+                "You have asked about this trip, in statement {number}. What is left to say is that \
+                 you agree."
+            ),
+        })?;
+    }
     let (opened, left) = look_at(sitting, &laid.exceptions)?;
-    let said = ask(sitting, opened, left)?;
+    let said = ask(sitting, &laid, opened, left)?;
     let what = format!("to countersign trip {} of {}", trip.1.seq, trip.0);
     let folder = sitting.sign((&what, Says::COUNTERSIGNED), |clerk, who| {
         clerk.countersign(trip, who, said.clone())
@@ -107,7 +116,12 @@ fn look_at(
 }
 
 /// The opinion and its words. Who has not looked at everything can only ask.
-fn ask(sitting: &mut Sitting<'_>, opened: Vec<Words>, left: usize) -> Result<Said, Not> {
+fn ask(
+    sitting: &mut Sitting<'_>,
+    laid: &LaidOut,
+    opened: Vec<Words>,
+    left: usize,
+) -> Result<Said, Not> {
     let (question, words) = if left == 0 {
         (
             "Type agreed, or asked to put a question.",
@@ -123,6 +137,8 @@ fn ask(sitting: &mut Sitting<'_>, opened: Vec<Words>, left: usize) -> Result<Sai
         "agreed" => Opinion::Agreed,
         _ => Opinion::Asked,
     };
+    // Refused before words and a passphrase are typed for it.
+    laid.is_news(opinion)?;
     let remarks = match opinion {
         Opinion::Agreed => sitting.words("Remarks; Enter for none.")?,
         Opinion::Asked => loop {

@@ -71,6 +71,24 @@ fn sit_and_act(about: &AboutLogbook, what: &ManagerCommand, talk: Talk<'_>) -> R
         prune::finish(&desk.clerk, &mut desk.talk)?;
         return Ok(Status::Fine);
     }
+    if let ManagerCommand::CloseFork {
+        device,
+        number,
+        goes_on: None,
+        ..
+    } = what
+    {
+        let number = *number;
+        let fork = closing::Fork { device, number };
+        return closing::show_fork(&desk.clerk, &fork, &mut desk.talk);
+    }
+    // A slip in a name is told before anything is asked.
+    let named = match what {
+        ManagerCommand::Countersign { trips, .. } | ManagerCommand::Prune { trips, .. } => trips,
+        ManagerCommand::CloseFork { .. } | ManagerCommand::AcceptLoss { .. } => &Vec::new(),
+    };
+    let trips = named.iter().map(|typed| desk.books.trip(typed));
+    let trips = trips.collect::<Result<Vec<_>, _>>()?;
     let by = match what {
         ManagerCommand::Countersign { by, .. }
         | ManagerCommand::CloseFork { by, .. }
@@ -79,7 +97,7 @@ fn sit_and_act(about: &AboutLogbook, what: &ManagerCommand, talk: Talk<'_>) -> R
     };
     let mut sitting = desk.sit(by)?;
     match what {
-        ManagerCommand::Countersign { trips, .. } => countersign::countersign(&mut sitting, trips),
+        ManagerCommand::Countersign { .. } => countersign::countersign(&mut sitting, &trips),
         ManagerCommand::CloseFork {
             device,
             number,
@@ -88,13 +106,11 @@ fn sit_and_act(about: &AboutLogbook, what: &ManagerCommand, talk: Talk<'_>) -> R
             ..
         } => {
             let number = *number;
-            let fork = closing::Fork {
-                device,
-                number,
-                goes_on,
-                why,
-            };
-            closing::close_fork(&mut sitting, &fork)
+            let fork = closing::Fork { device, number };
+            // The arguments have both or none.
+            let (goes_on, why) = (goes_on.as_deref(), why.as_deref());
+            let said = (goes_on.unwrap_or_default(), why.unwrap_or_default());
+            closing::close_fork(&mut sitting, &fork, said)
         }
         ManagerCommand::AcceptLoss {
             device,
@@ -103,7 +119,6 @@ fn sit_and_act(about: &AboutLogbook, what: &ManagerCommand, talk: Talk<'_>) -> R
             ..
         } => closing::accept_loss(&mut sitting, (device, numbers, why)),
         ManagerCommand::Prune {
-            trips,
             before,
             why,
             even_so,
@@ -115,7 +130,7 @@ fn sit_and_act(about: &AboutLogbook, what: &ManagerCommand, talk: Talk<'_>) -> R
                 why: why.as_deref(),
                 even_so: *even_so,
             };
-            prune::prune(&mut sitting, &asked)
+            prune::prune(&mut sitting, asked)
         }
     }
 }
@@ -259,10 +274,6 @@ impl From<StoreFault> for Not {
 
 impl From<Trouble> for Not {
     fn from(trouble: Trouble) -> Self {
-        let status = match trouble {
-            Trouble::Store(_) => Status::Store,
-            Trouble::Refused(_) | Trouble::Said(_) => Status::Findings,
-        };
-        Self::Said(status, trouble.to_string())
+        Self::Said(trouble.status(), trouble.to_string())
     }
 }

@@ -6,33 +6,29 @@ use crate::cli::clerk::{Clerk, Pruning, Which};
 use crate::cli::logbook::closing::words;
 use crate::cli::logbook::manager::{Not, Sitting};
 use crate::plain::Talk;
-use crate::record::Says;
-use crate::store::Local;
+use crate::record::{Id, Says};
+use crate::store::{Local, TripFolder};
 use crate::walk::Words;
 use chrono::NaiveDate;
 
 /// What is asked to be pruned, as typed.
 pub(super) struct Asked<'a> {
-    pub(super) trips: &'a [String],
+    pub(super) trips: Vec<(Id, TripFolder)>,
     pub(super) before: Option<&'a str>,
     pub(super) why: Option<&'a str>,
     pub(super) even_so: bool,
 }
 
-pub(super) fn prune(sitting: &mut Sitting<'_>, asked: &Asked<'_>) -> Result<Status, Not> {
-    finish(&sitting.clerk, &mut sitting.talk)?;
-    let which = match (asked.before, asked.trips) {
-        (None, typed) => {
-            let trips = typed.iter().map(|typed| sitting.books.trip(typed));
-            let trips: Result<Vec<_>, _> = trips.collect();
-            Which::Named(trips.map_err(|trouble| Not::usage(&trouble.to_string()))?)
-        }
-        (Some(day), _) => Which::Before(day_of(day)?),
+pub(super) fn prune(sitting: &mut Sitting<'_>, asked: Asked<'_>) -> Result<Status, Not> {
+    let which = match asked.before {
+        None => Which::Named(asked.trips),
+        Some(day) => Which::Before(day_of(day, sitting.clerk.today())?),
     };
     let why = asked.why.ok_or_else(|| {
         Not::usage("Say why they go, with --why \"…\". It stays in the logbook for good.")
     })?;
     let why = words(why)?;
+    finish(&sitting.clerk, &mut sitting.talk)?;
     let pruning = sitting.clerk.to_prune(&which, asked.even_so)?;
     list(sitting, &pruning)?;
     if pruning.goes.is_empty() {
@@ -100,13 +96,22 @@ fn sign(sitting: &mut Sitting<'_>, pruning: &Pruning, why: &Words) -> Result<(),
     sitting.signed(&format!("Stated: {} pruned.", trips(count)), &folder)
 }
 
-fn day_of(typed: &str) -> Result<NaiveDate, Not> {
-    NaiveDate::parse_from_str(typed, "%Y-%m-%d").map_err(|_| {
+/// A day that has come: before one to come lies every trip there is, and a slip in the year would
+/// take them all.
+fn day_of(typed: &str, today: NaiveDate) -> Result<NaiveDate, Not> {
+    let day = NaiveDate::parse_from_str(typed, "%Y-%m-%d").map_err(|_| {
         Not::usage(&format!(
             "“{}” is no day. Type one such as 2026-01-31.",
             typed.escape_debug()
         ))
-    })
+    })?;
+    if day > today {
+        return Err(Not::usage(&format!(
+            "{day} has not come yet, and before it lies every trip there is. Type a day that has \
+             passed; today is {today}."
+        )));
+    }
+    Ok(day)
 }
 
 fn trips(count: usize) -> String {

@@ -4,7 +4,7 @@ mod text;
 mod told;
 
 use crate::cli::Status;
-use crate::cli::clerk::{Plans, TripRead};
+use crate::cli::clerk::{Plans, TripRead, mistyped as told_mistyped};
 use crate::cli::logbook::shelf::Failed;
 use crate::cli::lot::{Line, Lot, Section, lots};
 use crate::logbook::order::{OrderFault, counting};
@@ -119,11 +119,7 @@ fn mistyped(code: &str, slip: &NotAReceipt, json: bool, out: &mut dyn Write) -> 
     if json {
         line(out, &Told::of("mistyped", code, 0, None))?;
     } else {
-        writeln!(
-            out,
-            "“{}” was mistyped or misheard, so nothing was looked for: {slip}.",
-            code.escape_debug()
-        )?;
+        writeln!(out, "{}", told_mistyped(code, slip))?;
     }
     Ok(Status::Usage)
 }

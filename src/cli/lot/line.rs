@@ -30,6 +30,10 @@ pub(in crate::cli) struct Facts {
     pub(in crate::cli) paper: Option<Wall>,
     pub(in crate::cli) end: Digest,
     pub(in crate::cli) sealed: Option<SealFacts>,
+    /// Which start of which machine it was begun in.
+    pub(super) boot: String,
+    /// The trips its first line names: of its haul, and where what it carries on was left open.
+    pub(super) rests_on: Vec<Id>,
 }
 
 /// What its seal says.
@@ -64,6 +68,11 @@ impl Line {
                 trip: None,
             },
         }
+    }
+
+    /// What is found of it by itself.
+    pub(super) const fn found(&self) -> Finding {
+        self.found
     }
 
     /// What is found of it, whoever asks: the gravest of its own and of what the order of trips
@@ -149,6 +158,8 @@ impl Facts {
             quotes: begun.manager,
             paper: begun.paper,
             end: end(trip),
+            boot: trip.at().boot.clone(),
+            rests_on: rests_on(trip),
             sealed: trip.sealed().map(|sealed| SealFacts {
                 outcome: sealed.seal.outcome,
                 name: sealed.seal.name.to_string(),
@@ -157,4 +168,14 @@ impl Facts {
             }),
         }
     }
+}
+
+fn rests_on(trip: &Verified) -> Vec<Id> {
+    let begun = trip.begun();
+    let since = begun.carried.iter().map(|left| &left.since);
+    let named = begun.haul.iter().chain(since);
+    let mut named: Vec<Id> = named.filter(|id| **id != begun.trip).cloned().collect();
+    named.sort();
+    named.dedup();
+    named
 }

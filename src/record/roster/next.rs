@@ -1,9 +1,11 @@
 //! The next crew file: a change as a manager means it, or why it cannot be made.
 
+mod alike;
 mod fault;
 
 pub use fault::NotChanged;
 
+use crate::record::roster::next::alike::reads_like;
 use crate::record::{
     Change, Changed, Crew, Id, Mode, PrintedName, PublicKey, Role, Roster, SignedOff, Signer,
 };
@@ -191,7 +193,11 @@ impl CrewNow<'_> {
             .flat_map(|crew| crew.signers().iter())
     }
 
-    fn is_new(&self, id: &Id, name: &PrintedName, roles: &[Role]) -> Result<(), NotChanged> {
+    /// Whether somebody new may come in by this id and name, whatever key they bring.
+    ///
+    /// # Errors
+    /// [`NotChanged`] with the reason.
+    pub fn is_new(&self, id: &Id, name: &PrintedName, roles: &[Role]) -> Result<(), NotChanged> {
         if let Some(now) = self.crew.signer(id) {
             return Err(NotChanged::Here(id.clone(), now.name.clone()));
         }
@@ -204,8 +210,21 @@ impl CrewNow<'_> {
         };
         match self.ever().find(other) {
             Some(old) => Err(NotChanged::IdOf(id.clone(), old.name.clone())),
-            None => Ok(()),
+            None => self.is_told_apart(id, name),
         }
+    }
+
+    /// Old records name whoever has left as well.
+    fn is_told_apart(&self, id: &Id, name: &PrintedName) -> Result<(), NotChanged> {
+        let alike = |old: &&Signer| {
+            old.id != *id
+                && (reads_like(old.name.as_str(), name.as_str())
+                    || reads_like(old.id.as_str(), id.as_str()))
+        };
+        self.ever().find(alike).map_or(Ok(()), |old| {
+            let new = (id.clone(), name.clone());
+            Err(NotChanged::Alike(new, (old.id.clone(), old.name.clone())))
+        })
     }
 
     /// One person per key, for good; and a key that was revoked is never anybody's again.

@@ -153,7 +153,8 @@ impl fmt::Display for StatementFault {
             ),
             Self::RosterFork { number } => write!(
                 f,
-                "there are two crew files {number}, each put in the place of the same one; both are kept and neither is in force"
+                "two managers changed the crew apart, so there are two crew files {number}; both are \
+                 kept and neither is in force. A manager says which one goes on, with: hames crew settle"
             ),
             Self::NotTrusted => f.write_str("the roster leads to no crew file you trust"),
             Self::Gap { manager, from, to } if from == to => {

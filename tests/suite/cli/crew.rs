@@ -1,5 +1,8 @@
 //! The crew changed through the program: each change is a manager's signed statement.
 
+mod ends;
+mod keys;
+
 use crate::cli::demo::BEGIN;
 use crate::harness::agents::{Answers, answering};
 use crate::harness::hardware::{Hardware, TOUCHED};

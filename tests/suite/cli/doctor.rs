@@ -1,5 +1,7 @@
 //! The doctor on a logbook that is well, and on one made sick in each way it knows.
 
+mod records;
+
 use super::logbook::countersign::{copy, laptop, short_trip};
 use crate::harness::home::{Ended, Home, trip};
 use std::fs;
@@ -34,7 +36,9 @@ fn a_logbook_that_is_well_is_told_so_and_nothing_is_left_behind() {
     for told in [
         "ok     keys: odile.marsh has the key of the crew file here.\n",
         "ok     device: this laptop is LAPTOP.\n",
-        "ok     roster: crew file 1, put in force by Odile Marsh.\n",
+        "ok     crew: crew file 1, put in force by statement 1 of Odile Marsh.\n",
+        "ok     trips: each of the 1 here was verified, and their numbers and ends fit together",
+        "ok     statements: each of the 1 here was verified",
         "ok     disk: a file was written, locked, kept and removed again.\n",
         "ok     sharing: names, line ends and ignore files",
         "ok     left: nothing lies about, and every trip is signed.\n",
@@ -120,7 +124,8 @@ fn each_sickness_is_told_with_what_to_do() {
         }),
         (
             "look   keys",
-            "stranger is the key of nobody in the crew file",
+            "/keys/stranger is a copy of the key of Odile Marsh under another name. One copy is \
+             enough: rm ",
             &|root, _| {
                 fs::copy(root.join("keys/odile.marsh"), root.join("keys/stranger")).unwrap();
             },
@@ -133,8 +138,9 @@ fn each_sickness_is_told_with_what_to_do() {
             },
         ),
         (
-            "wrong  roster",
-            "is not crew file 1, which Odile Marsh put in force",
+            "wrong  crew",
+            "no manager has signed that: it is not crew file 1, put in force by statement 1 of \
+             Odile Marsh",
             &|root, _| {
                 let crew = root.join("crew/allowed_signers");
                 let text = fs::read_to_string(&crew).unwrap();

@@ -2,7 +2,7 @@
 
 pub(crate) mod countersign;
 mod export;
-mod forks;
+pub(crate) mod forks;
 mod merge;
 mod prune;
 mod questions;

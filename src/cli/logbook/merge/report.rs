@@ -345,6 +345,9 @@ impl Open {
             ),
             Self::InUse(_) => ("in use", "Close it, and merge again."),
             Self::Crew(_) => ("crew", "Bring the manager's statements, and merge again."),
+            Self::Statement(StatementFault::RosterFork { .. }) => {
+                ("statement", "Then merge again on the other laptops.")
+            }
             Self::Statement(_) => (
                 "statement",
                 "Merge from the manager's laptop; ask the manager where that does not help.",

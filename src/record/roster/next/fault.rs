@@ -12,6 +12,8 @@ pub enum NotChanged {
     Here(Id, PrintedName),
     /// Someone else had that id before.
     IdOf(Id, PrintedName),
+    /// Someone who is, or was, in the crew has an id or a name that reads the same.
+    Alike((Id, PrintedName), (Id, PrintedName)),
     /// It is, or was, someone else's key.
     KeyOf(Id, PrintedName),
     /// It is the key that they have.
@@ -60,6 +62,13 @@ impl fmt::Display for NotChanged {
                 f,
                 "{id} was {name} before, and an id is one person's for good: old records name it. \
                  Give a new person another id with --id."
+            ),
+            Self::Alike((id, name), (old_id, old_name)) => write!(
+                f,
+                "“{name}” ({id}) reads like {old_name} ({old_id}), who is in the crew or was before: \
+                 great and small letters, blanks, points and letters of the same look tell nobody \
+                 apart in a record. Add to the printed name, such as a middle name or the place of \
+                 a laptop, and name another id with --id."
             ),
             Self::KeyOf(id, name) => write!(
                 f,

@@ -97,12 +97,20 @@ fn a_manager_looks_at_what_is_not_as_expected_and_signs_that_they_agree() {
     );
     assert_eq!((said.len(), statements(&home, "crew").len()), (1, 1));
 
-    let again = countersign(&home, 1, "seen\nagreed\n\ndemo\ndemo\ndemo\n");
-    assert_eq!(again.status, 2, "{}", again.out);
+    let again = countersign(&home, 1, "seen\nagreed\n");
+    assert_eq!(again.status, 1, "{}", again.out);
     says(
         &again.out,
+        &["You have agreed to this trip already, in statement 2."],
+    );
+    says(
+        &again.err,
         &["this manager has agreed to it already, in statement 2"],
     );
+    // It is refused before a word or a passphrase is asked for.
+    for asked in ["Remarks", "Passphrase"] {
+        assert!(!again.out.contains(asked), "{}", again.out);
+    }
     assert_eq!(statements(&home, "countersigned").len(), 1);
 }
 
@@ -164,6 +172,16 @@ fn what_does_not_verify_or_was_left_on_the_way_is_not_signed() {
         &nowhere.err,
         &["There is no trip “000009-nowhere” here. Name it by its folder"],
     );
+
+    // A receipt with a slip in it is told as mistyped before it is asked who signs.
+    for code in ["7Q2M4-K8ZNL", "7Q2M4-K8ZN", "7q2m4 k8zn"] {
+        let slip = home
+            .hames("logbook countersign --demo --by nobody")
+            .argument(code)
+            .run();
+        assert_eq!(slip.status, 2, "{}", slip.out);
+        says(&slip.err, &["was mistyped or misheard, so nothing was looked for"]);
+    }
 
     let folder = trip(&home.demo(), 1);
     let seal = fs::read(folder.join("seal.json")).unwrap();

@@ -5,7 +5,7 @@ use crate::harness::home::{Home, trip};
 use std::fs;
 
 /// A home whose laptop has two different trips 2, as after a backup was put back.
-fn forked() -> (Home, [String; 2]) {
+pub(crate) fn forked() -> (Home, [String; 2]) {
     let home = Home::new();
     short_trip(&home);
     copy(&home.demo(), &home.path("backup"));
@@ -58,6 +58,8 @@ fn on_a_laptop_whose_log_forks_no_trip_begins_until_a_manager_closes_it() {
             "Wren Ashdown reads, Tobias Fenn does the work",
             "They part at line 1 of the journal.",
             "The fork is closed.",
+            "Walks begin on this laptop again.",
+            "there say hames logbook merge FOLDER",
         ],
     );
     assert_eq!(statements(&home, "fork-closed").len(), 1);
@@ -135,6 +137,45 @@ fn a_walk_left_without_an_end_is_told_when_the_next_one_begins() {
         &[
             "Trip 000001-TRIP was not ended, and this walk records it as abandoned. Take it up \
            afterwards and end it with a reason.",
+        ],
+    );
+}
+
+#[test]
+fn a_fork_is_shown_with_the_trips_of_each_history_and_who_knows_them() {
+    let home = Home::new();
+    short_trip(&home);
+    copy(&home.demo(), &home.path("backup"));
+    short_trip(&home);
+    let aside = trip(&home.demo(), 2);
+    fs::rename(&aside, home.path("aside")).unwrap();
+    short_trip(&home);
+    short_trip(&home);
+    // A manager sees the longer history, and then the other one comes back.
+    assert_eq!(countersign(&home, 1, AGREED).status, 0);
+    assert_eq!(countersign(&home, 2, AGREED).status, 0);
+    fs::rename(home.path("aside"), &aside).unwrap();
+
+    let device = laptop(&home);
+    let before = home.files();
+    let shown = home
+        .hames(&format!("logbook close-fork --demo {device} 2"))
+        .run();
+    assert_eq!((shown.status, shown.err.as_str()), (1, ""), "{}", shown.out);
+    assert_eq!(home.files(), before);
+    says(
+        &shown.out,
+        &[
+            "Trip 2 of LAPTOP has 2 histories:",
+            "it has 2 trips, this one and those that go on from it:",
+            "it has 1 trip, this one:",
+            "trip 2, DATE, Juniper, two-horse bumper pull, “Match the rig”: abandoned, signed by \
+             Wren Ashdown, receipt RECEIPT, seal ",
+            "trip 3, DATE, Juniper",
+            "named by statement 2 of Odile Marsh, who saw trip 3",
+            "by statement 3 of Odile Marsh, who agreed to trip 2",
+            "nobody else has named a trip of it: no statement, and no trip of another laptop",
+            "hames logbook close-fork LAPTOP 2 --goes-on 000002-TRIP --why \"…\"",
         ],
     );
 }

@@ -1,0 +1,98 @@
+//! How every command that a manager signs ends, and every other one of the crew: one table for all.
+
+use super::{NEW_KEY, barn};
+use crate::cli::logbook::countersign::laptop;
+use crate::harness::home::Home;
+use std::fs;
+
+/// How each ends: all is well, a rule refuses it, it means nothing or was left unsigned, and the
+/// logbook failed.
+const FINE: i32 = 0;
+const RULE: i32 = 1;
+const USAGE: i32 = 2;
+const STORE: i32 = 3;
+
+/// A command, what is typed, and how it ends.
+type Row = (&'static str, &'static str, i32);
+
+/// Each by a rule, by what is not there, and by a passphrase that is wrong or never comes.
+const ROWS: &[Row] = &[
+    ("crew list", "", FINE),
+    ("crew settle", "", FINE),
+    (
+        "crew add Odile_Marsh --id x --role groom",
+        NEW_KEY,
+        RULE,
+    ),
+    ("crew add Linnet --role groom", "hay and oats\nhay and oats\ndemi\n", USAGE),
+    ("crew add Linnet --role groom", "hay and oats\nhay and oats\n", USAGE),
+    ("crew add Linnet --role groom --by nobody", NEW_KEY, USAGE),
+    ("crew add Linnet --role groom --import /nowhere", "demo\n", STORE),
+    ("crew add --device", "demo\n", RULE),
+    ("crew request", "", RULE),
+    ("crew request wren.ashdown", "", RULE),
+    ("crew request Wren_Ashdown --id no/id", "", USAGE),
+    ("crew retire odile.marsh --why x", "demo\n", RULE),
+    ("crew retire nobody --why x", "demo\n", USAGE),
+    ("crew retire tobias.fenn --why x", "demi\n", USAGE),
+    ("crew retire tobias.fenn --why x", "", USAGE),
+    ("crew revoke odile.marsh --why x", "demo\n", RULE),
+    ("crew revoke nobody --why x", "demo\n", USAGE),
+    ("crew revoke nobody --why x --new-key", NEW_KEY, USAGE),
+    ("crew revoke tobias.fenn --why x", "demi\n", USAGE),
+    ("crew roles odile.marsh --role manager", "demo\n", RULE),
+    ("crew roles nobody --role groom", "demo\n", USAGE),
+    ("crew roles tobias.fenn --role driver", "demi\n", USAGE),
+    ("crew sign-off wren.ashdown --withdraw", "demo\n", RULE),
+    ("crew sign-off nobody", "demo\n", USAGE),
+    ("crew sign-off wren.ashdown --rig pegasus", "demo\n", USAGE),
+    ("crew sign-off wren.ashdown", "demi\n", USAGE),
+    ("logbook countersign DEVICE/9", "", USAGE),
+    ("logbook countersign DEVICE/1 --by nobody", "", USAGE),
+    ("logbook countersign DEVICE/1", "leave\n", USAGE),
+    ("logbook countersign DEVICE/1", "", USAGE),
+    ("logbook close-fork DEVICE 1", "", RULE),
+    ("logbook close-fork DEVICE 1 --goes-on x --why x", "demo\n", RULE),
+    ("logbook accept-loss DEVICE 1 --why x", "demo\n", RULE),
+    ("logbook accept-loss DEVICE x --why x", "demo\n", USAGE),
+    ("logbook prune", "", FINE),
+    ("logbook prune DEVICE/1 --why x", "", RULE),
+    ("logbook prune DEVICE/9 --why x", "", USAGE),
+    ("logbook prune --before yesterday --why x", "", USAGE),
+    ("logbook prune --before 2999-01-01 --why x", "", USAGE),
+    ("logbook prune --before 2001-01-01 --why x", "", FINE),
+    ("checklist approve nothing", "", USAGE),
+];
+
+fn ends(home: &Home, command: &str, typed: &str) -> (i32, String) {
+    let command = command.replace("DEVICE", &laptop(home));
+    let mut program = home.hames("--demo");
+    for word in command.split(' ') {
+        program = program.argument(&word.replace('_', " "));
+    }
+    let ended = program.typed(typed).run();
+    (ended.status, ended.out + &ended.err)
+}
+
+#[test]
+fn what_refuses_a_change_decides_how_it_ends_whichever_command_it_was() {
+    let home = barn();
+    for (command, typed, status) in ROWS {
+        let (ended, told) = ends(&home, command, typed);
+        assert_eq!(ended, *status, "hames {command}, {typed:?}\n{told}");
+    }
+}
+
+#[test]
+fn a_logbook_that_fails_ends_every_one_of_them_the_same() {
+    let home = barn();
+    fs::write(home.demo().join("crew/allowed_signers"), "nobody\n").unwrap();
+    for (command, typed, _) in ROWS {
+        // Those are no logbook's matter.
+        if command.contains("no/id") || command.starts_with("checklist") {
+            continue;
+        }
+        let (ended, told) = ends(&home, command, typed);
+        assert_eq!(ended, STORE, "hames {command}\n{told}");
+    }
+}
