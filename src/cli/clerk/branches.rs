@@ -3,9 +3,7 @@
 use crate::cli::clerk::around::trip_name;
 use crate::cli::clerk::{Books, Plans, Trouble};
 use crate::desk::earlier;
-use crate::record::{
-    Digest, Id, Opinion, Previous, Receipt, Says, Stated, Statements, Verified,
-};
+use crate::record::{Digest, Id, Opinion, Previous, Receipt, Says, Stated, Statements, Verified};
 use crate::store::{Disk, TripFolder};
 use crate::walk::Moment;
 
@@ -56,11 +54,14 @@ impl<D: Disk> Books<D> {
             told.push(format!("  {}", line(trip, names)));
         }
         if here.is_some_and(|now| now.counts_sleep() && now.boot == branch.trip.at().boot) {
-            told.push("begun since this laptop was last started, so it was walked on it".to_owned());
+            told.push(
+                "begun since this laptop was last started, so it was walked on it".to_owned(),
+            );
         }
         let known = self.known_by(branch.device, (&ids, &ends), statements)?;
         told.push(if known.is_empty() {
-            "nobody else has named a trip of it: no statement, and no trip of another laptop".to_owned()
+            "nobody else has named a trip of it: no statement, and no trip of another laptop"
+                .to_owned()
         } else {
             format!("named by {}", known.join("; by "))
         });
@@ -108,9 +109,8 @@ impl<D: Disk> Books<D> {
                 }
                 _ => {
                     let mut heads = stated.heads.iter();
-                    let head = heads.find(|head| {
-                        head.device == *device && ends.contains(&head.ends)
-                    });
+                    let head =
+                        heads.find(|head| head.device == *device && ends.contains(&head.ends));
                     known.extend(head.map(|head| {
                         format!("statement {number} of {name}, who saw trip {}", head.seq)
                     }));
@@ -126,7 +126,10 @@ impl<D: Disk> Books<D> {
             };
             let since = begun.carried.iter().map(|left| &left.since);
             if begun.haul.iter().chain(since).any(|id| ids.contains(id)) {
-                known.push(format!("{} of {other}, which goes on from it", trip_name(&folder)));
+                known.push(format!(
+                    "{} of {other}, which goes on from it",
+                    trip_name(&folder)
+                ));
             }
         }
         Ok(known)
@@ -136,8 +139,7 @@ impl<D: Disk> Books<D> {
 /// Number, day, rig, list, who signed it, how it ended, and by what it is known.
 fn line(trip: &Verified, names: Option<(String, String)>) -> String {
     let begun = trip.begun();
-    let (rig, list) =
-        names.unwrap_or_else(|| (begun.rig.id.clone(), begun.checklist.id.clone()));
+    let (rig, list) = names.unwrap_or_else(|| (begun.rig.id.clone(), begun.checklist.id.clone()));
     let signed = trip.sealed().map_or_else(
         || "not signed".to_owned(),
         |sealed| {

@@ -45,9 +45,15 @@ impl<D: Disk> Clerk<D> {
         if now.crew.revision() != books.crew.revision() {
             if statements.roster().crew(&books.crew.revision()).is_none() {
                 let path = books.logbook.crew();
+                let stated = statements.find(&now.statement);
+                let beside = stated.map_or_else(String::new, |stated| {
+                    let statement = stated.statement();
+                    format!(" {} of {}", statement.number, statement.name)
+                });
                 return Err(Trouble::Said(format!(
-                    "{} was changed, and no manager has signed that. Put back the file that \
-                     crew file {} of the roster has in mgr/, then change the crew with hames crew.",
+                    "{} was changed, and no manager has signed that. Put crew file {} in its place, \
+                     which lies in mgr/ beside statement{beside}, then change the crew with hames \
+                     crew.",
                     path.display(),
                     now.change.number
                 )));

@@ -3,8 +3,8 @@
 
 use crate::cli::clerk::Books;
 use crate::record::{
-    Begun, Envelope, ForkClosed, Id, LossAccepted, MAX_TRIP, Previous, Said, Says, Seal, Statements, Stub,
-    read_chain, said,
+    Begun, Envelope, ForkClosed, Id, LossAccepted, MAX_TRIP, Previous, Said, Says, Seal,
+    Statements, Stub, read_chain, said,
 };
 use crate::store::{Disk, JournalText, StoreFault, TripFolder};
 

@@ -120,10 +120,7 @@ impl<D: Disk> Clerk<D> {
     ///
     /// # Errors
     /// A sentence, where this laptop is in the crew.
-    pub fn device_request(
-        &self,
-        name: Option<&PrintedName>,
-    ) -> Result<(Request, NewKey), Trouble> {
+    pub fn device_request(&self, name: Option<&PrintedName>) -> Result<(Request, NewKey), Trouble> {
         let books = self.books()?;
         if let Ok(device) = books.device() {
             return Err(Trouble::Said(format!(

@@ -5,8 +5,8 @@ use crate::cli::clerk::open::nothing_open;
 use crate::cli::clerk::{Clerk, Trouble};
 use crate::desk::{Consent, KeyLies, Reply};
 use crate::record::{
-    AgentFault, LockedKey, Mode, Namespace, PublicKey, Role, Signer, ask_to_sign, keys_listed, list_keys,
-    signed,
+    AgentFault, LockedKey, Mode, Namespace, PublicKey, Role, Signer, ask_to_sign, keys_listed,
+    list_keys, signed,
 };
 use crate::store::{Disk, Logbook};
 use crate::world::{Agent, AgentTrouble};
@@ -68,7 +68,11 @@ impl<D: Disk> Clerk<D> {
     pub fn opens(&self, signer: &Signer, consent: &Consent) -> Result<(), Trouble> {
         let pen = self.pen(&self.books()?.logbook, signer)?;
         if let (Pen::File(key), Consent::Passphrase(passphrase)) = (&pen, consent) {
-            key.sign(passphrase, Namespace::new(Role::Driver.deed(), Mode::Demo), b"")?;
+            key.sign(
+                passphrase,
+                Namespace::new(Role::Driver.deed(), Mode::Demo),
+                b"",
+            )?;
         }
         Ok(())
     }

@@ -6,9 +6,7 @@ use crate::cli::crew::stated::Changing;
 use crate::cli::crew::{Stopped, id, id_of, meant, name, roles};
 use crate::cli::setup::passphrase;
 use crate::cli::supply::text;
-use crate::record::{
-    CrewAct, Id, KeyFault, LockedKey, PrintedName, PublicKey, Request, Role,
-};
+use crate::record::{CrewAct, Id, KeyFault, LockedKey, PrintedName, PublicKey, Request, Role};
 use crate::store::Local;
 use std::path::Path;
 use zeroize::Zeroizing;
@@ -87,11 +85,7 @@ pub(super) fn key(
 }
 
 /// A key file under a passphrase, as it is brought.
-pub(super) fn brought(
-    clerk: &Clerk<Local>,
-    person: &Id,
-    path: &Path,
-) -> Result<NewKey, Stopped> {
+pub(super) fn brought(clerk: &Clerk<Local>, person: &Id, path: &Path) -> Result<NewKey, Stopped> {
     let file = Zeroizing::new(text(path).map_err(Trouble::from)?);
     let key = LockedKey::read(&file).map_err(|fault| not_taken(path, &fault))?;
     Ok(clerk.bring_key(person, &key, file)?)

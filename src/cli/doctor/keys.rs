@@ -2,9 +2,7 @@
 
 use crate::cli::clerk::{Books, Clerk};
 use crate::cli::doctor::check::Check;
-use crate::record::{
-    Changed, DeviceKey, KeyFault, LockedKey, PublicKey, Role, Signer, Statements,
-};
+use crate::record::{Changed, DeviceKey, KeyFault, LockedKey, PublicKey, Role, Signer, Statements};
 use crate::store::{Disk, Local, MOST_FILE_BYTES, survey};
 use std::collections::HashSet;
 use std::ffi::OsString;
@@ -33,9 +31,9 @@ pub(super) fn keys(books: &Books<Local>, clerk: &Clerk<Local>) -> Vec<Check> {
             continue;
         }
         if in_use {
-            let others = paths.iter().filter(|path| {
-                public_of(signer, path).is_ok_and(|key| key != signer.key)
-            });
+            let others = paths
+                .iter()
+                .filter(|path| public_of(signer, path).is_ok_and(|key| key != signer.key));
             checks.extend(others.map(|path| leftover(path, books, &statements)));
             if signer.roles.contains(&Role::Device) {
                 laptops.push(signer.id.as_str());

@@ -45,9 +45,11 @@ pub(super) fn for_order(fault: &OrderFault) -> String {
             )
         }
         OrderFault::Ending { stands, .. } | OrderFault::Pinned { stands, .. } => match stands {
-            Ending::Shorter => "Bring the whole of it from whatever laptop, stick or backup has it: \
+            Ending::Shorter => {
+                "Bring the whole of it from whatever laptop, stick or backup has it: \
                                 hames logbook merge FOLDER"
-                .to_owned(),
+                    .to_owned()
+            }
             Ending::OtherSeal => format!(
                 "Bring the other one: hames logbook merge FOLDER. With both here a manager says \
                  which goes on: hames logbook close-fork {} {}",
@@ -59,14 +61,19 @@ pub(super) fn for_order(fault: &OrderFault) -> String {
             "Bring it from whatever laptop, stick or backup has it: hames logbook merge FOLDER"
                 .to_owned()
         }
-        OrderFault::Statement { .. } => "Bring what managers stated from a manager's laptop: hames \
+        OrderFault::Statement { .. } => {
+            "Bring what managers stated from a manager's laptop: hames \
                                          logbook merge FOLDER"
-            .to_owned(),
+                .to_owned()
+        }
         OrderFault::TakenOut { .. } => "Ask who is named in it; nobody agrees to what such a key \
                                         signed. Who held it when: hames crew list --all"
             .to_owned(),
         OrderFault::Own { device, trip, .. } => {
-            format!("Another manager looks at it: hames logbook countersign {device}/{}", trip.seq)
+            format!(
+                "Another manager looks at it: hames logbook countersign {device}/{}",
+                trip.seq
+            )
         }
     }
 }

@@ -37,7 +37,11 @@ pub(super) fn records(books: &Books<Local>, clerk: &Clerk<Local>, now: &Moment) 
 
 /// What was looked at, where nothing was found, and what nobody can see from here.
 fn fine(whole: &Whole, checks: &[Check]) -> Vec<Check> {
-    let none = |of: &str| !checks.iter().any(|check| check.of == of && check.stands > Stands::Ok);
+    let none = |of: &str| {
+        !checks
+            .iter()
+            .any(|check| check.of == of && check.stands > Stands::Ok)
+    };
     let mut told = Vec::new();
     if none(TRIPS) {
         told.push(Check::ok(
@@ -71,9 +75,7 @@ fn found(one: &Found, root: &Path) -> Option<Check> {
             let faults = faults.join("; ");
             Check::wrong(TRIPS, format!("{below} is {finding}: {faults}. {next}"))
         }
-        Found::Order(fault) => {
-            Check::wrong(TRIPS, format!("{fault}. {}", next::for_order(fault)))
-        }
+        Found::Order(fault) => Check::wrong(TRIPS, format!("{fault}. {}", next::for_order(fault))),
         Found::Stray(finding, what) => Check::wrong(
             TRIPS,
             format!(
@@ -105,17 +107,13 @@ fn found(one: &Found, root: &Path) -> Option<Check> {
 }
 
 /// Laptops whose key two machines use: a start of a machine that is over does not come again.
-fn elsewhere(
-    books: &Books<Local>,
-    placed: &[Placed],
-    own: Option<&Id>,
-    boot: &str,
-) -> Vec<Check> {
+fn elsewhere(books: &Books<Local>, placed: &[Placed], own: Option<&Id>, boot: &str) -> Vec<Check> {
     let statements = books.statements().unwrap_or_default();
     let mut by_device: BTreeMap<&Id, Vec<(&str, &str)>> = BTreeMap::new();
     for trip in placed {
         // What a manager closed is settled.
-        if trip.seq > settled(&statements, &trip.device) && books.crew.signer(&trip.device).is_some()
+        if trip.seq > settled(&statements, &trip.device)
+            && books.crew.signer(&trip.device).is_some()
         {
             let row = by_device.entry(&trip.device).or_default();
             row.push((&trip.boot, &trip.name));
@@ -144,9 +142,8 @@ fn elsewhere(
 /// The last number of a device that a manager knew of who closed a fork of it.
 fn settled(statements: &Statements, device: &Id) -> u64 {
     let stated = statements.stated().iter().map(Stated::statement);
-    let closed = stated.filter(|one| {
-        matches!(&one.says, Says::ForkClosed(fork) if fork.device == *device)
-    });
+    let closed =
+        stated.filter(|one| matches!(&one.says, Says::ForkClosed(fork) if fork.device == *device));
     let heads = closed.flat_map(|one| &one.heads);
     let known = heads.filter(|head| head.device == *device);
     known.map(|head| head.seq).max().unwrap_or(0)
@@ -158,7 +155,10 @@ fn comes_again<'a>(row: &[(&str, &'a str)]) -> Option<(&'a str, &'a str, &'a str
     let row: Vec<_> = row.iter().filter(|(boot, _)| of_machine(boot)).collect();
     row.iter().enumerate().find_map(|(at, (boot, again))| {
         let before = row.get(..at)?;
-        let (first, (_, named)) = before.iter().enumerate().find(|(_, (one, _))| one == boot)?;
+        let (first, (_, named)) = before
+            .iter()
+            .enumerate()
+            .find(|(_, (one, _))| one == boot)?;
         let mut between = before.get(first..)?.iter();
         let (_, other) = between.find(|(one, _)| one != boot)?;
         Some((*named, *other, *again))

@@ -28,7 +28,10 @@ pub(super) fn show_fork(
     let first = histories.first().map_or("TRIP", |one| one.name.as_str());
     talk.head(&format!(
         "Ask who walked them. Then a manager says which one {device} goes on by; the others stay to \
-         be read:\nhames logbook close-fork {device} {} --goes-on {first} --why \"…\"",
+         be read. For the first of them:"
+    ))?;
+    talk.say(&format!(
+        "hames logbook close-fork {device} {} --goes-on {first} --why \"…\"",
         fork.number
     ))?;
     Ok(Status::Findings)

@@ -105,7 +105,13 @@ fn placed(line: &Line) -> Option<Placed> {
 /// lost nobody knows the ids, so that nothing is missed then.
 fn named_and_missing(section: &Section<'_>) -> Vec<Found> {
     let mut known: BTreeSet<&Id> = BTreeSet::new();
-    for stated in section.lot.statements.stated().iter().map(Stated::statement) {
+    for stated in section
+        .lot
+        .statements
+        .stated()
+        .iter()
+        .map(Stated::statement)
+    {
         match &stated.says {
             Says::LossAccepted(_) => return Vec::new(),
             Says::Pruned(pruned) => known.extend(pruned.trips.iter().map(|stub| &stub.trip)),

@@ -137,7 +137,7 @@ impl fmt::Display for StatementFault {
             } => write!(f, "statement {number} of {manager} does not count: {why}"),
             Self::UnknownCrew { manager, number } => write!(
                 f,
-                "statement {number} of {manager} rests on a crew file that is in no roster here"
+                "statement {number} of {manager} rests on a crew file that no manager has signed for here"
             ),
             Self::CrewBefore { manager, number } => write!(
                 f,
@@ -156,7 +156,7 @@ impl fmt::Display for StatementFault {
                 "two managers changed the crew apart, so there are two crew files {number}; both are \
                  kept and neither is in force. A manager says which one goes on, with: hames crew settle"
             ),
-            Self::NotTrusted => f.write_str("the roster leads to no crew file you trust"),
+            Self::NotTrusted => f.write_str("what managers signed leads to no crew file you trust"),
             Self::Gap { manager, from, to } if from == to => {
                 write!(f, "statement {from} of {manager} is not here")
             }

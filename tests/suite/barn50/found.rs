@@ -131,7 +131,7 @@ fn the_roster_counts_for_whoever_trusts_one_of_its_crew_files_and_for_nobody_els
     assert!(
         other
             .out
-            .contains("the roster leads to no crew file you trust"),
+            .contains("what managers signed leads to no crew file you trust"),
         "{}",
         other.out
     );

@@ -133,7 +133,10 @@ fn a_logbook_from_before_rosters_gets_its_first_with_the_first_change() {
     let text = fs::read_to_string(&file).unwrap();
     fs::write(&file, text.replace(",hames.stated.v1.demo", "")).unwrap();
     let told = done(&home, "retire tobias.fenn --why gone", &[], "demo\n");
-    assert!(told.contains("No manager had signed for the crew file of this logbook."), "{told}");
+    assert!(
+        told.contains("No manager had signed for the crew file of this logbook."),
+        "{told}"
+    );
     assert_eq!(statements(&home.demo()).len(), 2);
     assert!(list(&home).contains("retired by crew file 2: gone"));
 }

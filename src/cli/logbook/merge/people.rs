@@ -200,7 +200,7 @@ impl<D: Disk> Merge<D> {
                 ));
             } else if roster.crew(&here).is_none() {
                 self.merged.open.push(Open::Crew(
-                    "The crew file here is not in the roster that managers signed, so it stays. \
+                    "The crew file here is none of those that managers signed, so it stays. \
                      Ask the manager which one is in force."
                         .to_owned(),
                 ));

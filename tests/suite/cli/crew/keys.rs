@@ -1,6 +1,7 @@
 //! Private keys and names: what comes into the crew, what is refused, and what is left behind by it.
 
-use super::{NEW_KEY, barn, copy, crew, done, refused};
+use super::{END, NEW_KEY, barn, copy, crew, done, refused};
+use crate::cli::demo::BEGIN;
 use crate::harness::home::{Home, files_below};
 use crate::stock::Bench;
 use std::fs;
@@ -19,12 +20,32 @@ fn a_refused_change_leaves_no_private_key_behind_and_says_nothing_is_done() {
     let before = keys(&home);
     for (command, words, typed) in [
         // The manager's passphrase is wrong, or never comes.
-        ("add --role groom", &["Linnet Ashdown"][..], "hay and oats\nhay and oats\ndemi\n"),
-        ("add --role groom", &["Linnet Ashdown"], "hay and oats\nhay and oats\n"),
-        ("add --role groom", &["Linnet Ashdown", "--import", brought], "demi\n"),
-        ("revoke wren.ashdown --why lost --new-key", &[], "hay and oats\nhay and oats\ndemi\n"),
+        (
+            "add --role groom",
+            &["Linnet Ashdown"][..],
+            "hay and oats\nhay and oats\ndemi\n",
+        ),
+        (
+            "add --role groom",
+            &["Linnet Ashdown"],
+            "hay and oats\nhay and oats\n",
+        ),
+        (
+            "add --role groom",
+            &["Linnet Ashdown", "--import", brought],
+            "demi\n",
+        ),
+        (
+            "revoke wren.ashdown --why lost --new-key",
+            &[],
+            "hay and oats\nhay and oats\ndemi\n",
+        ),
         // A rule refuses it.
-        ("add --role groom", &["Wren Ashdown", "--import", brought], "demo\n"),
+        (
+            "add --role groom",
+            &["Wren Ashdown", "--import", brought],
+            "demo\n",
+        ),
         ("revoke nobody --why lost --new-key", &[], NEW_KEY),
     ] {
         let ended = crew(&home, command, words).typed(typed).run();
@@ -56,17 +77,31 @@ fn a_name_or_id_that_reads_like_another_is_refused_before_a_key_is_made() {
     ] {
         let (status, why) = refused(&home, "add --role groom --id new.groom", &[name], NEW_KEY);
         assert_eq!(status, 1, "{name}: {why}");
-        assert!(why.contains("reads like Odile Marsh (odile.marsh)"), "{name}: {why}");
+        assert!(
+            why.contains("reads like Odile Marsh (odile.marsh)"),
+            "{name}: {why}"
+        );
         assert!(why.contains("--id"), "{why}");
     }
     let command = "add --role groom --id odile-marsh";
     let (_, why) = refused(&home, command, &["Linnet Ashdown"], NEW_KEY);
-    assert!(why.contains("reads like Odile Marsh (odile.marsh)"), "{why}");
+    assert!(
+        why.contains("reads like Odile Marsh (odile.marsh)"),
+        "{why}"
+    );
     assert_eq!(keys(&home), before);
     // Who has left is named by old records.
     done(&home, "retire tobias.fenn --why moved", &[], "demo\n");
-    let (_, why) = refused(&home, "add --role groom --id tobias", &["TOBIAS FENN"], NEW_KEY);
-    assert!(why.contains("reads like Tobias Fenn (tobias.fenn)"), "{why}");
+    let (_, why) = refused(
+        &home,
+        "add --role groom --id tobias",
+        &["TOBIAS FENN"],
+        NEW_KEY,
+    );
+    assert!(
+        why.contains("reads like Tobias Fenn (tobias.fenn)"),
+        "{why}"
+    );
 }
 
 #[test]
@@ -95,20 +130,53 @@ fn a_groom_works_on_a_second_laptop_with_the_key_of_the_first() {
         refused(&second, "request", &import, "")
     };
     assert_eq!(status, 2);
-    assert!(why.contains("this is not the key that Wren Ashdown has"), "{why}");
+    assert!(
+        why.contains("this is not the key that Wren Ashdown has"),
+        "{why}"
+    );
     assert!(!second.demo().join("keys/wren.ashdown").exists());
 
     let own = home.demo().join("keys/wren.ashdown");
     let import = ["wren.ashdown", "--import", own.to_str().unwrap()];
     let told = done(&second, "request", &import, "");
-    assert!(told.contains("Wren Ashdown can sign on this laptop now"), "{told}");
+    assert!(
+        told.contains("Wren Ashdown can sign on this laptop now"),
+        "{told}"
+    );
     let kept = second.demo().join("keys/wren.ashdown");
     assert_eq!(fs::read(kept).unwrap(), fs::read(own).unwrap());
     let start = second.hames("--plain").typed("quit\n").run();
-    assert!(!start.out.contains("Nobody in the crew could sign"), "{}", start.out);
+    assert!(
+        !start.out.contains("Nobody in the crew could sign"),
+        "{}",
+        start.out
+    );
     let (status, why) = refused(&second, "request", &["Wren Ashdown"], "");
     assert_eq!(status, 1);
     assert!(why.contains("There is nothing to ask for."), "{why}");
+}
+
+#[test]
+fn that_neither_of_two_could_sign_is_told_before_their_walk_begins() {
+    let home = barn();
+    let walk = |home: &Home| {
+        let typed = format!("{BEGIN}{END}");
+        home.hames("--plain").typed(&typed).run().out
+    };
+    const NEITHER: &str =
+        "Neither Wren Ashdown nor Tobias Fenn could sign this walk on this laptop";
+    assert!(!walk(&home).contains(NEITHER));
+    for gone in ["wren.ashdown", "tobias.fenn"] {
+        fs::remove_file(home.demo().join("keys").join(gone)).unwrap();
+    }
+    let told = walk(&home);
+    let (warned, begun) = (told.find(NEITHER), told.find("Trip 0000"));
+    assert!(warned.is_some(), "{told}");
+    assert!(begun.is_none() || warned < begun, "{told}");
+    assert!(
+        told.contains("hames crew request ID --import FILE"),
+        "{told}"
+    );
 }
 
 #[test]
@@ -121,5 +189,8 @@ fn who_is_not_in_the_crew_yet_can_ask_with_a_key_they_have() {
     let public = fs::read_to_string(bench.path("brought.pub")).unwrap();
     let key = public.split(' ').nth(1).unwrap();
     assert!(told.contains(key), "{told}");
-    assert!(told.contains("hames crew add --role ROLE --public FILE"), "{told}");
+    assert!(
+        told.contains("hames crew add --role ROLE --public FILE"),
+        "{told}"
+    );
 }

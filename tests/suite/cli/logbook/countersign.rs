@@ -180,7 +180,10 @@ fn what_does_not_verify_or_was_left_on_the_way_is_not_signed() {
             .argument(code)
             .run();
         assert_eq!(slip.status, 2, "{}", slip.out);
-        says(&slip.err, &["was mistyped or misheard, so nothing was looked for"]);
+        says(
+            &slip.err,
+            &["was mistyped or misheard, so nothing was looked for"],
+        );
     }
 
     let folder = trip(&home.demo(), 1);

@@ -169,9 +169,9 @@ fn a_fork_is_shown_with_the_trips_of_each_history_and_who_knows_them() {
             "Trip 2 of LAPTOP has 2 histories:",
             "it has 2 trips, this one and those that go on from it:",
             "it has 1 trip, this one:",
-            "trip 2, DATE, Juniper, two-horse bumper pull, “Match the rig”: abandoned, signed by \
-             Wren Ashdown, receipt RECEIPT, seal ",
-            "trip 3, DATE, Juniper",
+            "trip 2, DATE TIME, Juniper, two-horse bumper pull, “Match the rig”: abandoned, signed \
+             by Wren Ashdown, receipt RECEIPT, seal ",
+            "trip 3, DATE TIME, Juniper",
             "named by statement 2 of Odile Marsh, who saw trip 3",
             "by statement 3 of Odile Marsh, who agreed to trip 2",
             "nobody else has named a trip of it: no statement, and no trip of another laptop",

@@ -10,6 +10,21 @@ fn prune(home: &Home, flags: &str, typed: &str) -> Ended {
     prune.typed(typed).run()
 }
 
+/// Trips of the demo barn's laptop by their numbers.
+fn named(home: &Home, numbers: &[u64]) -> String {
+    let laptop = laptop(home);
+    let named: Vec<String> = numbers
+        .iter()
+        .map(|one| format!("{laptop}/{one}"))
+        .collect();
+    named.join(" ")
+}
+
+/// The first of them, though nobody countersigned it.
+fn even_so(home: &Home) -> String {
+    format!("{} --even-so", named(home, &[1]))
+}
+
 /// Whether any file of the logbook's trips or statements holds the text.
 fn holds(home: &Home, text: &str) -> bool {
     let root = home.demo();
@@ -29,7 +44,7 @@ fn a_pruned_trip_leaves_a_signed_stub_and_nothing_of_what_was_read_or_by_whom() 
     assert!(ended.out.contains("Sealed."), "{}", ended.out);
     short_trip(&home);
 
-    let refused = prune(&home, "--before 2999-01-01", "prune 2\ndemo\n");
+    let refused = prune(&home, &named(&home, &[1, 2]), "prune 2\ndemo\n");
     assert_eq!(refused.status, 1, "{}{}", refused.out, refused.err);
     says(
         &refused.out,
@@ -39,7 +54,7 @@ fn a_pruned_trip_leaves_a_signed_stub_and_nothing_of_what_was_read_or_by_whom() 
     assert_eq!(countersign(&home, 2, AGREED).status, 0);
 
     let first = trip(&home.demo(), 1);
-    let name = format!("{}/1", laptop(&home));
+    let name = named(&home, &[1]);
     let left = prune(&home, &name, "\nleave\n");
     assert_eq!((left.status, first.exists()), (2, true), "{}", left.out);
     says(
@@ -80,7 +95,7 @@ fn a_prune_that_was_cut_off_is_finished_by_the_next_run() {
     short_trip(&home);
     let first = trip(&home.demo(), 1);
     super::countersign::copy(&first, &home.path("kept"));
-    let pruned = prune(&home, "--before 2999-01-01 --even-so", "prune 1\ndemo\n");
+    let pruned = prune(&home, &even_so(&home), "prune 1\ndemo\n");
     assert_eq!(pruned.status, 0, "{}{}", pruned.out, pruned.err);
     // As a crash would leave it, and as a copy from a stick would bring it back.
     for files in [
@@ -122,12 +137,12 @@ fn what_another_laptop_pruned_is_removed_where_no_manager_has_a_key() {
     short_trip(&home);
     let first = trip(&home.demo(), 1);
     super::countersign::copy(&first, &home.path("kept"));
-    let pruned = prune(&home, "--before 2999-01-01 --even-so", "prune 1\ndemo\n");
+    let pruned = prune(&home, &even_so(&home), "prune 1\ndemo\n");
     assert_eq!(pruned.status, 0, "{}{}", pruned.out, pruned.err);
     // The files lie here still, and the manager's key lies elsewhere.
     super::countersign::copy(&home.path("kept"), &first);
     fs::remove_file(home.demo().join("keys/odile.marsh")).unwrap();
-    let refused = prune(&home, "--before 2999-01-01 --even-so", "");
+    let refused = prune(&home, &even_so(&home), "");
     says(
         &refused.err,
         &["No manager of this logbook has a key on this laptop"],
@@ -154,12 +169,28 @@ fn nothing_is_removed_by_the_word_of_a_manager_whose_key_had_been_taken_out() {
     change("crew --demo roles tobias.fenn --role groom --role manager");
     super::countersign::copy(&home.demo(), &stolen.demo());
     change("crew --demo revoke tobias.fenn --why stolen --by odile.marsh");
-    let flags = "--before 2999-01-01 --even-so --by tobias.fenn";
-    let pruned = prune(&stolen, flags, "prune 1\ndemo\n");
+    let flags = format!("{} --by tobias.fenn", even_so(&stolen));
+    let pruned = prune(&stolen, &flags, "prune 1\ndemo\n");
     assert_eq!(pruned.status, 0, "{}{}", pruned.out, pruned.err);
     let said = "mgr/tobias.fenn";
     super::countersign::copy(&stolen.demo().join(said), &home.demo().join(said));
     assert_eq!(statements(&home, "pruned").len(), 1);
     home.hames("logbook prune --demo").run().is(0, "", "");
     assert!(trip(&home.demo(), 1).join("seal.json").exists());
+}
+
+#[test]
+fn a_slip_in_the_year_does_not_take_every_trip_there_is() {
+    let home = Home::new();
+    short_trip(&home);
+    let before = home.files();
+    let refused = prune(&home, "--before 2999-01-01 --even-so", "prune 1\ndemo\n");
+    assert_eq!(refused.status, 2, "{}{}", refused.out, refused.err);
+    says(
+        &refused.err,
+        &[
+            "DATE has not come yet, and before it lies every trip there is. Type a day that has passed",
+        ],
+    );
+    assert_eq!(home.files(), before);
 }
