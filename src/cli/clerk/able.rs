@@ -50,14 +50,12 @@ impl<D: Disk> Clerk<D> {
             return None;
         }
         let names: Vec<&str> = known.iter().map(|one| one.name.as_str()).collect();
-        Some(format!(
-            "{} could not sign this walk on this laptop: {NO_KEY}",
-            match names.as_slice() {
-                [one, next] if one != next => format!("Neither {one} nor {next}"),
-                [one, ..] => (*one).to_owned(),
-                [] => String::new(),
-            }
-        ))
+        let who = match names.as_slice() {
+            [one, next] if one != next => format!("Neither {one} nor {next} could"),
+            [one, ..] => format!("{one} could not"),
+            [] => return None,
+        };
+        Some(format!("{who} sign this walk on this laptop: {NO_KEY}"))
     }
 }
 

@@ -158,13 +158,13 @@ fn a_groom_works_on_a_second_laptop_with_the_key_of_the_first() {
 
 #[test]
 fn that_neither_of_two_could_sign_is_told_before_their_walk_begins() {
+    const NEITHER: &str =
+        "Neither Wren Ashdown nor Tobias Fenn could sign this walk on this laptop";
     let home = barn();
     let walk = |home: &Home| {
         let typed = format!("{BEGIN}{END}");
         home.hames("--plain").typed(&typed).run().out
     };
-    const NEITHER: &str =
-        "Neither Wren Ashdown nor Tobias Fenn could sign this walk on this laptop";
     assert!(!walk(&home).contains(NEITHER));
     for gone in ["wren.ashdown", "tobias.fenn"] {
         fs::remove_file(home.demo().join("keys").join(gone)).unwrap();
