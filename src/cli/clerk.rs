@@ -55,6 +55,7 @@ pub use trip::{Misplaced, Plans, TripRead, read_trip};
 pub use trouble::Trouble;
 pub use trust::Trust;
 
+use crate::cli::Status;
 use crate::cli::clerk::begin::Asked;
 use crate::cli::clerk::history::History;
 use crate::cli::clerk::open::Open;
@@ -95,8 +96,8 @@ pub enum Stands {
     Well,
     /// The last walk that was asked for was refused, or none can begin here.
     Refused,
-    /// The logbook could not be opened.
-    NotOpened,
+    /// The disk or the logbook failed.
+    Failed,
 }
 
 /// Which logbook.
@@ -193,13 +194,15 @@ impl<D: Disk> Clerk<D> {
             Errand::LookAtRig { rig } => self.look_at_rig(&rig),
             Errand::Show { trip } => self.show(&trip),
         };
+        let trouble = done.as_ref().err();
+        let store = trouble.is_some_and(|trouble| trouble.status() == Status::Store);
         let reply = done.unwrap_or_else(Trouble::reply);
         self.failed |= matches!(reply, Reply::ReadOnly(_));
         self.stands = match &reply {
-            Reply::Cannot(_) | Reply::ReadOnly(_) if looks => Stands::NotOpened,
-            Reply::Cannot(_) | Reply::ReadOnly(_) if begins => Stands::Refused,
+            Reply::Cannot(_) if looks || begins && store => Stands::Failed,
+            Reply::Cannot(_) if begins => Stands::Refused,
             Reply::Barn(barn) if barn.no_walk.is_some() => Stands::Refused,
-            Reply::Barn(_) if self.stands == Stands::NotOpened => Stands::Well,
+            Reply::Barn(_) if self.stands == Stands::Failed => Stands::Well,
             Reply::MayBegin { .. } | Reply::Walking { .. } => Stands::Well,
             _ => self.stands,
         };

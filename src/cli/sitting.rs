@@ -81,7 +81,7 @@ pub(super) fn sit(
     if look.way == Way::Screens {
         let status = screens::run(&mut clerk, &machine, look, err);
         return Ok(match (status, clerk.stands()) {
-            (Status::Fine, Stands::NotOpened) => Status::Store,
+            (Status::Fine, Stands::Failed) => Status::Store,
             (Status::Fine, Stands::Refused) if sitting.walk => Status::Findings,
             _ => status,
         });
@@ -91,6 +91,7 @@ pub(super) fn sit(
     let left = plain::run(&mut input.lock(), out, &mut perform, options)?;
     Ok(match left {
         Left::ByChoice | Left::InputEnded => Status::Fine,
+        Left::Refused if clerk.stands() == Stands::Failed => Status::Store,
         Left::Refused => Status::Findings,
         Left::DiskFailed | Left::NoLogbook => Status::Store,
     })

@@ -145,3 +145,30 @@ fn a_changed_checklist_is_marked_at_every_prompt() {
         ended.out
     );
 }
+
+#[test]
+fn a_pair_of_whom_nobody_could_sign_here_is_told_before_the_last_question_and_walks_all_the_same() {
+    let home = crate::cli::demo::sealed();
+    for name in ["wren.ashdown", "tobias.fenn"] {
+        std::fs::remove_file(home.demo().join("keys").join(name)).unwrap();
+    }
+    let walk = |pair: &str| {
+        home.hames("walk --demo --plain --rig juniper --checklist hitch-bumper")
+            .typed(&format!("{pair}\nend\nabandoned\nrain\nlater\n"))
+            .run()
+    };
+    let told = walk("1\n2\n");
+    assert_eq!(told.status, 0, "{}", told.err);
+    let neither = "Neither Wren Ashdown nor Tobias Fenn could sign this walk on this laptop: ";
+    let (before, after) = told.out.split_once(neither).unwrap();
+    assert!(before.contains("Who does the work"), "{}", told.out);
+    assert!(after.contains("Odometer of the truck"), "{}", told.out);
+    assert!(after.contains("Ended as abandoned"), "{}", told.out);
+    let one_can = walk("1\n3\n");
+    assert!(
+        one_can.out.contains("Ended as abandoned"),
+        "{}",
+        one_can.out
+    );
+    assert!(!one_can.out.contains("could sign"), "{}", one_can.out);
+}
