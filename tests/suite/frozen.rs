@@ -127,6 +127,8 @@ fn a_logbook_as_it_is_stored_today_is_well_and_lies_ready_to_be_frozen() {
         walked(&mut laptop, ended, seed);
     }
     let folder = Path::new(env!("CARGO_TARGET_TMPDIR")).join("logbook-to-freeze");
+    // What an earlier run left there may be of other trips.
+    drop(fs::remove_dir_all(&folder));
     for path in laptop.disk.files() {
         let below = path.strip_prefix(barn::ROOT).unwrap();
         // Keys are nobody else's, and a hold and what a draft left are no record.

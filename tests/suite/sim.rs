@@ -7,10 +7,12 @@ pub(crate) mod actor;
 pub(crate) mod barn;
 pub(crate) mod day;
 pub(crate) mod dice;
+pub(crate) mod keys;
 pub(crate) mod laptop;
 pub(crate) mod law;
 pub(crate) mod world;
 
+use crate::store::pretend::{Lie, Pretend};
 use std::panic::catch_unwind;
 use std::sync::Mutex;
 use std::sync::atomic::{AtomicU64, Ordering};
@@ -32,12 +34,15 @@ const SEEDS: &str = "SIM_SEEDS";
 fn run_days(seeds: u64) {
     let next = AtomicU64::new(0);
     let broken = Mutex::new(Vec::new());
-    let totals = Mutex::new((0, 0, 0));
+    let totals = Mutex::new([0; 6]);
     let work = || {
         loop {
             let seed = next.fetch_add(1, Ordering::Relaxed);
             if seed >= seeds {
                 return;
+            }
+            if seed > 0 && seed.is_multiple_of(10 * DAYS) {
+                println!("{seed} days");
             }
             let came = catch_unwind(|| {
                 let came = day::run(seed, false);
@@ -46,12 +51,11 @@ fn run_days(seeds: u64) {
                 }
                 came
             });
-            let mut totals = totals.lock().unwrap();
             match came {
                 Ok(came) => {
-                    totals.0 += came.trips;
-                    totals.1 += came.lines;
-                    totals.2 += came.mishaps;
+                    let mut totals = totals.lock().unwrap();
+                    let sums = totals.iter_mut().zip(came.counts());
+                    sums.for_each(|(total, count)| *total += count);
                 }
                 Err(_) => broken.lock().unwrap().push(seed),
             }
@@ -63,14 +67,23 @@ fn run_days(seeds: u64) {
             scope.spawn(work);
         }
     });
-    let (trips, lines, mishaps) = totals.into_inner().unwrap();
-    println!("{seeds} days: {trips} trips, {lines} lines, {mishaps} mishaps");
-    let broken = broken.into_inner().unwrap();
+    let totals = totals.into_inner().unwrap();
+    let [trips, lines, mishaps, merges, statements, restored] = totals;
+    println!(
+        "{seeds} days: {trips} trips, {lines} lines, {mishaps} mishaps, {merges} merges, \
+         {statements} statements, {restored} backups put back"
+    );
+    let mut broken = broken.into_inner().unwrap();
+    broken.sort_unstable();
+    if let Some(first) = broken.first() {
+        println!("what came to pass on the day of seed {first}:");
+        drop(catch_unwind(|| day::run(*first, true)));
+    }
     let again = |seed| format!("{SEED}={seed} cargo test --test suite sim::one_day -- --nocapture");
     let again: Vec<String> = broken.into_iter().map(again).collect();
     assert!(again.is_empty(), "to see it:\n{}", again.join("\n"));
     assert!(
-        trips > 0 && lines > trips && mishaps > 0,
+        seeds < DAYS || totals.iter().all(|total| *total > 0),
         "nothing happened"
     );
 }
@@ -89,4 +102,17 @@ fn one_day_by_the_same_seed_comes_to_the_same_bytes() {
     let seed = named.as_ref().map_or(0, |seed| seed.parse().unwrap());
     let came = day::run(seed, named.is_some());
     assert_eq!(came, day::run(seed, false));
+}
+
+/// A disk that says synced, and has not: the laws are there to be broken.
+#[test]
+fn on_a_disk_that_lies_a_law_is_broken() {
+    for lie in [Lie::Bytes, Lie::Names] {
+        let made = |disk: Pretend| disk.lying(lie);
+        let days = (1..4).map(|seed| catch_unwind(|| day::run_on(seed, false, made)));
+        let told = days.filter_map(|day| day.err()?.downcast::<String>().ok());
+        let told: Vec<Box<String>> = told.collect();
+        assert!(!told.is_empty(), "{lie:?}");
+        assert!(told.iter().all(|told| told.contains("a law is broken")));
+    }
 }

@@ -1,17 +1,12 @@
-//! A barn with three people and three laptops. Its keys are made from fixed numbers, and their
-//! passphrases are hashed once where a real key is hashed sixteen times: a run signs often.
+//! A barn with three people and three laptops, and two who may join it.
 
+use super::keys;
 use crate::store::pretend::{Fate, Pretend};
 use hames::checklist::Checklist;
 use hames::cli::clerk::{Offer, Place, Stock};
-use hames::record::{
-    Crew, DeviceKey, Dice, Id, LockedKey, Mode, Namespace, Passphrase, PrintedName, PublicKey,
-    Role, Signer,
-};
+use hames::record::{Crew, Id, Mode, Namespace, Passphrase, PrintedName, PublicKey, Role, Signer};
 use hames::rig::Rig;
 use hames::store::Logbook;
-use ssh_key::private::{Ed25519Keypair, KeypairData};
-use ssh_key::{Cipher, Kdf, LineEnding, PrivateKey};
 use std::sync::LazyLock;
 
 /// Where every laptop keeps the logbook.
@@ -22,6 +17,13 @@ pub(crate) const PEOPLE: [(&str, &str, Role); 3] = [
     ("wren.ashdown", "Wren Ashdown", Role::Driver),
     ("tobias.fenn", "Tobias Fenn", Role::Groom),
     ("odile.marsh", "Odile Marsh", Role::Manager),
+];
+
+/// Who may join the crew in the course of a day. Their keys lie on every laptop, as those of
+/// everybody do.
+pub(crate) const RECRUITS: [(&str, &str, Role); 2] = [
+    ("ivo.hale", "Ivo Hale", Role::Groom),
+    ("maud.kerr", "Maud Kerr", Role::Driver),
 ];
 
 /// Who states things about the logbook.
@@ -35,6 +37,7 @@ struct Keys {
     crew: Crew,
     people: Vec<(Id, String)>,
     laptops: Vec<(Id, String)>,
+    recruits: Vec<PublicKey>,
 }
 
 static KEYS: LazyLock<Keys> = LazyLock::new(keys);
@@ -89,6 +92,11 @@ pub(crate) fn disk(laptop: &str) -> Pretend {
     disk.after_power_loss(Fate::Kept)
 }
 
+/// The public half of a recruit's key.
+pub(crate) fn recruit(at: usize) -> PublicKey {
+    KEYS.recruits[at].clone()
+}
+
 /// A disk with the people's keys on it and nothing else of a logbook, before it is founded.
 pub(crate) fn unfounded() -> Pretend {
     let disk = Pretend::empty();
@@ -133,36 +141,29 @@ fn keys() -> Keys {
     let mut crew = Crew::read(b"").unwrap();
     let (mut people, mut laptops) = (vec![], vec![]);
     for (number, (id, name, role)) in (1..).zip(PEOPLE) {
-        let file = person_key(id, number);
-        let key = LockedKey::read(&file).unwrap();
-        crew = crew.add(&signer(id, name, role, key.public())).unwrap();
+        let (file, public) = keys::person(id, number);
+        crew = crew.add(&signer(id, name, role, &public)).unwrap();
         people.push((Id::read(id).unwrap(), file));
+    }
+    let mut recruits = vec![];
+    for (number, (id, ..)) in (51..).zip(RECRUITS) {
+        let (file, public) = keys::person(id, number);
+        people.push((Id::read(id).unwrap(), file));
+        recruits.push(public);
     }
     for (number, laptop) in (101..).zip(LAPTOPS) {
         let id = Id::read(laptop).unwrap();
-        let key = DeviceKey::make(&Dice::new([number; Dice::BYTES]), &id).unwrap();
-        let row = signer(laptop, laptop, Role::Device, key.public());
+        let (file, public) = keys::laptop(laptop, number);
+        let row = signer(laptop, laptop, Role::Device, &public);
         crew = crew.add(&row).unwrap();
-        laptops.push((id, key.file().unwrap().to_string()));
+        laptops.push((id, file));
     }
     Keys {
         crew,
         people,
         laptops,
+        recruits,
     }
-}
-
-/// A key file as OpenSSH writes one, under a passphrase that is hashed once.
-fn person_key(id: &str, number: u8) -> String {
-    let pair = KeypairData::Ed25519(Ed25519Keypair::from_seed(&[number; 32]));
-    let kdf = Kdf::Bcrypt {
-        salt: vec![number; 16],
-        rounds: 1,
-    };
-    let open = PrivateKey::new(pair, id).unwrap();
-    let locked = open.encrypt_with(Cipher::Aes256Ctr, kdf, number.into(), id.as_bytes());
-    let file = locked.unwrap().to_openssh(LineEnding::LF).unwrap();
-    file.to_string()
 }
 
 fn signer(id: &str, name: &str, role: Role, key: &PublicKey) -> Signer {

@@ -1,18 +1,27 @@
-//! A day of the barn as one seed throws it: people at the keys of their laptops, and what befalls
-//! them. The same seed comes to the same bytes of every file.
+//! A day of the barn as one seed throws it: people at the keys of their laptops, a manager in the
+//! office, a stick between the laptops, and what befalls them. The same seed comes to the same bytes
+//! of every file.
 
+mod backup;
 mod desk;
 mod end;
+mod justified;
 mod mishap;
+mod office;
+mod stick;
 
 use super::barn::{self, LAPTOPS, REAL, SMALL};
 use super::dice::Dice;
 use super::laptop::{Laptop, lines};
+use crate::store::pretend::Pretend;
+use backup::Backup;
 use hames::cli::clerk::Stock;
 use hames::record::Digest;
+use office::Office;
+use stick::Stick;
 
 /// Of so many seeds one walks the long lists of the demo barn, the others a small one.
-const REAL_ONE_OF: u64 = 12;
+const REAL_ONE_OF: u64 = 20;
 
 /// What a seed came to.
 #[derive(Debug, PartialEq, Eq)]
@@ -25,6 +34,21 @@ pub(crate) struct Came {
     pub(crate) lines: usize,
     /// How often power went, the program was killed or a disk refused.
     pub(crate) mishaps: usize,
+    /// How many merges went through.
+    pub(crate) merges: usize,
+    /// How many statements were called kept.
+    pub(crate) statements: usize,
+    /// How many backups were put back.
+    pub(crate) restored: usize,
+}
+
+impl Came {
+    /// How often everything came to pass.
+    pub(crate) const fn counts(&self) -> [usize; 6] {
+        let (trips, lines, mishaps) = (self.trips, self.lines, self.mishaps);
+        let (merges, statements) = (self.merges, self.statements);
+        [trips, lines, mishaps, merges, statements, self.restored]
+    }
 }
 
 /// A day under way.
@@ -32,27 +56,47 @@ struct Day {
     dice: Dice,
     stock: &'static Stock,
     laptops: Vec<Laptop>,
+    stick: Stick,
+    office: Office,
+    backups: Vec<Option<Backup>>,
+    /// What was called recorded on a laptop before a backup was put back, and lies elsewhere.
+    elsewhere: Vec<backup::Elsewhere>,
     mishaps: usize,
+    merges: usize,
+    restored: usize,
     /// What happens is printed as it happens.
     aloud: bool,
 }
 
 /// Runs the day of a seed. A broken law ends it with a panic.
 pub(crate) fn run(seed: u64, aloud: bool) -> Came {
+    run_on(seed, aloud, |disk| disk)
+}
+
+/// The same, on disks that were made so.
+pub(crate) fn run_on(seed: u64, aloud: bool, made: impl Fn(Pretend) -> Pretend) -> Came {
     let mut dice = Dice::new(seed);
     let real = seed.is_multiple_of(REAL_ONE_OF);
     let (stock, laptops, steps) = if real {
         (&*REAL, 1, 3)
     } else {
-        (&*SMALL, 1 + dice.below(3), 8 + dice.below(8))
+        let laptops = *dice.of(&[1, 2, 2, 2, 3]);
+        (&*SMALL, laptops, 6 + dice.below(7))
     };
-    let laptops = LAPTOPS.into_iter().take(laptops.try_into().unwrap());
-    let laptops = laptops.map(|device| Laptop::new(device, barn::disk(device), dice.throw()));
+    let laptops = LAPTOPS.into_iter().take(laptops);
+    let laptops = laptops.map(|device| Laptop::new(device, made(barn::disk(device)), dice.throw()));
+    let laptops: Vec<Laptop> = laptops.collect();
     let mut day = Day {
-        laptops: laptops.collect(),
+        backups: laptops.iter().map(|_| None).collect(),
+        laptops,
         dice,
         stock,
+        stick: Stick::default(),
+        office: Office::default(),
+        elsewhere: Vec::new(),
         mishaps: 0,
+        merges: 0,
+        restored: 0,
         aloud,
     };
     for _ in 0..steps {
@@ -72,10 +116,15 @@ impl Day {
             16..22 => self.is_killed(at),
             22..30 => self.time_goes(at),
             30..36 => self.a_second_window(at),
-            36..46 => self.is_carried_over(at),
+            36..46 => self.is_backed_up(at),
+            46..58 => self.a_backup_is_put_back(at),
             _ => {}
         }
-        self.at_the_keys(at);
+        match self.dice.below(100) {
+            0..18 => self.is_carried_over(at),
+            18..34 => self.in_the_office(),
+            _ => self.at_the_keys(at),
+        }
         self.laptops[at].hold_to(&self.laptops[at].disk);
     }
 
@@ -103,6 +152,9 @@ impl Day {
             trips: told.count(),
             lines: recorded.sum(),
             mishaps: self.mishaps,
+            merges: self.merges,
+            statements: self.office.kept,
+            restored: self.restored,
         }
     }
 }

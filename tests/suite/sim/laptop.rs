@@ -2,7 +2,7 @@
 //! once: what is called recorded or sealed has to be there, and past every loss of power.
 
 use super::barn::{MANAGER, ROOT, passphrase, place};
-use super::law::{Finding, broken, verified};
+use super::law::{Finding, broken, records, verified};
 use super::world::Given;
 use crate::store::pretend::{Fate, Pretend};
 use hames::cli::clerk::{Clerk, Stock, Trouble};
@@ -12,6 +12,9 @@ use hames::store::{StatementFolder, TripFolder};
 use hames::walk::{Act, Entry, Walk};
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
+
+/// The crew file in force.
+const CREW: &str = "crew/allowed_signers";
 
 /// What a person was told of a trip, so what has to be there from then on.
 #[derive(Clone, Debug, Default)]
@@ -42,6 +45,10 @@ pub(crate) struct Laptop {
     pub(crate) in_hand: Option<InHand>,
     /// The disk refused a line; nothing is recorded here until the program is started anew.
     pub(crate) read_only: bool,
+    /// A stick brought a part of something, so that here the rest of it is missing.
+    pub(crate) partial: bool,
+    /// A backup was put back, so that lines of its own trips may come back from elsewhere.
+    pub(crate) restored: bool,
 }
 
 impl Laptop {
@@ -55,7 +62,18 @@ impl Laptop {
             clerk: None,
             in_hand: None,
             read_only: false,
+            partial: false,
+            restored: false,
         }
+    }
+
+    /// A laptop that was told the same, on this disk; the program is not started.
+    pub(crate) fn twin(&self, disk: Pretend) -> Self {
+        let mut twin = Self::new(self.device, disk, 0);
+        twin.world = self.world.twin();
+        twin.told.clone_from(&self.told);
+        twin.kept.clone_from(&self.kept);
+        twin
     }
 
     /// Starts the program, which offers this.
@@ -140,16 +158,16 @@ impl Laptop {
         self.perform(Errand::Record(act))
     }
 
-    /// The manager states something on this laptop; whether it was called kept.
-    pub(crate) fn state(&mut self, says: &Says) -> bool {
+    /// The manager states something on this laptop. When this answers, it was called kept.
+    pub(crate) fn state(&mut self, says: &Says) -> Result<StatementFolder, String> {
         let state = |clerk: &Clerk<Pretend>, manager: &Signer, consent: &Consent| {
             clerk.state((manager, consent), says.clone())
         };
         self.keeps(state, false)
     }
 
-    /// The manager changes the crew on this laptop; whether the new file was called in force.
-    pub(crate) fn change_crew(&mut self, act: &CrewAct) -> bool {
+    /// The manager changes the crew on this laptop. When this answers, it was called in force.
+    pub(crate) fn change_crew(&mut self, act: &CrewAct) -> Result<StatementFolder, String> {
         let change = |clerk: &Clerk<Pretend>, manager: &Signer, consent: &Consent| {
             let put = clerk.change_crew(manager, consent, act);
             put.map(|put| put.folder)
@@ -157,20 +175,28 @@ impl Laptop {
         self.keeps(change, true)
     }
 
-    fn keeps(
+    /// The manager does something in another window.
+    pub(crate) fn keeps(
         &mut self,
         act: impl Fn(&Clerk<Pretend>, &Signer, &Consent) -> Result<StatementFolder, Trouble>,
         crew: bool,
-    ) -> bool {
-        let clerk = self.clerk.as_ref().expect("the program runs");
+    ) -> Result<StatementFolder, String> {
+        let before = self.disk.after_death();
+        let (disk, world) = (self.disk.clone(), self.world.clone());
+        let office = Clerk::new(disk, world, place(), Stock::default());
         let consent = Consent::Passphrase(passphrase(MANAGER));
-        let folder = clerk
+        let folder = office
             .managers()
-            .and_then(|managers| act(clerk, &managers[0], &consent));
-        let Ok(folder) = folder else { return false };
+            .and_then(|managers| act(&office, &managers[0], &consent))
+            .map_err(|trouble| trouble.to_string());
+        let folder = folder.inspect_err(|why| {
+            if !self.disk.is_troubled() && records(&self.disk) != records(&before) {
+                broken(&format!("refused, and something was stated: {why}"));
+            }
+        })?;
         let mut files = vec![folder.statement(), folder.signature()];
         if crew {
-            files.extend([folder.crew(), place().root.join("crew/allowed_signers")]);
+            files.extend([folder.crew(), place().root.join(CREW)]);
         }
         for path in files {
             let Some(bytes) = self.disk.certain(&path) else {
@@ -178,7 +204,7 @@ impl Laptop {
             };
             self.kept.insert(path, bytes);
         }
-        true
+        Ok(folder)
     }
 
     pub(crate) fn look_around(&mut self) -> Result<Barn, String> {
@@ -196,13 +222,17 @@ impl Laptop {
             let Some(more) = journal.strip_prefix(told.lines.as_slice()) else {
                 broken(&format!("lines of {} are lost", folder.path.display()));
             };
-            if lines(more) > 1 {
+            if lines(more) > 1 && !self.restored {
                 broken("more than one line was written that nobody was told of");
             }
         }
         let seals = self.told.values().flat_map(|told| &told.seal);
         for (path, bytes) in seals.chain(&self.kept) {
-            if disk.seen(path).as_ref() != Some(bytes) {
+            let seen = disk.seen(path);
+            // Of a change that was cut off the file may be in force already, never half of it.
+            let later =
+                path.ends_with(CREW) && seen.as_ref().is_some_and(|now| is_stated(disk, now));
+            if seen.as_ref() != Some(bytes) && !later {
                 broken(&format!("{} is lost", path.display()));
             }
         }
@@ -296,6 +326,16 @@ impl Laptop {
             broken(&format!("{says}, and the program said: {sentence}"));
         }
     }
+}
+
+/// Whether a statement on the disk puts this crew file in force.
+fn is_stated(disk: &Pretend, crew: &[u8]) -> bool {
+    let stated = place().root.join("mgr");
+    let mut files = disk.files().into_iter();
+    files.any(|path| {
+        let of_a_statement = path.starts_with(&stated) && path.ends_with("allowed_signers");
+        of_a_statement && disk.seen(&path).as_deref() == Some(crew)
+    })
 }
 
 /// How many whole lines these are.

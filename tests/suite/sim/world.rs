@@ -11,7 +11,7 @@ use std::rc::Rc;
 #[derive(Clone, Debug)]
 pub(crate) struct Given(Rc<RefCell<State>>);
 
-#[derive(Debug)]
+#[derive(Clone, Debug)]
 struct State {
     wall: DateTime<FixedOffset>,
     /// Milliseconds too many in each 1000 seconds.
@@ -27,14 +27,22 @@ impl Given {
     pub(crate) fn new(laptop: &str, seed: u64) -> Self {
         let mut dice = Dice::new(seed);
         let drift = i64::try_from(dice.below(400)).unwrap() - 200;
+        let morning = DateTime::parse_from_rfc3339("2026-11-25T07:30:00-05:00").unwrap();
+        // No two clocks agree.
+        let skew = i64::try_from(dice.below(1200)).unwrap() - 600;
         Self(Rc::new(RefCell::new(State {
-            wall: DateTime::parse_from_rfc3339("2026-11-25T07:30:00-05:00").unwrap(),
+            wall: morning + TimeDelta::seconds(skew),
             drift,
             laptop: laptop.to_owned(),
             start: 1,
             mono_ms: 20_000,
             dice,
         })))
+    }
+
+    /// Another world that goes on from here in the same way.
+    pub(crate) fn twin(&self) -> Self {
+        Self(Rc::new(RefCell::new(self.0.borrow().clone())))
     }
 
     /// Time goes by, awake or asleep.

@@ -5,18 +5,19 @@
 //! its own. A failed sync loses what it should have kept, yet readers go on seeing it.
 
 mod fate;
+mod image;
 mod state;
 
 pub(crate) use fate::Fate;
-use fate::Lots;
 use hames::store::{Disk, Entry, Kind, Mode, Stamp};
-pub(crate) use state::Trouble;
+pub(crate) use image::Image;
 use state::{Change, Move, Node, State};
+pub(crate) use state::{Lie, Trouble};
 use std::cell::RefCell;
-use std::collections::BTreeMap;
 use std::io::{self, ErrorKind};
 use std::path::{Path, PathBuf};
 use std::rc::Rc;
+use std::sync::Arc;
 
 /// The disk. Clones are the same disk.
 #[derive(Clone, Debug, Default)]
@@ -41,18 +42,49 @@ impl Drop for Open {
 impl Pretend {
     /// A disk with nothing but a root folder.
     pub(crate) fn empty() -> Self {
-        let disk = Self::default();
-        {
-            let mut state = disk.0.borrow_mut();
-            let folder = true;
-            state.nodes.push(Node {
-                folder,
-                ..Node::default()
-            });
-            state.names.insert(PathBuf::from("/"), 0);
-            state.certain.insert(PathBuf::from("/"), 0);
-        }
-        disk
+        let folder = true;
+        let root = Node {
+            folder,
+            ..Node::default()
+        };
+        let names = Arc::new([(PathBuf::from("/"), 0)].into());
+        Self::with(Image {
+            nodes: vec![Arc::new(root)],
+            certain: Arc::clone(&names),
+            names,
+            ..Image::default()
+        })
+    }
+
+    /// A disk on which this lies.
+    pub(crate) fn with(image: Image) -> Self {
+        Self(Rc::new(RefCell::new(State {
+            image,
+            ..State::default()
+        })))
+    }
+
+    /// The same disk, which lies from now on.
+    pub(crate) fn lying(self, lie: Lie) -> Self {
+        self.0.borrow_mut().lie = Some(lie);
+        self
+    }
+
+    /// What lies on the disk now.
+    pub(crate) fn image(&self) -> Image {
+        self.0.borrow().image.clone()
+    }
+
+    /// From now on it is kept what lay there before and after each call.
+    pub(crate) fn film(&self) {
+        let mut state = self.0.borrow_mut();
+        state.film = Some(vec![state.image.clone()]);
+    }
+
+    /// What was filmed. Of a call that only looks there is no picture of its own: it is that after
+    /// the call before it.
+    pub(crate) fn filmed(&self) -> Vec<Image> {
+        self.0.borrow_mut().film.take().unwrap_or_default()
     }
 
     /// From now on, the call after `calls` more goes wrong.
@@ -93,109 +125,83 @@ impl Pretend {
 
     /// The disk as another process finds it after this one died with the power on.
     pub(crate) fn after_death(&self) -> Self {
-        let old = self.0.borrow();
-        Self(Rc::new(RefCell::new(State {
-            nodes: old.nodes.clone(),
-            names: old.names.clone(),
-            certain: old.certain.clone(),
-            moves: old.moves.clone(),
-            time: old.time,
-            ..State::default()
-        })))
+        Self::with(self.image())
     }
 
     /// The disk as it is found when the power is back.
     pub(crate) fn after_power_loss(&self, fate: Fate) -> Self {
-        let old = self.0.borrow();
-        let mut lots = Lots::new(fate);
-        let mut names = old.certain.clone();
-        for change in &old.moves {
-            if lots.name() {
-                change.carry_out(&mut names);
-            }
-        }
-        let reachable = |path: &Path| path.ancestors().all(|above| names.contains_key(above));
-        let names: BTreeMap<PathBuf, usize> = names
-            .iter()
-            .filter(|(path, _)| reachable(path))
-            .map(|(path, node)| (path.clone(), *node))
-            .collect();
-        let nodes = old.nodes.iter().map(|node| {
-            let mut bytes = node.certain.clone();
-            for change in &node.pending {
-                lots.arrive(change, &mut bytes);
-            }
-            Node {
-                seen: bytes.clone(),
-                certain: bytes,
-                pending: Vec::new(),
-                ..node.clone()
-            }
-        });
-        Self(Rc::new(RefCell::new(State {
-            nodes: nodes.collect(),
-            certain: names.clone(),
-            names,
-            time: old.time,
-            ..State::default()
-        })))
+        Self::with(self.0.borrow().image.after_power_loss(fate))
+    }
+
+    /// Every file that a loss of power may take or change.
+    pub(crate) fn uncertain(&self) -> Vec<PathBuf> {
+        self.0.borrow().image.uncertain()
     }
 
     /// The bytes a reader sees, if the file is there.
     pub(crate) fn seen(&self, path: &Path) -> Option<Vec<u8>> {
-        let state = self.0.borrow();
-        let node = state.names.get(path)?;
-        Some(state.nodes[*node].seen.clone())
+        let image = &self.0.borrow().image;
+        let node = image.names.get(path)?;
+        Some(image.nodes[*node].seen.clone())
     }
 
     /// The bytes of a file that no loss of power can take, if its name is certain too.
     pub(crate) fn certain(&self, path: &Path) -> Option<Vec<u8>> {
-        let state = self.0.borrow();
+        let image = &self.0.borrow().image;
         let named = path
             .ancestors()
-            .all(|above| state.certain.contains_key(above));
-        let node = state.certain.get(path).filter(|_| named)?;
-        Some(state.nodes[*node].certain.clone())
+            .all(|above| image.certain.contains_key(above));
+        let node = image.certain.get(path).filter(|_| named)?;
+        Some(image.nodes[*node].certain.clone())
     }
 
     /// Who may read what lies there.
     pub(crate) fn mode(&self, path: &Path) -> Option<Mode> {
-        let state = self.0.borrow();
-        state.nodes[*state.names.get(path)?].mode
+        let image = &self.0.borrow().image;
+        image.nodes[*image.names.get(path)?].mode
     }
 
     /// Every file, by name.
     pub(crate) fn files(&self) -> Vec<PathBuf> {
-        let state = self.0.borrow();
-        let is_file = |node: &usize| !state.nodes[*node].folder;
-        let files = state.names.iter().filter(|(_, node)| is_file(node));
+        let image = &self.0.borrow().image;
+        let is_file = |node: &usize| !image.nodes[*node].folder;
+        let files = image.names.iter().filter(|(_, node)| is_file(node));
         files.map(|(path, _)| path.clone()).collect()
     }
 
     /// Makes a file with these bytes, and the folders it lies in, all certain.
     pub(crate) fn place(&self, path: &Path, bytes: &[u8]) {
         let mut state = self.0.borrow_mut();
-        for folder in path.ancestors().skip(1) {
-            if !state.names.contains_key(folder) {
-                let node = state.nodes.len();
-                state.nodes.push(Node {
-                    folder: true,
-                    ..Node::default()
-                });
-                state.names.insert(folder.to_owned(), node);
-                state.certain.insert(folder.to_owned(), node);
+        let changed = state.tick();
+        let image = &mut state.image;
+        for above in path.ancestors().skip(1) {
+            if !image.names.contains_key(above) {
+                let folder = true;
+                image.put(
+                    above,
+                    Node {
+                        folder,
+                        ..Node::default()
+                    },
+                );
             }
         }
-        let node = state.nodes.len();
-        let changed = state.tick();
-        state.nodes.push(Node {
-            seen: bytes.to_vec(),
-            certain: bytes.to_vec(),
-            changed,
-            ..Node::default()
-        });
-        state.names.insert(path.to_owned(), node);
-        state.certain.insert(path.to_owned(), node);
+        image.put(
+            path,
+            Node {
+                seen: bytes.to_vec(),
+                certain: bytes.to_vec(),
+                changed,
+                ..Node::default()
+            },
+        );
+    }
+
+    /// Takes a folder away, with all below it, as one pulls out a stick.
+    pub(crate) fn take_away(&self, folder: &Path) {
+        let image = &mut self.0.borrow_mut().image;
+        Arc::make_mut(&mut image.names).retain(|path, _| !path.starts_with(folder));
+        Arc::make_mut(&mut image.certain).retain(|path, _| !path.starts_with(folder));
     }
 
     /// One call: counts it, lets the trouble happen, or does it. `half` is what a half-done
@@ -215,7 +221,13 @@ impl Pretend {
         state.changes += usize::from(changes);
         state.changing.extend(changes.then_some(now));
         match state.trouble_at(now, changes) {
-            None => act(state),
+            None => {
+                let answer = act(state);
+                if changes && let Some(film) = &mut state.film {
+                    film.push(state.image.clone());
+                }
+                answer
+            }
             Some(Trouble::Refuses(kind) | Trouble::RefusesChanges(kind)) => {
                 half(state);
                 Err(kind.into())
@@ -271,7 +283,7 @@ impl Disk for Pretend {
     }
 
     fn read_back(&self, file: &mut Open, most: usize) -> io::Result<Vec<u8>> {
-        self.look(|state| at_most(&state.nodes[file.node], most))
+        self.look(|state| at_most(&state.image.nodes[file.node], most))
     }
 
     fn write_at(&self, file: &mut Open, at: u64, bytes: &[u8]) -> io::Result<()> {
@@ -296,7 +308,7 @@ impl Disk for Pretend {
         let length = usize::try_from(length).expect("a small file");
         self.change(|state| {
             let changed = state.tick();
-            let node = &mut state.nodes[file.node];
+            let node = state.image.node(file.node);
             node.seen.resize(length, 0);
             node.pending.push(Change::Cut(length));
             node.changed = changed;
@@ -307,9 +319,12 @@ impl Disk for Pretend {
     fn sync(&self, file: &mut Open) -> io::Result<()> {
         self.call(
             true,
-            |state| state.nodes[file.node].pending.clear(),
+            |state| state.image.node(file.node).pending.clear(),
             |state| {
-                let node = &mut state.nodes[file.node];
+                if state.lie == Some(Lie::Bytes) {
+                    return Ok(());
+                }
+                let node = state.image.node(file.node);
                 for change in std::mem::take(&mut node.pending) {
                     change.carry_out(&mut node.certain);
                 }
@@ -325,12 +340,16 @@ impl Disk for Pretend {
     fn sync_folder(&self, path: &Path) -> io::Result<()> {
         self.change(|state| {
             state.node(path)?;
-            let moves = std::mem::take(&mut state.moves);
+            if state.lie == Some(Lie::Names) {
+                return Ok(());
+            }
+            let image = &mut state.image;
+            let moves = std::mem::take(&mut image.moves);
             let (here, elsewhere) = moves.into_iter().partition(|change| change.folder == path);
             let here: Vec<Move> = here;
-            state.moves = elsewhere;
+            image.moves = elsewhere;
             for change in here {
-                change.carry_out(&mut state.certain);
+                change.carry_out(Arc::make_mut(&mut image.certain));
             }
             Ok(())
         })
@@ -347,7 +366,7 @@ impl Disk for Pretend {
     fn rename_new(&self, from: &Path, to: &Path) -> io::Result<()> {
         self.change(|state| {
             let node = state.node(from)?;
-            if state.names.contains_key(to) {
+            if state.image.names.contains_key(to) {
                 return Err(ErrorKind::AlreadyExists.into());
             }
             state.turn(None, Some((to.to_owned(), node)));
@@ -359,7 +378,12 @@ impl Disk for Pretend {
     fn remove(&self, path: &Path) -> io::Result<()> {
         self.change(|state| {
             state.node(path)?;
-            if state.names.keys().any(|name| name.parent() == Some(path)) {
+            if state
+                .image
+                .names
+                .keys()
+                .any(|name| name.parent() == Some(path))
+            {
                 return Err(ErrorKind::DirectoryNotEmpty.into());
             }
             state.turn(Some(path.to_owned()), None);
@@ -368,16 +392,16 @@ impl Disk for Pretend {
     }
 
     fn read(&self, path: &Path, most: usize) -> io::Result<Vec<u8>> {
-        self.look(|state| at_most(&state.nodes[state.node(path)?], most))
+        self.look(|state| at_most(&state.image.nodes[state.node(path)?], most))
     }
 
     fn exists(&self, path: &Path) -> io::Result<bool> {
-        self.look(|state| Ok(state.names.contains_key(path)))
+        self.look(|state| Ok(state.image.names.contains_key(path)))
     }
 
     fn stamp(&self, path: &Path) -> io::Result<Stamp> {
         self.look(|state| {
-            let node = &state.nodes[state.node(path)?];
+            let node = &state.image.nodes[state.node(path)?];
             Ok(Stamp {
                 bytes: node.seen.len().try_into().expect("a small file"),
                 changed: node.changed,
@@ -389,13 +413,14 @@ impl Disk for Pretend {
         self.look(|state| {
             state.node(path)?;
             let here = state
+                .image
                 .names
                 .iter()
                 .filter(|(name, _)| name.parent() == Some(path));
             Ok(here
                 .map(|(name, node)| Entry {
                     name: name.file_name().expect("not the root").to_owned(),
-                    kind: if state.nodes[*node].folder {
+                    kind: if state.image.nodes[*node].folder {
                         Kind::Folder
                     } else {
                         Kind::File

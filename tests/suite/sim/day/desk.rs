@@ -1,8 +1,9 @@
 //! What people do at the keys: begin, take up, act, sign, leave.
 
 use super::Day;
+use super::office::Passed;
 use crate::sim::actor::{self, DOERS, READERS};
-use crate::sim::barn::{PEOPLE, passphrase};
+use crate::sim::barn::{PEOPLE, RECRUITS, passphrase};
 use crate::sim::law::{broken, fold};
 use hames::desk::{Consent, Errand, Reply};
 use hames::walk::Now;
@@ -52,6 +53,10 @@ impl Day {
         let legal = matches!(errand, Errand::TakeUp { .. });
         match self.laptops[at].perform(errand) {
             Reply::Cannot(sentence) if legal => self.cannot(at, &sentence),
+            reply @ Reply::Walking { .. } if !legal => {
+                self.passed(at, None);
+                self.settle(at, &reply);
+            }
             reply => self.settle(at, &reply),
         }
     }
@@ -60,10 +65,11 @@ impl Day {
     fn begin(&mut self) -> Errand {
         let list = self.dice.of(&self.stock.checklists).read.id.clone();
         let rig = self.dice.of(&self.stock.rigs).read.id.clone();
-        let readers: &[&str] = if self.dice.in_hundred(5) {
-            &DOERS
-        } else {
-            &READERS
+        let joined = RECRUITS.map(|(_, name, _)| name);
+        let readers: &[&str] = match self.dice.below(100) {
+            0..5 => &DOERS,
+            5..30 => &joined,
+            _ => &READERS,
         };
         Errand::Begin {
             rig,
@@ -77,9 +83,11 @@ impl Day {
 
     /// One of those who walked signs; now and then with another person's passphrase first.
     pub(super) fn signs(&mut self, at: usize) {
-        let walk = &self.laptops[at].in_hand.as_ref().unwrap().walk;
+        let hand = self.laptops[at].in_hand.as_ref().unwrap();
+        let (walk, seq) = (&hand.walk, hand.folder.seq);
         let mut may: Vec<&str> = PEOPLE
             .iter()
+            .chain(&RECRUITS)
             .filter(|(_, name, _)| walk.is_walked_by(name))
             .map(|(id, ..)| *id)
             .collect();
@@ -105,12 +113,23 @@ impl Day {
                 consent: Consent::Passphrase(passphrase(who)),
             });
             match reply {
-                Reply::Sealed(_) => return,
+                Reply::Sealed(_) => return self.passed(at, Some((seq, who))),
                 Reply::Cannot(sentence) => said = sentence,
                 other => panic!("{other:?}"),
             }
         }
         self.cannot(at, &said);
+    }
+
+    /// A trip was begun, or signed: the one in hand.
+    fn passed(&mut self, at: usize, signed: Option<(u64, &str)>) {
+        let laptop = &self.laptops[at];
+        let begun = || laptop.in_hand.as_ref().expect("a walk in hand").folder.seq;
+        self.office.passed.push(Passed {
+            device: laptop.device,
+            seq: signed.map_or_else(begun, |(seq, _)| seq),
+            signed: signed.map(|(_, who)| who.to_owned()),
+        });
     }
 
     /// After each answer: power that went takes the program with it, and a disk that refused a

@@ -1,9 +1,11 @@
-//! The evening: every laptop is started once more, every trip is brought to its seal, everybody
-//! has everything, and all of it is intact.
+//! The evening: every laptop is started once more, every trip is brought to its seal, the stick goes
+//! round, everybody has everything, and all of it is well.
 
 use super::Day;
+use super::backup::has;
 use crate::sim::actor;
-use crate::sim::law::{WELL, broken};
+use crate::sim::law::{broken, is_certain, records};
+use crate::store::pretend::Fate;
 use hames::desk::{Errand, Reply};
 use hames::walk::Now;
 
@@ -16,21 +18,63 @@ impl Day {
             } else {
                 self.is_killed(at);
             }
-            self.is_well(at);
+            self.is_well(at, false);
             self.all_is_signed(at);
         }
-        for from in 0..self.laptops.len() {
-            for to in (0..self.laptops.len()).filter(|to| *to != from) {
-                self.copy(from, to);
+        self.the_stick_goes_round();
+        if self.restored > 0 {
+            // A laptop may have got back trips of its own that were not sealed yet.
+            for at in 0..self.laptops.len() {
+                self.all_is_signed(at);
             }
+            self.the_stick_goes_round();
         }
         for at in 0..self.laptops.len() {
-            let (finding, faults) = self.laptops[at].verified();
-            if finding > WELL {
-                let device = self.laptops[at].device;
-                broken(&format!("in the end {finding} on {device}: {faults:?}"));
-            }
             self.laptops[at].hold_to(&self.laptops[at].disk);
+            self.is_well(at, true);
+            self.has_everything(at);
+        }
+    }
+
+    /// Every laptop's logbook is merged on the first, and the first's on all others.
+    fn the_stick_goes_round(&mut self) {
+        for from in 1..self.laptops.len() {
+            self.is_brought(from, 0);
+        }
+        for to in 1..self.laptops.len() {
+            self.is_brought(0, to);
+        }
+    }
+
+    fn is_brought(&mut self, from: usize, to: usize) {
+        if !is_certain(&self.laptops[from].disk) {
+            // Started once more and written to, it is.
+            self.laptops[from].lose_power(Fate::Kept);
+        }
+        self.is_copied(from, false);
+        self.is_merged(to);
+    }
+
+    /// The first laptop has all that was ever called recorded, and the others the same.
+    fn has_everything(&self, at: usize) {
+        let disk = &self.laptops[at].disk;
+        for (device, folder, told) in self.all_told() {
+            let (lines, seal) = has(disk, device, folder.seq, told);
+            if !lines || !(seal || told.seal.is_empty()) {
+                let here = self.laptops[at].device;
+                broken(&format!(
+                    "{} of {device} is not on {here}",
+                    folder.path.display()
+                ));
+            }
+        }
+        if records(disk) != records(&self.laptops[0].disk) {
+            let (here, first) = (records(disk), records(&self.laptops[0].disk));
+            let differ = here.symmetric_difference(&first);
+            let differ: Vec<_> = differ
+                .map(|(name, text)| (name, String::from_utf8_lossy(text)))
+                .collect();
+            broken(&format!("two laptops do not hold the same: {differ:?}"));
         }
     }
 

@@ -1,9 +1,8 @@
-//! What befalls a laptop: power, a disk that refuses, a program killed, time, a second window, and
-//! a stick that carries its trips to another laptop.
+//! What befalls a laptop: power, a disk that refuses, a program killed, time, a second window.
 
 use super::Day;
 use crate::sim::barn::place;
-use crate::sim::law::{Finding, broken};
+use crate::sim::law::broken;
 use crate::store::pretend::{Fate, Trouble};
 use chrono::TimeDelta;
 use hames::cli::clerk::Clerk;
@@ -53,7 +52,7 @@ impl Day {
         self.laptops[at].lose_power(fate);
         self.laptops[at].hold_to(&self.laptops[at].disk);
         if self.dice.in_hundred(30) {
-            self.is_well(at);
+            self.is_well(at, false);
         }
     }
 
@@ -95,38 +94,5 @@ impl Day {
             other => broken(&format!("a second window took the walk: {other:?}")),
         }
         self.tell(at, "a second window is shut out");
-    }
-
-    /// The laptop's own trips are copied to another laptop, as files, whatever is going on.
-    pub(super) fn is_carried_over(&mut self, at: usize) {
-        let to = (at + 1) % self.laptops.len();
-        if to != at && !self.laptops[to].disk.is_dead() {
-            self.copy(at, to);
-            if self.dice.in_hundred(30) && !self.laptops[to].disk.is_troubled() {
-                self.is_well(to);
-            }
-        }
-    }
-
-    pub(super) fn copy(&mut self, from: usize, to: usize) {
-        self.tell(from, "its trips are copied to another laptop");
-        let (from, to) = (&self.laptops[from], &self.laptops[to]);
-        let own = place().root.join("dev").join(from.device);
-        for path in from.disk.files() {
-            if path.starts_with(&own) {
-                to.disk.place(&path, &from.disk.seen(&path).unwrap());
-            }
-        }
-    }
-
-    /// Nobody tampered: verification finds nothing graver than a trip that is not sealed yet.
-    pub(super) fn is_well(&self, at: usize) {
-        let (finding, faults) = self.laptops[at].verified();
-        if finding > Finding::Unsealed {
-            broken(&format!(
-                "{finding} on {}: {faults:?}",
-                self.laptops[at].device
-            ));
-        }
     }
 }

@@ -1,9 +1,11 @@
-//! What is on the pretended disk: what readers see, what is certain, and the changes between.
+//! The pretended disk under way: what goes wrong, what is open, and how each change is made.
 
+use super::image::Image;
 use hames::store::Mode;
 use std::collections::{BTreeMap, BTreeSet};
 use std::io::{self, ErrorKind};
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
 
 /// What goes wrong.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -20,8 +22,18 @@ pub(crate) enum Trouble {
     StopsAfter,
 }
 
+/// What a disk calls synced that is not.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Lie {
+    /// What was written to files.
+    Bytes,
+    /// The names in folders.
+    Names,
+}
+
 #[derive(Debug, Default)]
 pub(super) struct State {
+    pub(super) lie: Option<Lie>,
     pub(super) calls: usize,
     pub(super) trouble: Option<(usize, Trouble)>,
     pub(super) dead: bool,
@@ -29,13 +41,10 @@ pub(super) struct State {
     pub(super) changes: usize,
     /// Which ones.
     pub(super) changing: Vec<usize>,
-    pub(super) nodes: Vec<Node>,
-    pub(super) names: BTreeMap<PathBuf, usize>,
-    pub(super) certain: BTreeMap<PathBuf, usize>,
-    pub(super) moves: Vec<Move>,
     pub(super) locked: BTreeSet<usize>,
-    /// Goes on with every change of a file.
-    pub(super) time: u64,
+    /// What lay there before and after each call that could change something, if it is filmed.
+    pub(super) film: Option<Vec<Image>>,
+    pub(super) image: Image,
 }
 
 #[derive(Clone, Debug, Default)]
@@ -62,6 +71,13 @@ pub(super) struct Move {
     pub(super) given: Option<(PathBuf, usize)>,
 }
 
+impl Node {
+    /// Whether no loss of power can take any of it.
+    pub(super) fn is_certain(&self) -> bool {
+        self.pending.is_empty() && self.seen == self.certain
+    }
+}
+
 impl State {
     /// What goes wrong with this call, if anything.
     pub(super) fn trouble_at(&self, call: usize, changes: bool) -> Option<Trouble> {
@@ -74,22 +90,22 @@ impl State {
     }
 
     pub(super) fn node(&self, path: &Path) -> io::Result<usize> {
-        let node = self.names.get(path).copied();
+        let node = self.image.names.get(path).copied();
         node.ok_or_else(|| ErrorKind::NotFound.into())
     }
 
     pub(super) fn add(&mut self, path: &Path, folder: bool, mode: Mode) -> io::Result<usize> {
-        if self.names.contains_key(path) {
+        if self.image.names.contains_key(path) {
             return Err(ErrorKind::AlreadyExists.into());
         }
         self.node(path.parent().expect("the root is there"))?;
-        let node = self.nodes.len();
+        let node = self.image.nodes.len();
         let mode = Some(mode);
-        self.nodes.push(Node {
+        self.image.nodes.push(Arc::new(Node {
             folder,
             mode,
             ..Node::default()
-        });
+        }));
         self.turn(None, Some((path.to_owned(), node)));
         Ok(node)
     }
@@ -105,22 +121,22 @@ impl State {
             gone,
             given,
         };
-        change.carry_out(&mut self.names);
-        self.moves.push(change);
+        change.carry_out(Arc::make_mut(&mut self.image.names));
+        self.image.moves.push(change);
     }
 
     pub(super) fn write(&mut self, node: usize, at: usize, bytes: &[u8]) {
         let change = Change::Write(at, bytes.to_vec());
         let changed = self.tick();
-        let node = &mut self.nodes[node];
+        let node = self.image.node(node);
         change.carry_out(&mut node.seen);
         node.pending.push(change);
         node.changed = changed;
     }
 
     pub(super) fn tick(&mut self) -> u64 {
-        self.time += 1;
-        self.time
+        self.image.time += 1;
+        self.image.time
     }
 }
 
