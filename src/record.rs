@@ -35,11 +35,11 @@ pub use approval::{Approved, NotApproved, approved};
 pub use chain::{Chain, ChainFault, Link, MAX_TRIP, Parts, Tail, Tip, read_chain};
 pub(crate) use counted::counted;
 pub use crew::{Crew, CrewFault, CrewFaults, LineReason, Refused, Request, Role, Signer};
-pub use hash::{Digest, NotADigest, Tag};
+pub use hash::{Digest, Hashed, NotADigest, Tag};
 pub use id::{Id, NotAnId};
 pub use json::{Body, JsonFault};
 pub use keys::{DeviceKey, Dice, KeyFault, LockedKey, NotAPublicKey, Passphrase, PublicKey};
-pub use line::{Envelope, MAX_LINE};
+pub use line::{Envelope, Heading, MAX_LINE};
 pub use name::{NotAName, PrintedName};
 pub use namespace::{Deed, Mode, Namespace};
 pub use receipt::{NotAReceipt, Receipt};
@@ -54,7 +54,9 @@ pub use statements::{Stated, StatementFault, StatementFiles, Statements};
 pub(crate) use strict::TRANSIT;
 pub use strict::Unreadable;
 pub use tail::split_torn;
-pub use verify::{Examined, Finding, SealFiles, Sealed, TripFault, TripFiles, Verified, verify};
+pub use verify::{
+    Examined, Finding, SealFiles, Sealed, TripFault, TripFiles, Verified, verify, verify_next,
+};
 pub use version::Version;
 pub use wall::Wall;
 pub use wire::{Begun, Left, Pinned, Previous, Said, append, said};

@@ -1,7 +1,7 @@
 //! Files that lie beside a trip under another name: what each is, by what is in it. A file sync
 //! that meets two versions of a file keeps both and thinks up a name for one.
 
-use crate::record::{Begun, Chain, Digest, Finding, Said, Seal, read_chain, said};
+use crate::record::{Begun, Chain, Digest, Finding, Said, Seal, read_chain};
 use std::fmt;
 
 /// What a file beside a trip is.
@@ -99,9 +99,9 @@ fn of_journals(chain: &Chain, own: &Chain) -> Copy {
 }
 
 fn begun(chain: &Chain) -> Option<Begun> {
-    match said(&chain.links.first()?.envelope).ok()? {
-        Said::Begun(begun) => Some(*begun),
-        Said::Happened(_) => None,
+    match &chain.links.first()?.said {
+        Ok(Said::Begun(begun)) => Some((**begun).clone()),
+        _ => None,
     }
 }
 

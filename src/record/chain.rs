@@ -1,14 +1,18 @@
 //! The chain: every line names the hash of the exact bytes before it.
 
-use crate::record::{Body, Digest, Envelope, Id, Tag, Unreadable, Version, Wall, split_torn};
+use crate::record::wire::{self, Said};
+use crate::record::{
+    Body, Digest, Envelope, Heading, Id, Tag, Unreadable, Version, Wall, split_torn,
+};
 use crate::walk::Words;
+use memchr::memchr_iter;
 use std::fmt;
 
 /// Most bytes of a journal.
 pub const MAX_TRIP: usize = 16 * 1024 * 1024;
 
 /// A journal as found: what can be relied on, what is wrong, and how it ends.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Chain {
     /// The lines before the first fault.
     pub links: Vec<Link>,
@@ -19,10 +23,12 @@ pub struct Chain {
 }
 
 /// A line that stands where it says it stands.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Link {
-    /// What it says.
-    pub envelope: Envelope,
+    /// What stands before its body.
+    pub heading: Heading,
+    /// What it says, or why that cannot be read.
+    pub said: Result<Said, Unreadable>,
     /// The hash the next line, or the seal, has to name.
     pub hash: Digest,
 }
@@ -99,11 +105,14 @@ pub fn read_chain(bytes: &[u8]) -> Chain {
         chain.tail = Tail::Torn(torn.to_vec());
     }
     let mut tip = Tip::START;
-    for (number, line) in (1..).zip(whole.split_inclusive(|byte| *byte == b'\n')) {
-        let line = line.strip_suffix(b"\n").unwrap_or(line);
+    chain.links.reserve(memchr_iter(b'\n', whole).count());
+    let mut start = 0;
+    for (number, end) in (1..).zip(memchr_iter(b'\n', whole)) {
+        let line = whole.get(start..end).unwrap_or_default();
+        start = end + 1;
         let hash = Digest::tagged(Tag::Line, line);
-        match link(line, number, tip) {
-            Ok(envelope) if chain.faults.is_empty() => chain.links.push(Link { envelope, hash }),
+        match link(line, number, tip, hash) {
+            Ok(link) if chain.faults.is_empty() => chain.links.push(link),
             Ok(_) => {}
             Err(fault) if chain.is_more_of_the_same(&fault) => {}
             Err(fault) => chain.faults.push(fault),
@@ -113,16 +122,21 @@ pub fn read_chain(bytes: &[u8]) -> Chain {
     chain
 }
 
-fn link(line: &[u8], number: usize, tip: Tip) -> Result<Envelope, ChainFault> {
-    let envelope = Envelope::read(line).map_err(|reason| ChainFault::Unreadable(number, reason))?;
-    if envelope.index != tip.lines {
-        let says = envelope.index;
+fn link(line: &[u8], number: usize, tip: Tip, hash: Digest) -> Result<Link, ChainFault> {
+    let read = wire::read(line).map_err(|reason| ChainFault::Unreadable(number, reason));
+    let (heading, said) = read?;
+    if heading.index != tip.lines {
+        let says = heading.index;
         return Err(ChainFault::Place { line: number, says });
     }
-    if envelope.prev != tip.last {
+    if heading.prev != tip.last {
         return Err(ChainFault::Broken(number));
     }
-    Ok(envelope)
+    Ok(Link {
+        heading,
+        said,
+        hash,
+    })
 }
 
 impl Chain {
@@ -162,7 +176,7 @@ impl Tip {
     /// # Errors
     /// [`Unreadable`] when the line would be too long.
     pub fn append(self, parts: Parts) -> Result<(Vec<u8>, Self), Unreadable> {
-        let envelope = Envelope {
+        let heading = Heading {
             version: parts.version,
             index: self.lines,
             prev: self.last,
@@ -171,9 +185,9 @@ impl Tip {
             boot: parts.boot,
             actor: parts.actor,
             kind: parts.kind,
-            body: parts.body,
         };
-        let mut bytes = envelope.write()?;
+        let body = parts.body;
+        let mut bytes = Envelope { heading, body }.write()?;
         let next = self.after(Digest::tagged(Tag::Line, &bytes));
         bytes.push(b'\n');
         Ok((bytes, next))
@@ -260,10 +274,10 @@ mod tests {
         let chain = read_chain(&lines.concat());
         assert!(chain.is_intact());
         assert_eq!(chain.links.len(), 3);
-        assert_eq!(chain.links[2].envelope.index, 2);
+        assert_eq!(chain.links[2].heading.index, 2);
         assert_eq!(chain.tip().last, chain.links[2].hash);
         assert_eq!(
-            chain.links[1].envelope.prev,
+            chain.links[1].heading.prev,
             Digest::of(&[b"hames-line/1\0", lines[0].trim_ascii_end()].concat())
         );
     }

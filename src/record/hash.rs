@@ -1,6 +1,7 @@
 //! SHA-256, plain or under a domain tag, shown as lower-case hexadecimal.
 
 use sha2::{Digest as _, Sha256};
+use std::collections::VecDeque;
 use std::fmt;
 
 /// A SHA-256 value.
@@ -16,6 +17,14 @@ pub enum Tag {
     Seal,
     /// A manager's statement, whole.
     Statement,
+}
+
+/// Files that were hashed, for whoever meets the same bytes again and again: to compare them is
+/// quicker than to hash them.
+#[derive(Clone, Debug, Default)]
+pub struct Hashed {
+    /// The last one asked for first.
+    files: VecDeque<(Vec<u8>, Digest)>,
 }
 
 /// A text that is not 64 lower-case hexadecimal digits.
@@ -69,6 +78,24 @@ impl Digest {
     /// The 32 bytes.
     pub const fn bytes(&self) -> &[u8; 32] {
         &self.0
+    }
+}
+
+impl Hashed {
+    /// How many files are kept. A barn has a handful of rigs and a dozen lists.
+    const MOST: usize = 32;
+
+    /// The plain hash of `bytes`.
+    pub fn of(&mut self, bytes: &[u8]) -> Digest {
+        let known = self.files.iter().position(|(file, _)| file == bytes);
+        let file = match known.and_then(|at| self.files.remove(at)) {
+            Some(file) => file,
+            None => (bytes.to_vec(), Digest::of(bytes)),
+        };
+        let hash = file.1;
+        self.files.push_front(file);
+        self.files.truncate(Self::MOST);
+        hash
     }
 }
 
@@ -138,6 +165,21 @@ mod tests {
         ] {
             assert!(Digest::read(&wrong).is_err(), "{wrong}");
         }
+    }
+
+    #[test]
+    fn a_file_met_again_has_the_hash_of_its_own_bytes() {
+        let mut hashed = Hashed::default();
+        for round in 0..3 {
+            for file in 0..2 * Hashed::MOST {
+                let bytes = format!("{round}{}", file % (Hashed::MOST + 1));
+                for bytes in [bytes.as_bytes(), b"often"] {
+                    assert_eq!(hashed.of(bytes), Digest::of(bytes));
+                }
+                assert!(hashed.files.len() <= Hashed::MOST);
+            }
+        }
+        assert_eq!(hashed.files[0].0, b"often");
     }
 
     proptest! {

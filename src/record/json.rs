@@ -6,8 +6,9 @@
 
 mod typed;
 
-pub(in crate::record) use typed::{Text, Whole, read};
+pub(in crate::record) use typed::{Rest, Text, Whole, read};
 
+use memchr::memchr;
 use serde::Serialize;
 use std::collections::BTreeSet;
 use std::fmt;
@@ -135,6 +136,13 @@ impl<'a> Scan<'a> {
         self.text.as_bytes().get(self.at) == Some(&token)
     }
 
+    /// All that is left but the last byte, as spelt, and not looked at.
+    fn all_but_one(&mut self) -> &'a str {
+        let start = self.at;
+        self.at = self.text.len().saturating_sub(1).max(start);
+        self.text.get(start..self.at).unwrap_or_default()
+    }
+
     /// What is passed over by `pass`, as spelt.
     fn spelt(
         &mut self,
@@ -197,9 +205,9 @@ impl<'a> Scan<'a> {
     /// A string; gives what stands between the quotes, as spelt.
     fn string(&mut self) -> Result<&'a str, JsonFault> {
         self.demand(b'"')?;
-        let rest = self.text.get(self.at..).unwrap_or_default();
-        let inside = match rest.split_once('"') {
-            Some((plain, _)) if is_plain(plain) => {
+        let plain = memchr(b'"', self.rest()).and_then(|end| self.text.get(self.at..self.at + end));
+        let inside = match plain {
+            Some(plain) if is_plain(plain) => {
                 self.at += plain.len();
                 plain
             }

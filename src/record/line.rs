@@ -1,9 +1,9 @@
-//! One line of a journal: the envelope every kind of line has, around a body.
+//! One line of a journal: a heading every kind of line has, and a body.
 
-use crate::record::json::{Text, Whole};
+use crate::record::json::{Rest, Text, Whole};
 use crate::record::strict::{self, field};
 use crate::record::{Body, Digest, Id, Unreadable, Version, Wall};
-use crate::walk::Words;
+use crate::walk::{Moment, Words};
 use serde::{Deserialize, Serialize};
 
 /// Most bytes of a line, its line end not counted.
@@ -12,7 +12,16 @@ pub const MAX_LINE: usize = 64 * 1024;
 /// A line read, or one to be written.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Envelope {
-    /// The version it is written in.
+    /// What stands before the body.
+    pub heading: Heading,
+    /// The act.
+    pub body: Body,
+}
+
+/// What every line has before its body.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Heading {
+    /// The version the line is written in.
     pub version: Version,
     /// Its place in the journal, from 0.
     pub index: u64,
@@ -28,29 +37,24 @@ pub struct Envelope {
     pub actor: Words,
     /// What kind of act the body tells.
     pub kind: Id,
-    /// The act.
-    pub body: Body,
 }
 
 /// The fields as stored, in the order stored.
 #[derive(Deserialize, Serialize)]
-#[serde(deny_unknown_fields)]
-struct Stored<'a> {
+#[serde(
+    deny_unknown_fields,
+    bound(deserialize = "'de: 'a, B: Deserialize<'de>")
+)]
+struct Stored<'a, B> {
     v: u64,
     i: u64,
-    #[serde(borrow)]
     prev: Text<'a>,
-    #[serde(borrow)]
     wall: Text<'a>,
     mono: u64,
-    #[serde(borrow)]
     boot: Text<'a>,
-    #[serde(borrow)]
     actor: Text<'a>,
-    #[serde(borrow)]
     kind: Text<'a>,
-    #[serde(borrow)]
-    body: Whole<'a>,
+    body: B,
 }
 
 impl Envelope {
@@ -59,21 +63,9 @@ impl Envelope {
     /// # Errors
     /// [`Unreadable`] with the first reason.
     pub fn read(bytes: &[u8]) -> Result<Self, Unreadable> {
-        let stored: Stored<'_> = strict::line(bytes, MAX_LINE, Version::NEWEST)?;
-        let id = |name, text: &str| field(name, text, |text| Id::read(text).ok());
-        let version = Version::read(stored.v).ok_or(Unreadable::Version {
-            found: stored.v,
-            newest: Version::NEWEST,
-        })?;
+        let stored: Stored<'_, Whole<'_>> = strict::line(bytes, MAX_LINE, Version::NEWEST)?;
         Ok(Self {
-            version,
-            index: stored.i,
-            prev: field("prev", &stored.prev, |text| Digest::read(text).ok())?,
-            wall: field("wall", &stored.wall, Wall::read)?,
-            mono: stored.mono,
-            boot: field("boot", &stored.boot, strict::words)?,
-            actor: field("actor", &stored.actor, strict::words)?,
-            kind: id("kind", &stored.kind)?,
+            heading: stored.heading()?,
             body: Body::checked(stored.body.0).map_err(Unreadable::Json)?,
         })
     }
@@ -84,19 +76,63 @@ impl Envelope {
     /// [`Unreadable`] when the reader would refuse what was written, so that no such line is ever
     /// stored: it is too long, or a number has too many digits.
     pub fn write(&self) -> Result<Vec<u8>, Unreadable> {
+        let heading = &self.heading;
         let stored = Stored {
-            v: self.version.number(),
-            i: self.index,
-            prev: self.prev.to_string().into(),
-            wall: self.wall.to_string().into(),
-            mono: self.mono,
-            boot: self.boot.as_str().into(),
-            actor: self.actor.as_str().into(),
-            kind: self.kind.as_str().into(),
+            v: heading.version.number(),
+            i: heading.index,
+            prev: heading.prev.to_string().into(),
+            wall: heading.wall.to_string().into(),
+            mono: heading.mono,
+            boot: heading.boot.as_str().into(),
+            actor: heading.actor.as_str().into(),
+            kind: heading.kind.as_str().into(),
             body: Whole(self.body.text()),
         };
         let bytes = strict::write(&stored)?.into_bytes();
         Self::read(&bytes).map(|_| bytes)
+    }
+}
+
+impl Heading {
+    /// The heading of a line, and its body, which nobody has looked at yet. Nothing where the
+    /// heading has a fault, which [`Envelope::read`] tells.
+    pub(in crate::record) fn before_body(bytes: &[u8]) -> Option<(Self, &str)> {
+        let stored: Stored<'_, Rest<'_>> = strict::at_once(bytes, MAX_LINE)?;
+        Some((stored.heading().ok()?, stored.body.0))
+    }
+
+    /// When the line was written.
+    pub fn at(&self) -> Moment {
+        self.clone().at_by().0
+    }
+
+    /// When the line was written, and who acted.
+    pub(in crate::record) fn at_by(self) -> (Moment, Words) {
+        let at = Moment {
+            wall: self.wall.moment(),
+            boot: self.boot.into_string(),
+            mono_ms: self.mono,
+        };
+        (at, self.actor)
+    }
+}
+
+impl<B> Stored<'_, B> {
+    fn heading(&self) -> Result<Heading, Unreadable> {
+        let version = Version::read(self.v).ok_or(Unreadable::Version {
+            found: self.v,
+            newest: Version::NEWEST,
+        })?;
+        Ok(Heading {
+            version,
+            index: self.i,
+            prev: field("prev", &self.prev, |text| Digest::read(text).ok())?,
+            wall: field("wall", &self.wall, Wall::read)?,
+            mono: self.mono,
+            boot: field("boot", &self.boot, strict::words)?,
+            actor: field("actor", &self.actor, strict::words)?,
+            kind: field("kind", &self.kind, |text| Id::read(text).ok())?,
+        })
     }
 }
 
@@ -115,8 +151,8 @@ mod tests {
     #[test]
     fn a_line_read_and_written_again_is_the_same_bytes() {
         let envelope = Envelope::read(LINE.as_bytes()).unwrap();
-        assert_eq!(envelope.mono, 81_250);
-        assert_eq!(envelope.actor.as_str(), "Wren Ashdown");
+        assert_eq!(envelope.heading.mono, 81_250);
+        assert_eq!(envelope.heading.actor.as_str(), "Wren Ashdown");
         assert_eq!(envelope.write().unwrap(), LINE.as_bytes());
     }
 
@@ -210,10 +246,11 @@ mod tests {
             ..line.clone()
         };
         assert!(matches!(long.write(), Err(Unreadable::Long { .. })));
-        let late = Envelope {
+        let heading = Heading {
             mono: u64::MAX,
-            ..line
+            ..line.heading
         };
+        let late = Envelope { heading, ..line };
         assert!(matches!(
             late.write(),
             Err(Unreadable::Json(JsonFault::LongNumber(_)))

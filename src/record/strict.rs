@@ -1,7 +1,7 @@
 //! Strict reading of stored JSON: size, encoding, spelling, fields, and back to the same bytes.
 
 use crate::record::json::{self, DEEPEST, check};
-use crate::record::{Body, Id, JsonFault, Version};
+use crate::record::{Id, JsonFault, Version};
 use crate::walk::{Words, unprintable};
 use serde::{Deserialize, Serialize};
 use std::fmt;
@@ -85,6 +85,13 @@ where
     the_long_way(text)
 }
 
+/// Reads one line, without its line end, where that can be done in one pass; what is wrong with
+/// it, or what is of another version, is not told here.
+pub(crate) fn at_once<'a, T: Deserialize<'a>>(bytes: &'a [u8], cap: usize) -> Option<T> {
+    let text = std::str::from_utf8(bytes).ok()?;
+    json::read(text).filter(|_| bytes.len() <= cap)
+}
+
 /// Reads a text that is checked already, and demands that what was read, written again, gives the
 /// same bytes. It tells what is wrong, and reads what no struct of fields can hold.
 fn the_long_way<'a, T>(text: &'a str) -> Result<T, Unreadable>
@@ -161,12 +168,27 @@ pub(crate) fn words(text: &str) -> Option<Words> {
         .filter(|words| words.as_str() == text)
 }
 
-/// A body as `T`, a struct of fields in the fixed order.
-pub(crate) fn body<'a, T>(body: &'a Body) -> Result<T, Unreadable>
+/// The body of a line, as it is spelt.
+#[derive(Clone, Copy, Debug)]
+pub(crate) enum Spelt<'a> {
+    /// Known to be an object in the one spelling.
+    Checked(&'a str),
+    /// Not looked at.
+    Raw(&'a str),
+}
+
+/// A body as `T`, a struct of fields in the fixed order. Of one that was not looked at, only what
+/// one pass takes is taken, whatever is said of the rest.
+pub(crate) fn body<'a, T>(body: Spelt<'a>) -> Result<T, Unreadable>
 where
     T: Deserialize<'a> + Serialize,
 {
-    json::read(body.text()).map_or_else(|| the_long_way(body.text()), Ok)
+    let (Spelt::Checked(text) | Spelt::Raw(text)) = body;
+    match (json::read(text), body) {
+        (Some(value), _) => Ok(value),
+        (None, Spelt::Checked(text)) => the_long_way(text),
+        (None, Spelt::Raw(_)) => Err(Unreadable::Order),
+    }
 }
 
 /// A later version may have other fields, so its number is looked at before them.

@@ -9,8 +9,7 @@ pub use finding::Finding;
 pub use trip_fault::TripFault;
 
 use crate::record::{
-    Begun, Chain, Crew, Digest, Envelope, Mode, Receipt, Said, Seal, Signer, Tail, Tip, read_chain,
-    said,
+    Begun, Chain, Crew, Digest, Hashed, Mode, Receipt, Said, Seal, Signer, Tail, Tip, read_chain,
 };
 use crate::walk::{Entry, Moment, Words};
 
@@ -76,19 +75,39 @@ pub struct Sealed {
 /// Line 0 names the crew file in force; signatures count by that revision alone, whatever time
 /// anyone claims, and only when it is among `crews`.
 pub fn verify(files: &TripFiles<'_>, mode: Mode, crews: &[Crew]) -> Examined {
+    verify_by(Digest::of, files, mode, crews)
+}
+
+/// The same, for who verifies one trip after the other: most of them rest on the same files.
+pub fn verify_next(
+    hashed: &mut Hashed,
+    files: &TripFiles<'_>,
+    mode: Mode,
+    crews: &[Crew],
+) -> Examined {
+    verify_by(|file| hashed.of(file), files, mode, crews)
+}
+
+fn verify_by(
+    hash: impl FnMut(&[u8]) -> Digest,
+    files: &TripFiles<'_>,
+    mode: Mode,
+    crews: &[Crew],
+) -> Examined {
     let chain = read_chain(files.journal);
     let mut faults = chain_faults(&chain, files.seal.is_some());
-    let told = tell(&chain, &mut faults);
+    let seal = files.seal.map(|files| seal::read(files, &chain));
+    let told = tell(chain, &mut faults);
     if let Some(told) = &told {
-        faults.extend(bound(&told.begun, files, mode));
+        faults.extend(bound(&told.begun, files, mode, hash));
     }
-    let sealed = match (files.seal, &told) {
+    let sealed = match (seal, &told) {
         (None, _) => {
             faults.push(TripFault::NoSeal);
             None
         }
         (Some(_), None) => None,
-        (Some(seal), Some(told)) => seal::examine(&seal, &chain, told, crews, &mut faults),
+        (Some(seal), Some(told)) => seal::examine(seal, told, crews, &mut faults),
     };
     let examined = Examined { faults, trip: None };
     let reliable = examined.is_reliable();
@@ -119,13 +138,16 @@ fn chain_faults(chain: &Chain, sealed: bool) -> Vec<TripFault> {
 }
 
 /// What the lines that can be relied on say. The sealed part is filled in later.
-fn tell(chain: &Chain, faults: &mut Vec<TripFault>) -> Option<Verified> {
-    let mut links = chain.links.iter();
+fn tell(chain: Chain, faults: &mut Vec<TripFault>) -> Option<Verified> {
+    let lines = chain.links.iter().map(|link| link.hash).collect();
+    let broken = !chain.faults.is_empty();
+    let mut entries = Vec::with_capacity(chain.links.len());
+    let mut links = chain.links.into_iter();
     let Some(first) = links.next() else {
-        faults.extend(chain.faults.is_empty().then_some(TripFault::Nothing));
+        faults.extend((!broken).then_some(TripFault::Nothing));
         return None;
     };
-    let begun = match said(&first.envelope) {
+    let begun = match first.said {
         Ok(Said::Begun(begun)) => Some(*begun),
         Ok(Said::Happened(_)) => {
             faults.push(TripFault::NotBegun);
@@ -136,40 +158,40 @@ fn tell(chain: &Chain, faults: &mut Vec<TripFault>) -> Option<Verified> {
             None
         }
     };
-    let entries = links
-        .zip(2..)
-        .filter_map(|(link, line)| entry(&link.envelope, line, faults))
-        .collect();
+    for (line, link) in (2..).zip(links) {
+        match link.said {
+            Ok(Said::Happened(event)) => entries.push(event.at(link.heading)),
+            Ok(Said::Begun(_)) => faults.push(TripFault::BegunAgain { line }),
+            Err(reason) => faults.push(TripFault::Body { line, reason }),
+        }
+    }
+    let (at, actor) = first.heading.at_by();
     Some(Verified {
         begun: begun?,
-        at: first.envelope.at(),
-        actor: first.envelope.actor.clone(),
+        at,
+        actor,
         entries,
-        lines: chain.links.iter().map(|link| link.hash).collect(),
+        lines,
         sealed: None,
     })
 }
 
-fn entry(envelope: &Envelope, line: usize, faults: &mut Vec<TripFault>) -> Option<Entry> {
-    match envelope.entry() {
-        Ok(Some(entry)) => return Some(entry),
-        Ok(None) => faults.push(TripFault::BegunAgain { line }),
-        Err(reason) => faults.push(TripFault::Body { line, reason }),
-    }
-    None
-}
-
 /// Whether the trip stands where it belongs, with the files it names.
-fn bound(begun: &Begun, files: &TripFiles<'_>, mode: Mode) -> Vec<TripFault> {
+fn bound(
+    begun: &Begun,
+    files: &TripFiles<'_>,
+    mode: Mode,
+    mut hash: impl FnMut(&[u8]) -> Digest,
+) -> Vec<TripFault> {
     let mut faults = Vec::new();
     if begun.mode != mode {
         let found = begun.mode;
         faults.push(TripFault::OtherMode { found, mode });
     }
-    if Digest::of(files.checklist) != begun.checklist.hash {
+    if hash(files.checklist) != begun.checklist.hash {
         faults.push(TripFault::Checklist);
     }
-    if Digest::of(files.rig) != begun.rig.hash {
+    if hash(files.rig) != begun.rig.hash {
         faults.push(TripFault::Rig);
     }
     faults

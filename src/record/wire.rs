@@ -6,7 +6,8 @@ mod v2;
 
 pub use begun::{Begun, Left, Pinned, Previous};
 
-use crate::record::{Envelope, Parts, Tip, Unreadable, Version, Wall};
+use crate::record::strict::Spelt;
+use crate::record::{Envelope, Heading, Id, Parts, Tip, Unreadable, Version, Wall};
 use crate::walk::{Entry, Event, Moment, Words};
 
 /// What a line says.
@@ -50,22 +51,35 @@ pub fn append(
 /// # Errors
 /// [`Unreadable`] when its body is not what its kind holds.
 pub fn said(line: &Envelope) -> Result<Said, Unreadable> {
-    match line.version {
-        Version::V1 => v1::read(&line.kind, &line.body),
-        Version::V2 => v2::read(&line.kind, &line.body),
+    let Heading { version, kind, .. } = &line.heading;
+    said_by(*version, kind, Spelt::Checked(line.body.text()))
+}
+
+/// Reads the exact bytes of a line, without its line end: its heading, and what its body says or
+/// why that cannot be read.
+///
+/// # Errors
+/// [`Unreadable`] with the first reason, where that lies outside the body.
+pub(super) fn read(bytes: &[u8]) -> Result<(Heading, Result<Said, Unreadable>), Unreadable> {
+    if let Some((heading, body)) = Heading::before_body(bytes) {
+        let said = said_by(heading.version, &heading.kind, Spelt::Raw(body));
+        if said.is_ok() {
+            return Ok((heading, said));
+        }
+    }
+    let line = Envelope::read(bytes)?;
+    let said = said(&line);
+    Ok((line.heading, said))
+}
+
+fn said_by(version: Version, kind: &Id, body: Spelt<'_>) -> Result<Said, Unreadable> {
+    match version {
+        Version::V1 => v1::read(kind, body),
+        Version::V2 => v2::read(kind, body),
     }
 }
 
 impl Envelope {
-    /// When the line was written.
-    pub fn at(&self) -> Moment {
-        Moment {
-            wall: self.wall.moment(),
-            boot: self.boot.as_str().to_owned(),
-            mono_ms: self.mono,
-        }
-    }
-
     /// The line as the walk's own entry; nothing for line 0.
     ///
     /// # Errors
@@ -73,11 +87,57 @@ impl Envelope {
     pub fn entry(&self) -> Result<Option<Entry>, Unreadable> {
         Ok(match said(self)? {
             Said::Begun(_) => None,
-            Said::Happened(event) => Some(Entry {
-                at: self.at(),
-                actor: self.actor.clone(),
-                event: *event,
-            }),
+            Said::Happened(event) => Some(event.at(self.heading.clone())),
         })
+    }
+}
+
+impl Event {
+    /// The walk's own entry of a line that tells it.
+    pub(super) fn at(self, heading: Heading) -> Entry {
+        let (at, actor) = heading.at_by();
+        Entry {
+            at,
+            actor,
+            event: self,
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const EVERY: usize = 17;
+
+    const JOURNAL: &[u8] = include_bytes!("../../tests/vectors/record/v1/journal.jsonl");
+
+    /// What a line comes to with one byte of it changed, taken out or put in; not at every place
+    /// of every line, which takes a minute, but at another place in each.
+    #[test]
+    fn a_line_read_at_once_is_read_as_it_is_read_slowly_whatever_was_changed_in_it() {
+        let slowly = |bytes: &[u8]| {
+            let line = Envelope::read(bytes)?;
+            let said = said(&line);
+            Ok((line.heading, said))
+        };
+        let mut at_once = 0;
+        for (number, line) in JOURNAL.split(|byte| *byte == b'\n').enumerate() {
+            assert_eq!(read(line), slowly(line));
+            for at in (number % EVERY..line.len()).step_by(EVERY) {
+                for other in *b"1\"\\,}\x01 -\xc3" {
+                    for taken in [0, 1] {
+                        let (before, after) = (&line[..at], &line[at + taken..]);
+                        let changed = [before, &[other], after].concat();
+                        let found = read(&changed);
+                        at_once += usize::from(matches!(found, Ok((_, Ok(_)))));
+                        assert_eq!(found, slowly(&changed));
+                    }
+                }
+                let shorter = [&line[..at], &line[at + 1..]].concat();
+                assert_eq!(read(&shorter), slowly(&shorter));
+            }
+        }
+        assert!(at_once > 500, "{at_once} changed lines could still be read");
     }
 }

@@ -266,8 +266,8 @@ fn what_a_walk_leaves_is_carried_into_the_next_and_stands_in_its_first_line() {
     );
     let journal = sitting.disk.read(&sitting.journal(3), 1 << 20).unwrap();
     let chain = read_chain(&journal);
-    assert_eq!(chain.links[0].envelope.version, Version::V2);
-    assert_eq!(chain.links[1].envelope.version, Version::V1);
+    assert_eq!(chain.links[0].heading.version, Version::V2);
+    assert_eq!(chain.links[1].heading.version, Version::V1);
     assert_eq!(sitting.newest().findings, ["intact"]);
     // What stands open is told the same by whoever sits down next.
     let mut later = Sitting::at(sitting.disk.clone());

@@ -7,7 +7,7 @@
 //! one another.
 
 use hames::checklist::{Checklist, Plan};
-use hames::record::{Finding, Mode, Said, TripFiles, read_chain, said, verify};
+use hames::record::{Finding, Mode, Said, TripFiles, read_chain, verify};
 use hames::rig::Rig;
 use std::sync::Arc;
 
@@ -47,8 +47,8 @@ impl Earlier {
         };
         let checklist = Checklist::read(self.checklist).unwrap();
         let rig = Rig::read(self.rig).unwrap();
-        let first = &read_chain(journal).links[0].envelope;
-        let Said::Begun(begun) = said(first).unwrap() else {
+        let first = &read_chain(journal).links[0];
+        let Ok(Said::Begun(begun)) = &first.said else {
             panic!("line 0 is no beginning")
         };
         let plan = Arc::new(Plan::lay_for(checklist, rig, begun.carried()).unwrap());

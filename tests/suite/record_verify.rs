@@ -263,10 +263,10 @@ fn a_file_that_is_no_record_is_unreadable() {
         let mut again = Trip::recorded(&begun(1, None), &bench.walk.began().clone(), &[]);
         std::mem::swap(&mut again.seal, &mut trip.seal);
         let chain = hames::record::read_chain(&again.journal);
-        let said = hames::record::said(&chain.links[0].envelope).unwrap();
-        let at = chain.links[0].envelope.at();
+        let said = chain.links[0].said.clone().unwrap();
+        let at = chain.links[0].heading.at();
         let (line, _) =
-            hames::record::append(chain.tip(), &at, &chain.links[0].envelope.actor, &said).unwrap();
+            hames::record::append(chain.tip(), &at, &chain.links[0].heading.actor, &said).unwrap();
         trip.journal = [again.journal, line].concat();
         trip.seal = None;
     });

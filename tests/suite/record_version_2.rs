@@ -7,7 +7,7 @@ use crate::walk::bench::Bench;
 use hames::checklist::{Checklist, Plan};
 use hames::record::{
     Begun, Crew, Digest, Finding, Left, Mode, Pinned, Previous, Said, Tip, Unreadable, Version,
-    Wall, append, read_chain, said,
+    Wall, append, read_chain,
 };
 use hames::rig::Rig;
 use hames::rig::demo::JUNIPER;
@@ -47,7 +47,7 @@ fn read(line: &str) -> Result<Said, Unreadable> {
     let chain = read_chain(line.as_bytes());
     match chain.faults.first() {
         Some(fault) => panic!("{fault}"),
-        None => said(&chain.links[0].envelope),
+        None => chain.links[0].said.clone(),
     }
 }
 
@@ -75,7 +75,7 @@ fn line_0_comes_back_as_it_was_in_the_lowest_version_that_can_hold_it() {
     ] {
         let line = line_0(&begun);
         assert_eq!(
-            read_chain(line.as_bytes()).links[0].envelope.version,
+            read_chain(line.as_bytes()).links[0].heading.version,
             version
         );
         assert_eq!(read(&line), Ok(Said::Begun(Box::new(begun))));
@@ -192,7 +192,7 @@ fn the_frozen_trip_of_version_2_is_intact_and_is_written_again_to_the_byte() {
     let versions: Vec<Version> = read_chain(&written.journal)
         .links
         .iter()
-        .map(|link| link.envelope.version)
+        .map(|link| link.heading.version)
         .collect();
     assert_eq!(versions[0], Version::V2);
     assert!(versions[1..].iter().all(|version| *version == Version::V1));

@@ -3,7 +3,7 @@
 use crate::record_trip::{Trip, begun, words};
 use crate::walk::bench::Bench;
 use hames::record::{
-    Crew, Digest, Envelope, Id, Mode, Previous, Said, Tip, Unreadable, append, read_chain, said,
+    Crew, Digest, Envelope, Id, Mode, Previous, Said, Tip, Unreadable, append, read_chain,
 };
 use std::collections::BTreeSet;
 
@@ -68,7 +68,7 @@ fn every_kind_of_event_comes_back_as_it_was() {
     for entry in &bench.journal {
         let (envelope, _) = line(entry);
         assert_eq!(envelope.entry().unwrap().as_ref(), Some(entry));
-        kinds.insert(envelope.kind.to_string());
+        kinds.insert(envelope.heading.kind.to_string());
     }
     assert_eq!(
         kinds.iter().map(String::as_str).collect::<Vec<_>>(),
@@ -127,7 +127,7 @@ fn line_0_comes_back_as_it_was() {
             let at = Bench::new().walk.began().clone();
             let (bytes, _) = append(Tip::START, &at, &words("Wren Ashdown"), &said_so).unwrap();
             let chain = read_chain(&bytes);
-            assert_eq!(said(&chain.links[0].envelope), Ok(said_so));
+            assert_eq!(chain.links[0].said, Ok(said_so));
         }
     }
 }
@@ -305,7 +305,7 @@ fn the_frozen_trip_of_version_1_is_intact_and_is_written_again_to_the_byte() {
     let mut kinds: Vec<_> = read_chain(&written)
         .links
         .iter()
-        .map(|link| link.envelope.kind.to_string())
+        .map(|link| link.heading.kind.to_string())
         .collect();
     kinds.sort();
     kinds.dedup();
@@ -330,9 +330,9 @@ fn every_kind_has_an_id_of_its_own() {
     for entry in &bench.journal {
         let (envelope, _) = line(entry);
         for other in ["opened", "noted", "ended", "begun", "held"] {
-            if envelope.kind.as_str() != other {
+            if envelope.heading.kind.as_str() != other {
                 let mut told = envelope.clone();
-                told.kind = Id::read(other).unwrap();
+                told.heading.kind = Id::read(other).unwrap();
                 assert_ne!(told.entry().ok().flatten().as_ref(), Some(entry));
             }
         }

@@ -59,6 +59,6 @@ fn newest<D: Disk>(books: &Books<D>, device: &Id) -> Option<Moment> {
             .trim_ascii_end()
             .rsplit(|byte| *byte == b'\n')
             .next()?;
-        Some(Envelope::read(last).ok()?.at())
+        Some(Envelope::read(last).ok()?.heading.at())
     })
 }

@@ -4,8 +4,8 @@ use crate::checklist::{Checklist, Plan};
 use crate::cli::clerk::books::mode_of;
 use crate::cli::clerk::{Trouble, Trust};
 use crate::record::{
-    Begun, Crew, Digest, Examined, Finding, Id, MAX_TRIP, Mode, SealFiles, TripFiles, Verified,
-    verify,
+    Begun, Crew, Digest, Examined, Finding, Hashed, Id, MAX_TRIP, Mode, SealFiles, TripFiles,
+    Verified, verify_next,
 };
 use crate::rig::Rig;
 use crate::rules::Carried;
@@ -52,6 +52,7 @@ pub struct Plans {
     checklists: HashMap<Digest, Option<Checklist>>,
     rigs: HashMap<Digest, Option<Rig>>,
     laid: HashMap<(Digest, Digest, Vec<Carried>), Option<Arc<Plan>>>,
+    hashed: Hashed,
 }
 
 const OTHER_CREW: &str =
@@ -88,7 +89,7 @@ pub fn read_trip<D: Disk>(
     };
     let own = || Crew::read(&crew).map_or(Mode::Real, |crew| mode_of(&crew));
     let mode = trust.mode().unwrap_or_else(own);
-    let mut examined = verify(&files, mode, &trust.for_trip(&crew));
+    let mut examined = verify_next(&mut plans.hashed, &files, mode, &trust.for_trip(&crew));
     let (mut plan, mut other_crew) = (None, false);
     if let Some(trip) = &examined.trip {
         // It proves nothing and may be missing; one that is there is what whoever reads by hand has.

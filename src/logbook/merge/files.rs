@@ -2,8 +2,8 @@
 
 use crate::logbook::merge::piece::TripKey;
 use crate::record::{
-    Begun, Crew, Digest, Mode, Said, Seal, SealFiles, TripFault, TripFiles, read_chain, said,
-    split_torn, verify,
+    Begun, Crew, Digest, Mode, Said, Seal, SealFiles, TripFault, TripFiles, read_chain, split_torn,
+    verify,
 };
 
 /// The files of a trip. What is not there has not arrived, or was never made.
@@ -74,8 +74,8 @@ impl Files {
     pub fn begun(&self) -> Option<Begun> {
         let journal = self.journal.as_deref()?;
         let chain = read_chain(first_line(journal));
-        match said(&chain.links.first()?.envelope) {
-            Ok(Said::Begun(begun)) => Some(*begun),
+        match &chain.links.first()?.said {
+            Ok(Said::Begun(begun)) => Some((**begun).clone()),
             _ => None,
         }
     }

@@ -26,6 +26,10 @@ pub(in crate::record) struct Text<'a>(Cow<'a, str>);
 #[derive(Clone, Copy, Debug)]
 pub(in crate::record) struct Whole<'a>(pub(in crate::record) &'a str);
 
+/// What is left of a text before its last byte, whatever it is: nobody has looked at it yet.
+#[derive(Clone, Copy, Debug)]
+pub(in crate::record) struct Rest<'a>(pub(in crate::record) &'a str);
+
 /// Not read here.
 #[derive(Debug)]
 struct Elsewhere;
@@ -104,6 +108,9 @@ impl<'de> Deserializer<'de> for &mut Reader<'de> {
         name: &'static str,
         visitor: V,
     ) -> Result<V::Value, Elsewhere> {
+        if name == Rest::NAME {
+            return visitor.visit_borrowed_str(self.0.all_but_one());
+        }
         if name != Whole::NAME {
             return visitor.visit_newtype_struct(self);
         }
@@ -278,6 +285,30 @@ impl<'de: 'a, 'a> Deserialize<'de> for Whole<'a> {
                 from: D,
             ) -> Result<Self::Value, D::Error> {
                 IgnoredAny::deserialize(from).map(|_| "")
+            }
+        }
+
+        from.deserialize_newtype_struct(Self::NAME, Kept).map(Self)
+    }
+}
+
+impl Rest<'_> {
+    const NAME: &'static str = "rest that nobody has looked at";
+}
+
+impl<'de: 'a, 'a> Deserialize<'de> for Rest<'a> {
+    fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
+        struct Kept;
+
+        impl<'de> Visitor<'de> for Kept {
+            type Value = &'de str;
+
+            fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+                f.write_str("what is left")
+            }
+
+            fn visit_borrowed_str<E>(self, text: &'de str) -> Result<Self::Value, E> {
+                Ok(text)
             }
         }
 

@@ -2,21 +2,36 @@
 
 use crate::record::{
     Chain, Counts, Crew, Deed, Id, Mode, Namespace, NotClosed, Role, Seal, SealFiles, Sealed,
-    Signer, TripFault, Verified,
+    Signer, TripFault, Unreadable, Verified,
 };
 use crate::rules::{Outcome, Verdict};
 use crate::walk::{Ended, Entry, Event};
 
+/// A seal as read, and whether it closes the journal.
+pub(super) struct Read<'a> {
+    files: SealFiles<'a>,
+    seal: Result<(Seal, Result<(), NotClosed>), Unreadable>,
+}
+
+/// Reads the seal against the journal. Nothing of it can be relied on before it is examined.
+pub(super) fn read<'a>(files: SealFiles<'a>, chain: &Chain) -> Read<'a> {
+    let seal = Seal::read(files.seal).map(|seal| {
+        let closes = seal.closes(chain);
+        (seal, closes)
+    });
+    Read { files, seal }
+}
+
 /// The seal with its signers, where all of it holds; every fault where not.
 pub(super) fn examine(
-    files: &SealFiles<'_>,
-    chain: &Chain,
+    read: Read<'_>,
     told: &Verified,
     crews: &[Crew],
     faults: &mut Vec<TripFault>,
 ) -> Option<Sealed> {
-    let seal = match Seal::read(files.seal) {
-        Ok(seal) => seal,
+    let files = read.files;
+    let (seal, closes) = match read.seal {
+        Ok(read) => read,
         Err(reason) => {
             faults.push(TripFault::Seal(reason));
             return None;
@@ -29,7 +44,7 @@ pub(super) fn examine(
         ("device", seal.device == begun.device),
         ("number", seal.seq == begun.seq),
     ]));
-    match seal.closes(chain) {
+    match closes {
         Ok(()) => faults.extend(disagreements(&[
             ("outcome", Some(seal.outcome) == outcome(told.entries())),
             ("counts", seal.counts == Counts::of(told.entries())),

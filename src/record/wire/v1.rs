@@ -10,6 +10,7 @@ mod judgement;
 mod quantity;
 pub(super) mod word;
 
+use crate::record::strict::Spelt;
 use crate::record::{Body, Id, Said, Unreadable};
 
 /// The kind and body of what is said.
@@ -26,7 +27,7 @@ pub(super) fn write(said: &Said) -> Result<(Id, Body), Unreadable> {
 }
 
 /// What a body of this kind says.
-pub(super) fn read(kind: &Id, body: &Body) -> Result<Said, Unreadable> {
+pub(super) fn read(kind: &Id, body: Spelt<'_>) -> Result<Said, Unreadable> {
     if kind.as_str() == begun::KIND {
         begun::read(body).map(|begun| Said::Begun(Box::new(begun)))
     } else {

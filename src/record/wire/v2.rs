@@ -6,7 +6,7 @@
 
 use super::v1::begun::{self as v1, KIND};
 use super::v1::word::{named, token, word};
-use crate::record::strict::{self, field};
+use crate::record::strict::{self, Spelt, field};
 use crate::record::{Begun, Body, Id, Left, Said, Unreadable, Version, Wall};
 use crate::rules::{Carried, Carry};
 use serde::{Deserialize, Serialize};
@@ -51,7 +51,7 @@ pub(super) fn write(begun: &Begun) -> Result<(Id, Body), Unreadable> {
 }
 
 /// What a body of this kind says.
-pub(super) fn read(kind: &Id, body: &Body) -> Result<Said, Unreadable> {
+pub(super) fn read(kind: &Id, body: Spelt<'_>) -> Result<Said, Unreadable> {
     if kind.as_str() != KIND {
         return Err(Unreadable::Kind(Version::V2, kind.clone()));
     }

@@ -5,7 +5,7 @@ use super::demo::{BEGIN, sealed};
 use crate::harness::home::{Home, trip};
 use hames::record::{
     Counts, Deed, DeviceKey, Id, LockedKey, Mode, Namespace, Passphrase, PrintedName, Role, Said,
-    Seal, Tip, append, read_chain, said,
+    Seal, Tip, append, read_chain,
 };
 use hames::rules::Verdict;
 use hames::walk::{After, Ended, Entry, Event, Given, Moment, Words};
@@ -27,13 +27,20 @@ fn is_about(event: &Event, wanted: &str) -> bool {
 fn rewrite(folder: &Path, forge: impl Fn(&mut Vec<Entry>)) -> Vec<Entry> {
     let path = folder.join("trip.jsonl");
     let chain = read_chain(&fs::read(&path).unwrap());
-    let first = &chain.links[0].envelope;
-    let begun = said(first).unwrap();
+    let begun = chain.links[0].said.clone().unwrap();
     let mut entries: Vec<Entry> = chain.links[1..]
         .iter()
-        .map(|link| link.envelope.entry().unwrap().unwrap())
+        .map(|link| match link.said.clone().unwrap() {
+            Said::Begun(_) => panic!("begun twice"),
+            Said::Happened(event) => Entry {
+                at: link.heading.at(),
+                actor: link.heading.actor.clone(),
+                event: *event,
+            },
+        })
         .collect();
     forge(&mut entries);
+    let first = &chain.links[0].heading;
     let (mut journal, mut tip) = append(Tip::START, &first.at(), &first.actor, &begun).unwrap();
     for Entry { at, actor, event } in &entries {
         let happened = Said::Happened(Box::new(event.clone()));

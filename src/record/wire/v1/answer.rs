@@ -5,7 +5,7 @@ use super::quantity;
 use super::word::{maybe_words, named, step, text, token, word, words};
 use crate::checklist::StepKey;
 use crate::record::json::Text;
-use crate::record::strict;
+use crate::record::strict::{self, Spelt};
 use crate::record::{Body, JsonFault, Unreadable};
 use crate::rules::{Doubt, Judgement, Verdict};
 use crate::units::Typed;
@@ -93,7 +93,7 @@ pub(super) fn write(
     }
 }
 
-pub(super) fn reading(body: &Body) -> Result<Event, Unreadable> {
+pub(super) fn reading(body: Spelt<'_>) -> Result<Event, Unreadable> {
     let stored: Reading<'_> = strict::body(body)?;
     let typed = quantity::typed(&stored.typed, &stored.means)?;
     let judgement = judgement::read(stored.judgement)?;
@@ -114,7 +114,7 @@ pub(super) fn reading(body: &Body) -> Result<Event, Unreadable> {
     })
 }
 
-pub(super) fn sighting(body: &Body) -> Result<Event, Unreadable> {
+pub(super) fn sighting(body: Spelt<'_>) -> Result<Event, Unreadable> {
     let stored: Sighting<'_> = strict::body(body)?;
     Ok(Event::Answered {
         step: step(&stored.step)?,
@@ -145,7 +145,7 @@ pub(super) fn write_doubted(
     })
 }
 
-pub(super) fn doubted(body: &Body) -> Result<Event, Unreadable> {
+pub(super) fn doubted(body: Spelt<'_>) -> Result<Event, Unreadable> {
     let stored: Doubted<'_> = strict::body(body)?;
     let typed = quantity::typed(&stored.typed, &stored.means)?;
     let perhaps = stored.perhaps.as_ref();

@@ -2,7 +2,7 @@
 
 use super::quantity;
 use super::word::{token, words};
-use crate::record::strict::{self, field};
+use crate::record::strict::{self, Spelt, field};
 use crate::record::{Begun, Body, Digest, Id, JsonFault, Mode, Pinned, Previous, Unreadable};
 use crate::units::Typed;
 use serde::{Deserialize, Serialize};
@@ -56,7 +56,7 @@ pub(super) fn write(begun: &Begun) -> Result<Body, JsonFault> {
     Body::write(&stored(begun))
 }
 
-pub(super) fn read(body: &Body) -> Result<Begun, Unreadable> {
+pub(super) fn read(body: Spelt<'_>) -> Result<Begun, Unreadable> {
     meant(strict::body(body)?)
 }
 

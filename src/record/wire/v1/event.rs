@@ -4,7 +4,7 @@ use super::answer::{self, DOUBTED, READING, SIGHTING};
 use super::word::{maybe_words, named, step, steps, text, texts, token, word, words};
 use crate::checklist::StepKey;
 use crate::record::json::Text;
-use crate::record::strict;
+use crate::record::strict::{self, Spelt};
 use crate::record::{Body, Id, JsonFault, Unreadable, Version};
 use crate::walk::{After, Ended, Event, Words};
 use serde::{Deserialize, Serialize};
@@ -118,7 +118,7 @@ pub(super) fn write(event: &Event) -> (&'static str, Result<Body, JsonFault>) {
 }
 
 /// The event a body of this kind tells.
-pub(super) fn read(kind: &Id, body: &Body) -> Result<Event, Unreadable> {
+pub(super) fn read(kind: &Id, body: Spelt<'_>) -> Result<Event, Unreadable> {
     match kind.as_str() {
         OPENED => {
             let stored: Step<'_> = strict::body(body)?;
@@ -162,7 +162,7 @@ pub(super) fn read(kind: &Id, body: &Body) -> Result<Event, Unreadable> {
 }
 
 /// The events that stop a walk, set it going, or stand beside its steps.
-fn read_flow(kind: &Id, body: &Body) -> Result<Event, Unreadable> {
+fn read_flow(kind: &Id, body: Spelt<'_>) -> Result<Event, Unreadable> {
     match kind.as_str() {
         NOTED => {
             let stored: Said<'_> = strict::body(body)?;
@@ -226,7 +226,7 @@ fn step_words(step: &StepKey, words: &Words) -> Result<Body, JsonFault> {
     Body::write(&StepWords { step, words })
 }
 
-fn read_step_words(body: &Body) -> Result<(StepKey, Words), Unreadable> {
+fn read_step_words(body: Spelt<'_>) -> Result<(StepKey, Words), Unreadable> {
     let stored: StepWords<'_> = strict::body(body)?;
     Ok((step(&stored.step)?, words("words", &stored.words)?))
 }
