@@ -250,6 +250,8 @@ impl Lot {
         let logbook = &kept.logbook;
         let names = logbook.beside_devices()?.into_iter();
         let mut strays: Vec<Stray> = names.map(|name| Stray::foreign(&name, "device")).collect();
+        let aside = logbook.all_aside()?.len();
+        strays.extend((aside > 0).then(|| Stray::aside(aside)));
         for device in logbook.devices()? {
             let found = logbook.trips(&device)?;
             for trip in &found.trips {

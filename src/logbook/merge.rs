@@ -3,10 +3,13 @@
 //!
 //! A file is what its bytes say. What is valid is taken; of two histories neither is chosen; what
 //! cannot be used is kept aside, and every later merge looks at it again, so that it does not
-//! matter which half of a trip came first.
+//! matter which half of a trip came first. What is damaged gives way to what is whole, where it
+//! has nothing that is not there too.
 
+mod candidate;
 mod course;
 mod files;
+mod heal;
 mod numbers;
 mod piece;
 mod pile;
@@ -15,6 +18,7 @@ mod why;
 
 pub use course::{Course, JournalTexts, SealTexts, Step, Theirs, course};
 pub use files::{Files, History};
+pub use heal::is_held;
 pub use numbers::{Fork, Gap, Parting, Told};
 pub use piece::{Beginning, Damage, TripKey, What};
 pub use pile::{Assembled, Bundle, Piece, Pile, SealPieces, Signed};

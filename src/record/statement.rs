@@ -163,6 +163,17 @@ impl Statement {
         Self::read(&bytes).map(|_| bytes)
     }
 
+    /// The statements it names: the manager's own before, the newest of the others, and for a crew
+    /// file the one before.
+    pub fn names(&self) -> impl Iterator<Item = Digest> + Clone + '_ {
+        let before = match &self.says {
+            Says::Crew(change) => change.before,
+            _ => None,
+        };
+        let others = self.known.iter().map(|known| known.hash);
+        self.previous.into_iter().chain(before).chain(others)
+    }
+
     /// The hash later statements and trips name it by.
     pub fn hash(file: &[u8]) -> Digest {
         Digest::tagged(Tag::Statement, file)

@@ -366,16 +366,7 @@ impl Stated {
 
     /// The statements it names.
     pub fn names(&self) -> impl Iterator<Item = Digest> + Clone {
-        let before = match &self.statement.says {
-            Says::Crew(change) => change.before,
-            _ => None,
-        };
-        let others = self.statement.known.iter().map(|known| known.hash);
-        self.statement
-            .previous
-            .into_iter()
-            .chain(before)
-            .chain(others)
+        self.statement.names()
     }
 
     fn is_by(&self, manager: &Id) -> bool {

@@ -80,8 +80,9 @@ pub trait Disk: Clone + fmt::Debug {
     /// `AlreadyExists` when the name is taken; else what the disk says.
     fn rename_new(&self, from: &Path, to: &Path) -> io::Result<()>;
 
-    /// Removes a file, or a folder with nothing in it. The pruning of trips calls this, and the
-    /// doctor for its own probe; nothing else does.
+    /// Removes a file, or a folder with nothing in it. The pruning of trips calls this, the doctor for
+    /// its own probe, and a merge for a folder it has emptied by moving all of it aside; nothing else
+    /// does.
     ///
     /// # Errors
     /// What the disk says.

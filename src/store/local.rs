@@ -93,7 +93,7 @@ impl Disk for Local {
 
     #[expect(
         clippy::disallowed_methods,
-        reason = "what a manager pruned by a signed statement is removed, and nothing else"
+        reason = "what a manager pruned by a signed statement is removed, and folders with nothing in them"
     )]
     fn remove(&self, path: &Path) -> io::Result<()> {
         if fs::symlink_metadata(path)?.is_dir() {

@@ -23,7 +23,7 @@
 use crate::record::{Digest, Id};
 use crate::store::whole::{make_folders, sync_above};
 use crate::store::{Disk, Doing, JournalText, Kind, Mode, StoreFault, keep, replace, write_once};
-use std::ffi::OsString;
+use std::ffi::{OsStr, OsString};
 use std::path::{Path, PathBuf};
 
 /// Most private keys of one person on one laptop; each is there because the one before was lost.
@@ -355,6 +355,15 @@ impl TripFolder {
     pub fn is_named_for(&self, trip: &Id) -> bool {
         let name = Self::below(Path::new(""), self.seq, trip).path;
         self.path.file_name() == name.file_name()
+    }
+
+    /// Whether it is named for this trip, or for another history of it.
+    pub fn begins_with_name_of(&self, trip: &Id) -> bool {
+        let plain = Self::below(Path::new(""), self.seq, trip).path;
+        let name = self.path.file_name().and_then(OsStr::to_str);
+        let plain = plain.to_str().unwrap_or_default();
+        let rest = name.and_then(|name| name.strip_prefix(plain));
+        rest.is_some_and(|rest| rest.is_empty() || rest.starts_with('-'))
     }
 
     /// The journal.

@@ -36,7 +36,7 @@ impl TripFolder {
 }
 
 /// A name this program gives: a file of a trip, what a crash left of a line, or a draft.
-fn is_ours(name: &str) -> bool {
+pub(super) fn is_ours(name: &str) -> bool {
     TripFolder::FILES.contains(&name)
         || name.starts_with("trip.torn-")
         || (name.starts_with('.') && name.contains(".draft-"))

@@ -3,6 +3,7 @@
 
 pub(crate) mod barn;
 mod crash;
+mod heal;
 mod kinds;
 mod people;
 mod union;

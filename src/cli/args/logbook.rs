@@ -124,8 +124,9 @@ Exit status: 0 exported, and nothing wrong in it; 3 something could not be read 
 exported as it is, and what `hames verify` finds of it.";
 
 const MERGE_ENDS: &str = "\
-Nothing is replaced and nothing is deleted; of two histories none is chosen. What cannot be used is
-kept in quarantine/ of the logbook, with the reason. Private keys are never read.
+Nothing is deleted, and of two histories none is chosen. What is damaged here gives way to what is
+whole there. What gave way, is there twice or cannot be used is kept in quarantine/ of the logbook,
+with the reason. Private keys are never read.
 
 Exit status: 0 nothing is set aside or open; 1 something is; 3 the disk or the logbook failed.";
 

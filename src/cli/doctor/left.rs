@@ -59,8 +59,8 @@ fn aside(root: &Path) -> Vec<Check> {
         Check::look(
             OF,
             format!(
-                "{what} in quarantine/, which a merge could not use. Each has the reason beside \
-                 it, and every merge looks at it again"
+                "{what} in quarantine/, which a merge could not use or moved out of the way. Each has \
+                 the reason beside it, and every merge looks at it again"
             ),
         )
     };

@@ -1,18 +1,25 @@
 //! `hames logbook merge`: what somebody brings in a folder, taken into the logbook.
 
 mod after;
+mod aside;
+mod open;
 mod people;
 mod read;
 mod report;
+mod statements;
+mod tidy;
 mod trips;
+mod write;
 
 pub use crate::cli::Status;
-pub use report::{Came, How, Merged, Open, SetAside};
+pub use aside::{CameBack, Mended, SetAside};
+pub use open::{Damaged, Neighbours, Open};
+pub use report::{Came, How, Merged};
 
 use crate::cli::clerk::{Books, Trouble};
 use crate::cli::logbook::merge::read::Brought;
 use crate::cli::logbook::shelf::Failed;
-use crate::logbook::merge::{Told, Trusted, Why};
+use crate::logbook::merge::{Told, TripKey, Trusted, What, Why};
 use crate::record::{Digest, Mode, Statements};
 use crate::store::{Disk, Local, Logbook, StoreFault, gather, is_place};
 use std::collections::{BTreeSet, HashSet};
@@ -52,7 +59,7 @@ pub(super) fn told(
 /// A sentence, where nothing could be read or the folder is of another barn. Nothing was written
 /// then, but for what was written before a disk began to refuse.
 pub fn merge<D: Disk>(disk: &D, root: &Path, folder: &Path, look: bool) -> Result<Merged, Stopped> {
-    let books = Books::open(disk, root)?;
+    let books = Books::open(disk, root).map_err(|trouble| no_logbook(root, trouble))?;
     let mut merge = Merge::begin(books, folder, look)?;
     merge.is_of_this_barn()?;
     merge.take_up_what_is_aside()?;
@@ -62,6 +69,7 @@ pub fn merge<D: Disk>(disk: &D, root: &Path, folder: &Path, look: bool) -> Resul
     merge.trips(&parts)?;
     merge.the_rest(&parts)?;
     merge.crew()?;
+    merge.tidy()?;
     merge.look_around()?;
     Ok(merge.merged)
 }
@@ -79,6 +87,10 @@ struct Merge<D: Disk> {
     aside: BTreeSet<usize>,
     /// The texts that lie beside a record here, by their plain hash.
     placed: BTreeSet<Digest>,
+    /// The trips that were looked at.
+    seen: BTreeSet<TripKey>,
+    /// What of them cannot be relied on here.
+    damaged: Vec<Damaged>,
     /// The plain hash of every file of a record that was here, once it is asked for.
     here: Option<HashSet<Digest>>,
     merged: Merged,
@@ -102,13 +114,16 @@ impl<D: Disk> Merge<D> {
             brought,
             aside: BTreeSet::new(),
             placed: BTreeSet::new(),
+            seen: BTreeSet::new(),
+            damaged: Vec::new(),
             here: None,
             merged,
             books,
         })
     }
 
-    /// Keeps a file aside, and tells it. One that was kept aside before is told in a word.
+    /// Keeps a file aside, and tells it. Of one that was kept aside before it is told only whether it
+    /// still waits for something.
     fn aside(&mut self, piece: usize, why: &Why) -> Result<(), StoreFault> {
         if !self.aside.insert(piece) {
             return Ok(());
@@ -119,7 +134,7 @@ impl<D: Disk> Merge<D> {
         let logbook = &self.books.logbook;
         let hash = Digest::of(&bytes);
         if logbook.is_aside(&hash)? {
-            self.merged.aside_before += 1;
+            self.merged.waiting += usize::from(why.waits());
             return Ok(());
         }
         let here = match self.here.take() {
@@ -140,8 +155,36 @@ impl<D: Disk> Merge<D> {
             path,
             kept,
             why: why.clone(),
+            of: self.says_it_is_of(piece),
         });
         Ok(())
+    }
+
+    fn says_it_is_of(&self, piece: usize) -> Option<(TripKey, Neighbours)> {
+        let key = match &self.brought.pile.get(piece)?.what {
+            What::Journal(beginning) => beginning.key.clone(),
+            What::Seal(seal) => TripKey::sealed(seal),
+            _ => return None,
+        };
+        Some((key, Neighbours::default()))
+    }
+}
+
+/// Where nothing is, a second logbook must not be founded beside the barn's.
+fn no_logbook(root: &Path, trouble: Trouble) -> Stopped {
+    if !matches!(trouble, Trouble::Store(StoreFault::NotALogbook { .. })) {
+        return trouble.into();
+    }
+    let sentence = format!(
+        "There is no logbook in {} to merge into. Name the barn's with --logbook. On a second \
+         laptop, do not make a new one: that would be another barn. Copy the barn's whole folder \
+         there, all but keys/, say hames crew request --to FILE on this laptop, and have a manager \
+         let it in with hames crew add --device --public FILE; then merge here.",
+        root.display()
+    );
+    Stopped {
+        status: Status::Store,
+        sentence,
     }
 }
 

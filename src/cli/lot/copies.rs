@@ -25,6 +25,18 @@ impl Stray {
         }
     }
 
+    /// What merges kept aside: it proves nothing, and takes nothing away.
+    pub(super) fn aside(count: usize) -> Self {
+        let lie = match count {
+            1 => "1 file lies".to_owned(),
+            many => format!("{many} files lie"),
+        };
+        Self {
+            finding: Finding::Intact,
+            what: format!("{lie} in quarantine/, each with its reason beside it"),
+        }
+    }
+
     /// What a crash leaves of a beginning.
     pub(super) fn never_begun(device: &Id, folder: &TripFolder) -> Self {
         let name = folder

@@ -1,10 +1,13 @@
-//! What is done with the files of one trip: a plan, as data. Nothing that is there is replaced, and
-//! of two histories neither is chosen.
+//! What is done with the files of one trip: a plan, as data. Of two histories neither is chosen, and
+//! what gives way to something whole is kept aside.
 
-use crate::logbook::merge::files::{Files, History, first_lines, whole_lines};
+use crate::logbook::merge::candidate::{Candidate, close};
+use crate::logbook::merge::files::{Files, History, whole_lines};
+use crate::logbook::merge::heal::{absorbed, has_nothing_but, healed};
 use crate::logbook::merge::piece::{Damage, TripKey};
-use crate::logbook::merge::why::{Awaited, Why};
-use crate::record::{Mode, Seal, TripFault};
+use crate::logbook::merge::why::Why;
+use crate::record::{Mode, TripFault};
+use std::collections::BTreeSet;
 
 /// What a folder has of one trip. Numbers are places in the pile.
 #[derive(Clone, Debug, Default)]
@@ -35,12 +38,30 @@ pub struct SealTexts {
     pub by_device: Vec<(usize, Vec<u8>)>,
 }
 
+impl SealTexts {
+    /// The seal that lies in a folder here, which is no piece of what was brought.
+    fn of(held: &Files) -> Option<Self> {
+        let piece = |bytes: Vec<u8>| (usize::MAX, bytes);
+        let pieces = |bytes: &Option<Vec<u8>>| bytes.clone().into_iter().map(piece).collect();
+        Some(Self {
+            seal: piece(held.seal.clone()?),
+            by_person: pieces(&held.by_person),
+            by_device: pieces(&held.by_device),
+        })
+    }
+
+    const fn is_unsigned(&self) -> bool {
+        self.by_person.is_empty() && self.by_device.is_empty()
+    }
+}
+
 /// What is done with a trip, and what is wrong with it here.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Course {
     /// What is done, in this order.
     pub steps: Vec<Step>,
-    /// The folders here whose files cannot be relied on, and why.
+    /// The folders here whose files cannot be relied on, and why. Those that are healed or give way
+    /// are among them.
     pub damaged: Vec<(usize, Vec<TripFault>)>,
 }
 
@@ -70,6 +91,22 @@ pub enum Step {
         /// The files.
         files: Files,
     },
+    /// A damaged folder gets these files: its own give way to them, and are kept aside.
+    Heal {
+        /// Which of the folders here.
+        ours: usize,
+        /// The files that it has otherwise, or not at all.
+        files: Files,
+        /// The history it then has.
+        history: History,
+    },
+    /// A folder that has nothing which another has not is moved aside.
+    Dissolve {
+        /// Which of the folders here.
+        ours: usize,
+        /// The one that has it whole.
+        into: usize,
+    },
     /// A file that cannot be used is kept aside.
     Aside {
         /// Its place in the pile.
@@ -85,48 +122,70 @@ struct Known {
     ours: Option<usize>,
 }
 
-/// A history of theirs that may be kept.
-#[derive(Clone)]
-struct Candidate {
-    files: Files,
-    history: History,
+/// The folders of one number here, on the way.
+struct Here<'a> {
+    ours: &'a [Files],
+    mode: Mode,
+    /// Those without a journal where this trip may be completed.
+    free: BTreeSet<usize>,
+    known: Vec<Known>,
+    /// Those that cannot be relied on, and are not healed yet.
+    damaged: BTreeSet<usize>,
+    /// What can be relied on of them.
+    salvaged: Vec<(usize, Candidate)>,
+    /// Those whose seal closes another history than the journal beside it tells, both of which have
+    /// a place of their own.
+    parted: BTreeSet<usize>,
 }
 
-/// What is done with one trip, given the folders of the same number here; `free` says which of
-/// them a crash left without a journal, so that this trip may be completed there.
+/// What is done with one trip, given the folders of the same number here; `named` says which of
+/// them have its name, so that it may be completed there where a crash left one without a journal.
 pub fn course(
     key: &TripKey,
     theirs: &Theirs,
     ours: &[Files],
-    free: &[usize],
+    named: &[usize],
     mode: Mode,
 ) -> Course {
     let mut steps = Vec::new();
     let mut damaged = Vec::new();
     let mut sound = Vec::new();
     for (at, files) in ours.iter().enumerate() {
-        match candidate(files, mode) {
-            Ok(one) => sound.push(one),
+        match Candidate::read(files, mode) {
+            Ok(one) => sound.push(one.filter(|one| one.history.key == *key)),
             Err(faults) => {
                 damaged.push((at, faults));
                 sound.push(None);
             }
         }
     }
-    let here = sound.iter().flatten();
-    let here: Vec<&Candidate> = here.filter(|one| one.history.key == *key).collect();
-    let mut strands = strands(key, theirs, ours, mode, &mut steps);
-    for strand in &mut strands {
-        let first = strand.history.lines.first();
-        for one in here.iter().filter(|one| one.history.lines.first() == first) {
-            strand.files = texts(&strand.files, &one.files);
-        }
+    let empty = |at: &&usize| ours.get(**at).is_some_and(|held| held.journal.is_none());
+    let mut here = Here::of(key, ours, mode, &damaged);
+    here.free = named.iter().filter(empty).copied().collect();
+    here.damaged
+        .retain(|at| match ours.get(*at).and_then(Files::key) {
+            Some(says) => says == *key,
+            None => named.contains(at),
+        });
+    here.known = known(&sound);
+    let (mut candidates, broken) = strands(key, theirs, ours, mode, &mut steps);
+    let salvaged = here.salvaged.iter().map(|(_, one)| one);
+    let strands = pool(
+        candidates.iter().chain(sound.iter().flatten()),
+        salvaged.chain(&broken),
+    );
+    for strand in &mut candidates {
+        add_texts(strand, &strands);
     }
-    let mut candidates = Vec::new();
+    let is_sealed = sound.iter().flatten().any(|one| one.history.seal.is_some());
+    let mut closed = Vec::new();
     for seal in &theirs.seals {
-        let closed = close(seal, strands.iter().chain(here.iter().copied()), mode);
-        match closed {
-            Ok(candidate) => candidates.push(candidate),
+        match close(seal, strands.iter(), mode) {
+            Ok(candidate) => closed.push(candidate),
+            // Whoever alters a seal leaves it without a signature. It is not waited for.
+            Err(Why::Waits(_)) if is_sealed && seal.is_unsigned() => {
+                steps.extend(aside(seal, &Why::NoOnesSeal, ours));
+            }
             Err(why) => steps.extend(aside(seal, &why, ours)),
         }
         let seconds = seal.by_person.iter().skip(1);
@@ -136,28 +195,56 @@ pub fn course(
             why: Why::SecondSignature,
         }));
     }
-    candidates.extend(strands);
+    let in_parts = here.damaged.iter().chain(&here.free);
+    for seal in in_parts.filter_map(|at| SealTexts::of(ours.get(*at)?)) {
+        closed.extend(close(&seal, strands.iter(), mode).ok());
+    }
+    candidates.extend(closed.into_iter().filter(|one| one.history.key == *key));
+    let parted = here.part(candidates.iter().chain(sound.iter().flatten()));
+    candidates.extend(parted);
     // Sealed and long ones first, so that the order in which files are met decides nothing.
     candidates.sort_by_key(|one| {
         let History { lines, seal, .. } = &one.history;
         (seal.is_none(), usize::MAX - lines.len(), one.history.ends())
     });
-    let mut known: Vec<Known> = sound
-        .into_iter()
-        .enumerate()
-        .filter_map(|(at, one)| {
-            let history = one?.history;
-            let ours = Some(at);
-            (history.key == *key).then_some(Known { history, ours })
-        })
-        .collect();
-    let mut free = free.iter().copied();
-    let all = candidates.clone();
-    for candidate in candidates {
-        place(candidate, ours, &mut known, &mut free, &mut steps);
+    for candidate in candidates.clone() {
+        here.place(candidate, &mut steps);
     }
-    complete(&all, ours, &known, &mut steps);
+    complete(&candidates, ours, &here.known, &mut steps);
+    candidates.extend(sound.into_iter().flatten());
+    here.dissolve(&candidates, &mut steps);
     Course { steps, damaged }
+}
+
+/// The journals a seal may close: what can be relied on before the beginnings of what cannot, each
+/// with every text that is at hand for it.
+fn pool<'a>(
+    sound: impl Iterator<Item = &'a Candidate>,
+    broken: impl Iterator<Item = &'a Candidate>,
+) -> Vec<Candidate> {
+    let all: Vec<Candidate> = sound.chain(broken).cloned().collect();
+    let mut pool = all.clone();
+    for strand in &mut pool {
+        add_texts(strand, &all);
+    }
+    pool
+}
+
+fn add_texts(strand: &mut Candidate, all: &[Candidate]) {
+    let first = strand.history.lines.first().copied();
+    let same = |one: &&Candidate| one.history.lines.first().copied() == first;
+    for one in all.iter().filter(same) {
+        strand.add_texts(&one.files);
+    }
+}
+
+fn known(sound: &[Option<Candidate>]) -> Vec<Known> {
+    let known = sound.iter().enumerate().filter_map(|(at, one)| {
+        let history = one.as_ref()?.history.clone();
+        let ours = Some(at);
+        Some(Known { history, ours })
+    });
+    known.collect()
 }
 
 /// Puts texts beside every history that names them, not only beside the one they came with.
@@ -191,28 +278,18 @@ fn complete(all: &[Candidate], ours: &[Files], known: &[Known], steps: &mut Vec<
     }
 }
 
-/// The files, with texts from where they are at hand.
-fn texts(one: &Files, other: &Files) -> Files {
-    let either = |one: &Option<Vec<u8>>, other: &Option<Vec<u8>>| one.clone().or(other.clone());
-    Files {
-        checklist: either(&one.checklist, &other.checklist),
-        rig: either(&one.rig, &other.rig),
-        crew: either(&one.crew, &other.crew),
-        ..one.clone()
-    }
-}
-
-/// The journals that can be relied on, without a seal.
+/// The journals that can be relied on, without a seal; and of the others the lines before their
+/// first fault, which a seal may close.
 fn strands(
     key: &TripKey,
     theirs: &Theirs,
     ours: &[Files],
     mode: Mode,
     steps: &mut Vec<Step>,
-) -> Vec<Candidate> {
-    let mut strands = Vec::new();
+) -> (Vec<Candidate>, Vec<Candidate>) {
+    let (mut strands, mut broken) = (Vec::new(), Vec::new());
     for journal in &theirs.journals {
-        let why = match candidate(&journal.files, mode) {
+        let why = match Candidate::read(&journal.files, mode) {
             Ok(Some(one)) if one.history.key == *key => {
                 strands.push(one);
                 continue;
@@ -220,6 +297,7 @@ fn strands(
             Ok(_) => Why::Damaged(Damage::NoBeginning),
             Err(faults) => Why::Faults(faults.iter().map(ToString::to_string).collect()),
         };
+        broken.extend(Candidate::salvaged(&journal.files, mode));
         // What lies here as it is, is told as damaged here.
         let is_here = |held: &Files| held.journal == journal.files.journal;
         if !ours.iter().any(is_here) {
@@ -227,60 +305,7 @@ fn strands(
             steps.push(Step::Aside { piece, why });
         }
     }
-    strands
-}
-
-/// Files of a trip with their history; nothing where there is no journal.
-fn candidate(files: &Files, mode: Mode) -> Result<Option<Candidate>, Vec<TripFault>> {
-    let Some(journal) = files.journal.as_deref() else {
-        return Ok(None);
-    };
-    let files = Files {
-        journal: Some(whole_lines(journal).to_vec()),
-        ..files.clone()
-    };
-    let faults = files.faults(mode);
-    match files.history() {
-        Some(history) if faults.is_empty() => Ok(Some(Candidate { files, history })),
-        _ => Err(faults),
-    }
-}
-
-/// The history a seal closes, with its signatures.
-fn close<'a>(
-    seal: &SealTexts,
-    mut strands: impl Iterator<Item = &'a Candidate>,
-    mode: Mode,
-) -> Result<Candidate, Why> {
-    let (_, bytes) = &seal.seal;
-    let said = Seal::read(bytes).map_err(|reason| Why::Faults(vec![reason.to_string()]))?;
-    let count = usize::try_from(said.lines).unwrap_or(usize::MAX);
-    let at = count.checked_sub(1);
-    let closes = |one: &&Candidate| at.and_then(|at| one.history.lines.get(at)) == Some(&said.last);
-    let strand = strands.find(closes).ok_or(Why::Waits(Awaited::Journal))?;
-    let journal = strand.files.journal.as_deref().unwrap_or_default();
-    let first =
-        |signatures: &[(usize, Vec<u8>)]| signatures.first().map(|(_, bytes)| bytes.clone());
-    let files = Files {
-        journal: Some(first_lines(journal, count).to_vec()),
-        seal: Some(bytes.clone()),
-        by_person: first(&seal.by_person),
-        by_device: first(&seal.by_device),
-        ..strand.files.clone()
-    };
-    if files.by_person.is_none() && files.by_device.is_none() {
-        return Err(Why::Waits(Awaited::Signatures));
-    }
-    if files.crew.is_none() {
-        return Err(Why::Waits(Awaited::Crew));
-    }
-    match candidate(&files, mode) {
-        Ok(Some(one)) => Ok(one),
-        Ok(None) => Err(Why::Waits(Awaited::Journal)),
-        Err(faults) => Err(Why::Faults(
-            faults.iter().map(ToString::to_string).collect(),
-        )),
-    }
+    (strands, broken)
 }
 
 fn aside(seal: &SealTexts, why: &Why, ours: &[Files]) -> Vec<Step> {
@@ -298,61 +323,175 @@ fn aside(seal: &SealTexts, why: &Why, ours: &[Files]) -> Vec<Step> {
         .collect()
 }
 
-/// Decides where one history goes.
-fn place(
-    candidate: Candidate,
-    ours: &[Files],
-    known: &mut Vec<Known>,
-    free: &mut impl Iterator<Item = usize>,
-    steps: &mut Vec<Step>,
-) {
-    let Candidate { files, history } = candidate;
-    let held = |at: Option<usize>| at.and_then(|at| ours.get(at).map(|held| (at, held)));
-    if let Some(one) = known.iter().find(|one| one.history.holds(&history)) {
-        if let Some((at, held)) = held(one.ours) {
-            add(at, held, &files, steps);
+impl<'a> Here<'a> {
+    fn of(
+        key: &TripKey,
+        ours: &'a [Files],
+        mode: Mode,
+        damaged: &[(usize, Vec<TripFault>)],
+    ) -> Self {
+        let damaged: BTreeSet<usize> = damaged.iter().map(|(at, _)| *at).collect();
+        let salvaged = damaged.iter().filter_map(|at| {
+            let one = Candidate::salvaged(ours.get(*at)?, mode)?;
+            (one.history.key == *key).then_some((*at, one))
+        });
+        Self {
+            ours,
+            mode,
+            free: BTreeSet::new(),
+            known: Vec::new(),
+            salvaged: salvaged.collect(),
+            parted: BTreeSet::new(),
+            damaged,
         }
-        return;
     }
-    let beginnings = known.iter_mut();
-    let beginnings = beginnings.filter(|one| one.ours.is_some() && one.history.begins(&history));
-    if let Some(one) = beginnings.max_by_key(|one| one.history.lines.len()) {
-        if let Some((at, held)) = held(one.ours) {
-            let journal = files.journal.as_deref().unwrap_or_default();
-            let lines = journal.split(|byte| *byte == b'\n');
-            let lines: Vec<Vec<u8>> = lines
-                .filter(|line| !line.is_empty())
-                .skip(one.history.lines.len())
-                .map(<[u8]>::to_vec)
-                .collect();
-            if !lines.is_empty() {
-                steps.push(Step::Extend { ours: at, lines });
+
+    /// Journals without a fault that lie under the seal of another history: each is a history.
+    fn part<'c>(&mut self, whole: impl Iterator<Item = &'c Candidate> + Clone) -> Vec<Candidate> {
+        let mut parted = Vec::new();
+        for (at, one) in &self.salvaged {
+            let held = self.ours.get(*at).cloned().unwrap_or_default();
+            let is_other = |whole: &Candidate| {
+                held.seal.is_some()
+                    && whole.files.seal == held.seal
+                    && !whole.history.lines.starts_with(&one.history.lines)
+            };
+            let journal = held.journal.as_deref().map(whole_lines);
+            if journal == one.files.journal.as_deref() && whole.clone().any(is_other) {
+                self.parted.insert(*at);
+                parted.push(one.clone());
             }
-            add(at, held, &files, steps);
         }
-        one.history = history;
-        return;
+        parted
     }
-    let fits = |at: &usize| {
-        let held = ours.get(*at).cloned().unwrap_or_default();
-        let same = |held: &Option<Vec<u8>>, new: &Option<Vec<u8>>| held.is_none() || held == new;
-        same(&held.checklist, &files.checklist)
-            && same(&held.rig, &files.rig)
-            && same(&held.crew, &files.crew)
-            && same(&held.seal, &files.seal)
-    };
-    let beside = !known.is_empty();
-    let at = if beside { None } else { free.find(fits) };
-    match held(at) {
-        Some((at, held)) => add(at, held, &files, steps),
-        None => steps.push(Step::Keep {
-            files,
-            history: history.clone(),
-            beside,
-        }),
+
+    fn healed(&self, at: usize, whole: &Candidate) -> Option<Files> {
+        let held = self.ours.get(at)?;
+        let parted = self.parted.contains(&at);
+        (parted || has_nothing_but(held, &whole.history)).then(|| healed(held, whole, self.mode))?
     }
-    let ours = at;
-    known.push(Known { history, ours });
+
+    fn is_in_parts(&self, at: usize) -> bool {
+        self.damaged.contains(&at) || self.free.contains(&at)
+    }
+
+    fn held(&self, at: Option<usize>) -> Option<(usize, &'a Files)> {
+        at.and_then(|at| self.ours.get(at).map(|held| (at, held)))
+    }
+
+    /// Decides where one history goes.
+    fn place(&mut self, candidate: Candidate, steps: &mut Vec<Step>) {
+        let Candidate { files, history } = &candidate;
+        if let Some(one) = self.known.iter().find(|one| one.history.holds(history)) {
+            if let Some((at, held)) = self.held(one.ours) {
+                add(at, held, files, steps);
+            }
+            return;
+        }
+        let beginnings = self.known.iter().enumerate();
+        let beginnings =
+            beginnings.filter(|(_, one)| one.ours.is_some() && one.history.begins(history));
+        let longest = beginnings.max_by_key(|(_, one)| one.history.lines.len());
+        if let Some((place, one)) = longest {
+            if let Some((at, held)) = self.held(one.ours) {
+                let lines = files.lines_from(one.history.lines.len());
+                if !lines.is_empty() {
+                    steps.push(Step::Extend { ours: at, lines });
+                }
+                add(at, held, files, steps);
+            }
+            if let Some(one) = self.known.get_mut(place) {
+                one.history = candidate.history;
+            }
+            return;
+        }
+        if self.heal(&candidate, &self.damaged.clone(), steps) {
+            return;
+        }
+        let mut salvaged = self.salvaged.iter();
+        if salvaged.any(|(_, one)| one.history.holds(history)) {
+            // The lines are here already, and what is damaged beside them is told.
+            return;
+        }
+        let fits = |at: &usize| {
+            let held = self.ours.get(*at).cloned().unwrap_or_default();
+            let same =
+                |held: &Option<Vec<u8>>, new: &Option<Vec<u8>>| held.is_none() || held == new;
+            same(&held.checklist, &files.checklist)
+                && same(&held.rig, &files.rig)
+                && same(&held.crew, &files.crew)
+                && same(&held.seal, &files.seal)
+        };
+        let beside = !self.known.is_empty();
+        let free = self.free.iter().copied().find(fits);
+        let at = free.filter(|_| !beside);
+        if at.is_none() && self.heal(&candidate, &self.free.clone(), steps) {
+            return;
+        }
+        self.free.retain(|one| Some(*one) != at);
+        match self.held(at) {
+            Some((at, held)) => add(at, held, files, steps),
+            None => steps.push(Step::Keep {
+                files: files.clone(),
+                history: history.clone(),
+                beside,
+            }),
+        }
+        self.known.push(Known {
+            history: candidate.history,
+            ours: at,
+        });
+    }
+
+    /// Makes a damaged folder whole by this history, where it can lose nothing by that.
+    fn heal(&mut self, whole: &Candidate, among: &BTreeSet<usize>, steps: &mut Vec<Step>) -> bool {
+        let healed = among.iter().find_map(|at| {
+            let held = self.ours.get(*at)?;
+            Some((*at, held, self.healed(*at, whole)?))
+        });
+        let Some((at, held, healed)) = healed else {
+            return false;
+        };
+        self.damaged.remove(&at);
+        self.free.remove(&at);
+        self.salvaged.retain(|(one, _)| *one != at);
+        if let Some(history) = healed.history() {
+            steps.push(Step::Heal {
+                ours: at,
+                files: held.differs(&healed),
+                history: history.clone(),
+            });
+            let ours = Some(at);
+            self.known.push(Known { history, ours });
+        }
+        true
+    }
+
+    /// Moves aside what has nothing that another folder has not, when the other has it whole.
+    fn dissolve(&self, all: &[Candidate], steps: &mut Vec<Step>) {
+        let mut gone = BTreeSet::new();
+        for (at, held) in self.ours.iter().enumerate() {
+            let others = self.known.iter().filter(|one| one.ours != Some(at));
+            let found = others.filter_map(|other| {
+                let into = other.ours.filter(|into| !gone.contains(into))?;
+                let whole = all.iter().find(|one| one.history == other.history)?;
+                let healed = match self.known.iter().find(|one| one.ours == Some(at)) {
+                    None if self.is_in_parts(at) => self.healed(at, whole)?,
+                    None => return None,
+                    Some(one) => absorbed(held, &one.history, whole, into < at)?,
+                };
+                Some((into, healed))
+            });
+            let Some((into, healed)) = { found }.next() else {
+                continue;
+            };
+            if let Some(whole) = self.ours.get(into) {
+                add(into, whole, &healed, steps);
+            }
+            gone.insert(at);
+            steps.push(Step::Dissolve { ours: at, into });
+        }
+    }
 }
 
 fn add(at: usize, held: &Files, files: &Files, steps: &mut Vec<Step>) {

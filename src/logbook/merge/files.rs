@@ -80,6 +80,13 @@ impl Files {
         }
     }
 
+    /// The trip that its first line, or where that cannot be read its seal, says it is.
+    pub fn key(&self) -> Option<TripKey> {
+        let seal = self.seal.as_deref().and_then(|seal| Seal::read(seal).ok());
+        let begun = self.begun().map(|begun| TripKey::of(&begun));
+        begun.or_else(|| seal.as_ref().map(TripKey::sealed))
+    }
+
     /// Its history, as far as the lines go that can be relied on.
     pub fn history(&self) -> Option<History> {
         let chain = read_chain(self.journal.as_deref()?);
@@ -106,6 +113,43 @@ impl Files {
             by_person: lacks(&self.by_person, &other.by_person),
             by_device: lacks(&self.by_device, &other.by_device),
         }
+    }
+
+    /// What `other` has otherwise than this, or this has not at all.
+    #[must_use]
+    pub fn differs(&self, other: &Self) -> Self {
+        let differs = |ours: &Option<Vec<u8>>, theirs: &Option<Vec<u8>>| {
+            theirs.clone().filter(|_| ours != theirs)
+        };
+        Self {
+            journal: differs(&self.journal, &other.journal),
+            checklist: differs(&self.checklist, &other.checklist),
+            rig: differs(&self.rig, &other.rig),
+            crew: differs(&self.crew, &other.crew),
+            seal: differs(&self.seal, &other.seal),
+            by_person: differs(&self.by_person, &other.by_person),
+            by_device: differs(&self.by_device, &other.by_device),
+        }
+    }
+
+    /// The lines of the journal behind the first so many, each without its line end.
+    pub(super) fn lines_from(&self, count: usize) -> Vec<Vec<u8>> {
+        let journal = self.journal.as_deref().unwrap_or_default();
+        let lines = journal.split(|byte| *byte == b'\n');
+        let lines = lines.filter(|line| !line.is_empty()).skip(count);
+        lines.map(<[u8]>::to_vec).collect()
+    }
+
+    /// The texts: checklist, rig and crew file.
+    pub fn texts(&self) -> impl Iterator<Item = &Vec<u8>> {
+        let texts = [&self.checklist, &self.rig, &self.crew];
+        texts.into_iter().flatten()
+    }
+
+    /// Every file that is there.
+    pub fn all(&self) -> impl Iterator<Item = &Vec<u8>> {
+        let records = [&self.journal, &self.seal, &self.by_person, &self.by_device];
+        records.into_iter().flatten().chain(self.texts())
     }
 
     /// Whether there is nothing at all.

@@ -160,6 +160,15 @@ impl Beginning {
 }
 
 impl TripKey {
+    /// The trip a seal says it closes.
+    pub fn sealed(seal: &Seal) -> Self {
+        Self {
+            device: seal.device.clone(),
+            seq: seal.seq,
+            trip: seal.trip.clone(),
+        }
+    }
+
     /// The trip that begins so.
     pub fn of(begun: &Begun) -> Self {
         Self {

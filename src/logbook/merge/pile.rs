@@ -2,9 +2,7 @@
 //! names. Lying in the same folder is a hint where to look first, and nothing more.
 
 use crate::logbook::merge::piece::{TripKey, What, untouched, what};
-use crate::record::{
-    Approved, Crew, Deed, Digest, Id, Mode, Namespace, PublicKey, Seal, Statement,
-};
+use crate::record::{Approved, Crew, Deed, Digest, Id, Mode, Namespace, PublicKey, Statement};
 use std::collections::{BTreeMap, BTreeSet, HashMap, HashSet};
 
 /// Files by content. The same bytes in two places are one piece.
@@ -161,7 +159,7 @@ impl Pile {
                         seal: at,
                         ..SealPieces::default()
                     };
-                    all.bundle(&key(seal)).seals.push(pieces);
+                    all.bundle(&TripKey::sealed(seal)).seals.push(pieces);
                     signable.push(at);
                 }
                 What::Statement(_) => {
@@ -213,7 +211,7 @@ impl Pile {
     fn give(&self, all: &mut Assembled, file: usize, by: By, signature: usize) {
         let piece = self.get(file);
         if let Some(What::Seal(seal)) = piece.map(|piece| &piece.what) {
-            let mut seals = all.bundle(&key(seal)).seals.iter_mut();
+            let mut seals = all.bundle(&TripKey::sealed(seal)).seals.iter_mut();
             if let Some(pieces) = seals.find(|pieces| pieces.seal == file) {
                 match by {
                     By::Person => pieces.by_person.push(signature),
@@ -265,15 +263,6 @@ impl Signed {
             file,
             signatures: Vec::new(),
         }
-    }
-}
-
-/// The trip a seal says it closes.
-fn key(seal: &Seal) -> TripKey {
-    TripKey {
-        device: seal.device.clone(),
-        seq: seal.seq,
-        trip: seal.trip.clone(),
     }
 }
 

@@ -3,7 +3,7 @@
 
 use crate::logbook::merge::why::{Awaited, Why};
 use crate::record::{Crew, Digest, Mode, Role, Says, Signer, Statement};
-use std::collections::HashMap;
+use std::collections::{HashMap, HashSet};
 
 /// A statement of theirs. Numbers are places in the pile.
 #[derive(Clone, Debug)]
@@ -26,6 +26,8 @@ pub struct Trusted {
     crews: HashMap<Digest, Crew>,
     /// Whether a manager has put any of them in force by a statement.
     has_roster: bool,
+    /// The statements that those here name.
+    expected: HashSet<Digest>,
 }
 
 /// What is done with statements.
@@ -47,6 +49,11 @@ impl Trusted {
         }
         trusted.put(in_force.clone());
         trusted
+    }
+
+    /// Says which statements those here name: one of these is no stranger's, though it be the first.
+    pub fn expect(&mut self, named: impl IntoIterator<Item = Digest>) {
+        self.expected.extend(named);
     }
 
     fn put(&mut self, crew: Crew) {
@@ -130,7 +137,7 @@ impl Trusted {
     }
 
     /// Whether it is the first statement of a roster, of a barn that had none here, by somebody who
-    /// is a manager here with the same key.
+    /// is a manager here with the same key; or the one that statements here grew from.
     fn founds(&self, one: &Offered, file: &Crew) -> bool {
         let Says::Crew(change) = &one.statement.says else {
             return false;
@@ -144,7 +151,8 @@ impl Trusted {
         change.before.is_none()
             && file.revision() == one.statement.crew
             && !self.has_roster
-            && is_manager_here.into_iter().any(same)
+            && (self.expected.contains(&Statement::hash(&one.bytes))
+                || is_manager_here.into_iter().any(same))
     }
 
     fn why_not(&self, one: &Offered) -> Why {

@@ -18,12 +18,18 @@ pub enum Why {
     Unknown,
     /// A signature that holds for nothing here.
     NoOnesSignature,
+    /// A seal that no signature here holds for, of a trip that another seal closes.
+    NoOnesSeal,
     /// A second signature, where there is one already.
     SecondSignature,
     /// A crew file that no roster here leads to.
     Crew,
     /// Another file has its place.
     Taken,
+    /// It was damaged where it lay, and what is whole has its place now; every fault, as a sentence.
+    Healed(Vec<String>),
+    /// All that is in it is held where this says.
+    Held(String),
 }
 
 /// What a file waits for.
@@ -62,9 +68,12 @@ impl Why {
             Self::Crew => {
                 "Ask the manager which of the two is in force; a crew file counts when a manager has signed it."
             }
-            Self::Unknown | Self::SecondSignature | Self::Taken => {
-                "Nothing has to be done; it is kept in case somebody asks."
-            }
+            Self::Unknown
+            | Self::SecondSignature
+            | Self::NoOnesSeal
+            | Self::Taken
+            | Self::Healed(_)
+            | Self::Held(_) => "Nothing has to be done; it is kept in case somebody asks.",
         }
     }
 }
@@ -79,11 +88,20 @@ impl fmt::Display for Why {
             Self::Foreign => f.write_str("it is of a barn whose crew is not known here"),
             Self::Unknown => f.write_str("it lies among records and belongs to none of them"),
             Self::NoOnesSignature => f.write_str("it is a signature of nothing that is here"),
+            Self::NoOnesSeal => f.write_str(
+                "it is a seal that no signature here holds for, of a trip that another seal closes",
+            ),
             Self::SecondSignature => f.write_str("it is a second signature of the same person"),
             Self::Crew => f.write_str(
                 "it is a crew file that no signed statement leads to from the one in force here",
             ),
-            Self::Taken => f.write_str("another file has its place here, and nothing is replaced"),
+            Self::Taken => f.write_str("another file has its place here, and both are kept"),
+            Self::Healed(faults) => write!(
+                f,
+                "it was damaged where it lay, and what is whole has its place now: {}",
+                faults.join("; ")
+            ),
+            Self::Held(place) => write!(f, "all that is in it is held by {place}"),
         }
     }
 }

@@ -4,6 +4,7 @@ use super::barn::{Files, contents, disk_with, put, take, trips, whole};
 use crate::store::pretend::{Fate, Pretend, Trouble};
 use std::collections::BTreeSet;
 use std::io::ErrorKind;
+use std::path::Path;
 
 /// A logbook with a part of the barn, and a stick with all of it.
 fn before() -> Pretend {
@@ -90,5 +91,96 @@ fn a_disk_that_refuses_is_told_and_merging_again_completes_it() {
         assert!(keeps(&disk, &there), "call {at}");
         take(&disk, "/stick").unwrap();
         assert!(aim.is_subset(&contents(&disk)), "call {at}");
+    }
+}
+
+/// A logbook with a damaged trip, a second copy of another, and a damaged statement; and a stick
+/// that has all of it whole.
+fn damaged() -> Pretend {
+    let whole = whole();
+    let mut ours = whole.clone();
+    ours.retain(|name, _| !name.contains("/000003-") && !name.contains("-copy"));
+    let journal = "dev/laptop-one/t/000001-9f0c11b2/trip.jsonl";
+    let cut = ours[journal].len() / 2;
+    ours.get_mut(journal).unwrap().truncate(cut);
+    let beside = ours.clone().into_iter();
+    let beside = beside.filter(|(name, _)| name.contains("two/t/000002-"));
+    ours.extend(beside.map(|(name, bytes)| (name.replace("9f0c11b2/", "9f0c11b2-aa/"), bytes)));
+    for (name, bytes) in &mut ours {
+        if name.ends_with("statement.json") {
+            bytes.extend(b"more");
+        }
+    }
+    let disk = disk_with(&ours);
+    let mut stick = whole;
+    stick.retain(|name, _| !name.contains("-copy"));
+    put(&disk, "/stick", &stick);
+    disk.after_power_loss(Fate::Kept)
+}
+
+/// Every file of records by name, without what a crash left of one in the making.
+fn records(disk: &Pretend) -> Files {
+    let names = super::barn::names(disk).into_iter();
+    let ours = names.filter(|name| name.starts_with("dev") || name.starts_with("mgr"));
+    let ours = ours.filter(|name| !name.contains(".draft-") && !name.ends_with("/hold"));
+    let read = |name: String| {
+        let bytes = disk.seen(&Path::new("/barn").join(&name)).unwrap();
+        (name, bytes)
+    };
+    ours.map(read).collect()
+}
+
+/// Every file of records, and every one that is kept aside.
+fn all(disk: &Pretend) -> BTreeSet<Vec<u8>> {
+    let files = disk.files().into_iter();
+    let kept = files.filter(|path| path.ends_with("as-found"));
+    let kept = kept.map(|path| disk.seen(&path).unwrap());
+    contents(disk).into_iter().chain(kept).collect()
+}
+
+#[test]
+fn power_that_goes_while_something_is_healed_takes_neither_what_was_damaged_nor_what_is_whole() {
+    let start = damaged();
+    let there = all(&start);
+    let done = start.after_power_loss(Fate::Kept);
+    take(&done, "/stick").unwrap();
+    let aim = records(&done);
+    let mended = contents(&done).difference(&there).count();
+    assert!(mended >= 2, "a journal and a statement are whole again");
+    let fates = [
+        Fate::Lost,
+        Fate::Kept,
+        Fate::Half,
+        Fate::OtherHalf,
+        Fate::Lots(7),
+    ];
+    for (turn, at) in done.changing_calls().into_iter().enumerate() {
+        for trouble in [
+            Trouble::StopsBefore,
+            Trouble::StopsAfter,
+            Trouble::WritesHalf,
+        ] {
+            let disk = start.after_power_loss(Fate::Kept);
+            disk.trouble_after(at, trouble);
+            drop(take(&disk, "/stick"));
+            let fate = fates[turn % fates.len()];
+            let left = match trouble {
+                Trouble::WritesHalf => disk.after_death(),
+                _ => disk.after_power_loss(fate),
+            };
+            assert!(
+                there.is_subset(&all(&left)),
+                "call {at}, {trouble:?}, {fate:?}"
+            );
+            let merged = take(&left, "/stick");
+            let merged = merged.unwrap_or_else(|stopped| panic!("{}", stopped.sentence));
+            let told = format!("call {at}, {trouble:?}, {fate:?}: {merged:?}");
+            let now = records(&left);
+            assert!(now == aim, "{told}");
+            assert!(
+                there.is_subset(&all(&left)),
+                "call {at}, {trouble:?}, {fate:?}"
+            );
+        }
     }
 }

@@ -124,7 +124,7 @@ fn two_ways_a_trip_went_on_are_kept_both_and_neither_is_chosen() {
     let disk = disk_with(&ours);
     let merged = bring(&disk, "stick", &theirs);
     assert_eq!(merged.came[0].how, How::Beside);
-    let Some(Open::Fork(fork, places)) = merged.open.first() else {
+    let Some(Open::Fork(fork, places, _)) = merged.open.first() else {
         panic!("{}", text(&merged));
     };
     assert_eq!((fork.parts, fork.histories), (Parting::Line(3), 2));
@@ -157,7 +157,7 @@ fn different_trips_with_one_number_are_a_fork_too() {
     let merged = bring(&disk, "stick", &there.files(None).0);
     assert_eq!(merged.came[0].how, How::New);
     let parts = merged.open.iter().find_map(|open| match open {
-        Open::Fork(fork, _) => Some(fork.parts),
+        Open::Fork(fork, ..) => Some(fork.parts),
         _ => None,
     });
     assert_eq!(parts, Some(Parting::Trips));
@@ -217,26 +217,6 @@ fn an_altered_trip_is_set_aside_with_the_line_and_a_whole_one_comes_all_the_same
     let merged = bring(&disk, "again", &trip);
     assert_eq!(merged.came[0].how, How::New);
     assert!(!contents(&disk).contains(&altered));
-}
-
-#[test]
-fn what_is_damaged_here_and_whole_there_is_kept_beside() {
-    let (trip, folder) = one_trip();
-    let name = format!("{folder}/trip.jsonl");
-    let mut damaged = trip.clone();
-    let bytes = String::from_utf8(trip[&name].clone()).unwrap();
-    let bytes = bytes.replacen("Wren", "Wran", 2).into_bytes();
-    damaged.insert(name.clone(), bytes.clone());
-    let disk = disk_with(&damaged);
-    let merged = bring(&disk, "stick", &trip);
-    assert_eq!(merged.came.len(), 1, "{}", text(&merged));
-    assert!(
-        matches!(merged.open[0], Open::Damaged(..)),
-        "{}",
-        text(&merged)
-    );
-    assert!(contents(&disk).contains(&trip[&name]));
-    assert!(contents(&disk).contains(&bytes), "what was there is there");
 }
 
 #[test]

@@ -176,13 +176,11 @@ fn a_manager_has_seen_trips_that_are_not_here_and_a_known_loss_is_not_looked_for
     let merged = bring(&disk, "stick", &stated(&office));
     let told = text(&merged);
     assert!(
-        told.contains(
-            "gap: trip 3 of laptop-one is not here; before them trip 1 with the receipt "
-        ),
+        told.contains("gap: trip 3 of laptop-one is not here; before it trip 1 with the receipt "),
         "{told}"
     );
     assert!(
-        told.contains("and a manager's statement knows of them"),
+        told.contains("and a manager's statement knows of it"),
         "{told}"
     );
     assert_eq!(merged.open.len(), 1);

@@ -1,5 +1,7 @@
 //! After a merge: what could not be used, and what the numbers say that is still missing.
 
+use crate::cli::logbook::merge::aside::CameBack;
+use crate::cli::logbook::merge::open::Neighbours;
 use crate::cli::logbook::merge::trips::files_in;
 use crate::cli::logbook::merge::{How, Merge, Open};
 use crate::logbook::merge::{Assembled, Awaited, Damage, Files, What, Why};
@@ -7,6 +9,9 @@ use crate::record::{Crew, Digest, Id, Receipt, Role, Seal};
 use crate::store::{Disk, StoreFault, TripFolder};
 use std::collections::{BTreeMap, BTreeSet};
 use std::path::Path;
+
+/// The numbers of the trips here, by device.
+type Numbers = BTreeMap<Id, BTreeSet<u64>>;
 
 impl<D: Disk> Merge<D> {
     /// Keeps aside what was a record, or lies among records, and belongs to nothing.
@@ -58,7 +63,8 @@ impl<D: Disk> Merge<D> {
 
     /// Tells gaps, forks and the newest trips as they are now.
     pub(super) fn look_around(&mut self) -> Result<(), StoreFault> {
-        let mut numbers: BTreeMap<Id, BTreeSet<u64>> = BTreeMap::new();
+        let mut numbers = Numbers::new();
+        let mut several = Vec::new();
         for device in self.books.logbook.devices()? {
             let mut by_number: BTreeMap<u64, Vec<TripFolder>> = BTreeMap::new();
             for folder in self.books.logbook.trips(&device)?.trips {
@@ -66,43 +72,76 @@ impl<D: Disk> Merge<D> {
                     by_number.entry(folder.seq).or_default().push(folder);
                 }
             }
-            for folders in by_number.values().filter(|folders| folders.len() > 1) {
-                self.fork(folders)?;
-            }
             if let Some(newest) = by_number.keys().next_back() {
                 self.merged.newest.push((device.clone(), *newest));
             }
-            numbers.insert(device, by_number.into_keys().collect());
+            numbers.insert(device, by_number.keys().copied().collect());
+            several.extend(by_number.into_values().filter(|folders| folders.len() > 1));
+        }
+        for folders in several {
+            self.fork(&folders, &numbers)?;
         }
         for gap in self.told.gaps(&numbers) {
-            let before = self.receipt(&gap.device, gap.before)?;
-            let after = self.receipt(&gap.device, gap.after)?;
-            self.merged.open.push(Open::Gap(gap, before, after));
+            let around = self.around(&numbers, &gap.device, (gap.from, gap.to))?;
+            self.merged.open.push(Open::Gap(gap, around));
         }
-        self.came_back();
-        Ok(())
+        for damaged in std::mem::take(&mut self.damaged) {
+            let place = (damaged.seq, damaged.seq);
+            let around = self.around(&numbers, &damaged.device, place)?;
+            self.merged.open(Open::Damaged(damaged, around));
+        }
+        let mut aside = std::mem::take(&mut self.merged.aside);
+        for (key, around) in aside.iter_mut().filter_map(|one| one.of.as_mut()) {
+            *around = self.around(&numbers, &key.device, (key.seq, key.seq))?;
+        }
+        self.merged.aside = aside;
+        self.came_back(&numbers)
     }
 
-    fn fork(&mut self, folders: &[TripFolder]) -> Result<(), StoreFault> {
-        let mut histories = Vec::new();
+    fn fork(&mut self, folders: &[TripFolder], numbers: &Numbers) -> Result<(), StoreFault> {
+        let (mut histories, mut places) = (Vec::new(), Vec::new());
         for folder in folders {
             let files = files_in(&self.books.logbook, folder)?;
             let sound = files.faults(self.mode).is_empty();
-            histories.extend(files.history().filter(|_| sound));
+            if let Some(history) = files.history().filter(|_| sound) {
+                histories.push(history);
+                places.push(folder.path.clone());
+            }
         }
         let fork = self.told.fork(&histories);
         if let Some(fork) = fork.filter(|fork| !fork.closed) {
-            let places = folders.iter().map(|folder| folder.path.clone()).collect();
-            self.merged.open.push(Open::Fork(fork, places));
+            let around = self.around(numbers, &fork.device, (fork.seq, fork.seq))?;
+            self.merged.open.push(Open::Fork(fork, places, around));
         }
         Ok(())
     }
 
+    /// The trips here before and after these numbers.
+    fn around(
+        &self,
+        numbers: &Numbers,
+        device: &Id,
+        (from, to): (u64, u64),
+    ) -> Result<Neighbours, StoreFault> {
+        let Some(here) = numbers.get(device) else {
+            return Ok(Neighbours::default());
+        };
+        let before = here.range(..from).next_back();
+        let after = here.range(to.saturating_add(1)..).next();
+        let neighbour = |seq: Option<&u64>| match seq {
+            Some(seq) => Ok(Some((*seq, self.receipt(device, *seq)?))),
+            None => Ok(None),
+        };
+        Ok(Neighbours {
+            before: neighbour(before)?,
+            after: neighbour(after)?,
+        })
+    }
+
     /// The receipt of a trip, where it is sealed.
-    fn receipt(&self, device: &Id, seq: Option<u64>) -> Result<Option<String>, StoreFault> {
+    fn receipt(&self, device: &Id, seq: u64) -> Result<Option<String>, StoreFault> {
         let trips = self.books.logbook.trips(device)?.trips;
-        let folder = trips.iter().find(|trip| Some(trip.seq) == seq);
-        let Some(folder) = folder else {
+        let Some(folder) = trips.iter().find(|trip| trip.seq == seq) else {
             return Ok(None);
         };
         let Files { seal, .. } = files_in(&self.books.logbook, folder)?;
@@ -110,7 +149,7 @@ impl<D: Disk> Merge<D> {
     }
 
     /// When others have more trips of this laptop than it has itself, it lost them.
-    fn came_back(&mut self) {
+    fn came_back(&mut self, numbers: &Numbers) -> Result<(), StoreFault> {
         let is_own = |device: &Id| {
             let signer = self.books.crew.signer(device);
             let key = self.books.logbook.key(device);
@@ -119,8 +158,23 @@ impl<D: Disk> Merge<D> {
         };
         let more = self.merged.came.iter();
         let more = more.filter(|came| matches!(came.how, How::New | How::Longer(_)));
-        let own = more.map(|came| came.key.device.clone());
-        let own: BTreeSet<Id> = own.filter(is_own).collect();
-        self.merged.own = own.into_iter().collect();
+        let mut own: BTreeMap<Id, BTreeSet<u64>> = BTreeMap::new();
+        for came in more.filter(|came| is_own(&came.key.device)) {
+            let of_device = own.entry(came.key.device.clone()).or_default();
+            of_device.insert(came.key.seq);
+        }
+        for (device, back) in own {
+            let Some((from, to)) = back.first().copied().zip(back.last().copied()) else {
+                continue;
+            };
+            let around = self.around(numbers, &device, (from, to))?;
+            self.merged.own.push(CameBack {
+                device,
+                from,
+                to,
+                around,
+            });
+        }
+        Ok(())
     }
 }

@@ -1,11 +1,11 @@
-//! What people signed for the whole barn: statements, crew files, approvals.
+//! What people signed for the whole barn: crew files, approvals.
 
 use crate::cli::Status;
 use crate::cli::logbook::merge::Stopped;
 use crate::cli::logbook::merge::{Merge, Open};
-use crate::logbook::merge::{Assembled, Awaited, Offered, Signed, Told, What, Why};
-use crate::record::{Crew, Digest, Revision, Roster, Says, Statement, approved};
-use crate::store::{Disk, StatementText, StoreFault};
+use crate::logbook::merge::{Assembled, Awaited, What, Why};
+use crate::record::{Digest, Revision, Roster, approved};
+use crate::store::{Disk, StoreFault};
 
 impl<D: Disk> Merge<D> {
     /// Whether what was brought is of this barn, and counts as this logbook does.
@@ -43,84 +43,8 @@ impl<D: Disk> Merge<D> {
 
     /// What earlier merges could not use may have its other half now.
     pub(super) fn take_up_what_is_aside(&mut self) -> Result<(), StoreFault> {
-        self.brought.take_up(&self.books.logbook)
-    }
-
-    /// Takes statements, those first that others stand on.
-    pub(super) fn statements(&mut self) -> Result<(), StoreFault> {
-        let known: Vec<Crew> = self.trusted.crews().cloned().collect();
-        let parts = self.brought.pile.assemble(&known);
-        let mut offered = Vec::new();
-        for signed in &parts.statements {
-            offered.extend(self.offered(signed)?);
-        }
-        let taken = self.trusted.take(&offered, self.mode);
-        for (at, signature) in taken.keep {
-            let Some(one) = offered.get(at) else { continue };
-            let hash = Statement::hash(&one.bytes);
-            let folder =
-                self.books
-                    .logbook
-                    .statement(&one.statement.manager, one.statement.number, &hash);
-            let text = StatementText {
-                statement: one.bytes.clone(),
-                signature: one
-                    .signatures
-                    .get(signature)
-                    .map(|(_, bytes)| bytes.clone()),
-                crew: one.crew.clone(),
-            };
-            let held = self.books.logbook.read_statement(&folder)?;
-            if let Some(held) = &held {
-                if held.statement != text.statement {
-                    self.aside(one.piece, &Why::Taken)?;
-                    continue;
-                }
-                let lacks = |here: &Option<_>, new: &Option<_>| here.is_none() && new.is_some();
-                if !lacks(&held.signature, &text.signature) && !lacks(&held.crew, &text.crew) {
-                    continue;
-                }
-            }
-            if !self.look {
-                self.books.logbook.keep_statement(&folder, &text)?;
-            }
-            self.merged.statements.push(format!(
-                "statement {} of {}",
-                one.statement.number, one.statement.manager
-            ));
-        }
-        for (at, why) in taken.aside {
-            let Some(one) = offered.get(at) else { continue };
-            self.aside(one.piece, &why)?;
-            for (signature, _) in &one.signatures {
-                self.aside(*signature, &why)?;
-            }
-        }
-        if !self.merged.statements.is_empty() {
-            self.statements = self.books.statements()?;
-            self.told = Told::of(&self.statements);
-        }
+        self.merged.aside_before = self.brought.take_up(&self.books.logbook)?;
         Ok(())
-    }
-
-    fn offered(&self, signed: &Signed) -> Result<Option<Offered>, StoreFault> {
-        let Some(piece) = self.brought.pile.get(signed.file) else {
-            return Ok(None);
-        };
-        let What::Statement(statement) = &piece.what else {
-            return Ok(None);
-        };
-        let crew = match &statement.says {
-            Says::Crew(change) => self.brought.text(&self.books.logbook, &change.file)?,
-            _ => None,
-        };
-        Ok(Some(Offered {
-            piece: signed.file,
-            statement: (**statement).clone(),
-            bytes: piece.bytes.clone(),
-            signatures: self.small(&signed.signatures),
-            crew,
-        }))
     }
 
     /// Takes approvals that a manager signed by a crew file that counts here.

@@ -4,6 +4,7 @@ use crate::cli::logbook::merge::Stopped;
 use crate::logbook::merge::{Pile, What};
 use crate::record::{Digest, Mode};
 use crate::store::{Disk, Logbook, StoreFault, gather, is_place};
+use std::ops::Range;
 use std::path::{Path, PathBuf};
 
 /// The files of a folder, by content.
@@ -18,8 +19,8 @@ pub(super) struct Brought {
     /// What could not be read.
     pub(super) refused: Vec<String>,
     folders: usize,
-    /// From which piece on they come from what was aside before.
-    from_aside: Option<usize>,
+    /// The pieces that come from what was aside before.
+    from_aside: Range<usize>,
 }
 
 /// The folders of a logbook that hold records.
@@ -36,7 +37,7 @@ impl Brought {
             shares: false,
             refused: heap.refused.iter().map(ToString::to_string).collect(),
             folders: 0,
-            from_aside: None,
+            from_aside: 0..0,
         };
         for files in &heap.folders {
             brought.take(logbook, files);
@@ -78,11 +79,13 @@ impl Brought {
         }
     }
 
-    fn add(&mut self, path: &Path, bytes: Vec<u8>) {
-        let (_, new) = self.pile.add(self.folders, bytes);
+    /// Answers the piece, where it is a new one.
+    fn add(&mut self, path: &Path, bytes: Vec<u8>) -> Option<usize> {
+        let (piece, new) = self.pile.add(self.folders, bytes);
         if new {
             self.paths.push(path.to_owned());
         }
+        new.then_some(piece)
     }
 
     /// Whether the same bytes lie here in the same place. The place is a hint where to look; only
@@ -107,25 +110,29 @@ impl Brought {
     }
 
     /// Takes in what earlier merges had kept aside.
-    pub(super) fn take_up<D: Disk>(&mut self, logbook: &Logbook<D>) -> Result<(), StoreFault> {
-        self.from_aside = Some(self.paths.len());
-        for path in logbook.all_aside()? {
-            let bytes = logbook.read_any(&path)?;
+    /// Takes in what earlier merges had kept aside; answers how much that is.
+    pub(super) fn take_up<D: Disk>(&mut self, logbook: &Logbook<D>) -> Result<usize, StoreFault> {
+        let from = self.paths.len();
+        let aside = logbook.all_aside()?;
+        for path in &aside {
+            let bytes = logbook.read_any(path)?;
             self.folders += 1;
-            self.add(&path, bytes);
+            self.add(path, bytes);
         }
-        Ok(())
+        self.from_aside = from..self.paths.len();
+        Ok(aside.len())
     }
 
     /// Whether a piece was found only among what was aside before.
     pub(super) fn was_aside(&self, piece: usize) -> bool {
-        self.from_aside.is_some_and(|from| piece >= from)
+        self.from_aside.contains(&piece)
     }
 
-    /// Takes in a file of ours, so that signatures of it are known as such.
-    pub(super) fn take_ours(&mut self, path: &Path, bytes: Vec<u8>) {
+    /// Takes in a file of ours, so that signatures of it are known as such. Answers the piece, where
+    /// nobody brought the same.
+    pub(super) fn take_ours(&mut self, path: &Path, bytes: Vec<u8>) -> Option<usize> {
         self.folders += 1;
-        self.add(path, bytes);
+        self.add(path, bytes)
     }
 
     /// A piece as it is on the disk, where it is still what it was.
@@ -137,8 +144,16 @@ impl Brought {
         let Some((path, known)) = self.paths.get(piece).zip(self.pile.get(piece)) else {
             return Ok(None);
         };
-        let bytes = logbook.read_any(path)?;
-        Ok((Digest::of(&bytes) == known.hash).then(|| (path.clone(), bytes)))
+        // This merge may have moved it out of the way since.
+        for path in [path.clone(), logbook.kept(&known.hash)] {
+            if logbook.disk().exists(&path).unwrap_or(false) {
+                let bytes = logbook.read_any(&path)?;
+                if Digest::of(&bytes) == known.hash {
+                    return Ok(Some((path, bytes)));
+                }
+            }
+        }
+        Ok(None)
     }
 
     /// The text with this plain hash, where it was brought.

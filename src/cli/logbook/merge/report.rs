@@ -1,10 +1,11 @@
 //! What a merge came to, as text or as JSON.
 
 use crate::cli::Status;
-use crate::logbook::merge::{Fork, Gap, Parting, TripKey, Why};
-use crate::record::{Id, StatementFault};
+use crate::cli::logbook::merge::aside::{CameBack, Mended, SetAside};
+use crate::cli::logbook::merge::open::Open;
+use crate::logbook::merge::TripKey;
+use crate::record::Id;
 use serde::Serialize;
-use std::fmt;
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
 
@@ -27,8 +28,12 @@ pub struct Merged {
     pub known: usize,
     /// What is kept aside since now.
     pub aside: Vec<SetAside>,
-    /// How many files were kept aside before and still cannot be used.
+    /// How many files lie in quarantine from before.
     pub aside_before: usize,
+    /// How many of them wait for something that is still not here.
+    pub waiting: usize,
+    /// What was damaged, or there twice, and is so no more.
+    pub mended: Vec<Mended>,
     /// Trips that a manager had taken out; they are not brought back.
     pub pruned: Vec<TripKey>,
     /// The crew file put in force.
@@ -37,8 +42,8 @@ pub struct Merged {
     pub open: Vec<Open>,
     /// The newest trip of each device.
     pub newest: Vec<(Id, u64)>,
-    /// This laptop, where others had trips of it that this logbook had not.
-    pub own: Vec<Id>,
+    /// Trips that came back to the laptop that made them.
+    pub own: Vec<CameBack>,
     /// What is no record, and was left where it is.
     pub left_alone: Vec<PathBuf>,
     /// What could not be read.
@@ -69,48 +74,20 @@ pub enum How {
     Beside,
 }
 
-/// A file that cannot be used as it is.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct SetAside {
-    /// Where it was found.
-    pub path: PathBuf,
-    /// Where it is kept.
-    pub kept: PathBuf,
-    /// Why.
-    pub why: Why,
-}
-
-/// What somebody has to see to.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Open {
-    /// Trips are missing; the receipts of the neighbours.
-    Gap(Gap, Option<String>, Option<String>),
-    /// Two histories, and where they lie.
-    Fork(Fork, Vec<PathBuf>),
-    /// A trip here cannot be relied on.
-    Damaged(PathBuf, Vec<String>),
-    /// Another program has this device's trips open.
-    InUse(Id),
-    /// The crew file here stays.
-    Crew(String),
-    /// Something is wrong with what managers stated.
-    Statement(StatementFault),
-}
-
 /// One line of JSON.
 #[derive(Default, Serialize)]
-struct Told {
-    schema: &'static str,
-    kind: &'static str,
-    what: String,
+pub(super) struct Told {
+    pub(super) schema: &'static str,
+    pub(super) kind: &'static str,
+    pub(super) what: String,
     #[serde(skip_serializing_if = "Option::is_none")]
-    device: Option<String>,
+    pub(super) device: Option<String>,
     #[serde(skip_serializing_if = "Option::is_none")]
-    number: Option<u64>,
+    pub(super) number: Option<u64>,
     #[serde(skip_serializing_if = "Option::is_none")]
-    path: Option<String>,
+    pub(super) path: Option<String>,
     #[serde(skip_serializing_if = "Option::is_none")]
-    next: Option<String>,
+    pub(super) next: Option<String>,
 }
 
 impl Merged {
@@ -144,20 +121,17 @@ impl Merged {
         }
     }
 
-    pub(super) fn damaged(&mut self, path: &Path, faults: Vec<String>) {
-        self.open(Open::Damaged(path.to_owned(), faults));
-    }
-
     /// Whether anything was taken.
     pub fn is_new(&self) -> bool {
         !(self.came.is_empty() && self.statements.is_empty() && self.approvals.is_empty())
             || self.crew.is_some()
+            || !self.mended.is_empty()
     }
 
     /// How the program ends: nothing wrong, or something set aside or open.
     pub fn status(&self) -> Status {
         let wrong = !self.aside.is_empty() || !self.open.is_empty() || !self.refused.is_empty();
-        if wrong || self.aside_before > 0 {
+        if wrong || self.waiting > 0 {
             Status::Findings
         } else {
             Status::Fine
@@ -207,28 +181,33 @@ impl Merged {
         let stated = self.statements.iter().chain(&self.approvals);
         told.extend(stated.map(|what| said("came", what.clone())));
         told.extend(self.crew.iter().map(|what| said("crew", what.clone())));
-        told.extend(self.own.iter().map(|device| {
-            said(
-                "own trips",
-                format!(
-                    "{device} is this laptop, and others had trips of it that this logbook had not. \
-                     Either this logbook was put back from a backup, or the disk was copied and \
-                     another laptop goes by the same name; nothing here tells which. What others had \
-                     is here now; whether there were others still, nothing here tells."
-                ),
-            )
-        }));
+        told.extend(self.mended.iter().map(Mended::told));
+        told.extend(
+            self.own
+                .iter()
+                .map(|own| said("own trips", own.to_string())),
+        );
         let pruned = self.pruned.iter();
         told.extend(pruned.map(|key| {
             let what = format!("{key} was taken out by a manager's signed word, so it stays out");
             said("pruned", what)
         }));
         told.extend(self.aside.iter().map(SetAside::told));
+        if self.waiting > 0 {
+            let files = match self.waiting {
+                1 => "1 file that an earlier merge kept aside still waits".to_owned(),
+                many => format!("{many} files that earlier merges kept aside still wait"),
+            };
+            let what =
+                format!("{files} for its other half; see why.txt beside each in quarantine/");
+            told.push(said("waits", what));
+        }
         if self.aside_before > 0 {
-            let what = format!(
-                "{} kept aside by an earlier merge and still of no use; see why.txt beside each",
-                files(self.aside_before)
-            );
+            let lie = match self.aside_before {
+                1 => "1 file lies".to_owned(),
+                many => format!("{many} files lie"),
+            };
+            let what = format!("{lie} in quarantine/ from before, each with its reason beside it");
             told.push(said("set aside before", what));
         }
         told.extend(self.refused.iter().map(|why| said("not read", why.clone())));
@@ -255,23 +234,30 @@ impl Merged {
     }
 
     fn whole(&self) -> String {
-        let trips = |count: usize| match count {
-            1 => "1 trip".to_owned(),
-            _ => format!("{count} trips"),
-        };
-        let news = if self.is_new() {
-            let stated = self.statements.len() + self.approvals.len();
-            format!(
-                "{} and {stated} statements or approvals came",
-                trips(self.came.len())
-            )
-        } else {
+        let (came, mended) = (self.came.len(), self.mended.len());
+        let news = [
+            (came, "trip", "trips"),
+            (self.statements.len(), "statement", "statements"),
+            (self.approvals.len(), "approval", "approvals"),
+        ];
+        let news = news.into_iter().filter(|(count, ..)| *count > 0);
+        let news: Vec<String> = news.map(counted).collect();
+        let mut said = vec![if news.is_empty() {
             "nothing new came".to_owned()
-        };
-        let known = match self.known {
-            1 => "1 trip was".to_owned(),
-            known => format!("{known} trips were"),
-        };
+        } else {
+            format!("{} came", in_words(&news))
+        }];
+        if mended > 0 {
+            said.push(format!(
+                "{} put in order",
+                was(counted((mended, "thing here", "things here")), mended)
+            ));
+        }
+        if self.known > 0 {
+            let known = counted((self.known, "trip", "trips"));
+            said.push(format!("{} here already", was(known, self.known)));
+        }
+        let said = said.join("; ");
         let looked = if self.look {
             " This was only looked at: nothing was written."
         } else {
@@ -284,10 +270,7 @@ impl Merged {
             Status::Fine => "nothing is set aside or open",
             _ => "something is set aside or open, as told above",
         };
-        format!(
-            "From {}: {news}; {known} here already; {end}.{looked}",
-            shown(&self.from)
-        )
+        format!("From {}: {said}; {end}.{looked}", shown(&self.from))
     }
 }
 
@@ -311,128 +294,6 @@ impl Came {
     }
 }
 
-impl SetAside {
-    fn told(&self) -> Told {
-        let kind = if self.why.waits() {
-            "waits"
-        } else {
-            "set aside"
-        };
-        Told {
-            kind,
-            what: format!("{}: {}", shown(&self.path), self.why),
-            path: Some(format!("kept in {}", shown(&self.kept))),
-            next: Some(self.why.next_step().to_owned()),
-            ..Told::default()
-        }
-    }
-}
-
-impl Open {
-    fn told(&self) -> Told {
-        let (kind, next) = match self {
-            Self::Gap(..) => (
-                "gap",
-                "Ask for the laptop or a stick that has them, and merge again.",
-            ),
-            Self::Fork(..) => (
-                "fork",
-                "Have the manager look into both, and close the fork by a signed word.",
-            ),
-            Self::Damaged(..) => (
-                "damaged here",
-                "Merge from a laptop that has it whole; the whole one is then kept beside it.",
-            ),
-            Self::InUse(_) => ("in use", "Close it, and merge again."),
-            Self::Crew(_) => ("crew", "Bring the manager's statements, and merge again."),
-            Self::Statement(StatementFault::RosterFork { .. }) => {
-                ("statement", "Then merge again on the other laptops.")
-            }
-            Self::Statement(_) => (
-                "statement",
-                "Merge from the manager's laptop; ask the manager where that does not help.",
-            ),
-        };
-        let (device, number) = match self {
-            Self::Gap(gap, ..) => (Some(&gap.device), Some(gap.from)),
-            Self::Fork(fork, _) => (Some(&fork.device), Some(fork.seq)),
-            Self::InUse(device) => (Some(device), None),
-            _ => (None, None),
-        };
-        Told {
-            kind,
-            what: self.to_string(),
-            device: device.map(ToString::to_string),
-            number,
-            next: Some(next.to_owned()),
-            ..Told::default()
-        }
-    }
-}
-
-impl fmt::Display for Open {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            Self::Gap(gap, before, after) => {
-                let device = &gap.device;
-                if gap.from == gap.to {
-                    write!(f, "trip {} of {device} is not here; ", gap.from)?;
-                } else {
-                    write!(
-                        f,
-                        "trips {} to {} of {device} are not here; ",
-                        gap.from, gap.to
-                    )?;
-                }
-                match gap.before {
-                    Some(seq) => write!(f, "before them {}", neighbour(seq, before.as_deref()))?,
-                    None => f.write_str("none before them")?,
-                }
-                match gap.after {
-                    Some(seq) => write!(f, ", after them {}", neighbour(seq, after.as_deref())),
-                    None => f.write_str(", and a manager's statement knows of them"),
-                }
-            }
-            Self::Fork(fork, places) => {
-                let (seq, device) = (fork.seq, &fork.device);
-                write!(
-                    f,
-                    "{device} has {} histories of trip {seq}, ",
-                    fork.histories
-                )?;
-                match fork.parts {
-                    Parting::Trips => f.write_str("different trips with the same number")?,
-                    Parting::Line(line) => write!(f, "which part at line {line}")?,
-                    Parting::Seals => f.write_str("with the same lines and different seals")?,
-                }
-                let places: Vec<String> = places.iter().map(|path| shown(path)).collect();
-                write!(f, "; none is chosen: {}", places.join(", "))
-            }
-            Self::Damaged(path, faults) => {
-                write!(
-                    f,
-                    "{} cannot be relied on: {}",
-                    shown(path),
-                    faults.join("; ")
-                )
-            }
-            Self::InUse(device) => write!(
-                f,
-                "another window of this program has the trips of {device} open, so nothing of them was taken"
-            ),
-            Self::Crew(what) => f.write_str(what),
-            Self::Statement(fault) => fault.fmt(f),
-        }
-    }
-}
-
-fn neighbour(seq: u64, receipt: Option<&str>) -> String {
-    match receipt {
-        Some(receipt) => format!("trip {seq} with the receipt {receipt}"),
-        None => format!("trip {seq}, not sealed"),
-    }
-}
-
 fn files(count: usize) -> String {
     match count {
         1 => "1 file is".to_owned(),
@@ -440,7 +301,23 @@ fn files(count: usize) -> String {
     }
 }
 
+fn counted((count, one, many): (usize, &str, &str)) -> String {
+    format!("{count} {}", if count == 1 { one } else { many })
+}
+
+fn was(what: String, count: usize) -> String {
+    what + if count == 1 { " was" } else { " were" }
+}
+
+/// `a`, `a and b`, `a, b and c`.
+fn in_words(parts: &[String]) -> String {
+    match parts {
+        [before @ .., last] if !before.is_empty() => format!("{} and {last}", before.join(", ")),
+        _ => parts.concat(),
+    }
+}
+
 /// A path fit to print.
-fn shown(path: &Path) -> String {
+pub(super) fn shown(path: &Path) -> String {
     path.display().to_string().escape_debug().to_string()
 }

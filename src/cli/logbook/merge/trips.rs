@@ -1,48 +1,64 @@
 //! Trips: read one after the other, planned, and written under the lock of their device.
 
-use crate::cli::logbook::merge::{Came, How, Merge, Open};
+use crate::cli::logbook::merge::open::Damaged;
+use crate::cli::logbook::merge::write::places;
+use crate::cli::logbook::merge::{Merge, Open};
 use crate::logbook::merge::{
     Assembled, Awaited, Bundle, Course, Files, JournalTexts, SealTexts, Step, Theirs, TripKey,
     What, Why, course,
 };
 use crate::record::{Crew, Digest, Id, Role};
-use crate::store::{Device, Disk, Logbook, StoreFault, TripFolder, Trips};
-use std::collections::HashMap;
-use std::ffi::OsStr;
+use crate::store::{Device, Disk, Logbook, StoreFault, TripFolder, Trips, is_place};
+use std::collections::{HashMap, HashSet};
 use std::path::{Path, PathBuf};
 
 /// What is at hand while the trips of one device are taken in.
-struct Drawer<D: Disk> {
+pub(super) struct Drawer<D: Disk> {
     device: Id,
     trips: Trips,
     /// The device's lock, once something is written.
-    held: Option<Device<D>>,
+    pub(super) held: Option<Device<D>>,
     /// Whether another program has it.
     in_use: bool,
 }
 
+/// What lies here of one number, and what is done with it.
+struct Planned {
+    folders: Vec<TripFolder>,
+    ours: Vec<Files>,
+    course: Course,
+}
+
 impl<D: Disk> Merge<D> {
     /// Puts together what belongs together. Where something is left over, it may be what a trip
-    /// lacks that is here already.
+    /// lacks that is here already, or has damaged.
     pub(super) fn assembled(&mut self) -> Result<Assembled, StoreFault> {
         let known: Vec<Crew> = self.trusted.crews().cloned().collect();
         let parts = self.brought.pile.assemble(&known);
         if parts.loose.is_empty() {
             return Ok(parts);
         }
-        for (_, folder) in self.books.trips()? {
+        let brought = parts.trips.keys().map(|key| (&key.device, key.seq));
+        let brought: HashSet<(&Id, u64)> = brought.collect();
+        let paths = parts.loose.iter().filter_map(|one| self.brought.path(*one));
+        let near: HashSet<PathBuf> = paths.filter_map(place_of_trip).collect();
+        for (device, folder) in self.books.trips()? {
             let mut there = Vec::new();
             for path in places(&folder) {
                 if self.books.logbook.has(&path)? {
                     there.push(path);
                 }
             }
-            if there.len() == places(&folder).len() {
+            let is_whole = there.len() == places(&folder).len();
+            let place = folder.path.strip_prefix(self.books.logbook.root());
+            let is_near = place.is_ok_and(|place| near.contains(place));
+            if is_whole && !is_near && !brought.contains(&(&device, folder.seq)) {
                 continue;
             }
             for path in there {
                 let bytes = self.books.logbook.read_any(&path)?;
-                self.brought.take_ours(&path, bytes);
+                // What lies here is told where it is damaged, and is kept aside only there.
+                self.aside.extend(self.brought.take_ours(&path, bytes));
             }
         }
         Ok(self.brought.pile.assemble(&known))
@@ -60,12 +76,7 @@ impl<D: Disk> Merge<D> {
             }
             let mut here = match drawer.take() {
                 Some(drawer) if drawer.device == key.device => drawer,
-                _ => Drawer {
-                    device: key.device.clone(),
-                    trips: self.books.logbook.trips(&key.device)?,
-                    held: None,
-                    in_use: false,
-                },
+                _ => self.drawer(&key.device)?,
             };
             self.trip(key, &theirs, &mut here)?;
             drawer = Some(here);
@@ -73,37 +84,51 @@ impl<D: Disk> Merge<D> {
         Ok(())
     }
 
-    fn trip(
+    pub(super) fn drawer(&self, device: &Id) -> Result<Drawer<D>, StoreFault> {
+        Ok(Drawer {
+            device: device.clone(),
+            trips: self.books.logbook.trips(device)?,
+            held: None,
+            in_use: false,
+        })
+    }
+
+    /// Takes in one trip, and puts in order what lies here of its number.
+    pub(super) fn trip(
         &mut self,
         key: &TripKey,
         theirs: &Theirs,
         drawer: &mut Drawer<D>,
     ) -> Result<(), StoreFault> {
-        let (folders, mut planned) = self.plan(key, theirs, drawer)?;
+        let mut plan = self.plan(key, theirs, drawer)?;
         let writes = |step: &Step| !matches!(step, Step::Aside { .. });
-        if planned.steps.iter().any(writes) && !self.look && self.take(drawer)? {
+        if plan.course.steps.iter().any(writes) && !self.look && self.take(drawer)? {
             // What was read without the lock may have changed by now.
             drawer.trips = self.books.logbook.trips(&key.device)?;
-            planned = self.plan(key, theirs, drawer)?.1;
+            plan = self.plan(key, theirs, drawer)?;
         }
-        for (at, faults) in planned.damaged {
-            if let Some(folder) = folders.get(at) {
-                let faults = faults.iter().map(ToString::to_string).collect();
-                self.merged.damaged(&folder.path, faults);
+        let Planned {
+            folders,
+            ours,
+            course: planned,
+        } = plan;
+        self.seen.insert(key.clone());
+        self.tell_damage(&key.device, (&folders, &ours), &planned);
+        // What lies here, or comes with a step, need not wait for its record.
+        let come = planned.steps.iter().filter_map(|step| match step {
+            Step::Keep { files, .. } | Step::Heal { files, .. } | Step::Add { files, .. } => {
+                Some(files)
             }
-        }
+            _ => None,
+        });
+        let texts = ours.iter().chain(come).flat_map(Files::texts);
+        self.placed.extend(texts.map(|text| Digest::of(text)));
         let set_aside = |piece| {
             let is = |step: &Step| matches!(step, Step::Aside { piece: one, .. } if *one == piece);
             planned.steps.iter().any(is)
         };
         for journal in theirs.journals.iter().filter(|one| !set_aside(one.piece)) {
-            let Files {
-                checklist,
-                rig,
-                crew,
-                ..
-            } = &journal.files;
-            let texts = [checklist, rig, crew].into_iter().flatten();
+            let texts = journal.files.texts();
             self.placed.extend(texts.map(|text| Digest::of(text)));
         }
         let mut wrote = false;
@@ -116,11 +141,50 @@ impl<D: Disk> Merge<D> {
                 self.merged.open(Open::InUse(key.device.clone()));
                 asided = true;
             } else {
-                wrote |= self.write(key, step, &folders, drawer)?;
+                let faults = planned.damaged.as_slice();
+                wrote |= self.write(key, step, (&folders, faults), drawer)?;
             }
         }
-        self.merged.known += usize::from(!wrote && !asided && !theirs.journals.is_empty());
+        let mut journals = theirs.journals.iter();
+        let brought = journals.any(|one| !self.brought.was_aside(one.piece));
+        self.merged.known += usize::from(!wrote && !asided && brought);
         Ok(())
+    }
+
+    /// Tells what cannot be relied on here, and is neither healed nor held by another folder.
+    fn tell_damage(
+        &mut self,
+        device: &Id,
+        (folders, ours): (&[TripFolder], &[Files]),
+        planned: &Course,
+    ) {
+        let whole = (0..).zip(ours).any(|(at, files)| {
+            files.journal.is_some() && planned.damaged.iter().all(|(one, _)| *one != at)
+        });
+        for (at, faults) in &planned.damaged {
+            let mends = |step: &Step| match step {
+                Step::Heal { ours, .. } | Step::Dissolve { ours, .. } => ours == at,
+                _ => false,
+            };
+            if let Some(folder) = folders.get(*at)
+                && !planned.steps.iter().any(mends)
+            {
+                let faults = faults.iter().map(ToString::to_string).collect();
+                self.damaged.push(Damaged {
+                    device: device.clone(),
+                    seq: folder.seq,
+                    path: folder.path.clone(),
+                    faults,
+                    beside: whole,
+                });
+            }
+        }
+    }
+
+    /// Whether this merge has the lock of the device, or gets it.
+    pub(super) fn hold(&self, drawer: &mut Drawer<D>) -> Result<bool, StoreFault> {
+        self.take(drawer)?;
+        Ok(drawer.held.is_some())
     }
 
     /// Takes the lock of the device. Answers whether it was taken just now.
@@ -142,82 +206,23 @@ impl<D: Disk> Merge<D> {
         key: &TripKey,
         theirs: &Theirs,
         drawer: &Drawer<D>,
-    ) -> Result<(Vec<TripFolder>, Course), StoreFault> {
+    ) -> Result<Planned, StoreFault> {
         let same = drawer.trips.trips.iter().filter(|one| one.seq == key.seq);
         let folders: Vec<TripFolder> = same.cloned().collect();
         let mut ours = Vec::new();
-        let mut free = Vec::new();
+        let mut named = Vec::new();
         for (at, folder) in folders.iter().enumerate() {
-            let files = files_in(&self.books.logbook, folder)?;
-            if files.journal.is_none() && is_named_for(folder, &key.trip) {
-                free.push(at);
+            if folder.begins_with_name_of(&key.trip) {
+                named.push(at);
             }
-            ours.push(files);
+            ours.push(files_in(&self.books.logbook, folder)?);
         }
-        let planned = course(key, theirs, &ours, &free, self.mode);
-        Ok((folders, planned))
-    }
-
-    /// Does one step. Answers whether there was anything to do or to tell.
-    fn write(
-        &mut self,
-        key: &TripKey,
-        step: Step,
-        folders: &[TripFolder],
-        drawer: &Drawer<D>,
-    ) -> Result<bool, StoreFault> {
-        let held = drawer.held.as_ref();
-        let (how, path) = match step {
-            Step::Keep { history, .. } if self.told.is_pruned(&history) => {
-                self.merged.pruned(key);
-                return Ok(true);
-            }
-            Step::Keep {
-                files,
-                history,
-                beside,
-            } => {
-                let mut place = None;
-                if let Some(device) = held {
-                    let folder = device.place_for(key.seq, &key.trip, &history.ends())?;
-                    device.keep(&folder, &in_order(&folder, &files))?;
-                    place = Some(folder.path);
-                }
-                let how = if beside { How::Beside } else { How::New };
-                (how, place)
-            }
-            Step::Extend { ours, lines } => {
-                let Some(folder) = folders.get(ours) else {
-                    return Ok(false);
-                };
-                if let Some(device) = held {
-                    let mut journal = device.resume(folder)?.journal;
-                    for line in &lines {
-                        journal.append(line)?;
-                    }
-                }
-                (How::Longer(lines.len()), Some(folder.path.clone()))
-            }
-            Step::Add { ours, files } => {
-                let Some(folder) = folders.get(ours) else {
-                    return Ok(false);
-                };
-                let new = files.journal.is_some();
-                if let Some(device) = held {
-                    device.keep(folder, &in_order(folder, &files))?;
-                }
-                let how = if new { How::New } else { How::Completed };
-                (how, Some(folder.path.clone()))
-            }
-            Step::Aside { .. } => return Ok(false),
-        };
-        let path = path.filter(|_| !self.look);
-        self.merged.came(Came {
-            key: key.clone(),
-            how,
-            path,
-        });
-        Ok(true)
+        let course = course(key, theirs, &ours, &named, self.mode);
+        Ok(Planned {
+            folders,
+            ours,
+            course,
+        })
     }
 
     /// Reads what was brought of one trip.
@@ -330,44 +335,10 @@ pub(super) fn files_in<D: Disk>(
     })
 }
 
-/// Where the files of a trip lie.
-fn places(folder: &TripFolder) -> [PathBuf; 7] {
-    [
-        folder.checklist(),
-        folder.rig(),
-        folder.crew(),
-        folder.journal(),
-        folder.seal(),
-        folder.person_signature(),
-        folder.device_signature(),
-    ]
-}
-
-/// What each thing stands on comes before it, so that a crash on the way leaves what a later merge
-/// completes.
-fn in_order<'f>(folder: &TripFolder, files: &'f Files) -> Vec<(PathBuf, &'f [u8])> {
-    let all = [
-        &files.checklist,
-        &files.rig,
-        &files.crew,
-        &files.journal,
-        &files.seal,
-        &files.by_person,
-        &files.by_device,
-    ];
-    let there = |(path, bytes): (PathBuf, &'f Option<Vec<u8>>)| Some((path, bytes.as_deref()?));
-    places(folder)
-        .into_iter()
-        .zip(all)
-        .filter_map(there)
-        .collect()
-}
-
-/// Whether a folder has the name of this trip.
-fn is_named_for(folder: &TripFolder, trip: &Id) -> bool {
-    let name = folder.path.file_name().and_then(OsStr::to_str);
-    let mut parts = name.unwrap_or_default().split('-').skip(1);
-    let letters = trip.as_str().chars().filter(char::is_ascii_alphanumeric);
-    let letters: String = letters.collect();
-    parts.next().is_some_and(|part| letters.starts_with(part))
+/// The folder of a trip that a path would be in, from the logbook's folder on. It is a hint where to
+/// look; only the bytes decide.
+fn place_of_trip(path: &Path) -> Option<PathBuf> {
+    let parts: Vec<_> = path.parent()?.components().collect();
+    let place: PathBuf = parts.iter().skip(parts.len().checked_sub(4)?).collect();
+    is_place(&place.join(TripFolder::FILES.first()?)).then_some(place)
 }
