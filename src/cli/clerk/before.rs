@@ -16,7 +16,8 @@ pub(super) struct WithoutEnd {
 
 impl<D: Disk> Books<D> {
     /// Why no trip can begin on this laptop, with the way out. The start screen asks it: where no
-    /// number is there twice, and what each manager saw last is here, the statements are not read.
+    /// number is there twice, what each manager saw last is here, and nothing was kept aside, the
+    /// statements are not read.
     pub(super) fn why_no_walk(&self) -> Result<Option<String>, Trouble> {
         let told = |trouble: Trouble| match trouble {
             Trouble::Store(fault) => Err(fault.into()),
@@ -26,7 +27,11 @@ impl<D: Disk> Books<D> {
             Ok(device) => device,
             Err(trouble) => return told(trouble),
         };
-        if !self.has_a_number_twice(&device)? && self.holds_what_was_seen_last(&device)? {
+        let nothing_aside = self.logbook.all_aside()?.is_empty();
+        if nothing_aside
+            && !self.has_a_number_twice(&device)?
+            && self.holds_what_was_seen_last(&device)?
+        {
             return Ok(None);
         }
         self.may_begin(&device, &self.statements()?)
@@ -46,7 +51,14 @@ impl<D: Disk> Books<D> {
             )));
         }
         let unmet = self.unmet(statements, Some(device))?;
-        let Some(first) = unmet.first() else {
+        let aside = self.kept_aside_beyond(device, statements)?;
+        let aside = aside.map(|seq| {
+            format!(
+                "trip {seq} of {device} is not here, and a merge kept a part of it aside in \
+                 quarantine/, so a backup was put back here or it has arrived in part"
+            )
+        });
+        let Some(first) = unmet.first().map(ToString::to_string).or(aside) else {
             return Ok(());
         };
         Err(Trouble::Said(format!(

@@ -52,7 +52,14 @@ impl<D: Disk> Clerk<D> {
         if let Some((head, by)) = &seen {
             told.push((head.seq, format!("trip {} was seen by {by}", head.seq)));
         }
-        let seen = seen.map_or(0, |(head, _)| head.seq);
+        let aside = books.kept_aside_beyond(device, &statements)?;
+        if let Some(seq) = aside {
+            told.push((
+                seq,
+                format!("a part of trip {seq} is kept aside in quarantine/"),
+            ));
+        }
+        let seen = seen.map_or(0, |(head, _)| head.seq).max(aside.unwrap_or(0));
         let last = here.last().copied().unwrap_or(0).max(seen);
         let accepted = losses(&statements, device);
         here.extend(accepted.flat_map(|loss| loss.from..=loss.to.min(last)));

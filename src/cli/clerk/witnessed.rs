@@ -1,6 +1,7 @@
 //! What managers have seen of this logbook's devices, held against what lies here.
 
 use crate::cli::clerk::Books;
+use crate::logbook::merge::says_it_is_of;
 use crate::logbook::{Ends, Unmet, unmet};
 use crate::record::{Head, Id, Previous, Seal, Statement, Statements, read_chain};
 use crate::store::{Disk, JournalText, StatementFolder, StoreFault};
@@ -68,6 +69,25 @@ impl<D: Disk> Books<D> {
             }
         }
         Ok(true)
+    }
+
+    /// The highest number of a device's trip of which a merge kept something aside, where it is above
+    /// all that are here, and no manager gave it up: the device was further on than it is here.
+    pub(super) fn kept_aside_beyond(
+        &self,
+        device: &Id,
+        statements: &Statements,
+    ) -> Result<Option<u64>, StoreFault> {
+        let mut numbers = Vec::new();
+        for path in self.logbook.all_aside()? {
+            let key = says_it_is_of(&self.logbook.read_any(&path)?);
+            numbers.extend(key.filter(|key| key.device == *device).map(|key| key.seq));
+        }
+        let Some(highest) = numbers.into_iter().max() else {
+            return Ok(None);
+        };
+        let last = self.last_number(device, statements)?;
+        Ok((highest > last).then_some(highest))
     }
 
     fn add_ends(

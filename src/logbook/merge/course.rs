@@ -2,12 +2,11 @@
 //! what gives way to something whole is kept aside.
 
 use crate::logbook::merge::candidate::{Candidate, close};
-use crate::logbook::merge::files::{Files, History, whole_lines};
-use crate::logbook::merge::heal::{absorbed, has_nothing_but, healed};
+use crate::logbook::merge::files::{Files, History};
+use crate::logbook::merge::here::{Here, Known};
 use crate::logbook::merge::piece::{Damage, TripKey};
 use crate::logbook::merge::why::Why;
 use crate::record::{Mode, TripFault};
-use std::collections::BTreeSet;
 
 /// What a folder has of one trip. Numbers are places in the pile.
 #[derive(Clone, Debug, Default)]
@@ -116,28 +115,6 @@ pub enum Step {
     },
 }
 
-/// A history here, and in which folder it lies; in none yet where this merge makes the folder.
-struct Known {
-    history: History,
-    ours: Option<usize>,
-}
-
-/// The folders of one number here, on the way.
-struct Here<'a> {
-    ours: &'a [Files],
-    mode: Mode,
-    /// Those without a journal where this trip may be completed.
-    free: BTreeSet<usize>,
-    known: Vec<Known>,
-    /// Those that cannot be relied on, and are not healed yet.
-    damaged: BTreeSet<usize>,
-    /// What can be relied on of them.
-    salvaged: Vec<(usize, Candidate)>,
-    /// Those whose seal closes another history than the journal beside it tells, both of which have
-    /// a place of their own.
-    parted: BTreeSet<usize>,
-}
-
 /// What is done with one trip, given the folders of the same number here; `named` says which of
 /// them have its name, so that it may be completed there where a crash left one without a journal.
 pub fn course(
@@ -200,7 +177,8 @@ pub fn course(
         closed.extend(close(&seal, strands.iter(), mode).ok());
     }
     candidates.extend(closed.into_iter().filter(|one| one.history.key == *key));
-    let parted = here.part(candidates.iter().chain(sound.iter().flatten()));
+    let whole: Vec<&Candidate> = candidates.iter().chain(sound.iter().flatten()).collect();
+    let parted = here.part(&whole);
     candidates.extend(parted);
     // Sealed and long ones first, so that the order in which files are met decides nothing.
     candidates.sort_by_key(|one| {
@@ -321,182 +299,4 @@ fn aside(seal: &SealTexts, why: &Why, ours: &[Files]) -> Vec<Step> {
             why: why.clone(),
         })
         .collect()
-}
-
-impl<'a> Here<'a> {
-    fn of(
-        key: &TripKey,
-        ours: &'a [Files],
-        mode: Mode,
-        damaged: &[(usize, Vec<TripFault>)],
-    ) -> Self {
-        let damaged: BTreeSet<usize> = damaged.iter().map(|(at, _)| *at).collect();
-        let salvaged = damaged.iter().filter_map(|at| {
-            let one = Candidate::salvaged(ours.get(*at)?, mode)?;
-            (one.history.key == *key).then_some((*at, one))
-        });
-        Self {
-            ours,
-            mode,
-            free: BTreeSet::new(),
-            known: Vec::new(),
-            salvaged: salvaged.collect(),
-            parted: BTreeSet::new(),
-            damaged,
-        }
-    }
-
-    /// Journals without a fault that lie under the seal of another history: each is a history.
-    fn part<'c>(&mut self, whole: impl Iterator<Item = &'c Candidate> + Clone) -> Vec<Candidate> {
-        let mut parted = Vec::new();
-        for (at, one) in &self.salvaged {
-            let held = self.ours.get(*at).cloned().unwrap_or_default();
-            let is_other = |whole: &Candidate| {
-                held.seal.is_some()
-                    && whole.files.seal == held.seal
-                    && !whole.history.lines.starts_with(&one.history.lines)
-            };
-            let journal = held.journal.as_deref().map(whole_lines);
-            if journal == one.files.journal.as_deref() && whole.clone().any(is_other) {
-                self.parted.insert(*at);
-                parted.push(one.clone());
-            }
-        }
-        parted
-    }
-
-    fn healed(&self, at: usize, whole: &Candidate) -> Option<Files> {
-        let held = self.ours.get(at)?;
-        let parted = self.parted.contains(&at);
-        (parted || has_nothing_but(held, &whole.history)).then(|| healed(held, whole, self.mode))?
-    }
-
-    fn is_in_parts(&self, at: usize) -> bool {
-        self.damaged.contains(&at) || self.free.contains(&at)
-    }
-
-    fn held(&self, at: Option<usize>) -> Option<(usize, &'a Files)> {
-        at.and_then(|at| self.ours.get(at).map(|held| (at, held)))
-    }
-
-    /// Decides where one history goes.
-    fn place(&mut self, candidate: Candidate, steps: &mut Vec<Step>) {
-        let Candidate { files, history } = &candidate;
-        if let Some(one) = self.known.iter().find(|one| one.history.holds(history)) {
-            if let Some((at, held)) = self.held(one.ours) {
-                add(at, held, files, steps);
-            }
-            return;
-        }
-        let beginnings = self.known.iter().enumerate();
-        let beginnings =
-            beginnings.filter(|(_, one)| one.ours.is_some() && one.history.begins(history));
-        let longest = beginnings.max_by_key(|(_, one)| one.history.lines.len());
-        if let Some((place, one)) = longest {
-            if let Some((at, held)) = self.held(one.ours) {
-                let lines = files.lines_from(one.history.lines.len());
-                if !lines.is_empty() {
-                    steps.push(Step::Extend { ours: at, lines });
-                }
-                add(at, held, files, steps);
-            }
-            if let Some(one) = self.known.get_mut(place) {
-                one.history = candidate.history;
-            }
-            return;
-        }
-        if self.heal(&candidate, &self.damaged.clone(), steps) {
-            return;
-        }
-        let mut salvaged = self.salvaged.iter();
-        if salvaged.any(|(_, one)| one.history.holds(history)) {
-            // The lines are here already, and what is damaged beside them is told.
-            return;
-        }
-        let fits = |at: &usize| {
-            let held = self.ours.get(*at).cloned().unwrap_or_default();
-            let same =
-                |held: &Option<Vec<u8>>, new: &Option<Vec<u8>>| held.is_none() || held == new;
-            same(&held.checklist, &files.checklist)
-                && same(&held.rig, &files.rig)
-                && same(&held.crew, &files.crew)
-                && same(&held.seal, &files.seal)
-        };
-        let beside = !self.known.is_empty();
-        let free = self.free.iter().copied().find(fits);
-        let at = free.filter(|_| !beside);
-        if at.is_none() && self.heal(&candidate, &self.free.clone(), steps) {
-            return;
-        }
-        self.free.retain(|one| Some(*one) != at);
-        match self.held(at) {
-            Some((at, held)) => add(at, held, files, steps),
-            None => steps.push(Step::Keep {
-                files: files.clone(),
-                history: history.clone(),
-                beside,
-            }),
-        }
-        self.known.push(Known {
-            history: candidate.history,
-            ours: at,
-        });
-    }
-
-    /// Makes a damaged folder whole by this history, where it can lose nothing by that.
-    fn heal(&mut self, whole: &Candidate, among: &BTreeSet<usize>, steps: &mut Vec<Step>) -> bool {
-        let healed = among.iter().find_map(|at| {
-            let held = self.ours.get(*at)?;
-            Some((*at, held, self.healed(*at, whole)?))
-        });
-        let Some((at, held, healed)) = healed else {
-            return false;
-        };
-        self.damaged.remove(&at);
-        self.free.remove(&at);
-        self.salvaged.retain(|(one, _)| *one != at);
-        if let Some(history) = healed.history() {
-            steps.push(Step::Heal {
-                ours: at,
-                files: held.differs(&healed),
-                history: history.clone(),
-            });
-            let ours = Some(at);
-            self.known.push(Known { history, ours });
-        }
-        true
-    }
-
-    /// Moves aside what has nothing that another folder has not, when the other has it whole.
-    fn dissolve(&self, all: &[Candidate], steps: &mut Vec<Step>) {
-        let mut gone = BTreeSet::new();
-        for (at, held) in self.ours.iter().enumerate() {
-            let others = self.known.iter().filter(|one| one.ours != Some(at));
-            let found = others.filter_map(|other| {
-                let into = other.ours.filter(|into| !gone.contains(into))?;
-                let whole = all.iter().find(|one| one.history == other.history)?;
-                let healed = match self.known.iter().find(|one| one.ours == Some(at)) {
-                    None if self.is_in_parts(at) => self.healed(at, whole)?,
-                    None => return None,
-                    Some(one) => absorbed(held, &one.history, whole, into < at)?,
-                };
-                Some((into, healed))
-            });
-            let Some((into, healed)) = { found }.next() else {
-                continue;
-            };
-            if let Some(whole) = self.ours.get(into) {
-                add(into, whole, &healed, steps);
-            }
-            gone.insert(at);
-            steps.push(Step::Dissolve { ours: at, into });
-        }
-    }
-}
-
-fn add(at: usize, held: &Files, files: &Files, steps: &mut Vec<Step>) {
-    let files = held.lacks(files);
-    if !files.is_empty() {
-        steps.push(Step::Add { ours: at, files });
-    }
 }

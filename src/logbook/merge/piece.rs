@@ -148,6 +148,16 @@ fn record(bytes: &[u8]) -> What {
     }))
 }
 
+/// The trip that a file says it is of, damaged or not: a journal by its first line, or a seal.
+pub fn says_it_is_of(bytes: &[u8]) -> Option<TripKey> {
+    let written = untouched(bytes).unwrap_or_else(|| bytes.to_vec());
+    match plain(&written) {
+        What::Journal(beginning) => Some(beginning.key),
+        What::Seal(seal) => Some(TripKey::sealed(&seal)),
+        _ => None,
+    }
+}
+
 impl Beginning {
     fn of(begun: &Begun, line: &[u8]) -> Self {
         Self {

@@ -260,7 +260,7 @@ fn a_copy_that_a_file_sync_made_is_moved_aside_once_nothing_of_its_own_is_in_it(
     }
     let disk = disk_with(&files);
     let merged = take(&disk, "/barn").unwrap();
-    is_as(&disk, &trip, &format!("{}", text(&merged)));
+    is_as(&disk, &trip, &text(&merged));
     for (name, bytes) in copies {
         assert!(aside(&disk).contains(&bytes), "{name}");
     }

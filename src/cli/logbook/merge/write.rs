@@ -70,7 +70,7 @@ impl<D: Disk> Merge<D> {
                 let Some((folder, whole)) = folder(ours).zip(folder(into)) else {
                     return Ok(false);
                 };
-                self.dissolve(key, (folder, whole), faults(here, ours), held)?;
+                self.dissolve(key, (folder, whole), &faults(here, ours), held)?;
             }
             Step::Aside { .. } => return Ok(false),
         }
@@ -117,7 +117,7 @@ impl<D: Disk> Merge<D> {
         &mut self,
         key: &TripKey,
         (folder, whole): (&TripFolder, &TripFolder),
-        faults: Vec<String>,
+        faults: &[String],
         held: Option<&Device<D>>,
     ) -> Result<(), StoreFault> {
         let why = Why::Held(whole.path.display().to_string());

@@ -179,3 +179,52 @@ fn a_fork_is_shown_with_the_trips_of_each_history_and_who_knows_them() {
         ],
     );
 }
+
+#[test]
+fn a_laptop_put_back_that_a_damaged_copy_shows_to_have_been_further_on_begins_no_trip() {
+    let home = Home::new();
+    short_trip(&home);
+    short_trip(&home);
+    copy(&home.demo(), &home.path("stick"));
+    copy(&home.demo(), &home.path("damaged"));
+    fs::remove_dir_all(trip(&home.demo(), 2)).unwrap();
+    let journal = trip(&home.path("damaged"), 2).join("trip.jsonl");
+    let text = fs::read_to_string(&journal).unwrap();
+    let lines: Vec<&str> = text.lines().collect();
+    let (first, rest) = lines.split_first().unwrap();
+    fs::write(
+        &journal,
+        format!("{first}\nnothing\n{}\n", rest[1..].join("\n")),
+    )
+    .unwrap();
+    let merged = home.hames("logbook merge --demo damaged").run();
+    says(
+        &merged.out,
+        &["it says it is of trip 2 of LAPTOP, and it lies behind trip 1"],
+    );
+    let begin = "1\n1\n1\n1\n2\n\nquit\n";
+    let refused = home.hames("--plain").typed(begin).run();
+    says(
+        &refused.out,
+        &[
+            "trip 2 of LAPTOP is not here, and a merge kept a part of it aside in quarantine/",
+            "hames logbook merge",
+            "accept-loss",
+        ],
+    );
+    // Where it is lost, a manager says so, and the number is not used again.
+    let device = laptop(&home);
+    let lost = home.path("lost");
+    copy(&home.demo(), &lost);
+    let merged = home.hames("logbook merge --demo stick").run();
+    says(&merged.out, &["came: trip 2 of LAPTOP"]);
+    short_trip(&home);
+    drop(trip(&home.demo(), 3));
+    fs::remove_dir_all(home.demo()).unwrap();
+    copy(&lost, &home.demo());
+    let accept = home.hames(&format!("logbook accept-loss --demo {device} 2 --why"));
+    let accepted = accept.argument("The disk died.").typed("demo\n").run();
+    assert_eq!(accepted.status, 0, "{}{}", accepted.out, accepted.err);
+    short_trip(&home);
+    drop(trip(&home.demo(), 3));
+}
