@@ -46,6 +46,8 @@ pub(crate) struct Found {
     pub(crate) trip: Option<u64>,
     /// Whose key had been taken out, if it says that.
     pub(crate) taken_out: Option<Id>,
+    /// A text the trip was walked by is not here.
+    pub(crate) lacks_text: bool,
     pub(crate) told: String,
 }
 
@@ -71,6 +73,7 @@ pub(crate) fn judged(disk: &Pretend) -> Vec<Found> {
         device: None,
         trip: None,
         taken_out: None,
+        lacks_text: false,
         told: fault.to_string(),
     }));
     found
@@ -82,6 +85,7 @@ fn of_trip((device, read): &(Id, TripRead)) -> Found {
         device: Some(device.clone()),
         trip: Some(read.folder.seq),
         taken_out: None,
+        lacks_text: read.checklist.is_empty() || read.rig.is_empty(),
         told: format!("{}: {:?}", read.folder.path.display(), read.faults()),
     }
 }
@@ -96,6 +100,7 @@ fn of_order(fault: &OrderFault) -> Found {
         device: Some(fault.device().clone()),
         trip: Some(fault.numbers().0),
         taken_out,
+        lacks_text: false,
         told: fault.to_string(),
     }
 }

@@ -44,6 +44,8 @@ impl Day {
                 partial || restored || self.may_be_out(found)
             }
             Finding::Fork => restored,
+            // A stick brought the journal and not what it was walked by, which a later one brings.
+            Finding::Altered => partial && found.lacks_text,
             _ => false,
         }
     }
