@@ -203,7 +203,7 @@ fn print(text: &str, out: &mut dyn Write) -> io::Result<Status> {
 
 /// The checklist most barns begin with, put together.
 fn example() -> &'static str {
-    let mut shipped = shipped_by_default().iter();
+    let mut shipped = shipped_by_default();
     let example = shipped.find(|put| put.checklist.id == "hitch-bumper");
     example.map_or("", |put| put.text.as_str())
 }

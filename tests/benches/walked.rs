@@ -10,7 +10,7 @@ use std::sync::Arc;
 
 /// The shipped checklist's text.
 pub(crate) fn checklist() -> &'static str {
-    &shipped_by_default()[0].text
+    &shipped_by_default().next().unwrap().text
 }
 
 /// The checklist laid on the rig, both read from their text.

@@ -162,7 +162,7 @@ fn no_reading_is_ever_judged_more_leniently_than_by_the_list_alone() {
 #[test]
 fn the_demo_barns_own_limit_stands_in_its_list_and_nothing_is_refused() {
     let demo = Settings::read(hames::barn::DEMO).unwrap();
-    let lists: Vec<Together> = shipped_by_default().to_vec();
+    let lists: Vec<Together> = shipped_by_default().cloned().collect();
     let known: Vec<&str> = lists.iter().map(|put| put.checklist.id.as_str()).collect();
     assert_eq!(for_no_list(&demo.limits, &known), []);
     for put in lists {
@@ -186,9 +186,7 @@ fn told_on_juniper(step: &str, verdict: &str, side: &str, bound: &str) -> Vec<St
          why: a kerb }}\n"
     );
     let settings = Settings::read(&text).unwrap();
-    let list = shipped_by_default()
-        .iter()
-        .find(|put| put.checklist.id == "hitch-bumper");
+    let list = shipped_by_default().find(|put| put.checklist.id == "hitch-bumper");
     let (held, refused) = held_to(list.unwrap().clone(), &settings.limits);
     assert_eq!(refused, []);
     let plan = Plan::lay(held.checklist, Rig::read(JUNIPER).unwrap()).unwrap();

@@ -13,7 +13,7 @@ pub(crate) fn hitch_up_text() -> String {
 
 /// A shipped checklist, put together where the barn has chosen nothing.
 pub(crate) fn put_together_text(id: &str) -> String {
-    let mut shipped = hames::checklist::shipped_by_default().iter();
+    let mut shipped = hames::checklist::shipped_by_default();
     let found = shipped.find(|put| put.checklist.id == id);
     found.unwrap_or_else(|| panic!("no {id}")).text.clone()
 }

@@ -66,7 +66,7 @@ fn the_marks_of_a_wheel_are_those_of_the_formula() {
 #[test]
 fn every_word_a_shipped_list_leaves_is_closed_by_a_shipped_list_for_the_same_kind_of_rig() {
     for kind in [HitchKind::BumperPull, HitchKind::Gooseneck] {
-        let lists = shipped_by_default().iter().map(|put| &put.checklist);
+        let lists = shipped_by_default().map(|put| &put.checklist);
         let lists: Vec<_> = lists.filter(|list| list.rigs.contains(&kind)).collect();
         let steps = || lists.iter().flat_map(|list| list.steps());
         let by_answer = steps().flat_map(|step| match &step.ask {

@@ -33,11 +33,20 @@ impl Before {
 impl<D: Disk> Clerk<D> {
     /// Who stands behind a checklist on offer.
     pub fn standing(&self, offer: &Offer<Checklist>) -> Approval {
+        self.standing_in(self.books().ok().as_ref(), offer)
+    }
+
+    /// The same, by books that are open.
+    pub(super) fn standing_in(
+        &self,
+        books: Option<&Books<D>>,
+        offer: &Offer<Checklist>,
+    ) -> Approval {
         let bytes = offer.text.as_bytes();
-        match self.books() {
-            Ok(books) => books.standing(&offer.read.id, bytes),
-            Err(_) if is_shipped(bytes, self.place.mode) => Approval::Shipped,
-            Err(_) => Approval::Unapproved,
+        match books {
+            Some(books) => books.standing(&offer.read.id, bytes),
+            None if is_shipped(bytes, self.place.mode) => Approval::Shipped,
+            None => Approval::Unapproved,
         }
     }
 

@@ -27,7 +27,12 @@ impl<D: Disk> Clerk<D> {
         let founded = is_founded(&self.disk, &self.place.root)?;
         let mut barn = if founded {
             let books = self.books()?;
-            let mut barn = self.barn(barn_name(&books), books.mode(), crew_cards(&books));
+            let mut barn = self.barn(
+                barn_name(&books),
+                books.mode(),
+                crew_cards(&books),
+                Some(&books),
+            );
             find_trips(&books, &mut barn, &mut self.history)?;
             barn.no_walk = books.why_no_walk()?;
             barn.notices.extend(self.look_at_clock(&books));
@@ -40,7 +45,7 @@ impl<D: Disk> Clerk<D> {
                 name: person.name.to_string(),
                 roles: person.roles,
             });
-            self.barn(DEMO_BARN.to_owned(), Mode::Demo, cards.collect())
+            self.barn(DEMO_BARN.to_owned(), Mode::Demo, cards.collect(), None)
         } else {
             let folder = self.place.root.clone();
             return Err(StoreFault::NotALogbook { folder }.into());
@@ -97,7 +102,13 @@ impl<D: Disk> Clerk<D> {
         })
     }
 
-    fn barn(&self, name: String, mode: Mode, crew: Vec<CrewCard>) -> Barn {
+    fn barn(
+        &self,
+        name: String,
+        mode: Mode,
+        crew: Vec<CrewCard>,
+        books: Option<&Books<D>>,
+    ) -> Barn {
         let name = self.stock.settings.name.clone().unwrap_or(name);
         let name = match mode {
             Mode::Demo => format!("{name}, an invented barn: nothing here counts"),
@@ -108,7 +119,9 @@ impl<D: Disk> Clerk<D> {
             mode,
             folder: self.place.root.display().to_string(),
             rigs: self.stock.rig_cards(),
-            checklists: self.stock.checklist_cards(|offer| self.standing(offer)),
+            checklists: self
+                .stock
+                .checklist_cards(|offer| self.standing_in(books, offer)),
             crew,
             unfinished: Vec::new(),
             finished: Vec::new(),

@@ -2,7 +2,8 @@
 //! the barn has set.
 
 use crate::barn::{self, Settings};
-use crate::checklist::{Checklist, Together, held_to, shipped_by_default, shipped_for};
+use crate::checklist::{Checklist, Together, held_to, shipped_by_default};
+use crate::cli::clerk::shipped_for;
 use crate::desk::{Approval, ChecklistCard, RigCard};
 use crate::record::Mode;
 use crate::rig::Rig;
@@ -51,7 +52,7 @@ static DEMO: LazyLock<(Settings, Vec<Together>)> = LazyLock::new(|| {
 impl Stock {
     /// The checklists that come with the program, where no barn has set anything.
     pub fn shipped() -> Self {
-        let lists = shipped_by_default().iter().cloned();
+        let lists = shipped_by_default().cloned();
         Self {
             checklists: lists.map(Offer::from).collect(),
             ..Self::default()
@@ -117,6 +118,6 @@ impl Stock {
 /// in the demo barn as its settings make it.
 pub(in crate::cli) fn is_shipped(text: &[u8], mode: Mode) -> bool {
     let of_demo: &[Together] = if mode == Mode::Demo { &DEMO.1 } else { &[] };
-    let mut shipped = shipped_by_default().iter().chain(of_demo);
+    let mut shipped = shipped_by_default().chain(of_demo);
     shipped.any(|put| put.text.as_bytes() == text)
 }

@@ -153,10 +153,7 @@ fn without_a_mark_nothing_is_reversed() {
 #[test]
 fn every_step_of_a_walk_has_a_drawing_with_its_own_part_marked() {
     let mut plans = 0;
-    for (shipped, rig) in shipped_by_default()
-        .iter()
-        .flat_map(|text| rigs().map(|rig| (text, rig)))
-    {
+    for (shipped, rig) in shipped_by_default().flat_map(|text| rigs().map(|rig| (text, rig))) {
         let Ok(plan) = Plan::lay(shipped.checklist.clone(), rig) else {
             continue;
         };

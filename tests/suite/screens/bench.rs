@@ -102,7 +102,7 @@ impl Bench {
             haul: put.checklist.haul,
             standing: Approval::Shipped,
         };
-        let lists = shipped_by_default().iter().skip(1).map(card).collect();
+        let lists = shipped_by_default().skip(1).map(card).collect();
         desk.more = Some((vec![other], lists));
         Self::at(desk)
     }

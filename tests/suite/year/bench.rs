@@ -28,7 +28,7 @@ pub(crate) fn rigs() -> [Rig; 2] {
 
 /// Every shipped list with every demo rig of its kind.
 pub(crate) fn laid() -> Vec<Laid> {
-    let lists = shipped_by_default().iter().map(|put| &put.checklist);
+    let lists = shipped_by_default().map(|put| &put.checklist);
     let pairs = lists.flat_map(|list| rigs().map(|rig| (list.clone(), rig)));
     let own = pairs.filter(|(list, rig)| list.rigs.contains(&rig.kind()));
     own.map(|(list, rig)| Laid { list, rig }).collect()
