@@ -112,7 +112,7 @@ pub fn read_chain(bytes: &[u8]) -> Chain {
         start = end + 1;
         let hash = Digest::tagged(Tag::Line, line);
         match link(line, number, tip, hash) {
-            Ok(link) if chain.faults.is_empty() => chain.links.push(link),
+            Ok(next) if chain.faults.is_empty() => chain.links.push(next),
             Ok(_) => {}
             Err(fault) if chain.is_more_of_the_same(&fault) => {}
             Err(fault) => chain.faults.push(fault),

@@ -142,8 +142,8 @@ fn tell(chain: Chain, faults: &mut Vec<TripFault>) -> Option<Verified> {
     let lines = chain.links.iter().map(|link| link.hash).collect();
     let broken = !chain.faults.is_empty();
     let mut entries = Vec::with_capacity(chain.links.len());
-    let mut links = chain.links.into_iter();
-    let Some(first) = links.next() else {
+    let mut rest = chain.links.into_iter();
+    let Some(first) = rest.next() else {
         faults.extend((!broken).then_some(TripFault::Nothing));
         return None;
     };
@@ -158,7 +158,7 @@ fn tell(chain: Chain, faults: &mut Vec<TripFault>) -> Option<Verified> {
             None
         }
     };
-    for (line, link) in (2..).zip(links) {
+    for (line, link) in (2..).zip(rest) {
         match link.said {
             Ok(Said::Happened(event)) => entries.push(event.at(link.heading)),
             Ok(Said::Begun(_)) => faults.push(TripFault::BegunAgain { line }),

@@ -188,7 +188,7 @@ fn what_an_agent_answers_is_verified_before_anything_is_kept() {
         (Answers::No(key()), refused),
     ] {
         let ended = approved_with(&home, answers, "yes\n");
-        assert_eq!((ended.status, ended.err.as_str()), (3, why));
+        assert_eq!((ended.status, ended.err.as_str()), (1, why));
         assert!(!is_kept(&home));
     }
 }
@@ -204,10 +204,10 @@ fn an_answer_that_is_none_is_told_and_signs_nothing() {
     let nonsense = framed(b"\x0c\xff\xff\xff\xff");
     for bytes in [huge, cut_off, nonsense, framed(b""), Vec::new()] {
         let ended = approved_with(&home, Answers::Bytes(bytes), "yes\n");
-        assert_eq!((ended.status, ended.err.as_str()), (3, nothing_here));
+        assert_eq!((ended.status, ended.err.as_str()), (1, nothing_here));
     }
     let waited = std::time::Instant::now();
     let ended = approved_with(&home, Answers::Never, "yes\n");
-    assert_eq!((ended.status, ended.err.as_str()), (3, nothing_here));
+    assert_eq!((ended.status, ended.err.as_str()), (1, nothing_here));
     assert!(waited.elapsed() < std::time::Duration::from_secs(20));
 }

@@ -174,6 +174,6 @@ fn nobody_is_a_person_and_a_device_in_turn() {
         ));
     }
     let hardware = Hardware::new(9).key();
-    let device = add("laptop-0001", "Laptop", &[Role::Device], &hardware);
+    let device = add("laptop-0001", "Second laptop", &[Role::Device], &hardware);
     assert!(matches!(next(&office, &device), Err(NotChanged::Crew(_))));
 }

@@ -241,7 +241,8 @@ fn what_a_manager_took_out_or_chose_is_told_in_the_page_as_the_managers_word() {
     let home = Home::new();
     short_trip(&home);
     short_trip(&home);
-    let prune = home.hames("logbook prune --demo --before 2999-01-01 --even-so --why old");
+    let both = super::prune::named(&home, &[1, 2]);
+    let prune = home.hames(&format!("logbook prune --demo {both} --even-so --why old"));
     let pruned = prune.typed("prune 2\ndemo\n").run();
     assert_eq!(pruned.status, 0, "{}{}", pruned.out, pruned.err);
     short_trip(&home);

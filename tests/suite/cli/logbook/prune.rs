@@ -11,7 +11,7 @@ fn prune(home: &Home, flags: &str, typed: &str) -> Ended {
 }
 
 /// Trips of the demo barn's laptop by their numbers.
-fn named(home: &Home, numbers: &[u64]) -> String {
+pub(super) fn named(home: &Home, numbers: &[u64]) -> String {
     let laptop = laptop(home);
     let named: Vec<String> = numbers
         .iter()
