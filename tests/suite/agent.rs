@@ -153,9 +153,9 @@ fn a_hardware_key_signs_after_yes_and_a_touch() {
     let home = with_hardware(&key());
     let no = approved_with(&home, Answers::With(key(), TOUCHED), "\n");
     assert!(
-        no.out.contains("Type the word yes to sign with it."),
+        no.err.contains("Type the word yes to sign with it."),
         "{}",
-        no.out
+        no.err
     );
     assert!(!is_kept(&home));
     let yes = approved_with(&home, Answers::With(key(), TOUCHED), "yes\n");
