@@ -265,30 +265,9 @@ impl Whole<'_> {
 }
 
 impl<'de: 'a, 'a> Deserialize<'de> for Whole<'a> {
-    /// Whoever reads the long way, to say what is wrong elsewhere, gets an empty text for it.
     fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
-        struct Kept;
-
-        impl<'de> Visitor<'de> for Kept {
-            type Value = &'de str;
-
-            fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-                f.write_str("a value")
-            }
-
-            fn visit_borrowed_str<E>(self, text: &'de str) -> Result<Self::Value, E> {
-                Ok(text)
-            }
-
-            fn visit_newtype_struct<D: Deserializer<'de>>(
-                self,
-                from: D,
-            ) -> Result<Self::Value, D::Error> {
-                IgnoredAny::deserialize(from).map(|_| "")
-            }
-        }
-
-        from.deserialize_newtype_struct(Self::NAME, Kept).map(Self)
+        from.deserialize_newtype_struct(Self::NAME, AsSpelt)
+            .map(Self)
     }
 }
 
@@ -298,21 +277,28 @@ impl Rest<'_> {
 
 impl<'de: 'a, 'a> Deserialize<'de> for Rest<'a> {
     fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
-        struct Kept;
+        from.deserialize_newtype_struct(Self::NAME, AsSpelt)
+            .map(Self)
+    }
+}
 
-        impl<'de> Visitor<'de> for Kept {
-            type Value = &'de str;
+/// Takes a text as it is spelt.
+struct AsSpelt;
 
-            fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-                f.write_str("what is left")
-            }
+impl<'de> Visitor<'de> for AsSpelt {
+    type Value = &'de str;
 
-            fn visit_borrowed_str<E>(self, text: &'de str) -> Result<Self::Value, E> {
-                Ok(text)
-            }
-        }
+    fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str("a value")
+    }
 
-        from.deserialize_newtype_struct(Self::NAME, Kept).map(Self)
+    fn visit_borrowed_str<E>(self, text: &'de str) -> Result<Self::Value, E> {
+        Ok(text)
+    }
+
+    /// Whoever reads the long way, to say what is wrong elsewhere, gets an empty text for it.
+    fn visit_newtype_struct<D: Deserializer<'de>>(self, from: D) -> Result<Self::Value, D::Error> {
+        IgnoredAny::deserialize(from).map(|_| "")
     }
 }
 
