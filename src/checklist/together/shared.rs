@@ -20,11 +20,14 @@ impl Shared {
     pub fn add(&mut self, text: &str) -> Result<(), Vec<Fault>> {
         let document = Document::parse(text)?;
         let tree = document.tree();
-        let mut new = self.clone();
+        let mut new = Self::default();
         document.read(|root| {
             let map = root.shaped(&STEPS_FILE)?;
             let format = map.required("format").and_then(format);
-            for (key, known) in [("steps", &mut new.steps), ("branches", &mut new.branches)] {
+            for (key, known, new) in [
+                ("steps", &self.steps, &mut new.steps),
+                ("branches", &self.branches, &mut new.branches),
+            ] {
                 let Some(node) = map.optional(key) else {
                     continue;
                 };
@@ -39,19 +42,22 @@ impl Shared {
                         }
                         // It is told what is wanted.
                         None => drop(node.map(&[])),
-                        Some(id) if known.contains_key(id) => drop(node.fault(
-                            format!("`{id}` stands in the shared files already"),
-                            "give it another id, or take it away",
-                        )),
+                        Some(id) if known.contains_key(id) || new.contains_key(id) => {
+                            drop(node.fault(
+                                format!("`{id}` stands in the shared files already"),
+                                "give it another id, or take it away",
+                            ))
+                        }
                         Some(id) => {
-                            known.insert(id.to_owned(), part.clone());
+                            new.insert(id.to_owned(), part.clone());
                         }
                     }
                 }
             }
             format
         })?;
-        *self = new;
+        self.steps.append(&mut new.steps);
+        self.branches.append(&mut new.branches);
         Ok(())
     }
 
