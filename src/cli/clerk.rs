@@ -16,6 +16,7 @@ mod ends;
 mod forking;
 mod founding;
 mod history;
+mod in_force;
 mod keeping;
 mod losing;
 mod naming;

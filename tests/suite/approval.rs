@@ -167,6 +167,8 @@ fn a_crew_line_from_before_approvals_is_completed_by_hand() {
     let older = today.replace(",hames.approved.v1.demo", "");
     assert_ne!(older, today);
     fs::write(&path, &older).unwrap();
+    // Nobody had stated a crew file then.
+    fs::remove_dir_all(home.demo().join("mgr")).unwrap();
     // A trip walked under the older line stays what it is.
     assert_eq!(walked(&home).status, 0);
     let ended = home.hames(APPROVE).typed("demo\n").run();

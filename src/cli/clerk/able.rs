@@ -11,7 +11,7 @@ impl<D: Disk> Clerk<D> {
     /// # Errors
     /// A sentence with its next step.
     pub fn may_a_walk_begin(&self) -> Result<(), Trouble> {
-        let books = self.books()?;
+        let books = self.books_in_force()?;
         let Ok(device) = books.device() else {
             return Ok(());
         };
@@ -65,7 +65,7 @@ const NO_KEY: &str = "no key of theirs lies here, and no ssh-agent here holds on
 
 /// What is told of the crew on the start screen and before a walk; nothing where all is well.
 pub(super) fn crew_notice<D: Disk>(books: &Books<D>) -> Option<String> {
-    if !books.may_fork {
+    if books.roster.branches().is_empty() {
         return None;
     }
     let statements = books.statements().ok()?;

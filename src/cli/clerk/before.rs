@@ -23,6 +23,9 @@ impl<D: Disk> Books<D> {
             Trouble::Store(fault) => Err(fault.into()),
             other => Ok(Some(other.to_string())),
         };
+        if let Err(trouble) = self.is_in_force() {
+            return told(trouble);
+        }
         let device = match self.device() {
             Ok(device) => device,
             Err(trouble) => return told(trouble),

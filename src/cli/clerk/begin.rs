@@ -40,8 +40,8 @@ impl<D: Disk> Clerk<D> {
             person(asked.doer, "who does the work")?,
         );
         self.found_demo()?;
+        let books = self.books_in_force()?;
         self.is_crew(reader.as_str())?;
-        let books = self.books()?;
         let name = books.device()?;
         let device = Device::take(&books.logbook, &name)?;
         books.logbook.settle(&name)?;

@@ -14,9 +14,9 @@ pub struct Books<D: Disk> {
     pub crew: Crew,
     /// By whose signatures trips count: the crew's, and those of the crews before it.
     pub trust: Trust,
-    /// Whether the crew may have been changed apart: only then it is worth to read every statement
-    /// to find whether somebody has settled it.
-    pub(super) may_fork: bool,
+    /// The crew files there were. Where it forks, only every statement together tells whether
+    /// somebody has settled it.
+    pub(super) roster: Roster,
 }
 
 impl<D: Disk> Books<D> {
@@ -33,7 +33,7 @@ impl<D: Disk> Books<D> {
             logbook,
             crew,
             trust,
-            may_fork: !roster.branches().is_empty(),
+            roster,
         })
     }
 

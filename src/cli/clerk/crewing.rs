@@ -43,20 +43,10 @@ impl<D: Disk> Clerk<D> {
             return Ok((books, statements));
         };
         if now.crew.revision() != books.crew.revision() {
-            if statements.roster().crew(&books.crew.revision()).is_none() {
-                let path = books.logbook.crew();
-                let stated = statements.find(&now.statement);
-                let beside = stated.map_or_else(String::new, |stated| {
-                    let statement = stated.statement();
-                    format!(" {} of {}", statement.number, statement.name)
-                });
-                return Err(Trouble::Said(format!(
-                    "{} was changed, and no manager has signed that. Put crew file {} in its place, \
-                     which lies in mgr/ beside statement{beside}, then change the crew with hames \
-                     crew.",
-                    path.display(),
-                    now.change.number
-                )));
+            if let Some(not) = books.not_in_force(&statements)
+                && not.is_unsigned()
+            {
+                return Err(not.told("Nothing is signed by this crew file"));
             }
             books.logbook.replace_crew(now.crew.text().as_bytes())?;
             books.crew = now.crew.clone();

@@ -9,7 +9,7 @@ use crate::cli::clerk::{Books, Clerk, Place, Trouble, Trust};
 use crate::desk::Consent;
 use crate::record::{
     Crew, DeviceKey, Dice, Id, LockedKey, Mode, Namespace, Passphrase, PrintedName, PublicKey,
-    Role, Signer,
+    Role, Roster, Signer,
 };
 use crate::store::{Disk, Doing, Logbook, Mode as For, StoreFault, keep, write_once};
 use crate::world::World;
@@ -96,7 +96,7 @@ pub fn found<D: Disk>(
         logbook: logbook.clone(),
         crew: crew.clone(),
         trust: Trust::alone(std::slice::from_ref(&crew)),
-        may_fork: false,
+        roster: Roster::default(),
     };
     if let Some(stated) = books.statements()?.roster().in_force() {
         let text = stated.crew.text().as_bytes();

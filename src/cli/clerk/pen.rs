@@ -30,7 +30,7 @@ pub(super) enum Pen {
 impl<D: Disk> Clerk<D> {
     /// Where the key of who signs the trip in hand lies.
     pub(super) fn find_key(&self, signer: &str) -> Result<Reply, Trouble> {
-        let books = self.books()?;
+        let books = self.books_in_force()?;
         let open = self.open.as_ref().ok_or_else(nothing_open)?;
         let crew = open.crew(&books.logbook)?;
         let who = open.signer(&crew, signer)?;

@@ -38,10 +38,10 @@ impl<D: Disk> Clerk<D> {
             let notices = Vec::new();
             return Ok(Reply::MayBegin { notices });
         }
+        let books = self.books_in_force()?;
         if let Some(reader) = people.first() {
             self.is_crew(reader)?;
         }
-        let books = self.books()?;
         let name = books.device()?;
         if self.open.is_none() {
             // Another window that has it is told now, and not after the last question.

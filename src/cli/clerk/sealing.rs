@@ -14,7 +14,7 @@ impl<D: Disk> Clerk<D> {
     /// is let go.
     pub(super) fn seal(&mut self, signer: &str, consent: &Consent) -> Result<Reply, Trouble> {
         let now = self.world.now();
-        let books = self.books()?;
+        let books = self.books_in_force()?;
         let open = self.open.as_ref().ok_or_else(nothing_open)?;
         let crew = open.crew(&books.logbook)?;
         let signer = open.signer(&crew, signer)?;

@@ -156,11 +156,13 @@ impl<'a> Desk<'a> {
 
     /// Finds the manager who signs: the one named, or the only one with a key here.
     fn sit(self, by: Option<&str>) -> Result<Sitting<'a>, Not> {
+        // Nobody is asked anything by a crew file that is not in force.
+        let (books, _) = self.clerk.crew()?;
         let managers = self.clerk.managers()?;
         let manager = one_manager(&managers, by).map_err(|sentence| Not::usage(&sentence))?;
         Ok(Sitting {
             clerk: self.clerk,
-            books: self.books,
+            books,
             manager,
             talk: self.talk,
         })

@@ -1,6 +1,7 @@
 //! The crew changed through the program: each change is a manager's signed statement.
 
 mod ends;
+mod in_force;
 mod keys;
 
 use crate::cli::demo::BEGIN;

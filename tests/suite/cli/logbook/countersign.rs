@@ -10,7 +10,7 @@ use std::path::Path;
 
 /// A walk of “Match the rig” that Wren Ashdown begins, gives up, and signs. It is of no haul and
 /// leaves nothing open.
-const SHORT: &str = "1\n1\n10\n1\n2\n\nend\nabandoned\nrain\n1\ndemo\nquit\n";
+pub(crate) const SHORT: &str = "1\n1\n10\n1\n2\n\nend\nabandoned\nrain\n1\ndemo\nquit\n";
 
 /// What a manager types at a short trip.
 pub(crate) const AGREED: &str = "seen\nagreed\n\ndemo\n";

@@ -1,0 +1,69 @@
+//! A crew file that is not the one managers put in force: nobody walks or signs by it, and the
+//! command that is told puts the right one in its place.
+
+use super::{barn, done};
+use crate::cli::logbook::countersign::{AGREED, SHORT, countersign, short_trip};
+use crate::harness::home::{Home, trip};
+use std::fs;
+use std::process::Command;
+
+const UNSIGNED: &str = "was changed, and no manager has signed that";
+const EARLIER: &str = "is crew file 1, an earlier one";
+
+/// What was said, whatever the lines were broken at.
+fn on_one_line(told: &str) -> String {
+    told.split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
+/// A walk is refused for this reason before anything is asked; what is told is typed, and one can
+/// be walked.
+#[track_caller]
+fn is_refused_then_put_right(home: &Home, why: &str) {
+    let before = trip_count(home);
+    let refused = home.hames("walk --demo --plain").start();
+    let refused = refused.wait_with_output().unwrap();
+    let told = on_one_line(&String::from_utf8(refused.stdout).unwrap());
+    assert_eq!(refused.status.code(), Some(1), "{told}");
+    assert!(told.contains(why) && !told.contains("> "), "{told}");
+    if why == UNSIGNED {
+        let looked = countersign(home, 1, AGREED);
+        assert_eq!(looked.status, 1, "{}{}", looked.out, looked.err);
+        assert_eq!(looked.out, "");
+        assert!(on_one_line(&looked.err).contains(why), "{}", looked.err);
+    }
+    let sitting = home.hames("--plain").typed(SHORT).run();
+    assert!(on_one_line(&sitting.out).contains(why), "{}", sitting.out);
+    assert_eq!(trip_count(home), before);
+    let (_, command) = told.split_once("Put it in its place: ").unwrap();
+    let (command, _) = command.split_once(". The crew is changed").unwrap();
+    let typed = Command::new("sh").args(["-c", command]).status().unwrap();
+    assert!(typed.success(), "{command}");
+    short_trip(home);
+    assert_eq!(trip_count(home), before + 1);
+}
+
+fn trip_count(home: &Home) -> usize {
+    let first = trip(&home.demo(), 1);
+    fs::read_dir(first.parent().unwrap()).unwrap().count()
+}
+
+#[test]
+fn nobody_walks_by_a_crew_file_that_was_changed_by_hand() {
+    for (from, to) in [("Tobias Fenn", "Tobias Fenm"), ("", "# ours\n")] {
+        let home = barn();
+        let crew = home.demo().join("crew/allowed_signers");
+        let text = fs::read_to_string(&crew).unwrap();
+        fs::write(&crew, text.replacen(from, to, 1)).unwrap();
+        is_refused_then_put_right(&home, UNSIGNED);
+    }
+}
+
+#[test]
+fn nobody_walks_by_an_earlier_crew_file_that_was_put_back() {
+    let home = barn();
+    let crew = home.demo().join("crew/allowed_signers");
+    let before = fs::read(&crew).unwrap();
+    done(&home, "retire tobias.fenn --why gone", &[], "demo\n");
+    fs::write(&crew, before).unwrap();
+    is_refused_then_put_right(&home, EARLIER);
+}
