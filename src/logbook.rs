@@ -31,7 +31,7 @@ pub use continuity::questions;
 pub use copy::{Copy, copy};
 pub use countersign::{Barred, Opined, is_news, may_countersign, opinions, unanswered};
 pub use counts::TripCounts;
-pub use hands::{Hand, hand_in, took_part};
+pub use hands::{Hand, first_named, hand_in, took_part};
 pub use leg::{Leg, Mileage};
 pub use pins::{Ends, Unmet, unmet};
 pub use question::{Comes, Question, Spot};

@@ -27,6 +27,7 @@ mod pruning;
 mod ready;
 mod remembered;
 mod sealing;
+mod second;
 mod shipped;
 mod signed_off;
 mod stating;

@@ -2,7 +2,10 @@
 
 use crate::logbook::order::{Countersign, OrderFault, counting};
 use crate::logbook::{Hand, hand_in};
-use crate::record::{Digest, Finding, Id, Opinion, Says, Signer, Statements, Verified};
+use crate::record::{
+    Digest, Finding, Id, Opinion, PrintedName, Says, Signer, Statements, Verified,
+};
+use crate::walk::Words;
 use std::collections::BTreeMap;
 use std::fmt;
 
@@ -15,6 +18,8 @@ pub enum Barred {
     Key(Box<OrderFault>),
     /// It is the manager's own work.
     Own(Hand),
+    /// A name in it could be the manager's.
+    CouldBe(Words, PrintedName),
     /// The manager has said the same of it, in this statement.
     Said(Opinion, u64),
 }
@@ -123,6 +128,11 @@ impl fmt::Display for Barred {
                 f,
                 "who countersigns it {hand}, and nobody countersigns their own work. Another \
                  manager does"
+            ),
+            Self::CouldBe(named, manager) => write!(
+                f,
+                "“{named}”, who is named in it, could be {manager}, and nobody countersigns their \
+                 own work. Another manager does"
             ),
             Self::Said(opinion, number) => write!(
                 f,

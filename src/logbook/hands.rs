@@ -62,6 +62,26 @@ pub fn hand_in(trip: &Verified, who: &Id, name: &PrintedName) -> Option<Hand> {
     })
 }
 
+/// The first name in the walk that `picks`, of whoever read, did or checked any of it.
+pub fn first_named(trip: &Verified, picks: impl Fn(&Words) -> bool) -> Option<Words> {
+    let begun = trip.begun();
+    let mut names = vec![trip.actor(), &begun.reader, &begun.doer];
+    for entry in trip.entries() {
+        names.push(&entry.actor);
+        match &entry.event {
+            Event::Answered { doer, given, .. } => {
+                names.push(doer);
+                if let Given::Seen { by: Some(by), .. } = given {
+                    names.push(by);
+                }
+            }
+            Event::HandedOver { reader, doer, .. } => names.extend([reader, doer]),
+            _ => {}
+        }
+    }
+    names.into_iter().find(|name| picks(name)).cloned()
+}
+
 impl fmt::Display for Hand {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str(match self {

@@ -6,7 +6,7 @@ use crate::plain::Options;
 use crate::plain::stop::Stop;
 use crate::plain::talk::Talk;
 use crate::plain::word::Word;
-use crate::walk::{Act, Now, Refusal, Walk};
+use crate::walk::{Act, Now, Walk};
 use std::io;
 
 /// The conversation, and the other side of the desk.
@@ -84,7 +84,7 @@ impl Session<'_> {
             }
             Reply::Refused(refusal) => {
                 // Who cannot read a second time is not kept: another is asked for.
-                if matches!(refusal, Refusal::SamePerson(_) | Refusal::HasSeen(_)) {
+                if refusal.is_of_second() {
                     going.second = None;
                 }
                 self.talk.say(&format!("Not recorded. {refusal}"))?;

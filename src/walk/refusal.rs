@@ -53,6 +53,15 @@ pub enum Refusal {
     SamePerson(String),
     /// The second reading would be made by someone who typed the first and has seen it.
     HasSeen(String),
+    /// What names the second person could be the name of somebody who did the work or typed.
+    CouldBe {
+        /// As typed.
+        typed: String,
+        /// Whose name it could be.
+        other: String,
+    },
+    /// What names the second person is no whole name, and nobody of the crew.
+    NotWhole(String),
     /// Words are missing or cannot be kept.
     Words {
         /// What they are for.
@@ -90,6 +99,16 @@ pub enum Refusal {
         /// Fix or stop not put right, or a note without words.
         open: usize,
     },
+}
+
+impl Refusal {
+    /// Whether it is the second person who cannot be that, so that another is to be named.
+    pub const fn is_of_second(&self) -> bool {
+        matches!(
+            self,
+            Self::SamePerson(_) | Self::HasSeen(_) | Self::CouldBe { .. } | Self::NotWhole(_)
+        )
+    }
 }
 
 impl From<NotAQuantity> for Refusal {
@@ -145,6 +164,14 @@ impl fmt::Display for Refusal {
             Self::SamePerson(name) => write!(
                 f,
                 "{name} did the work and cannot be the second pair of eyes. Ask another person."
+            ),
+            Self::CouldBe { typed, other } => write!(
+                f,
+                "“{typed}” could be {other}; type the whole name of the other person."
+            ),
+            Self::NotWhole(typed) => write!(
+                f,
+                "“{typed}” is no whole name; type the first and the last name of the other person."
             ),
             Self::Words { purpose, fault } => write!(f, "Type {purpose}: {fault}."),
             Self::NoBranch => f.write_str("Nothing is open to be put right. Go on with the step shown."),

@@ -252,3 +252,17 @@ fn is_pruned(disk: &Pretend, file: &Path) -> bool {
     let text = disk.seen(file).unwrap_or_default();
     String::from_utf8_lossy(&text).contains(r#""kind":"pruned""#)
 }
+
+#[test]
+fn a_manager_who_could_be_named_in_a_walk_by_an_everyday_name_does_not_countersign_it() {
+    for named in ["Odile", "O. Marsh", "Odíle Marsh", "Odile J. Marsh"] {
+        let disk = walked(("Wren Ashdown", named), None, "wren.ashdown");
+        let why = lay_out(&disk).unwrap_err();
+        let told = format!("“{named}”, who is named in it, could be Odile Marsh");
+        assert!(why.contains(&told), "{named}: {why}");
+    }
+    for other in ["June Marsh", "Tobias Fenn", "Bo"] {
+        let disk = walked(("Wren Ashdown", other), None, "wren.ashdown");
+        lay_out(&disk).unwrap();
+    }
+}

@@ -24,6 +24,7 @@ mod clerk;
 mod clerk_clock;
 mod clerk_haul;
 mod clerk_manager;
+mod clerk_second;
 mod clerk_start;
 mod cli;
 mod corpus;

@@ -131,6 +131,9 @@ impl<D: Disk> Books<D> {
     ) -> Result<(), Trouble> {
         may_countersign((read.trip(), read.finding()), manager)
             .map_err(|why| barred(read, &why))?;
+        if let Some(named) = self.named_like(read, manager) {
+            return Err(barred(read, &Barred::CouldBe(named, manager.name.clone())));
+        }
         self.may_state(statements)
     }
 
@@ -159,6 +162,17 @@ impl<D: Disk> Books<D> {
         statements: &Statements,
         plans: &mut Plans,
     ) -> Result<Vec<OrderFault>, Trouble> {
+        let mut faults = self.order(statements, plans)?;
+        faults.retain(|fault| fault.device() == device);
+        Ok(faults)
+    }
+
+    /// What is wrong with the order of all trips.
+    pub(super) fn order(
+        &self,
+        statements: &Statements,
+        plans: &mut Plans,
+    ) -> Result<Vec<OrderFault>, Trouble> {
         let mut order = Order::new(statements);
         for (of, folder) in self.trips()? {
             let read = self.read(&of, &folder, plans)?;
@@ -166,9 +180,7 @@ impl<D: Disk> Books<D> {
                 order.take(trip);
             }
         }
-        let faults = order.judge().faults.into_iter();
-        let of_device = faults.filter(|fault| fault.device() == device);
-        Ok(of_device.collect())
+        Ok(order.judge().faults)
     }
 }
 

@@ -26,6 +26,7 @@ impl<D: Disk> Clerk<D> {
         if let Act::HandOver { reader, .. } = act {
             self.is_crew(reader)?;
         }
+        self.is_another(act, &now)?;
         let open = self.open.as_mut().ok_or_else(nothing_open)?;
         let entry = open.record(act, now)?;
         Ok(Reply::Recorded(Box::new(entry)))

@@ -4,7 +4,7 @@ use crate::cli::clerk::around::trip_name;
 use crate::cli::clerk::{Books, Clerk, Plans, TripRead, Trouble};
 use crate::desk::{Consent, earlier};
 use crate::logbook::opinions;
-use crate::logbook::order::{counting, stub};
+use crate::logbook::order::{OrderFault, counting, stub};
 use crate::record::{
     Finding, Id, MAX_TRIP, Opinion, Pruned, Says, Seal, Signer, Statements, Stub, Verified,
     read_chain,
@@ -63,6 +63,7 @@ impl<D: Disk> Clerk<D> {
             Which::Named(trips) => trips.clone(),
         };
         let needed = self.needed(&books, &meant)?;
+        let order = books.order(&statements, &mut plans)?;
         for (device, folder) in meant {
             if is_pruned(&statements, &device, &folder) {
                 continue;
@@ -76,7 +77,7 @@ impl<D: Disk> Clerk<D> {
                 continue;
             }
             let name = trip_name(&folder);
-            match may_go(&read, &statements, even_so, &needed) {
+            match may_go((&read, &order), &statements, even_so, &needed) {
                 Ok(trip) => pruning.goes.push(Going {
                     told: line_of(&name, &device, trip, &statements),
                     stub: stub(trip),
@@ -197,19 +198,31 @@ impl<D: Disk> Books<D> {
     }
 }
 
+/// What is found of it among all trips, as verification of the whole logbook says: one that does
+/// not verify there is evidence.
+fn found(read: &TripRead, order: &[OrderFault]) -> Finding {
+    let of_order = read.trip().and_then(|trip| {
+        let begun = trip.begun();
+        let (device, seq) = (&begun.device, begun.seq);
+        let told = |fault: &&OrderFault| fault.is_of(device, seq, &begun.trip, begun.manager);
+        order.iter().filter(told).map(OrderFault::finding).max()
+    });
+    read.finding().max(of_order.unwrap_or(Finding::Intact))
+}
+
 /// Whether a trip may go; why not, as words that go on in a sentence.
 fn may_go<'a>(
-    read: &'a TripRead,
+    (read, order): (&'a TripRead, &[OrderFault]),
     statements: &Statements,
     even_so: bool,
     needed: &HashSet<String>,
 ) -> Result<&'a Verified, String> {
-    let stands = matches!(read.finding(), Finding::Intact | Finding::NotCountersigned);
+    let finding = found(read, order);
+    let stands = matches!(finding, Finding::Intact | Finding::NotCountersigned);
     let sealed = read.trip().and_then(|trip| Some((trip, trip.sealed()?)));
     let Some((trip, sealed)) = sealed.filter(|_| stands) else {
         return Err(format!(
-            "verification finds it {}; only what is whole is pruned",
-            read.finding()
+            "verification finds it {finding}; only what is whole is pruned"
         ));
     };
     if needed.contains(trip.begun().trip.as_str()) {

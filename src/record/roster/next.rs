@@ -8,6 +8,7 @@ pub use fault::NotChanged;
 use crate::record::roster::next::alike::reads_like;
 use crate::record::{
     Change, Changed, Crew, Id, Mode, PrintedName, PublicKey, Role, Roster, SignedOff, Signer,
+    has_same_parts,
 };
 use crate::walk::Words;
 
@@ -219,6 +220,7 @@ impl CrewNow<'_> {
         let alike = |old: &&Signer| {
             old.id != *id
                 && (reads_like(old.name.as_str(), name.as_str())
+                    || has_same_parts(old.name.as_str(), name.as_str())
                     || reads_like(old.id.as_str(), id.as_str()))
         };
         self.ever().find(alike).map_or(Ok(()), |old| {

@@ -62,7 +62,7 @@ impl Walking {
 
     /// Keeps what was typed. A person who cannot look is not kept: another is asked for.
     pub(in crate::tui) fn refused(&mut self, refusal: &Refusal) {
-        if matches!(refusal, Refusal::SamePerson(_) | Refusal::HasSeen(_)) {
+        if refusal.is_of_second() {
             self.second = None;
         }
     }

@@ -5,7 +5,7 @@ use crate::rig::Instrument;
 use crate::rules::{Verdict, doubt, judge, scale};
 use crate::units::{Quantity, Typed};
 use crate::walk::decide::{Decision, needed, optional};
-use crate::walk::{Event, Given, Now, Refusal, Round, Status, StepState, Walk, Words};
+use crate::walk::{Act, Event, Given, Now, Refusal, Round, Status, StepState, Walk, Words};
 
 impl Walk {
     /// A reading, by the doer or by a second person.
@@ -176,15 +176,33 @@ impl Walk {
         readers.any(|reader| reader.names_whom(who))
     }
 
+    /// Whom this act names as a second person, and everyone who that must not be.
+    pub fn second_of<'w>(&'w self, act: &'w Act) -> Option<(&'w str, Vec<&'w Words>)> {
+        let mut others: Vec<&Words> = self.workers().collect();
+        let who = match act {
+            Act::SeeAs { who, .. } => who,
+            Act::ReadAs { who, .. } => {
+                others.extend(self.earlier_readers.iter().chain([&self.reader]));
+                who
+            }
+            _ => return None,
+        };
+        Some((who, others))
+    }
+
     /// Whether this person does the work, or did some of it before the walk was handed over. A
     /// second reading is none of it.
     fn did_work(&self, who: &Words) -> bool {
+        let mut workers = self.workers();
+        workers.any(|doer| doer.names_whom(who.as_str()))
+    }
+
+    fn workers(&self) -> impl Iterator<Item = &Words> {
         let steps = self.plan.steps().iter().zip(&self.steps);
         let own = steps.filter(|(planned, _)| !planned.is_second_reading());
         own.flat_map(|(_, step)| &step.answers)
             .map(|answer| &answer.doer)
             .chain([&self.doer])
-            .any(|doer| doer.names_whom(who.as_str()))
     }
 
     fn being_answered(&self) -> Result<(usize, &StepState, Round), Refusal> {

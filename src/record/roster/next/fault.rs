@@ -66,8 +66,8 @@ impl fmt::Display for NotChanged {
             Self::Alike((id, name), (old_id, old_name)) => write!(
                 f,
                 "“{name}” ({id}) reads like {old_name} ({old_id}), who is in the crew or was before: \
-                 great and small letters, blanks, points and letters of the same look tell nobody \
-                 apart in a record. Add to the printed name, such as a middle name or the place of \
+                 great and small letters, blanks, points, accents, another order and letters of the \
+                 same look tell nobody apart in a record. Add to the printed name, such as a middle name or the place of \
                  a laptop, and name another id with --id."
             ),
             Self::KeyOf(id, name) => write!(

@@ -74,6 +74,10 @@ fn a_name_or_id_that_reads_like_another_is_refused_before_a_key_is_made() {
         "Odi1e Marsh",
         "\u{41e}dile Marsh",
         "Odile Rnarsh",
+        "Marsh Odile",
+        "Marsh, Odile",
+        "Odíle Marsh",
+        "Odile·Marsh",
     ] {
         let (status, why) = refused(&home, "add --role groom --id new.groom", &[name], NEW_KEY);
         assert_eq!(status, 1, "{name}: {why}");

@@ -194,3 +194,42 @@ fn a_slip_in_the_year_does_not_take_every_trip_there_is() {
     );
     assert_eq!(home.files(), before);
 }
+
+/// What prune says of these trips, though nobody countersigned them. None of them goes.
+#[track_caller]
+fn stays(home: &Home, trips: &str) -> String {
+    let before = files_below(&home.demo());
+    let refused = prune(home, &format!("{trips} --even-so"), "prune 1\ndemo\n");
+    assert_eq!(refused.status, 1, "{}{}", refused.out, refused.err);
+    assert_eq!(files_below(&home.demo()), before);
+    refused.out
+}
+
+#[test]
+fn neither_history_of_an_open_fork_goes_even_so() {
+    let (home, [first, second]) = super::forks::forked();
+    let out = stays(&home, &format!("{first} {second}"));
+    let why = "verification finds it fork; only what is whole is pruned";
+    assert_eq!(out.matches(why).count(), 2, "{out}");
+}
+
+#[test]
+fn a_trip_by_a_revoked_key_stays_as_evidence_even_so() {
+    let home = Home::new();
+    short_trip(&home);
+    let apart = Home::new();
+    super::countersign::copy(&home.demo(), &apart.demo());
+    short_trip(&home);
+    // Revoked on the other laptop, which had not seen the second trip.
+    let revoke = apart.hames("crew revoke --demo wren.ashdown --why lost");
+    let revoke = revoke.typed("demo\n").run();
+    assert_eq!(revoke.status, 0, "{}{}", revoke.out, revoke.err);
+    for folder in ["mgr", "crew"] {
+        super::countersign::copy(&apart.demo().join(folder), &home.demo().join(folder));
+    }
+    let out = stays(&home, &named(&home, &[2]));
+    says(
+        &out,
+        &["verification finds it revoked-signer; only what is whole is pruned"],
+    );
+}
