@@ -5,6 +5,7 @@
 //! them device by device in rising number, copies of one number together: so it is exact even
 //! where a trip that was passed by unsealed lies here in several copies.
 
+mod closings;
 mod device;
 mod fault;
 mod note;
@@ -12,6 +13,7 @@ mod placed;
 mod reach;
 mod witness;
 
+pub use closings::{Closing, closings, is_ended};
 pub use fault::{Neighbour, OrderFault};
 pub use note::{InUse, Note};
 pub use placed::{Ending, end, stub};
@@ -22,8 +24,8 @@ use crate::logbook::order::placed::{Placed, TakenOut};
 use crate::logbook::order::witness::Knowledge;
 use crate::logbook::took_part;
 use crate::record::{
-    Countersigned, Digest, Id, Opinion, PublicKey, Says, Stated, StatementFault, Statements,
-    Verified,
+    Changed, Countersigned, Digest, Id, Opinion, PublicKey, Says, Stated, StatementFault,
+    Statements, Verified,
 };
 use crate::walk::Words;
 use std::collections::{BTreeMap, HashMap, HashSet};
@@ -168,8 +170,12 @@ impl<'s> Order<'s> {
         let since = since.unwrap_or(first);
         let out = |who: &Id, key: &PublicKey| {
             let (revision, how) = roster.taken_out(key, since)?;
-            let (who, by) = (who.clone(), revision.statement);
-            Some(TakenOut { who, how, by })
+            let mut changes = roster.went(key, revision).change.changes.iter();
+            Some(TakenOut {
+                how: (how == Changed::Retired || changes.any(|one| one.who == *who)).then_some(how),
+                who: who.clone(),
+                by: revision.statement,
+            })
         };
         [&sealed.person, &sealed.device]
             .into_iter()

@@ -5,7 +5,7 @@
     python3 logbook.py [--crew=FILE]... LOGBOOK
 
 It asks neither who took part in a walk, and so which countersign counts, nor what lies beside trips."""
-import pathlib, sys
+import itertools, pathlib, sys
 from types import SimpleNamespace
 from signed import STATUS, Crew, Faults, crews_of, read, sha256, spelt
 from statements import Book
@@ -59,22 +59,23 @@ class Device:
     def is_lost(self, seq):
         return any(loss["from"] <= seq <= loss["to"] for loss, _ in self.lost)
 
-    def ended(self):
-        """The ends of trips of histories that a manager's word ended, and of what followed them."""
+    def ended(self, book):
+        """The ends of trips of histories that a manager's last word ended, and of what followed them."""
         ended = set()
         for seq, trips in sorted(self.numbers.items()):
-            words = [fork for fork in self.closed if fork["seq"] == seq]
             for one in trips:
-                goes_on = any(fits(one, fork["goes_on"]) for fork in words)
-                ends = any(fits(one, history) for fork in words for history in fork["ended"])
+                naming = {stated: fits(one, fork["goes_on"]) for fork, stated in self.closed if fork["seq"] == seq
+                          and any(fits(one, history) for history in [fork["goes_on"], *fork["ended"]])}
+                last = [goes for word, goes in naming.items()
+                        if not any(word in book.behind(other) for other in naming if other != word)]
                 before = [trip for trip in self.at(seq - 1) if not stands(trip, one.previous)]
                 follows = before and all(end(trip) in ended for trip in before)
-                if not goes_on and (ends or follows):
+                if not any(last) if last else follows:
                     ended.add(end(one))
         return ended
 
     def judge(self, name, book, need):
-        ended, missing, before, newest = self.ended(), set(), [], 0
+        ended, missing, before, newest = self.ended(book), set(), [], 0
         for seq, trips in sorted(self.numbers.items()):
             here = [trip for trip in trips if end(trip) not in ended]
             if not here:
@@ -85,7 +86,8 @@ class Device:
             before = before if seq == newest + 1 else []
             for trip in here:
                 told = [stands(one, trip.previous) for one in before]
-                need(not all(told) or not told, told and told[0], f"{name}: {seq} says so of {seq - 1}")
+                fits_on = not all(told) or not told or self.over_a_loss(trip)
+                need(fits_on, told and told[0], f"{name}: {seq} says so of {seq - 1}")
             missing, before, newest = missing.union(gone), here, seq
         beyond = None
         for seq, pins in sorted(self.pins.items()):
@@ -98,7 +100,7 @@ class Device:
             else:
                 need(not open or seq in missing, "gap", f"{name}: {seq} was witnessed and is not here")
         need(beyond is None, "gap", f"{name}: {beyond} was witnessed, and the newest here is {newest}")
-        for fork in self.closed:
+        for fork, _ in self.closed:
             for history in [fork["goes_on"], *fork["ended"]]:
                 here = any(fits(trip, history) for trip in self.at(fork["seq"]))
                 need(here or self.is_lost(fork["seq"]), "gap", f"{name}: a history of a closed fork is not here")
@@ -110,7 +112,13 @@ class Device:
 
     def is_closed(self, seq, ends):
         return any(fork["seq"] == seq and ends in [one["ends"] for one in [fork["goes_on"], *fork["ended"]]]
-                   for fork in self.closed)
+                   for fork, _ in self.closed)
+
+    def over_a_loss(self, trip):
+        """Whether it quotes the trip before a row of numbers whose loss is accepted."""
+        lost = itertools.takewhile(self.is_lost, range(trip.seq - 1, 0, -1))
+        return any(any(not stands(one, trip.previous) for one in self.at(seq - 1)) if trip.previous else seq == 1
+                   for seq in lost)
 
 def named(stated):
     """The heads, and as heads are the trip that is countersigned and the histories of a closed fork."""
@@ -143,7 +151,7 @@ def order(trips, book, crews):
         if one.kind == "countersigned":
             device.pin(one.body["seq"], {"last": "seal", "hash": one.body["seal"]}, one.hash)
         elif one.kind == "fork-closed":
-            device.closed.append(one.body)
+            device.closed.append((one.body, one.hash))
         elif one.kind == "loss-accepted":
             device.lost.append((one.body, one.hash))
         elif one.kind == "pruned":
@@ -180,8 +188,8 @@ def main(*words):
     crews = known + [crew for crew in book.roster.values() if book.leads]
     if force := book.in_force() if book.leads else None:
         own = sha256(read(root / "crew/allowed_signers") or b"")
-        same = [book.stated[one].body["number"] for one, crew in book.roster.items() if crew.hash == own]
-        good = own == book.roster[force].hash or same and same[0] >= book.stated[force].body["number"]
+        same = [one for one, crew in book.roster.items() if crew.hash == own]
+        good = own == book.roster[force].hash or same and same[0] not in book.behind(force)
         book.faults.need(good, "gap" if same else "altered", "the crew file is not the one in force")
     trips = trips_of(root, crews)
     reliable = [trip for trip in trips if trip.faults.worst() in RELIABLE]

@@ -2,6 +2,7 @@
 
 use crate::cli::clerk::around::trip_name;
 use crate::cli::clerk::{Books, Plans, Trouble};
+use crate::logbook::order::closings;
 use crate::record::{Finding, Id, Statements};
 use crate::store::Disk;
 
@@ -47,9 +48,14 @@ impl<D: Disk> Books<D> {
         const MEANWHILE: &str = "Meanwhile walk on paper (hames checklist paper), and enter it \
                                  afterwards.";
         if let Some(seq) = self.open_fork(device, statements)? {
+            let closed = closings(statements, device);
+            let why = if closed.iter().any(|(fork, _)| fork.seq == seq) {
+                "and what managers said of them leaves more than one that goes on"
+            } else {
+                "so a backup was put back or its folder was copied"
+            };
             return Err(Trouble::Said(format!(
-                "No trip is begun on {device}: it has two different trips {seq}, so a backup was \
-                 put back or its folder was copied. A manager looks into both and closes the fork \
+                "No trip is begun on {device}: it has two different trips {seq}, {why}. A manager looks into both and closes the fork \
                  with: hames logbook close-fork {device} {seq}. {MEANWHILE}"
             )));
         }

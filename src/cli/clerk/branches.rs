@@ -107,6 +107,12 @@ impl<D: Disk> Books<D> {
                         trip.seq
                     ));
                 }
+                Says::ForkClosed(fork) if ends.contains(&fork.goes_on.ends) => {
+                    known.push(format!("statement {number} of {name}, who said it goes on"));
+                }
+                Says::ForkClosed(fork) if fork.ended.iter().any(|one| ends.contains(&one.ends)) => {
+                    known.push(format!("statement {number} of {name}, who said it ends"));
+                }
                 _ => {
                     let mut heads = stated.heads.iter();
                     let head =

@@ -2,9 +2,10 @@
 //! gave up for lost counts as they stated it.
 
 use crate::cli::clerk::Books;
+use crate::logbook::order::{closings, is_ended};
 use crate::record::{
-    Begun, Envelope, ForkClosed, Id, LossAccepted, MAX_TRIP, Previous, Said, Says, Seal,
-    Statements, Stub, read_chain, said,
+    Begun, Digest, Envelope, Id, LossAccepted, MAX_TRIP, Previous, Said, Says, Seal, Statements,
+    Stub, read_chain, said,
 };
 use crate::store::{Disk, JournalText, StoreFault, TripFolder};
 
@@ -26,11 +27,8 @@ impl<D: Disk> Books<D> {
         statements: &Statements,
     ) -> Result<Option<Newest>, StoreFault> {
         let mut trips = self.logbook.trips(device)?.trips;
-        let forks: Vec<&ForkClosed> = forks_closed(statements, device).collect();
-        if let Some(first) = forks.iter().map(|fork| fork.seq).min() {
-            let ended = self.ended(&trips, first, &forks)?;
-            trips.retain(|trip| !ended.contains(trip));
-        }
+        let ended = self.ended(device, statements)?;
+        trips.retain(|trip| !ended.contains(trip));
         let mut newest = None;
         for trip in trips.iter().rev() {
             if let Some(ends) = self.ends(trip)? {
@@ -78,28 +76,31 @@ impl<D: Disk> Books<D> {
         )))
     }
 
-    /// The trips of histories that a manager ended: those named, and those that go on from them.
-    fn ended(
+    /// The trips of histories that managers ended: those named, and those that go on from them.
+    pub(in crate::cli) fn ended(
         &self,
-        trips: &[TripFolder],
-        first: u64,
-        forks: &[&ForkClosed],
+        device: &Id,
+        statements: &Statements,
     ) -> Result<Vec<TripFolder>, StoreFault> {
-        let named: Vec<Previous> = forks
-            .iter()
-            .flat_map(|fork| fork.ended.iter().map(|branch| branch.ends))
-            .collect();
-        let (mut ends_of_ended, mut ended) = (named.clone(), Vec::new());
-        for trip in trips.iter().filter(|trip| trip.seq >= first) {
-            let Some(ends) = self.ends(trip)? else {
+        let forks = closings(statements, device);
+        let Some(first) = forks.iter().map(|(fork, _)| fork.seq).min() else {
+            return Ok(Vec::new());
+        };
+        let behind = |hash: &Digest| statements.behind(hash);
+        let (mut ends_of_ended, mut ended) = (Vec::new(), Vec::new());
+        let trips = self.logbook.trips(device)?.trips;
+        for trip in trips.into_iter().filter(|trip| trip.seq >= first) {
+            let Some(ends) = self.ends(&trip)? else {
                 continue;
             };
-            let goes_on = self
-                .previous(trip)
-                .is_some_and(|before| ends_of_ended.contains(&before));
-            if named.contains(&ends) || goes_on {
+            let word = is_ended(&forks, trip.seq, |branch| branch.ends == ends, behind);
+            let follows = || {
+                let before = self.previous(&trip);
+                before.is_some_and(|before| ends_of_ended.contains(&before))
+            };
+            if word.unwrap_or_else(follows) {
                 ends_of_ended.push(ends);
-                ended.push(trip.clone());
+                ended.push(trip);
             }
         }
         Ok(ended)
@@ -119,18 +120,6 @@ impl<D: Disk> Books<D> {
             Said::Happened(_) => None,
         }
     }
-}
-
-/// The forks of a device that managers closed.
-pub(super) fn forks_closed<'s>(
-    statements: &'s Statements,
-    device: &'s Id,
-) -> impl Iterator<Item = &'s ForkClosed> {
-    let says = statements.stated().iter().map(|one| &one.statement().says);
-    says.filter_map(move |says| match says {
-        Says::ForkClosed(fork) if fork.device == *device => Some(fork),
-        _ => None,
-    })
 }
 
 /// The losses of a device that managers accepted.

@@ -2,7 +2,6 @@
 
 use crate::cli::clerk::around::trip_name;
 use crate::cli::clerk::branches::BranchOf;
-use crate::cli::clerk::ends::forks_closed;
 use crate::cli::clerk::{Books, Clerk, Plans, TripRead, Trouble};
 use crate::desk::{Consent, told};
 use crate::record::{
@@ -65,11 +64,16 @@ impl<D: Disk> Clerk<D> {
             let told = books.tell_branch(&branch, &statements, own.then_some(&now))?;
             history.told.extend(told);
         }
-        if let Some(fork) = closed(&statements, device, seq, &histories) {
+        let ended = books.ended(device, &statements)?;
+        let mut open = histories
+            .iter()
+            .filter(|one| !ended.contains(&one.read.folder));
+        if let (first, None) = (open.next(), open.next()) {
+            let goes_on = first.map(|one| format!(", and goes on by trip {}", one.branch.trip));
             return Err(Trouble::Said(format!(
-                "The fork at trip {seq} of {device} is closed already, and goes on by trip {}. \
+                "The fork at trip {seq} of {device} is closed already{}. \
                  A statement is never taken back; a later fork has a later number.",
-                fork.goes_on.trip
+                goes_on.unwrap_or_default()
             )));
         }
         Ok(histories)
@@ -126,24 +130,17 @@ impl<D: Disk> Books<D> {
         Ok(twice.collect())
     }
 
-    /// The first number of a device that two histories have and no manager has closed.
+    /// The first number of a device that two histories have of which no manager's word, or more
+    /// than one, says which goes on.
     pub(super) fn open_fork(
         &self,
         device: &Id,
         statements: &Statements,
     ) -> Result<Option<u64>, Trouble> {
+        let ended = self.ended(device, statements)?;
         for seq in self.numbers_twice(device)? {
-            let mut histories = Vec::new();
-            for folder in self.with_number(device, seq)? {
-                histories.extend(self.ends(&folder)?);
-            }
-            let known = |ends: &Previous| {
-                forks_closed(statements, device).any(|fork| {
-                    let ended = fork.ended.iter().any(|branch| branch.ends == *ends);
-                    fork.seq == seq && (ended || fork.goes_on.ends == *ends)
-                })
-            };
-            if histories.len() > 1 && !histories.iter().all(known) {
+            let here = self.with_number(device, seq)?.into_iter();
+            if here.filter(|folder| !ended.contains(folder)).count() > 1 {
                 return Ok(Some(seq));
             }
         }
@@ -266,16 +263,4 @@ fn is_same(one: &Verified, other: &Verified) -> bool {
     let mut lines = one.lines().iter().zip(other.lines());
     seals.is_none_or(|(left, right)| left.hash == right.hash)
         && lines.all(|(left, right)| left == right)
-}
-
-fn closed<'s>(
-    statements: &'s Statements,
-    device: &'s Id,
-    seq: u64,
-    histories: &[History],
-) -> Option<&'s ForkClosed> {
-    forks_closed(statements, device).find(|fork| {
-        let known = |branch: &Branch| fork.goes_on == *branch || fork.ended.contains(branch);
-        fork.seq == seq && histories.iter().all(|one| known(&one.branch))
-    })
 }

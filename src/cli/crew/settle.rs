@@ -76,7 +76,19 @@ fn told(branch: &Revision, statements: &Statements) -> String {
         };
         format!("{} {what}", change.who)
     };
-    let changes: Vec<String> = branch.change.changes.iter().map(change).collect();
+    let mut changes: Vec<String> = branch.change.changes.iter().map(change).collect();
+    if changes.is_empty() {
+        // What settles a fork changes nothing itself.
+        let mut all = statements.roster().revisions().iter();
+        let before = all.find(|one| Some(one.statement) == branch.change.before);
+        changes.push(before.map_or_else(
+            || "nothing changed".to_owned(),
+            |before| {
+                let (number, by) = (before.change.number, &before.by);
+                format!("settled for crew file {number}, by {by}")
+            },
+        ));
+    }
     // A change and its undoing leave the same file, so the statement is named with it.
     let stated = statements.find(&branch.statement);
     let stated = stated.map_or_else(String::new, |stated| {

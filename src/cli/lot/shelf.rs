@@ -88,12 +88,15 @@ impl Shelf {
             return None;
         }
         match statements.roster().crew(&crew.revision()) {
-            Some(own) if own.change.number < number => Some((
+            // In its place, or in that of another branch of a fork that was settled.
+            Some(own) if statements.behind(&force.statement).contains(&own.statement) => Some((
                 Finding::Gap,
                 format!(
-                    "{} is crew file {}, and {there}; put that in its place",
+                    "{} is crew file {}, and {there}; hames logbook merge {}, or of any copy of \
+                     it, puts that in its place",
                     place.display(),
-                    own.change.number
+                    own.change.number,
+                    self.logbook.root().display()
                 ),
             )),
             Some(_) => None,

@@ -2,7 +2,7 @@
 //! witnessed. Told with the neighbours, so that somebody knows where to look.
 
 use crate::logbook::merge::files::History;
-use crate::record::{Branch, ForkClosed, Id, LossAccepted, Previous, Says, Statements, Stub};
+use crate::record::{Id, LossAccepted, Says, Statements, Stub};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// Numbers that are missing.
@@ -31,8 +31,6 @@ pub struct Fork {
     pub parts: Parting,
     /// How many there are.
     pub histories: usize,
-    /// Whether a manager has closed it.
-    pub closed: bool,
 }
 
 /// Where two histories part.
@@ -51,7 +49,6 @@ pub enum Parting {
 pub struct Told {
     pruned: Vec<Stub>,
     lost: Vec<LossAccepted>,
-    closed: Vec<ForkClosed>,
     heads: BTreeMap<Id, u64>,
 }
 
@@ -68,8 +65,7 @@ impl Told {
             match &statement.says {
                 Says::Pruned(pruned) => told.pruned.extend(pruned.trips.iter().cloned()),
                 Says::LossAccepted(loss) => told.lost.push(loss.clone()),
-                Says::ForkClosed(fork) => told.closed.push(fork.clone()),
-                Says::Crew(_) | Says::Countersigned(_) => {}
+                Says::Crew(_) | Says::Countersigned(_) | Says::ForkClosed(_) => {}
             }
         }
         told
@@ -141,9 +137,11 @@ impl Told {
         }
         gaps
     }
+}
 
-    /// Whether histories of the same number part, given all of that number.
-    pub fn fork(&self, histories: &[History]) -> Option<Fork> {
+impl Fork {
+    /// Whether histories of the same number part, given all of that number that no manager ended.
+    pub fn of(histories: &[History]) -> Option<Self> {
         let mut branches: Vec<&History> = Vec::new();
         for history in histories {
             if branches.iter().any(|one| one.holds(history)) {
@@ -155,28 +153,11 @@ impl Told {
         let [first, second, ..] = branches.as_slice() else {
             return None;
         };
-        Some(Fork {
+        Some(Self {
             device: first.key.device.clone(),
             seq: first.key.seq,
             parts: parting(first, second),
             histories: branches.len(),
-            closed: self.is_closed(&branches),
-        })
-    }
-
-    fn is_closed(&self, branches: &[&History]) -> bool {
-        self.closed.iter().any(|closed| {
-            let named = |history: &&History| {
-                let is = |branch: &Branch| {
-                    let (Previous::Sealed(hash) | Previous::Unsealed(hash)) = branch.ends;
-                    branch.trip == history.key.trip && hash == history.ends()
-                };
-                is(&closed.goes_on) || closed.ended.iter().any(is)
-            };
-            let here = |history: &&History| {
-                history.key.device == closed.device && history.key.seq == closed.seq
-            };
-            branches.iter().all(|one| here(one) && named(one))
         })
     }
 }

@@ -1,11 +1,12 @@
 //! The trips of one device: numbers, endings, forks, and what managers say of them.
 
+use crate::logbook::order::closings::{Closing, is_ended};
 use crate::logbook::order::fault::{Neighbour, OrderFault};
 use crate::logbook::order::note::Note;
 use crate::logbook::order::placed::Placed;
 use crate::logbook::order::witness::{Knowledge, Witness};
 use crate::logbook::order::{Judged, Newest};
-use crate::record::{Branch, Digest, ForkClosed, Id, LossAccepted, Previous, Stated};
+use crate::record::{Branch, Digest, Id, LossAccepted, Previous, Stated};
 use std::collections::{BTreeMap, HashSet};
 
 /// The trips of a device that are here, and what managers say of its trips.
@@ -16,7 +17,7 @@ pub(super) struct History<'s> {
     settled: u64,
     pins: BTreeMap<u64, Vec<Pin<'s>>>,
     pub(super) lost: Vec<(&'s LossAccepted, &'s Stated)>,
-    pub(super) closed: Vec<(&'s ForkClosed, &'s Stated)>,
+    pub(super) closed: Vec<Closing<'s>>,
 }
 
 /// How managers say that a trip ended.
@@ -113,13 +114,13 @@ impl<'s> History<'s> {
     pub(super) fn judge(&self, device: &Id, knowledge: &Knowledge<'_>, judged: &mut Judged<'_>) {
         let mut along = Along {
             device,
-            ended: self.ended(),
+            ended: self.ended(knowledge),
             missing: Vec::new(),
             newest: None,
         };
         self.go_along(&mut along, knowledge, judged);
         self.held_to_pins(&along, knowledge, judged);
-        self.held_to_closings(device, judged);
+        self.held_to_closings(&along, judged);
         self.tell_lost(device, judged);
         if let Some(newest) = along.newest {
             let reached = self.pins.iter().rev().find_map(|(seq, pins)| {
@@ -172,30 +173,83 @@ impl<'s> History<'s> {
                     trips: here.iter().copied().map(Neighbour::of).collect(),
                 });
             }
-            beside(device, &before, &here, knowledge, judged);
+            self.beside(device, (&before, &here), knowledge, judged);
             along.newest = Some(first);
             expected = seq.saturating_add(1);
             before = here;
         }
     }
 
+    /// What the trips of one number say of those of the number before.
+    fn beside(
+        &self,
+        device: &Id,
+        (before, here): (&[&Placed<'_>], &[&Placed<'_>]),
+        knowledge: &Knowledge<'_>,
+        judged: &mut Judged<'_>,
+    ) {
+        let follows =
+            |trip: &Placed<'_>, one: &Placed<'_>| one.stands_to(trip.stub.previous).is_none();
+        for trip in here {
+            // Of a fork one branch goes on; the other is no second fault.
+            let last = before.iter().find(|one| follows(trip, one));
+            let Some(last) = last else {
+                if self.goes_over_a_loss(trip) {
+                    continue;
+                }
+                let stands = before.first().and_then(|one| {
+                    let stands = one.stands_to(trip.stub.previous)?;
+                    Some((Neighbour::of(one), stands))
+                });
+                judged
+                    .faults
+                    .extend(stands.map(|(one, stands)| OrderFault::Ending {
+                        device: device.clone(),
+                        trip: one,
+                        stands,
+                        next: Neighbour::of(trip),
+                    }));
+                continue;
+            };
+            if last.stub.seal.is_none() && last.pruned.is_none() {
+                judged.notes.push(Note::Abandoned {
+                    device: device.clone(),
+                    trip: Neighbour::of(last),
+                    next: Neighbour::of(trip),
+                });
+            }
+            judged
+                .notes
+                .extend(backwards(device, last, trip, knowledge));
+        }
+    }
+
+    /// Whether it quotes the trip before a row of numbers that managers gave up for lost: when it
+    /// began, they were not there.
+    fn goes_over_a_loss(&self, trip: &Placed<'_>) -> bool {
+        let lost = (1..trip.stub.seq)
+            .rev()
+            .take_while(|seq| self.is_lost(*seq));
+        lost.map(|seq| seq - 1).any(|seq| match trip.stub.previous {
+            Some(ends) => self.has(seq, ends),
+            None => seq == 0,
+        })
+    }
+
     /// The trips of histories that a manager's word ended: those it names, and what followed them.
-    fn ended(&self) -> HashSet<Digest> {
+    fn ended(&self, knowledge: &Knowledge<'_>) -> HashSet<Digest> {
         let mut ended = HashSet::new();
         for (seq, trips) in &self.numbers {
             for trip in trips {
-                let words = self.closed.iter().filter(|(fork, _)| fork.seq == *seq);
-                let goes_on = words.clone().any(|(fork, _)| is(trip, &fork.goes_on));
-                let named = |fork: &ForkClosed| fork.ended.iter().any(|one| is(trip, one));
-                let ends = words.clone().any(|(fork, _)| named(fork));
+                let behind = |hash: &Digest| knowledge.behind(hash);
+                let word = is_ended(&self.closed, *seq, |one| is(trip, one), behind);
                 let before = self.at(seq.saturating_sub(1)).iter();
                 let mut before = before
                     .filter(|one| one.stands_to(trip.stub.previous).is_none())
                     .peekable();
                 let follows =
                     before.peek().is_some() && before.all(|one| ended.contains(&one.end()));
-                // Where one manager's word ends what another's goes on with, the fork is open.
-                if !goes_on && (ends || follows) {
+                if word.unwrap_or(follows) {
                     ended.insert(trip.end());
                 }
             }
@@ -264,7 +318,8 @@ impl<'s> History<'s> {
     }
 
     /// The histories of a closed fork are kept, both.
-    fn held_to_closings(&self, device: &Id, judged: &mut Judged<'_>) {
+    fn held_to_closings(&self, along: &Along<'_, 's>, judged: &mut Judged<'_>) {
+        let device = along.device;
         for (fork, by) in &self.closed {
             for branch in [&fork.goes_on].into_iter().chain(&fork.ended) {
                 let here = self.at(fork.seq).iter().any(|trip| is(trip, branch));
@@ -280,6 +335,14 @@ impl<'s> History<'s> {
                     });
                 }
             }
+            let mut goes_on = self
+                .at(fork.seq)
+                .iter()
+                .filter(|trip| is(trip, &fork.goes_on));
+            if goes_on.any(|trip| along.ended.contains(&trip.end())) {
+                // A later word ended what this one goes on with, and is told in its place.
+                continue;
+            }
             judged.notes.push(Note::Closed {
                 device: device.clone(),
                 seq: fork.seq,
@@ -290,7 +353,7 @@ impl<'s> History<'s> {
         }
     }
 
-    /// What managers took out, and what they accept as lost.
+    /// What managers took out, and what they accept as lost, found again or not.
     fn tell_lost(&self, device: &Id, judged: &mut Judged<'_>) {
         for (loss, by) in &self.lost {
             let here = self.numbers.range(loss.from..=loss.to).count();
@@ -300,6 +363,18 @@ impl<'s> History<'s> {
                     device: device.clone(),
                     from: loss.from,
                     to: loss.to,
+                    by: Witness::of(by),
+                });
+            }
+        }
+        for (loss, by) in &self.lost {
+            let here = self.numbers.range(loss.from..=loss.to);
+            let whole = here.filter(|(_, trips)| trips.iter().any(|trip| trip.pruned.is_none()));
+            for seqs in in_rows(whole.map(|(seq, _)| *seq)) {
+                judged.notes.push(Note::Found {
+                    device: device.clone(),
+                    from: seqs.0,
+                    to: seqs.1,
                     by: Witness::of(by),
                 });
             }
@@ -373,44 +448,16 @@ impl<'s> History<'s> {
     }
 }
 
-/// What the trips of one number say of those of the number before.
-fn beside(
-    device: &Id,
-    before: &[&Placed<'_>],
-    here: &[&Placed<'_>],
-    knowledge: &Knowledge<'_>,
-    judged: &mut Judged<'_>,
-) {
-    let follows = |trip: &Placed<'_>, one: &Placed<'_>| one.stands_to(trip.stub.previous).is_none();
-    for trip in here {
-        // Of a fork one branch goes on; the other is no second fault.
-        let last = before.iter().find(|one| follows(trip, one));
-        let Some(last) = last else {
-            let stands = before.first().and_then(|one| {
-                let stands = one.stands_to(trip.stub.previous)?;
-                Some((Neighbour::of(one), stands))
-            });
-            judged
-                .faults
-                .extend(stands.map(|(one, stands)| OrderFault::Ending {
-                    device: device.clone(),
-                    trip: one,
-                    stands,
-                    next: Neighbour::of(trip),
-                }));
-            continue;
-        };
-        if last.stub.seal.is_none() && last.pruned.is_none() {
-            judged.notes.push(Note::Abandoned {
-                device: device.clone(),
-                trip: Neighbour::of(last),
-                next: Neighbour::of(trip),
-            });
+/// Rising numbers as rows of the first and the last.
+fn in_rows(numbers: impl Iterator<Item = u64>) -> Vec<(u64, u64)> {
+    let mut rows: Vec<(u64, u64)> = Vec::new();
+    for number in numbers {
+        match rows.last_mut() {
+            Some((_, to)) if to.saturating_add(1) == number => *to = number,
+            _ => rows.push((number, number)),
         }
-        judged
-            .notes
-            .extend(backwards(device, last, trip, knowledge));
     }
+    rows
 }
 
 /// Whether a trip quotes less than the one before it.

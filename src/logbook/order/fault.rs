@@ -109,8 +109,9 @@ pub enum OrderFault {
         trip: Neighbour,
         /// Whose key.
         who: Id,
-        /// How it was taken out.
-        how: Changed,
+        /// How it was taken out; nothing where the crew file put in force just has not got it, as
+        /// one that settles a fork has nobody of the branch that ends.
+        how: Option<Changed>,
         /// Where.
         by: Witness,
     },
@@ -139,8 +140,8 @@ impl OrderFault {
                 Ending::OtherSeal => Finding::Fork,
             },
             Self::TakenOut { how, .. } => match how {
-                Changed::Revoked => Finding::RevokedSigner,
-                _ => Finding::OutsideBracket,
+                None | Some(Changed::Revoked) => Finding::RevokedSigner,
+                Some(_) => Finding::OutsideBracket,
             },
             Self::Own { .. } => Finding::NotCountersigned,
         }
@@ -334,8 +335,9 @@ impl OrderFault {
                 by,
             } => {
                 let how = match how {
-                    Changed::Revoked => "revoked",
-                    _ => "retired",
+                    Some(Changed::Retired) => "retired",
+                    Some(_) => "revoked",
+                    None => "leaves out of the crew",
                 };
                 write!(
                     f,

@@ -30,6 +30,17 @@ pub enum Note {
         /// Whose word.
         by: Witness,
     },
+    /// Trips are here that a manager gave up for lost.
+    Found {
+        /// The device.
+        device: Id,
+        /// The first number.
+        from: u64,
+        /// The last number.
+        to: u64,
+        /// Whose word.
+        by: Witness,
+    },
     /// A fork was closed.
     Closed {
         /// The device.
@@ -117,6 +128,18 @@ impl fmt::Display for Note {
             } => {
                 let (trips, are) = Numbers::of(*from, *to);
                 write!(f, "{trips} of {device} {are} lost, as {by} accepts")
+            }
+            Self::Found {
+                device,
+                from,
+                to,
+                by,
+            } => {
+                let (trips, are) = Numbers::of(*from, *to);
+                write!(
+                    f,
+                    "{trips} of {device} {are} found again, which {by} gave up for lost"
+                )
             }
             Self::Closed {
                 device,

@@ -22,7 +22,8 @@ pub(super) struct Placed<'s> {
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub(super) struct TakenOut {
     pub(super) who: Id,
-    pub(super) how: Changed,
+    /// Retired or revoked; nothing where that crew file just has not got it.
+    pub(super) how: Option<Changed>,
     /// The statement that took it out.
     pub(super) by: Digest,
 }

@@ -1,7 +1,7 @@
 //! Managers as witnesses: which statement is told, and which of two knew of the other.
 
 use crate::record::{Digest, Id, PrintedName, Stated, Statements, Wall};
-use std::collections::{BTreeMap, HashMap};
+use std::collections::{BTreeMap, HashMap, HashSet};
 use std::fmt;
 
 /// A statement, as it is told.
@@ -65,6 +65,11 @@ impl<'s> Knowledge<'s> {
 
     pub(super) fn find(&self, hash: Digest) -> Option<&'s Stated> {
         self.statements.find(&hash)
+    }
+
+    /// This statement and everything it stands on.
+    pub(super) fn behind(&self, hash: &Digest) -> HashSet<Digest> {
+        self.statements.behind(hash)
     }
 
     /// Whether one stands on the other, or is it.

@@ -115,6 +115,80 @@ fn two_managers_who_changed_the_same_file_settle_which_goes_on() {
 }
 
 #[test]
+fn a_merge_puts_the_crew_file_in_force_in_the_place_of_one_whose_branch_ended() {
+    let (home, apart) = (barn(), Home::new());
+    let roles = "roles tobias.fenn --role groom --role manager";
+    done(&home, roles, &[], "demo\n");
+    copy(&home.demo(), &apart.demo(), "");
+    let one = "roles wren.ashdown --role groom --by odile.marsh";
+    done(&apart, one, &[], "demo\n");
+    let other = "retire wren.ashdown --why gone --by tobias.fenn";
+    done(&home, other, &[], "demo\n");
+    let in_force = fs::read(home.demo().join("crew/allowed_signers")).unwrap();
+    copy(&apart.demo().join("mgr"), &home.demo().join("mgr"), "");
+    let hash = hames::record::Digest::of(&in_force).to_string();
+    let settle = format!("settle {} --by odile.marsh", &hash[..8]);
+    done(&home, &settle, &[], "demo\n");
+    // The statement alone leaves the file of the branch that ended in its place.
+    copy(&home.demo().join("mgr"), &apart.demo().join("mgr"), "");
+    let verify = apart
+        .hames("verify")
+        .argument(&apart.demo().display().to_string())
+        .run();
+    let sentence = "puts that in its place";
+    assert!(
+        verify.out.contains(sentence),
+        "{}{}",
+        verify.out,
+        verify.err
+    );
+    assert!(verify.out.contains("hames logbook merge"), "{}", verify.out);
+    let merge = apart.hames("logbook merge --demo");
+    let merged = merge.argument(&home.demo().display().to_string()).run();
+    let told = "The one that was here, 3 of Odile Marsh, ended";
+    assert!(merged.out.contains(told), "{}{}", merged.out, merged.err);
+    let file = fs::read(apart.demo().join("crew/allowed_signers")).unwrap();
+    assert_eq!(file, in_force);
+    let sentence = "puts that in its place";
+    let verify = apart
+        .hames("verify")
+        .argument(&apart.demo().display().to_string())
+        .run();
+    assert!(!verify.out.contains(sentence), "{}", verify.out);
+}
+
+#[test]
+fn two_settlings_apart_are_told_by_the_crew_file_each_goes_on_with() {
+    let (home, apart) = (barn(), Home::new());
+    let roles = "roles tobias.fenn --role groom --role manager";
+    done(&home, roles, &[], "demo\n");
+    copy(&home.demo(), &apart.demo(), "");
+    let one = "roles wren.ashdown --role groom --by odile.marsh";
+    done(&apart, one, &[], "demo\n");
+    let other = "retire wren.ashdown --why gone --by tobias.fenn";
+    done(&home, other, &[], "demo\n");
+    let hash = |home: &Home| {
+        let file = fs::read(home.demo().join("crew/allowed_signers")).unwrap();
+        hames::record::Digest::of(&file).to_string()
+    };
+    let (first, second) = (hash(&home), hash(&apart));
+    copy(&apart.demo().join("mgr"), &home.demo().join("mgr"), "");
+    copy(&home.demo().join("mgr"), &apart.demo().join("mgr"), "");
+    let settle = format!("settle {} --by odile.marsh", &first[..8]);
+    done(&home, &settle, &[], "demo\n");
+    let settle = format!("settle {} --by tobias.fenn", &second[..8]);
+    done(&apart, &settle, &[], "demo\n");
+    copy(&apart.demo().join("mgr"), &home.demo().join("mgr"), "");
+    let told = crew(&home, "settle", &[]).run();
+    for settled in [
+        "of Odile Marsh: settled for crew file 3, by Tobias Fenn",
+        "of Tobias Fenn: settled for crew file 3, by Odile Marsh",
+    ] {
+        assert!(told.out.contains(settled), "{}", told.out);
+    }
+}
+
+#[test]
 fn a_change_cut_off_before_its_file_was_in_place_is_finished_by_the_next() {
     let home = barn();
     let file = home.demo().join("crew/allowed_signers");

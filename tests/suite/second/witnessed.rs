@@ -206,10 +206,55 @@ fn both_leave_a_fork_open_that_two_managers_close_otherwise() {
         .add(&manager("tobias.fenn", "Tobias Fenn"))
         .unwrap();
     office.change_crew("odile.marsh", more, &[("tobias.fenn", Changed::Added)]);
+    let mut apart = office.clone();
     office.state("odile.marsh", closed(&trips[2], &other));
     assert_eq!(both(&all, &office), "intact");
-    office.state("tobias.fenn", closed(&other, &trips[2]));
+    apart.state("tobias.fenn", closed(&other, &trips[2]));
+    office.said.extend(apart.said.last().cloned());
     assert_eq!(both(&all, &office), "fork");
+    let next = made(4, "4ther000", Some(ends(&other)), None);
+    let longer = [&all[..], &[&trips[3], &next]].concat();
+    assert_eq!(both(&longer, &office), "fork");
+    // The word of who knows both counts, whichever history it goes on with.
+    for (goes_on, ended) in [(&trips[2], &other), (&other, &trips[2])] {
+        let mut settled = office.clone();
+        settled.state("tobias.fenn", closed(goes_on, ended));
+        assert_eq!(both(&longer, &settled), "intact");
+        assert_eq!(both(&longer[1..], &settled), "gap");
+    }
+}
+
+#[test]
+fn both_take_trips_found_again_that_were_given_up_for_lost() {
+    let trips = five();
+    let lost = |from, to| {
+        Says::LossAccepted(LossAccepted {
+            device: id(LAPTOP),
+            from,
+            to,
+            words: words("the laptop went into the pond"),
+        })
+    };
+    let mut office = Office::founded();
+    office.state("odile.marsh", lost(3, 5));
+    let went_on = made(6, "6f0c11b2", Some(ends(&trips[1])), None);
+    let next = made(7, "7f0c11b2", Some(ends(&went_on)), None);
+    let short = [&trips[0], &trips[1], &went_on, &next];
+    assert_eq!(both(&short, &office), "intact");
+    let all: Vec<&Trip> = trips.iter().chain([&went_on, &next]).collect();
+    assert_eq!(both(&all, &office), "intact");
+    let last = [&all[..2], &all[4..]].concat();
+    assert_eq!(both(&last, &office), "intact", "only trip 5 is found again");
+    assert_eq!(both(&all, &Office::founded()), "fork");
+    let elsewhere = made(6, "6f0c11b2", Some(ends(&trips[0])), None);
+    let all: Vec<&Trip> = trips.iter().chain([&elsewhere]).collect();
+    assert_eq!(both(&all, &office), "fork", "trip 2 was not lost");
+    // From the first number on there is none before.
+    let mut office = Office::founded();
+    office.state("odile.marsh", lost(1, 2));
+    let went_on = made(3, "30ther00", None, None);
+    let all = [&trips[0], &trips[1], &went_on];
+    assert_eq!(both(&all, &office), "intact");
 }
 
 #[test]

@@ -4,7 +4,7 @@ use crate::cli::logbook::merge::aside::CameBack;
 use crate::cli::logbook::merge::open::Neighbours;
 use crate::cli::logbook::merge::trips::files_in;
 use crate::cli::logbook::merge::{How, Merge, Open};
-use crate::logbook::merge::{Assembled, Awaited, Damage, Files, What, Why};
+use crate::logbook::merge::{Assembled, Awaited, Damage, Files, Fork, What, Why};
 use crate::record::{Crew, Digest, Id, Receipt, Role, Seal};
 use crate::store::{Disk, StoreFault, TripFolder};
 use std::collections::{BTreeMap, BTreeSet};
@@ -75,8 +75,17 @@ impl<D: Disk> Merge<D> {
             if let Some(newest) = by_number.keys().next_back() {
                 self.merged.newest.push((device.clone(), *newest));
             }
-            numbers.insert(device, by_number.keys().copied().collect());
-            several.extend(by_number.into_values().filter(|folders| folders.len() > 1));
+            let own: BTreeSet<u64> = by_number.keys().copied().collect();
+            let twice = by_number.into_values().filter(|folders| folders.len() > 1);
+            let mut twice: Vec<Vec<TripFolder>> = twice.collect();
+            if !twice.is_empty() {
+                let ended = self.books.ended(&device, &self.statements)?;
+                let kept =
+                    |folders: &mut Vec<TripFolder>| folders.retain(|one| !ended.contains(one));
+                twice.iter_mut().for_each(kept);
+            }
+            several.extend(twice);
+            numbers.insert(device, own);
         }
         for folders in several {
             self.fork(&folders, &numbers)?;
@@ -108,8 +117,7 @@ impl<D: Disk> Merge<D> {
                 places.push(folder.path.clone());
             }
         }
-        let fork = self.told.fork(&histories);
-        if let Some(fork) = fork.filter(|fork| !fork.closed) {
+        if let Some(fork) = Fork::of(&histories) {
             let around = self.around(numbers, &fork.device, (fork.seq, fork.seq))?;
             self.merged.open.push(Open::Fork(fork, places, around));
         }

@@ -111,16 +111,24 @@ impl<D: Disk> Merge<D> {
         let roster = self.statements.roster();
         let here = self.books.crew.revision();
         if let Some(in_force) = roster.in_force().filter(|one| one.crew.revision() != here) {
-            if leads(roster, &here, in_force) {
+            if let Some(own) = self.before(&here, in_force) {
                 if !self.look {
                     let bytes = in_force.crew.text().as_bytes();
                     self.books.logbook.replace_crew(bytes)?;
                 }
+                let ended = (!leads(roster, &here, in_force)).then(|| {
+                    format!(
+                        " The one that was here, {} of {}, ended when two that managers signed \
+                         apart were settled; it is kept with that statement.",
+                        own.change.number, own.by
+                    )
+                });
                 self.merged.crew = Some(format!(
-                    "Crew file {} is in force now, signed by {}. Compare with your manager: {}",
+                    "Crew file {} is in force now, signed by {}. Compare with your manager: {}{}",
                     in_force.change.number,
                     in_force.by,
-                    in_force.crew.revision()
+                    in_force.crew.revision(),
+                    ended.map(|told| format!(".{told}")).unwrap_or_default()
                 ));
             } else if roster.crew(&here).is_none() {
                 self.merged.open.push(Open::Crew(
@@ -134,6 +142,14 @@ impl<D: Disk> Merge<D> {
         let faults = faults.map(|fault| Open::Statement(fault.clone()));
         self.merged.open.extend(faults);
         Ok(())
+    }
+
+    /// The crew file here, where the one in force stands behind it: it was put in its place, or
+    /// settled a fork of which this is the branch that ended.
+    fn before(&self, here: &Digest, in_force: &Revision) -> Option<&Revision> {
+        let behind = self.statements.behind(&in_force.statement);
+        let mut all = self.statements.roster().revisions().iter();
+        all.find(|one| one.crew.revision() == *here && behind.contains(&one.statement))
     }
 }
 

@@ -1,7 +1,7 @@
 //! Forks and losses: found when a trip would begin, closed by a manager's word.
 
 use super::countersign::{AGREED, copy, countersign, laptop, says, short_trip, statements};
-use crate::harness::home::{Home, trip};
+use crate::harness::home::{Ended, Home, trip};
 use std::fs;
 
 /// A home whose laptop has two different trips 2, as after a backup was put back.
@@ -83,6 +83,95 @@ fn on_a_laptop_whose_log_forks_no_trip_begins_until_a_manager_closes_it() {
         .run();
     assert_eq!(none.status, 1);
     says(&none.err, &["one trip has that number here, and no other"]);
+}
+
+fn verify(home: &Home) -> Ended {
+    let verify = home.hames("verify");
+    verify.argument(&home.demo().display().to_string()).run()
+}
+
+#[test]
+fn a_fork_that_managers_closed_in_opposite_ways_is_open_until_one_who_knows_both_closes_it() {
+    let (home, [first, second]) = forked();
+    let device = laptop(&home);
+    let roles = "crew --demo roles tobias.fenn --role groom --role manager --by odile.marsh";
+    let made = home.hames(roles).typed("demo\n").run();
+    assert_eq!(made.status, 0, "{}{}", made.out, made.err);
+    let apart = Home::new();
+    copy(&home.demo(), &apart.demo());
+    let close = |home: &Home, goes_on: &str, by: &str| {
+        let close = home.hames(&format!("logbook close-fork --demo {device} 2 --by {by}"));
+        let close = close.argument("--goes-on").argument(goes_on);
+        let close = close.argument("--why").argument("The disk was changed.");
+        close.typed("demo\n").run()
+    };
+    assert_eq!(close(&home, &first, "odile.marsh").status, 0);
+    assert_eq!(close(&apart, &second, "tobias.fenn").status, 0);
+    let merge = home.hames("logbook merge --demo");
+    let merged = merge.argument(&apart.demo().display().to_string()).run();
+    says(
+        &merged.out,
+        &[
+            "LAPTOP has 2 histories of trip 2",
+            "hames logbook close-fork LAPTOP 2",
+        ],
+    );
+    let refused = home.hames("walk --demo --plain").run();
+    assert_eq!(refused.status, 1, "{}", refused.out);
+    says(
+        &refused.out,
+        &[
+            "what managers said of them leaves more than one that goes on",
+            "hames logbook close-fork LAPTOP 2",
+        ],
+    );
+    assert_eq!(verify(&home).status, 15);
+    let shown = home.hames(&format!("logbook close-fork --demo {device} 2"));
+    says(
+        &shown.run().out,
+        &[
+            "of Odile Marsh, who said it goes on",
+            "of Tobias Fenn, who said it ends",
+            "of Odile Marsh, who said it ends",
+            "of Tobias Fenn, who said it goes on",
+        ],
+    );
+    let closed = close(&home, &second, "odile.marsh");
+    assert_eq!(closed.status, 0, "{}{}", closed.out, closed.err);
+    let again = close(&home, &first, "odile.marsh");
+    says(
+        &again.err,
+        &["The fork at trip 2 of LAPTOP is closed already"],
+    );
+    short_trip(&home);
+    short_trip(&home);
+    drop(trip(&home.demo(), 4));
+    assert_ne!(verify(&home).status, 15);
+}
+
+#[test]
+fn lost_trips_found_again_after_the_laptop_walked_on_are_told_and_are_no_fork() {
+    let home = Home::new();
+    short_trip(&home);
+    short_trip(&home);
+    copy(&home.demo(), &home.path("stick"));
+    assert_eq!(countersign(&home, 1, AGREED).status, 0);
+    fs::remove_dir_all(trip(&home.demo(), 2)).unwrap();
+    let device = laptop(&home);
+    let accept = home.hames(&format!("logbook accept-loss --demo {device} 2 --why"));
+    let accepted = accept.argument("The disk died.").typed("demo\n").run();
+    assert_eq!(accepted.status, 0, "{}{}", accepted.out, accepted.err);
+    short_trip(&home);
+    let merged = home.hames("logbook merge --demo stick").run();
+    says(&merged.out, &["came: trip 2 of LAPTOP"]);
+    let found = verify(&home);
+    assert_ne!(found.status, 15, "{}", found.out);
+    says(
+        &found.out,
+        &["trip 2 of LAPTOP is found again, which statement 3 of Odile Marsh gave up for lost"],
+    );
+    short_trip(&home);
+    drop(trip(&home.demo(), 4));
 }
 
 #[test]
