@@ -43,10 +43,10 @@ impl Shared {
                         // It is told what is wanted.
                         None => drop(node.map(&[])),
                         Some(id) if known.contains_key(id) || new.contains_key(id) => {
-                            drop(node.fault(
+                            let _ = node.fault(
                                 format!("`{id}` stands in the shared files already"),
                                 "give it another id, or take it away",
-                            ))
+                            );
                         }
                         Some(id) => {
                             new.insert(id.to_owned(), part.clone());
