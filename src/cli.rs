@@ -8,6 +8,7 @@ mod args;
 mod barn;
 mod checklist;
 pub mod clerk;
+mod command;
 mod crew;
 mod doctor;
 mod due;

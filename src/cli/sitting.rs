@@ -1,6 +1,7 @@
 //! Sitting down to a logbook: on the screens, or line by line.
 
 use crate::cli::clerk::{Clerk, Place, Stands, is_founded};
+use crate::cli::command::quoted;
 use crate::cli::plan::{Barn, Look, Sitting, Way};
 use crate::cli::setup::{self, set_up};
 use crate::cli::supply::{NotFound, stock};
@@ -145,7 +146,7 @@ fn no_logbook(place: &Place) -> String {
     format!(
         "There is no logbook in {}. Make one with: hames walk --logbook {}",
         place.root.display(),
-        place.root.display()
+        quoted(&place.root)
     )
 }
 

@@ -6,6 +6,7 @@ use crate::checklist::{
     Checklist, Plan, Shared, Together, for_no_list, held_to, no_stricter_on, put_together,
 };
 use crate::cli::clerk::{Offer, Place, Stock, shipped_for};
+use crate::cli::command::quoted;
 use crate::cli::plan::{Named, Sitting};
 use crate::document::Fault;
 use crate::record::Mode;
@@ -256,7 +257,7 @@ fn not_in_force(path: &Path) -> String {
     format!(
         "{} is not in force, and every setting is at its default. See why: hames lint {}",
         path.display(),
-        path.display()
+        quoted(path)
     )
 }
 
@@ -271,7 +272,7 @@ fn not_offered(path: &Path) -> String {
     format!(
         "{} is not offered. See why: hames lint {}",
         path.display(),
-        path.display()
+        quoted(path)
     )
 }
 

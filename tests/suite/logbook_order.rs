@@ -167,3 +167,34 @@ fn a_trip_that_ended_otherwise_than_the_next_one_says_is_found() {
         ]
     );
 }
+
+#[test]
+fn a_trip_that_ended_and_was_not_signed_is_no_abandoned_one() {
+    let next_of = |trip: &Trip| {
+        let last = hames::record::read_chain(&trip.journal).tip().last;
+        Trip::numbered(2, Some(Previous::Unsealed(last)), SHORT)
+    };
+    let none = Statements::default();
+    let notes = |trips: [&Trip; 2]| {
+        let mut order = Order::new(&none);
+        for trip in trips {
+            order.take(&trip.verified());
+        }
+        let notes = order.judge().notes.into_iter();
+        notes.map(|note| note.to_string()).collect::<Vec<_>>()
+    };
+    let mut ended = Trip::numbered(1, None, SHORT);
+    ended.seal = None;
+    assert_eq!(
+        notes([&ended, &next_of(&ended)]),
+        ["ended and not signed: trip 1 of laptop-7f3a (9f0c11b20001); trip 2 began after it"]
+    );
+    let left = Trip::numbered(1, None, "open\n see down\n open");
+    assert_eq!(
+        notes([&left, &next_of(&left)]),
+        [
+            "abandoned: trip 1 of laptop-7f3a (9f0c11b20001) was never ended, and trip 2 began after \
+             it"
+        ]
+    );
+}

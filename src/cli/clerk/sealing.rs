@@ -108,9 +108,14 @@ impl<D: Disk> Open<D> {
         if self.walk.is_walked_by(signer.name.as_str()) {
             return Ok(signer);
         }
-        let (reader, doer) = (self.walk.reader(), self.walk.doer());
+        let (reader, doer) = (self.walk.reader().to_string(), self.walk.doer().to_string());
+        let either = if reader == doer {
+            reader
+        } else {
+            format!("{reader} or {doer}")
+        };
         Err(Trouble::Said(format!(
-            "{} neither read nor did this walk. {reader} or {doer} signs it.",
+            "{} neither read nor did this walk. {either} signs it.",
             signer.name
         )))
     }

@@ -3,6 +3,7 @@
 use crate::checklist::{Checklist, Plan};
 use crate::cli::clerk::books::mode_of;
 use crate::cli::clerk::{Trouble, Trust};
+use crate::cli::command::quoted;
 use crate::record::{
     Begun, Crew, Digest, Examined, Finding, Hashed, Id, MAX_TRIP, Mode, SealFiles, TripFiles,
     Verified, verify_next,
@@ -194,7 +195,7 @@ impl TripRead {
             _ => Err(Trouble::Said(format!(
                 "This trip cannot be relied on: {}. See it with: hames verify {}",
                 self.finding(),
-                self.folder.path.display()
+                quoted(&self.folder.path)
             ))),
         }
     }

@@ -1,5 +1,6 @@
 //! The disk: room, and whether what is written there stays.
 
+use crate::cli::command::quoted;
 use crate::cli::doctor::check::Check;
 use crate::store::{Disk, Local, Mode, room, survey};
 use std::io::{self, ErrorKind};
@@ -21,10 +22,13 @@ const PROBE: &str = ".hames-doctor-probe";
 pub(super) fn disk(root: &Path, read_only: bool) -> Vec<Check> {
     let mut checks = vec![free(room(root))];
     if survey(root).is_ok_and(|about| about.all_write) {
-        let root = root.display();
         checks.push(Check::wrong(
             OF,
-            format!("everybody on this laptop may write in {root}. Run: chmod o-w {root}"),
+            format!(
+                "everybody on this laptop may write in {}. Run: chmod o-w {}",
+                root.display(),
+                quoted(root)
+            ),
         ));
     }
     if !read_only {

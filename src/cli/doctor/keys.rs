@@ -1,8 +1,11 @@
 //! The private keys here: whose they are, who may read them, whether they open as they should.
 
 use crate::cli::clerk::{Books, Clerk};
+use crate::cli::command::quoted;
 use crate::cli::doctor::check::Check;
-use crate::record::{Changed, DeviceKey, KeyFault, LockedKey, PublicKey, Role, Signer, Statements};
+use crate::record::{
+    Changed, DeviceKey, KeyFault, LockedKey, PublicKey, Role, Signer, StatementFault, Statements,
+};
 use crate::store::{Disk, Local, MOST_FILE_BYTES, survey};
 use std::collections::HashSet;
 use std::ffi::OsString;
@@ -112,8 +115,9 @@ fn private(signer: &Signer, path: &Path, root: &Path) -> Vec<Check> {
         checks.push(Check::wrong(
             OF,
             format!(
-                "{shown}, of {}, can be read by others on this laptop. Run: chmod 600 {shown}",
-                signer.name
+                "{shown}, of {}, can be read by others on this laptop. Run: chmod 600 {}",
+                signer.name,
+                quoted(path)
             ),
         ));
     }
@@ -144,7 +148,8 @@ fn strangers(
 }
 
 /// A file among the keys that is not the key in use of whom it is named for: what it is, and what
-/// to do with it.
+/// to do with it. No command that takes a private key away is ever told: what is typed in haste may
+/// take the only one.
 fn leftover(path: &Path, books: &Books<Local>, statements: &Statements) -> Check {
     let shown = path.display();
     let name = path.file_name().unwrap_or_default().to_string_lossy();
@@ -152,8 +157,8 @@ fn leftover(path: &Path, books: &Books<Local>, statements: &Statements) -> Check
         return Check::look(
             OF,
             format!(
-                "{shown} is what a crash left of a key in the making, and holds no whole key. Take it \
-                 away: rm {shown}"
+                "{shown} is what a crash left of a key in the making. Nothing signs with it, and it \
+                 may be taken away by hand once each of the others here is in use"
             ),
         );
     }
@@ -166,14 +171,17 @@ fn leftover(path: &Path, books: &Books<Local>, statements: &Statements) -> Check
             ),
         );
     };
-    if let Some(owner) = books.crew.signers().iter().find(|one| one.key == key) {
+    if !is_in_force(books, statements) {
         return Check::look(
             OF,
             format!(
-                "{shown} is a copy of the key of {} under another name. One copy is enough: rm {shown}",
-                owner.name
+                "{shown} holds a key, and whose it is cannot be told while crew/allowed_signers is \
+                 not the crew file in force. Leave it where it is"
             ),
         );
+    }
+    if let Some(owner) = books.crew.signers().iter().find(|one| one.key == key) {
+        return Check::look(OF, copy_of(path, owner, books));
     }
     let roster = statements.roster();
     let mut before = roster.revisions().iter().rev();
@@ -187,21 +195,52 @@ fn leftover(path: &Path, books: &Books<Local>, statements: &Statements) -> Check
         match had {
             Some((signer, Changed::Revoked)) => format!(
                 "{shown} is the key of {} that was revoked, since it may be in other hands. It \
-                 never signs again. Take it away: rm {shown}",
+                 never signs again, and nobody needs it here",
                 signer.name
             ),
             Some((signer, _)) => format!(
                 "{shown} is the key of {}, who has left the crew. It signs nothing now; keep it if \
-                 they may come back, else: rm {shown}",
+                 they may come back",
                 signer.name
             ),
             None => format!(
                 "{shown} is a key that nobody has been let into the crew with yet, and signs nothing. \
-                 Show a manager the line of it again with hames crew request, or, where nobody \
-                 waits for it: rm {shown}"
+                 Show a manager the line of it again with hames crew request, and keep it as long \
+                 as anybody waits for it"
             ),
         },
     )
+}
+
+/// Whether the crew file is the one that managers' statements lead to, so that it tells whose a key
+/// is. Before the first statement it is.
+fn is_in_force(books: &Books<Local>, statements: &Statements) -> bool {
+    let fork = |fault: &StatementFault| matches!(fault, StatementFault::RosterFork { .. });
+    let force = statements.roster().in_force();
+    !books.crew.signers().is_empty()
+        && books.statements().is_ok()
+        && !statements.faults().iter().any(fork)
+        && force.is_none_or(|revision| revision.change.file == books.crew.revision())
+}
+
+/// A second file with a key that is in use: the other is looked for before this one is said to be
+/// one too many.
+fn copy_of(path: &Path, owner: &Signer, books: &Books<Local>) -> String {
+    let (shown, name) = (path.display(), &owner.name);
+    let paths = books.logbook.keys_of(&owner.id).unwrap_or_default();
+    let is_same = |other: &&PathBuf| public_of(owner, other).is_ok_and(|key| key == owner.key);
+    match paths.iter().filter(|other| *other != path).find(is_same) {
+        Some(other) => format!(
+            "the file {shown} is a copy of the key of {name}, which is kept in {}. One is enough: \
+             a person may take the copy away by hand, and that file alone",
+            other.display()
+        ),
+        None => format!(
+            "{shown} is the only file here with the key of {name}. Keep it, and give it the name {} \
+             again, by which it is found",
+            owner.id
+        ),
+    }
 }
 
 /// The public half of whatever key a file holds.

@@ -77,8 +77,11 @@ fn pruned(clerk: &Clerk<Local>) -> Vec<Check> {
         Ok(left) => vec![Check::look(
             OF,
             format!(
-                "{} trips that a manager pruned still lie here. Run hames logbook prune",
-                left.len()
+                "{} here. Run hames logbook prune",
+                match left.len() {
+                    1 => "1 trip that a manager pruned still lies".to_owned(),
+                    many => format!("{many} trips that a manager pruned still lie"),
+                }
             ),
         )],
         Err(trouble) => vec![Check::wrong(OF, trouble.to_string())],
@@ -103,7 +106,9 @@ fn trips(books: &Books<Local>, device: &Id) -> Vec<Check> {
         })
         .collect();
     let mut plans = Plans::default();
-    let newest = found.trips.last().map(|trip| trip.seq);
+    // A folder that a crash left without a line is no trip that began.
+    let begun = |trip: &&TripFolder| books.logbook.has_begun(trip).unwrap_or(true);
+    let newest = found.trips.iter().rfind(begun).map(|trip| trip.seq);
     for trip in &found.trips {
         checks.extend(one(books, (device, trip), newest, &mut plans));
     }

@@ -2,6 +2,7 @@
 //! and what keeps this laptop from beginning a walk.
 
 use crate::cli::clerk::{Books, Clerk};
+use crate::cli::command::quoted;
 use crate::cli::doctor::check::{Check, Stands};
 use crate::cli::doctor::next;
 use crate::cli::lot::{Found, Placed, Whole, whole};
@@ -71,7 +72,7 @@ fn found(one: &Found, root: &Path) -> Option<Check> {
         Found::Trip(path, finding, faults) => {
             let below = path.strip_prefix(root).unwrap_or(path);
             let below = below.to_string_lossy().escape_debug().to_string();
-            let next = next::for_trip(*finding, &path.display().to_string());
+            let next = next::for_trip(*finding, &quoted(path));
             let faults = faults.join("; ");
             Check::wrong(TRIPS, format!("{below} is {finding}: {faults}. {next}"))
         }
@@ -79,8 +80,9 @@ fn found(one: &Found, root: &Path) -> Option<Check> {
         Found::Stray(finding, what) => Check::wrong(
             TRIPS,
             format!(
-                "{finding}: {what}. Have it judged by what is in it: hames logbook merge {}",
-                root.display()
+                "{finding}: {what}. Have it judged by what is in it: hames logbook merge {root} --logbook \
+                 {root}",
+                root = quoted(root)
             ),
         ),
         Found::RestsOn(by, named) => Check::look(

@@ -2,12 +2,14 @@
 
 use crate::cli::Status;
 use crate::cli::amount::Amount;
-use crate::cli::clerk::Plans;
-use crate::cli::logbook::shelf::{Failed, kept, name};
+use crate::cli::clerk::{Plans, TripRead};
+use crate::cli::logbook::shelf::{Failed, name};
+use crate::cli::lot::lots;
 use crate::desk::earlier;
 use crate::logbook::{Rejudged, Use, WiderError, uses};
-use crate::record::counted;
+use crate::record::{Finding, counted};
 use crate::rules::Limit;
+use crate::store::TripFolder;
 use chrono::NaiveDate;
 use serde::Serialize;
 use std::collections::BTreeSet;
@@ -67,9 +69,15 @@ struct Sums {
     fallen: usize,
     /// Readings of which the error asked about says nothing.
     unlike: usize,
+    /// What kinds of quantity were read.
+    kinds: BTreeSet<&'static str>,
+    /// Readings before the day from which on is asked.
+    before: usize,
     left_out: Vec<String>,
     /// The instruments there are, where the one asked for is not.
     known: BTreeSet<String>,
+    /// The rigs walked.
+    rigs: BTreeSet<String>,
 }
 
 /// Traces.
@@ -78,49 +86,26 @@ pub(super) fn trace(
     places: &[PathBuf],
     out: &mut dyn Write,
 ) -> Result<Status, Failed> {
-    let kept = kept(places)?;
     let (mut plans, mut sums) = (Plans::default(), Sums::default());
-    for kept in &kept {
-        let read = match kept.read(&mut plans) {
-            Ok(read) => read,
-            Err(fault) => {
-                let left_out = format!("{}, {fault}", name(&kept.folder));
-                sums.left_out.push(left_out);
-                continue;
-            }
-        };
-        let (Ok(walk), Some(trip)) = (read.walk(), read.trip()) else {
-            let left_out = format!("{}, {}", name(&kept.folder), read.finding());
-            sums.left_out.push(left_out);
-            continue;
-        };
-        if asked.rig.is_some_and(|rig| rig != walk.plan().rig().id) {
-            continue;
-        }
-        let instruments = walk.plan().rig().instruments.iter();
-        sums.known.extend(instruments.map(|one| one.id.clone()));
-        let found = uses(&walk, trip, asked.instrument);
-        let found = found
-            .into_iter()
-            .filter(|one| asked.since.is_none_or(|since| one.at.date_naive() >= since));
-        let mut any = false;
-        for one in found {
-            any = true;
-            sums.readings += 1;
-            let again = asked.error.and_then(|error| one.with(error));
-            let falls = again
-                .as_ref()
-                .is_some_and(|again| !again.holds(&one.judgement));
-            sums.fallen += usize::from(falls);
-            sums.unlike += usize::from(asked.error.is_some() && again.is_none());
-            if asked.json {
-                tell_json(&one, again.as_ref(), read.finding().word(), out)?;
-            } else {
-                tell(&one, again.as_ref(), out)?;
+    // Nothing is told before it is known that the error can be one of this instrument.
+    let mut lines = Vec::new();
+    for lot in &lots(places, &[])? {
+        let section = lot.judge(&mut plans, None)?;
+        for line in &section.lines {
+            let finding = line.finding(&section.judged);
+            match lot.read(&line.folder, line.device.as_ref(), &mut plans) {
+                Ok(read) => sums.take(asked, (&line.folder, &read, finding), &mut lines)?,
+                Err(fault) => {
+                    let left_out = format!("{}, {fault}", name(&line.folder));
+                    sums.left_out.push(left_out);
+                }
             }
         }
-        sums.trips += usize::from(any);
     }
+    if asked.error.is_some() && sums.readings > 0 && sums.readings == sums.unlike {
+        return Err(Failed::Said(Status::Usage, sums.of_another_kind(asked)));
+    }
+    out.write_all(&lines)?;
     if !asked.json {
         sums.tell(asked, out)?;
     }
@@ -128,6 +113,94 @@ pub(super) fn trace(
 }
 
 impl Sums {
+    /// Takes the readings of one trip. What is found of the trip is what the whole logbook says of it.
+    fn take(
+        &mut self,
+        asked: &Asked<'_>,
+        (folder, read, finding): (&TripFolder, &TripRead, Finding),
+        out: &mut dyn Write,
+    ) -> io::Result<()> {
+        let (Ok(walk), Some(trip)) = (read.walk(), read.trip()) else {
+            self.left_out.push(format!("{}, {finding}", name(folder)));
+            return Ok(());
+        };
+        let rig = walk.plan().rig();
+        self.rigs.insert(rig.id.clone());
+        if asked.rig.is_some_and(|wanted| wanted != rig.id) {
+            return Ok(());
+        }
+        let instruments = rig.instruments.iter();
+        self.known.extend(instruments.map(|one| one.id.clone()));
+        let found = uses(&walk, trip, asked.instrument).into_iter();
+        let is_early = |one: &Use| asked.since.is_some_and(|day| one.at.date_naive() < day);
+        let (early, found): (Vec<Use>, Vec<Use>) = found.partition(is_early);
+        self.before += early.len();
+        self.readings += found.len();
+        self.trips += usize::from(!found.is_empty());
+        for one in found {
+            let again = asked.error.and_then(|error| one.with(error));
+            let falls = again
+                .as_ref()
+                .is_some_and(|again| !again.holds(&one.judgement));
+            self.fallen += usize::from(falls);
+            self.unlike += usize::from(asked.error.is_some() && again.is_none());
+            self.kinds.insert(one.typed.quantity().dimension().word());
+            if asked.json {
+                tell_json(&one, again.as_ref(), finding.word(), out)?;
+            } else {
+                tell(&one, again.as_ref(), out)?;
+            }
+        }
+        Ok(())
+    }
+
+    /// Why nothing can be judged again with the error asked about.
+    fn of_another_kind(&self, asked: &Asked<'_>) -> String {
+        let kinds: Vec<&str> = self.kinds.iter().copied().collect();
+        format!(
+            "“{}” measures {}, and the error behind --error is of another kind of quantity. Write it \
+             in a unit of {}, or as a share of each reading, such as '6 %'.",
+            asked.instrument.escape_debug(),
+            kinds.join(" and "),
+            kinds.join(" or ")
+        )
+    }
+
+    /// Why there is no reading to tell of.
+    fn nothing(&self, asked: &Asked<'_>) -> String {
+        let listed = |ids: &BTreeSet<String>| {
+            let ids: Vec<&str> = ids.iter().map(String::as_str).collect();
+            ids.join(", ")
+        };
+        let instrument = asked.instrument.escape_debug();
+        let rig = asked.rig.filter(|rig| !self.rigs.contains(*rig));
+        match (rig, asked.since) {
+            (Some(rig), _) if self.rigs.is_empty() => format!(
+                "There is no rig “{}” among the trips here, and no other.",
+                rig.escape_debug()
+            ),
+            (Some(rig), _) => format!(
+                "There is no rig “{}” among the trips here. Rigs walked: {}.",
+                rig.escape_debug(),
+                listed(&self.rigs)
+            ),
+            (None, Some(day)) if self.before > 0 => format!(
+                "No reading here was taken with “{instrument}” on {day} or later; {} before.",
+                match self.before {
+                    1 => "1 was".to_owned(),
+                    many => format!("{many} were"),
+                }
+            ),
+            _ if self.known.is_empty() => format!(
+                "No reading here was taken with “{instrument}”. No rig walked here has an instrument."
+            ),
+            _ => format!(
+                "No reading here was taken with “{instrument}”. Instruments of the rigs walked: {}.",
+                listed(&self.known)
+            ),
+        }
+    }
+
     fn status(&self) -> Status {
         if self.fallen > 0 || self.readings == 0 {
             Status::Findings
@@ -137,24 +210,15 @@ impl Sums {
     }
 
     fn tell(&self, asked: &Asked<'_>, out: &mut dyn Write) -> io::Result<()> {
-        let instrument = asked.instrument.escape_debug();
         if self.readings == 0 {
-            let known: Vec<&str> = self.known.iter().map(String::as_str).collect();
-            let known = if known.is_empty() {
-                "No rig walked here has an instrument.".to_owned()
-            } else {
-                format!("Instruments of the rigs walked: {}.", known.join(", "))
-            };
-            writeln!(
-                out,
-                "No reading here was taken with “{instrument}”. {known}"
-            )?;
+            writeln!(out, "{}", self.nothing(asked))?;
         } else {
             writeln!(
                 out,
-                "{} on {} taken with “{instrument}”.",
+                "{} on {} taken with “{}”.",
                 counted(self.readings, "reading"),
-                counted(self.trips, "trip")
+                counted(self.trips, "trip"),
+                asked.instrument.escape_debug()
             )?;
         }
         if asked.error.is_some() && self.readings > 0 {
@@ -170,11 +234,6 @@ impl Sums {
     fn again(&self) -> String {
         let judged = self.readings.saturating_sub(self.unlike);
         let come = match (judged, self.fallen) {
-            (0, _) => {
-                return "That error is of another kind of quantity than what was read, so \
-                              nothing was judged again."
-                    .to_owned();
-            }
             (1, 0) => "Judged again with that error, it comes to the same verdict.".to_owned(),
             (_, 0) => {
                 format!("Judged again with that error, all {judged} come to the same verdicts.")
@@ -311,10 +370,6 @@ mod tests {
             };
             sums.again()
         };
-        assert_eq!(
-            told(2, 0, 2),
-            "That error is of another kind of quantity than what was read, so nothing was judged again."
-        );
         for (sums, start) in [
             (
                 (1, 0, 0),

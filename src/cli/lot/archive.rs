@@ -1,6 +1,7 @@
 //! What is said of a path that is no folder of records: above all of an archive, which has to be
 //! unpacked first.
 
+use crate::cli::command::{is_plain, quoted};
 use crate::store::Local;
 use std::io::Read;
 use std::path::Path;
@@ -83,21 +84,6 @@ fn first_folder(name: &[u8]) -> Option<String> {
     let end = name.iter().position(|byte| *byte == b'/')?;
     let name = str::from_utf8(name.get(..end)?).ok()?;
     (is_plain(name) && !name.starts_with(['.', '-'])).then(|| name.to_owned())
-}
-
-/// A path as a shell takes it for one word.
-fn quoted(path: &Path) -> String {
-    let shown = path.display().to_string();
-    if is_plain(&shown) {
-        shown
-    } else {
-        format!("'{}'", shown.replace('\'', "'\\''"))
-    }
-}
-
-fn is_plain(name: &str) -> bool {
-    let plain = |letter: char| letter.is_ascii_alphanumeric() || "/._-".contains(letter);
-    !name.is_empty() && name.chars().all(plain)
 }
 
 #[cfg(test)]

@@ -212,10 +212,12 @@ impl<'s> History<'s> {
                 continue;
             };
             if last.stub.seal.is_none() && last.pruned.is_none() {
-                judged.notes.push(Note::Abandoned {
-                    device: device.clone(),
-                    trip: Neighbour::of(last),
-                    next: Neighbour::of(trip),
+                let device = device.clone();
+                let (ended, trip, next) = (last.ended, Neighbour::of(last), Neighbour::of(trip));
+                judged.notes.push(if ended {
+                    Note::Unsigned { device, trip, next }
+                } else {
+                    Note::Abandoned { device, trip, next }
                 });
             }
             judged

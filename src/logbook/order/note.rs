@@ -63,6 +63,15 @@ pub enum Note {
         /// The next one.
         next: Neighbour,
     },
+    /// A trip ended and was not signed, and another began after it.
+    Unsigned {
+        /// The device.
+        device: Id,
+        /// The trip.
+        trip: Neighbour,
+        /// The next one.
+        next: Neighbour,
+    },
     /// A trip quotes an older statement than the one before it.
     Backwards {
         /// The device.
@@ -158,6 +167,11 @@ impl fmt::Display for Note {
             Self::Abandoned { device, trip, next } => write!(
                 f,
                 "abandoned: trip {} of {device} ({}) was never ended, and trip {} began after it",
+                trip.seq, trip.trip, next.seq
+            ),
+            Self::Unsigned { device, trip, next } => write!(
+                f,
+                "ended and not signed: trip {} of {device} ({}); trip {} began after it",
                 trip.seq, trip.trip, next.seq
             ),
             Self::Backwards {

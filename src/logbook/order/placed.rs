@@ -1,6 +1,7 @@
 //! A trip as far as the order of the logbook needs it.
 
 use crate::record::{Changed, Digest, Id, Previous, Stated, Stub, Verified, Wall};
+use crate::walk::Event;
 
 /// A trip, or the tombstone of one.
 #[derive(Clone, Debug)]
@@ -12,6 +13,8 @@ pub(super) struct Placed<'s> {
     quoted: Vec<Digest>,
     /// Who took it out, where only its tombstone is here.
     pub(super) pruned: Option<&'s Stated>,
+    /// Whether its walk ended, signed or not.
+    pub(super) ended: bool,
     /// Keys it was signed with that a later crew file took out.
     pub(super) taken_out: Vec<TakenOut>,
     /// Whose key was in use, from when to when by the laptop's clock.
@@ -70,6 +73,10 @@ impl<'s> Placed<'s> {
             lines: trip.lines().to_vec(),
             quoted: Vec::new(),
             pruned: None,
+            ended: trip
+                .entries()
+                .iter()
+                .any(|entry| matches!(entry.event, Event::Ended { .. })),
             taken_out,
             used: used
                 .filter(|_| !typed_later)
@@ -83,6 +90,7 @@ impl<'s> Placed<'s> {
             lines: Vec::new(),
             quoted: Vec::new(),
             pruned: Some(by),
+            ended: stub.outcome.is_some(),
             taken_out: Vec::new(),
             used: None,
         }

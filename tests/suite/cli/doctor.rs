@@ -124,10 +124,10 @@ fn each_sickness_is_told_with_what_to_do() {
         }),
         (
             "look   keys",
-            "/keys/stranger is a copy of the key of Odile Marsh under another name. One copy is \
-             enough: rm ",
+            "/keys/odile.marsh - Copy is a copy of the key of Odile Marsh, which is kept in ",
             &|root, _| {
-                fs::copy(root.join("keys/odile.marsh"), root.join("keys/stranger")).unwrap();
+                let keys = root.join("keys");
+                fs::copy(keys.join("odile.marsh"), keys.join("odile.marsh - Copy")).unwrap();
             },
         ),
         (
@@ -329,4 +329,53 @@ fn a_logbook_without_its_crew_file_is_not_taken_for_none() {
         );
     }
     assert_eq!(home.files(), before);
+}
+
+#[test]
+fn no_command_that_takes_a_private_key_away_is_told_whatever_lies_among_the_keys() {
+    let home = well();
+    let root = home.demo();
+    let (own, copy) = (
+        root.join("keys/wren.ashdown"),
+        root.join("keys/wren.ashdown - Copy"),
+    );
+    let (crew, key) = (root.join("crew/allowed_signers"), fs::read(&own).unwrap());
+    let (signers, mode) = (
+        fs::read_to_string(&crew).unwrap(),
+        fs::Permissions::from_mode(0o600),
+    );
+    let told = || {
+        let ended = doctor(&home, "share/hames/demo");
+        assert!(!ended.out.contains("rm "), "{}", ended.out);
+        ended.out
+    };
+    fs::write(&copy, &key).unwrap();
+    fs::set_permissions(&copy, mode).unwrap();
+    let both = told();
+    assert!(
+        both.contains("/keys/wren.ashdown - Copy is a copy of the key of Wren Ashdown, which is"),
+        "{both}"
+    );
+    fs::remove_file(&own).unwrap();
+    let alone = told();
+    assert!(
+        alone.contains("/keys/wren.ashdown - Copy is the only file here with the key of Wren"),
+        "{alone}"
+    );
+    assert!(!alone.contains("away"), "{alone}");
+    fs::write(&own, &key).unwrap();
+    let without: Vec<&str> = signers
+        .lines()
+        .filter(|line| !line.contains("wren"))
+        .collect();
+    for damaged in [
+        String::new(),
+        "oats\n".to_owned(),
+        without.join("\n") + "\n",
+    ] {
+        fs::write(&crew, &damaged).unwrap();
+        let told = told();
+        assert!(!told.contains("let into the crew"), "{told}");
+        assert!(!told.contains("may take"), "{told}");
+    }
 }

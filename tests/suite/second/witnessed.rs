@@ -243,8 +243,12 @@ fn both_take_trips_found_again_that_were_given_up_for_lost() {
     assert_eq!(both(&short, &office), "intact");
     let all: Vec<&Trip> = trips.iter().chain([&went_on, &next]).collect();
     assert_eq!(both(&all, &office), "intact");
-    let last = [&all[..2], &all[4..]].concat();
-    assert_eq!(both(&last, &office), "intact", "only trip 5 is found again");
+    let fifth = [&all[..2], &all[4..]].concat();
+    assert_eq!(
+        both(&fifth, &office),
+        "intact",
+        "only trip 5 is found again"
+    );
     assert_eq!(both(&all, &Office::founded()), "fork");
     let elsewhere = made(6, "6f0c11b2", Some(ends(&trips[0])), None);
     let all: Vec<&Trip> = trips.iter().chain([&elsewhere]).collect();

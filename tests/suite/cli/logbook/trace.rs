@@ -52,6 +52,13 @@ fn every_reading_of_a_gauge_is_listed_and_judged_again_as_if_it_had_read_wrong()
         .hames("logbook trace gauge-100 --demo --since 2100-01-01")
         .run();
     assert_eq!(later.status, 1);
+    assert_eq!(
+        later.out,
+        format!(
+            "No reading here was taken with “gauge-100” on DATE or later; {readings} were \
+             before.\n"
+        )
+    );
     let not = home.hames("logbook trace gauge-100 --error wide").run();
     assert_eq!(not.status, 2);
     assert!(
@@ -59,4 +66,45 @@ fn every_reading_of_a_gauge_is_listed_and_judged_again_as_if_it_had_read_wrong()
         "{}",
         not.err
     );
+}
+
+#[test]
+fn an_error_of_another_kind_of_quantity_is_refused_with_the_kind_the_instrument_measures() {
+    let home = sealed();
+    let asked = home.hames("logbook trace gauge-100 --demo --error");
+    let ended = asked.argument("5 kg").run();
+    assert_eq!((ended.status, ended.out.as_str()), (2, ""), "{}", ended.err);
+    assert!(
+        ended.err.starts_with(
+            "“gauge-100” measures pressure, and the error behind --error is of another"
+        ),
+        "{}",
+        ended.err
+    );
+}
+
+#[test]
+fn a_rig_that_no_trip_here_was_walked_with_is_told_as_such() {
+    let home = sealed();
+    let ended = home.hames("logbook trace gauge-100 --demo --rig zz").run();
+    assert_eq!((ended.status, ended.err.as_str()), (1, ""));
+    assert_eq!(
+        ended.out,
+        "There is no rig “zz” among the trips here. Rigs walked: juniper.\n"
+    );
+}
+
+#[test]
+fn what_is_found_of_a_traced_trip_is_what_the_whole_logbook_says_of_it() {
+    let home = sealed();
+    let traced = home.hames("logbook trace gauge-100 --demo --json").run();
+    assert_eq!(traced.status, 0, "{}", traced.err);
+    let told = r#""finding":"not-countersigned""#;
+    assert!(
+        traced.out.lines().all(|line| line.contains(told)),
+        "{}",
+        traced.out
+    );
+    let table = home.hames("logbook table trips --demo --json").run();
+    assert!(table.out.contains("not-countersigned"), "{}", table.out);
 }

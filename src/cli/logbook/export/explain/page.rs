@@ -49,12 +49,12 @@ pub(super) const BY_SCRIPT: &str = "\
 The whole at once, every signature and every link, by a second program that shares no line with
 the first and needs nothing but Python 3 and ssh-keygen. It says of each trip what it finds:
 
-    python3 second/logbook.py .
+    python3 -B second/logbook.py .
 
 It takes the crew file in this folder for the true one. If you have the crew file from somebody you
 trust, let it go by that: put the path of your copy in the place of crew/allowed_signers.
 
-    python3 second/logbook.py --crew=crew/allowed_signers .
+    python3 -B second/logbook.py --crew=crew/allowed_signers .
 
 A program that lies beside what it checks can have been changed together with it. Where that
 matters, take it, and the crew file, from somebody else. It does not ask who took part in a walk,
