@@ -9,30 +9,7 @@ import itertools, pathlib, sys
 from types import SimpleNamespace
 from signed import STATUS, Crew, Faults, crews_of, read, sha256, spelt
 from statements import Book
-from verify import FIELDS, RELIABLE, trips_of
-
-def end(trip):
-    """What a trip is told from every other by."""
-    return trip.seal or trip.last
-
-def stands(trip, ends):
-    """Nothing where the trip ends as is quoted; else what that amounts to."""
-    last, quoted = (ends or {"last": "seal", "hash": None}).values()
-    if last == "seal":
-        return None if quoted == trip.seal and quoted else "fork" if trip.seal or not quoted else "truncated"
-    return None if trip.pruned or quoted in (trip.last, *trip.hashes) else "truncated"
-
-def fits(trip, history):
-    return trip.trip == history["trip"] and not stands(trip, history["ends"])
-
-def is_copy(one, other):
-    """Whether one is the other, or its beginning: not yet sealed, cut off on the way, or pruned."""
-    if one.seal and other.seal:
-        return one.seal == other.seal
-    short, long = sorted((one, other), key=lambda trip: trip.lines)
-    if long.hashes:
-        return long.hashes[short.lines - 1] == short.last
-    return long.last == short.last or long.trip == short.trip
+from verify import FIELDS, RELIABLE, end, fits, is_copy, stands, trips_of
 
 class Device:
     """The trips of a device by number, and what managers say of them."""

@@ -109,6 +109,29 @@ def trips_of(root, crews):
              if re.fullmatch(r"\d{6}(-[a-z0-9]{1,8}){1,2}", folder.name)]
     return [trip for trip in trips if trip.hashes != [] or (trip.folder / "seal.json").exists()]
 
+def end(trip):
+    """What a trip is told from every other by."""
+    return trip.seal or trip.last
+
+def stands(trip, ends):
+    """Nothing where the trip ends as is quoted; else what that amounts to."""
+    last, quoted = (ends or {"last": "seal", "hash": None}).values()
+    if last == "seal":
+        return None if quoted == trip.seal and quoted else "fork" if trip.seal or not quoted else "truncated"
+    return None if trip.pruned or quoted in (trip.last, *trip.hashes) else "truncated"
+
+def fits(trip, history):
+    return trip.trip == history["trip"] and not stands(trip, history["ends"])
+
+def is_copy(one, other):
+    """Whether one is the other, or its beginning: not yet sealed, cut off on the way, or pruned."""
+    if one.seal and other.seal:
+        return one.seal == other.seal
+    short, long = sorted((one, other), key=lambda trip: trip.lines)
+    if long.hashes:
+        return long.hashes[short.lines - 1] == short.last
+    return long.last == short.last or long.trip == short.trip
+
 def main(*words):
     trips = []
     for path in (pathlib.Path(word) for word in words if not word.startswith("--crew=")):
