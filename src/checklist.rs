@@ -34,7 +34,7 @@ pub use own_limits::{for_no_list, held_to, no_stricter_on};
 pub use plan::{Left, Plan, PlannedSection};
 pub use planned::{PlannedAsk, PlannedStep, StepKey};
 pub use section::{Section, Style};
-pub use shipped::{PATTERN, SHARED, SHIPPED, Shipped, shipped_by_default};
+pub use shipped::{PATTERN, SHARED, SHIPPED, Shipped, shipped_by_default, shipped_for};
 pub use step::{Deferral, Step};
 pub use together::{Shared, Together, lint_together, put_together};
 pub use tool::{Tool, only_tool};

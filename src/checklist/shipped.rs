@@ -2,7 +2,7 @@
 
 use crate::barn::Policies;
 use crate::checklist::{Shared, Together, put_together};
-use std::sync::{LazyLock, OnceLock};
+use std::sync::LazyLock;
 
 /// A checklist inside the program, as its file stands in `checklists/`.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -81,8 +81,10 @@ static STEPS: LazyLock<Shared> = LazyLock::new(|| {
     shared
 });
 
-static BY_DEFAULT: [OnceLock<Option<Together>>; SHIPPED.len()] =
-    [const { OnceLock::new() }; SHIPPED.len()];
+static BY_DEFAULT: LazyLock<Vec<Together>> = LazyLock::new(|| {
+    let put = |shipped: Shipped| shipped.together(&Policies::default());
+    SHIPPED.into_iter().filter_map(put).collect()
+});
 
 impl Shared {
     /// The steps that come with the program.
@@ -93,20 +95,22 @@ impl Shared {
 
 /// Every checklist that comes with the program, put together where the barn has chosen nothing.
 pub fn shipped_by_default() -> impl Iterator<Item = &'static Together> {
-    SHIPPED.into_iter().filter_map(Shipped::by_default)
+    BY_DEFAULT.iter()
+}
+
+/// Every checklist that comes with the program, put together by what a barn chose.
+pub fn shipped_for(policies: &Policies) -> Vec<Together> {
+    if policies.are_default() {
+        return shipped_by_default().cloned().collect();
+    }
+    let put = |shipped: Shipped| shipped.together(policies);
+    SHIPPED.into_iter().filter_map(put).collect()
 }
 
 impl Shipped {
     /// The checklist with this id.
     pub fn named(id: &str) -> Option<Self> {
         SHIPPED.into_iter().find(|shipped| shipped.id == id)
-    }
-
-    /// The checklist put together where the barn has chosen nothing; each once.
-    pub fn by_default(self) -> Option<&'static Together> {
-        let at = SHIPPED.iter().position(|known| known.id == self.id)?;
-        let put = || self.together(&Policies::default());
-        BY_DEFAULT.get(at)?.get_or_init(put).as_ref()
     }
 
     /// The checklist put together by what a barn chose.

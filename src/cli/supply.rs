@@ -4,8 +4,9 @@
 use crate::barn::Settings;
 use crate::checklist::{
     Checklist, Plan, Shared, Together, for_no_list, held_to, no_stricter_on, put_together,
+    shipped_for,
 };
-use crate::cli::clerk::{Offer, Place, Stock, shipped_for};
+use crate::cli::clerk::{Offer, Place, Stock};
 use crate::cli::command::quoted;
 use crate::cli::plan::{Named, Sitting};
 use crate::document::Fault;

@@ -55,7 +55,8 @@ impl<D: Disk> Books<D> {
                 "so a backup was put back or its folder was copied"
             };
             return Err(Trouble::Said(format!(
-                "No trip is begun on {device}: it has two different trips {seq}, {why}. A manager looks into both and closes the fork \
+                "No trip is begun on {device}: it has two different trips {seq}, {why}. A \
+                 manager looks into both and closes the fork \
                  with: hames logbook close-fork {device} {seq}. {MEANWHILE}"
             )));
         }

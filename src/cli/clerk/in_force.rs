@@ -2,6 +2,7 @@
 //! there.
 
 use crate::cli::clerk::{Books, Clerk, Trouble};
+use crate::cli::command::quoted;
 use crate::record::{Revision, Roster, Statements};
 use crate::store::Disk;
 use std::path::PathBuf;
@@ -36,14 +37,15 @@ impl NotInForce {
             beside: (statement, name),
             copy,
         } = self;
-        let (place, copy) = (place.display(), copy.display());
+        let (copied, to) = (quoted(copy), quoted(place));
+        let place = place.display();
         let what = earlier.map_or_else(
             || "was changed, and no manager has signed that".to_owned(),
             |earlier| format!("is crew file {earlier}, an earlier one"),
         );
         Trouble::Said(format!(
             "{refused}: {place} {what}. In force is crew file {number}, by statement {statement} of \
-             {name}. Put it in its place: cp \"{copy}\" \"{place}\". The crew is changed with hames \
+             {name}. Put it in its place: cp {copied} {to}. The crew is changed with hames \
              crew."
         ))
     }

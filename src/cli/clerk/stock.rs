@@ -2,8 +2,7 @@
 //! the barn has set.
 
 use crate::barn::{self, Settings};
-use crate::checklist::{Checklist, Together, held_to, shipped_by_default};
-use crate::cli::clerk::shipped_for;
+use crate::checklist::{Checklist, Together, held_to, shipped_by_default, shipped_for};
 use crate::desk::{Approval, ChecklistCard, RigCard};
 use crate::record::Mode;
 use crate::rig::Rig;
