@@ -188,11 +188,19 @@ fn bound(
         let found = begun.mode;
         faults.push(TripFault::OtherMode { found, mode });
     }
-    if hash(files.checklist) != begun.checklist.hash {
-        faults.push(TripFault::Checklist);
-    }
-    if hash(files.rig) != begun.rig.hash {
-        faults.push(TripFault::Rig);
+    let texts = [
+        (
+            files.checklist,
+            begun.checklist.hash,
+            TripFault::Checklist,
+            TripFault::NoChecklist,
+        ),
+        (files.rig, begun.rig.hash, TripFault::Rig, TripFault::NoRig),
+    ];
+    for (text, named, another, none) in texts {
+        if hash(text) != named {
+            faults.push(if text.is_empty() { none } else { another });
+        }
     }
     faults
 }

@@ -412,17 +412,26 @@ pub fn is_place(path: &Path) -> bool {
                 && seq_of(trip).is_some()
                 && (TripFolder::FILES.contains(file) || file.starts_with("trip.torn-"))
         }
-        ["mgr", manager, _, file] => {
+        ["mgr", manager, statement, file] => {
             let known = ["statement.json", "statement.sig", "allowed_signers"];
-            Id::read(manager).is_ok() && known.contains(file)
+            let named = statement.split_once('-').is_some_and(|(number, hash)| {
+                number.bytes().all(|byte| byte.is_ascii_digit()) && is_hash(hash)
+            });
+            Id::read(manager).is_ok() && named && known.contains(file)
         }
-        ["approved", checklist, _, file] => {
+        ["approved", checklist, hash, file] => {
             let known = ["checklist.yaml", "approval.json", "approval.sig"];
-            Id::read(checklist).is_ok() && known.contains(file)
+            Id::read(checklist).is_ok() && is_hash(hash) && known.contains(file)
         }
         ["crew", "allowed_signers"] | ["barn.txt"] => true,
         _ => false,
     }
+}
+
+/// Whether a name is the beginning of a hash, and nothing behind it.
+fn is_hash(name: &str) -> bool {
+    let is_digit = |byte: u8| matches!(byte, b'0'..=b'9' | b'a'..=b'f');
+    !name.is_empty() && name.bytes().all(is_digit)
 }
 
 /// So many letters and digits of a trip's id stand in its folder's name.
@@ -451,6 +460,7 @@ mod tests {
             ("dev/laptop-one/t/000007-9f3c01ab (1)/trip.jsonl", false),
             ("dev/laptop-one/hold", false),
             ("mgr/odile.marsh/000003-5c1e09b4/statement.sig", true),
+            ("mgr/odile.marsh/000003-5c1e09b4 (1)/statement.sig", false),
             ("crew/allowed_signers", true),
             ("crew/allowed_signers~", false),
             ("barn.txt", true),

@@ -3,8 +3,24 @@
 use crate::record::Id;
 use crate::store::{Disk, Doing, Kind, Logbook, StoreFault, TripFolder};
 use std::ffi::OsString;
+use std::io::ErrorKind;
+use std::path::Path;
 
 impl<D: Disk> Logbook<D> {
+    /// Whether a file, and no folder, has this name.
+    ///
+    /// # Errors
+    /// What the disk refused.
+    pub fn is_file(&self, path: &Path) -> Result<bool, StoreFault> {
+        match self.disk().stamp(path) {
+            Ok(_) => Ok(true),
+            Err(error) if matches!(error.kind(), ErrorKind::NotFound | ErrorKind::InvalidInput) => {
+                Ok(false)
+            }
+            Err(error) => Err(StoreFault::of(Doing::Read, path)(error)),
+        }
+    }
+
     /// The names among the folders of devices that are no device's.
     ///
     /// # Errors

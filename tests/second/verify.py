@@ -56,7 +56,8 @@ class Trip:
         if kinds[0] != "begun" or "begun" in kinds[1:] or 2 in later or " ".join(begun) != FIELDS[lines[0]["v"]]:
             raise ValueError("the first line begins the walk, and no other")
         for name in ("checklist", "rig"):
-            need(sha256(read(folder / f"{name}.yaml") or b"") == begun[name]["hash"], "altered", f"another {name}")
+            text = read(folder / f"{name}.yaml") or b""
+            need(sha256(text) == begun[name]["hash"], "altered" if text else "gap", f"another {name}, or none")
         self.begun, pinned = begun, []
         with contextlib.suppress(ValueError):
             pinned = [Crew(folder / "crew.allowed_signers")]

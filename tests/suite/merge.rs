@@ -3,7 +3,9 @@
 
 pub(crate) mod barn;
 mod crash;
+mod crew_file;
 mod heal;
 mod kinds;
+mod parts;
 mod people;
 mod union;

@@ -97,15 +97,14 @@ fn a_date_is_refused_because_a_claimed_time_proves_nothing() {
 
 #[test]
 fn a_changed_line_end_is_named_as_such() {
-    let good = file("wren.ashdown,role:driver NS K1 Wren Ashdown\n");
-    for changed in [good.replace('\n', "\r\n"), format!("\u{feff}{good}")] {
+    let good = file("wren.ashdown,role:driver NS K1 Wren Ashdown\n# one\n# more\n");
+    for (changed, reason) in [
+        (good.replace('\n', "\r\n"), LineReason::Transit),
+        (format!("\u{feff}{good}"), LineReason::Mark),
+    ] {
         let faults = Crew::read(changed.as_bytes()).unwrap_err().0;
-        assert!(
-            faults
-                .iter()
-                .all(|fault| fault.reason == LineReason::Transit),
-            "{faults:?}"
-        );
+        let reasons: Vec<_> = faults.iter().map(|fault| &fault.reason).collect();
+        assert_eq!(reasons, [&reason], "it is told once");
     }
 }
 

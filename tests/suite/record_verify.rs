@@ -59,11 +59,11 @@ fn an_unsealed_trip_can_be_read_and_is_called_unsealed() {
     );
     assert_eq!(
         found(|trip| trip.by_person = None),
-        "unsealed: the person's signature is missing; it may not have been copied yet"
+        "unsealed: the person's signature, seal.person.sig, is missing here; it may not have been copied yet: merge again from where the trip came from"
     );
     assert_eq!(
         found(|trip| trip.by_device = None),
-        "unsealed: the device's signature is missing; it may not have been copied yet"
+        "unsealed: the device's signature, seal.device.sig, is missing here; it may not have been copied yet: merge again from where the trip came from"
     );
 }
 
@@ -106,6 +106,15 @@ fn a_changed_file_is_altered_and_a_cut_one_truncated() {
     assert_eq!(
         found(|trip| trip.rig.push(b'\n')),
         "altered: the rig file beside the record is not the one the walk was judged by"
+    );
+    let comes = "is missing here; it may not have been copied yet: merge again from where the trip came from";
+    assert_eq!(
+        found(|trip| trip.checklist.clear()),
+        format!("gap: the checklist that was walked, checklist.yaml, {comes}")
+    );
+    assert_eq!(
+        found(|trip| trip.rig.clear()),
+        format!("gap: the rig file the walk was judged by, rig.yaml, {comes}")
     );
     assert_eq!(
         found(|trip| replace(trip.seal.as_mut().unwrap(), "\"ok\":1", "\"ok\":2")),

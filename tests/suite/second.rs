@@ -162,7 +162,19 @@ fn both_find_what_tools_do_to_files_on_their_way() {
             whole.with(file, format!("{text}\n").as_bytes()),
         );
     }
-    batch.both();
+    let told = batch.both();
+    let word = |case: &str| {
+        told.iter()
+            .find(|(name, _)| name == case)
+            .unwrap()
+            .1
+            .clone()
+    };
+    for text in ["checklist.yaml", "rig.yaml"] {
+        for gone in ["missing", "empty"] {
+            assert_eq!(word(&format!("{text} {gone}")), "gap");
+        }
+    }
 }
 
 #[test]

@@ -27,6 +27,14 @@ impl<D: Disk> Books<D> {
     pub fn open(disk: &D, root: &Path) -> Result<Self, Trouble> {
         let logbook = Logbook::open(disk.clone(), root)?;
         let crew = Crew::read(&logbook.read(&logbook.crew())?)?;
+        Self::by(logbook, crew)
+    }
+
+    /// A logbook by the crew file given, whatever lies in the place of its own.
+    ///
+    /// # Errors
+    /// What the disk refused.
+    pub(in crate::cli) fn by(logbook: Logbook<D>, crew: Crew) -> Result<Self, Trouble> {
         let roster = roster(&logbook, mode_of(&crew))?;
         let trust = Trust::with_roster(std::slice::from_ref(&crew), &roster);
         Ok(Self {
@@ -35,6 +43,12 @@ impl<D: Disk> Books<D> {
             trust,
             roster,
         })
+    }
+
+    /// Whether its crew file is one that managers stated, or they stated none.
+    pub(in crate::cli) fn knows_its_crew(&self) -> bool {
+        let revisions = self.roster.revisions();
+        revisions.is_empty() || self.roster.crew(&self.crew.revision()).is_some()
     }
 
     /// What the logbook is for: its crew signs in the namespaces of one mode.

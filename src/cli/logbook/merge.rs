@@ -2,18 +2,21 @@
 
 mod after;
 mod aside;
+mod crew_file;
 mod open;
+mod part;
 mod people;
 mod read;
 mod report;
 mod statements;
 mod tidy;
 mod trips;
+mod waiting;
 mod write;
 
 pub use crate::cli::Status;
 pub use aside::{CameBack, Mended, SetAside};
-pub use open::{Damaged, Neighbours, Open};
+pub use open::{Damaged, InPart, Neighbours, Open};
 pub use report::{Came, How, Merged};
 
 use crate::cli::clerk::{Books, Trouble};
@@ -21,8 +24,8 @@ use crate::cli::logbook::merge::read::Brought;
 use crate::cli::logbook::shelf::Failed;
 use crate::logbook::merge::{Told, TripKey, Trusted, What, Why};
 use crate::record::{Digest, Mode, Statements};
-use crate::store::{Disk, Local, Logbook, StoreFault, gather, is_place};
-use std::collections::{BTreeSet, HashSet};
+use crate::store::{Disk, Local, StoreFault};
+use std::collections::{BTreeSet, HashMap, HashSet};
 use std::io::Write;
 use std::path::{Path, PathBuf};
 
@@ -59,8 +62,9 @@ pub(super) fn told(
 /// A sentence, where nothing could be read or the folder is of another barn. Nothing was written
 /// then, but for what was written before a disk began to refuse.
 pub fn merge<D: Disk>(disk: &D, root: &Path, folder: &Path, look: bool) -> Result<Merged, Stopped> {
-    let books = Books::open(disk, root).map_err(|trouble| no_logbook(root, trouble))?;
+    let (books, mended) = crew_file::open(disk, root, look)?;
     let mut merge = Merge::begin(books, folder, look)?;
+    merge.merged.mended.extend(mended);
     merge.is_of_this_barn()?;
     merge.take_up_what_is_aside()?;
     merge.statements()?;
@@ -71,6 +75,7 @@ pub fn merge<D: Disk>(disk: &D, root: &Path, folder: &Path, look: bool) -> Resul
     merge.crew()?;
     merge.tidy()?;
     merge.look_around()?;
+    merge.still_waiting()?;
     Ok(merge.merged)
 }
 
@@ -91,6 +96,14 @@ struct Merge<D: Disk> {
     seen: BTreeSet<TripKey>,
     /// What of them cannot be relied on here.
     damaged: Vec<Damaged>,
+    /// The trips that are here in part.
+    parts: Vec<InPart>,
+    /// The folders that this merge would complete, where it is only looked at.
+    completed: BTreeSet<PathBuf>,
+    /// What was kept aside before and may still wait for something.
+    waits: Vec<Vec<u8>>,
+    /// The texts of records that are kept aside for good, and why.
+    refused: HashMap<Digest, Why>,
     /// The plain hash of every file of a record that was here, once it is asked for.
     here: Option<HashSet<Digest>>,
     merged: Merged,
@@ -116,6 +129,10 @@ impl<D: Disk> Merge<D> {
             placed: BTreeSet::new(),
             seen: BTreeSet::new(),
             damaged: Vec::new(),
+            parts: Vec::new(),
+            completed: BTreeSet::new(),
+            waits: Vec::new(),
+            refused: HashMap::new(),
             here: None,
             merged,
             books,
@@ -134,18 +151,15 @@ impl<D: Disk> Merge<D> {
         let logbook = &self.books.logbook;
         let hash = Digest::of(&bytes);
         if logbook.is_aside(&hash)? {
-            self.merged.waiting += usize::from(why.waits());
+            if why.waits() {
+                self.waits.push(bytes);
+            }
             return Ok(());
         }
-        let here = match self.here.take() {
-            Some(here) => here,
-            None => everything_in(logbook)?,
-        };
-        let known = here.contains(&hash);
-        self.here = Some(here);
-        if known {
+        if self.was_here(&hash)? {
             return Ok(());
         }
+        let logbook = &self.books.logbook;
         let kept = logbook.aside(&hash);
         if !self.look {
             let text = format!("{}\n\n{why}.\n{}\n", path.display(), why.next_step());
@@ -204,14 +218,4 @@ impl From<Trouble> for Stopped {
             sentence: trouble.to_string(),
         }
     }
-}
-
-/// The plain hash of every file of a record in a logbook.
-fn everything_in<D: Disk>(logbook: &Logbook<D>) -> Result<HashSet<Digest>, StoreFault> {
-    let heap = gather(logbook.disk(), logbook.root())?;
-    let is_ours = |path: &&PathBuf| path.strip_prefix(logbook.root()).is_ok_and(is_place);
-    let paths = heap.folders.iter().flatten().filter(is_ours);
-    paths
-        .map(|path| Ok(Digest::of(&logbook.read_any(path)?)))
-        .collect()
 }

@@ -63,8 +63,8 @@ impl Files {
             | TripFault::NoPerson
             | TripFault::NoDevice
             | TripFault::Torn { .. } => true,
-            TripFault::Checklist => self.checklist.is_none(),
-            TripFault::Rig => self.rig.is_none(),
+            TripFault::NoChecklist => self.checklist.is_none(),
+            TripFault::NoRig => self.rig.is_none(),
             TripFault::Crew(_) => self.crew.is_none(),
             _ => false,
         }

@@ -91,6 +91,24 @@ pub fn is_held(bytes: &[u8], whole: &Files, others: &[Files], mode: Mode) -> boo
     history.is_some_and(|history| is_within(bytes, &history))
 }
 
+/// So many bytes at most tell a bad copy of a small file from one that says something else.
+const FLIPPED: usize = 4;
+
+/// Whether these bytes are those, but for what a copying tool or a bad disk does: other line ends, a
+/// mark in front, an end that is missing, a byte or two that were changed.
+pub fn is_damaged_copy(bytes: &[u8], whole: &[u8]) -> bool {
+    bytes != whole
+        && (whole.starts_with(bytes)
+            || untouched(bytes).is_some_and(|written| written == whole)
+            || is_nearly(bytes, whole))
+}
+
+/// Whether only a byte or two of them are others.
+pub fn is_nearly(bytes: &[u8], whole: &[u8]) -> bool {
+    let others = bytes.iter().zip(whole).filter(|(one, other)| one != other);
+    bytes.len() == whole.len() && others.count() <= FLIPPED
+}
+
 /// Whether a journal, damaged or not, has no line of its own that somebody may have written. A line
 /// that can be read and is another one than there counts as such, unless the next is again one of
 /// those there: who goes on in another way does not come back.

@@ -10,6 +10,8 @@ use std::collections::{BTreeMap, BTreeSet, HashMap, HashSet};
 pub struct Pile {
     pieces: Vec<Piece>,
     by_hash: HashMap<Digest, usize>,
+    /// What has a name that no record has: a photo, a letter.
+    strange: BTreeSet<usize>,
     /// Folders that have a place in a logbook: what lies there is likely to be of one.
     of_a_logbook: BTreeSet<usize>,
 }
@@ -116,6 +118,12 @@ impl Pile {
         });
         self.by_hash.insert(hash, at);
         (at, true)
+    }
+
+    /// Says that a piece has a name that no record and no copy of one has. It is left alone, unless
+    /// what is in it is a record.
+    pub fn leave(&mut self, at: usize) {
+        self.strange.insert(at);
     }
 
     /// Says that this folder has a place in a logbook. A text may lie there alone, before the record
@@ -242,7 +250,7 @@ impl Pile {
                 What::Other if piece.before.is_some_and(|hash| wanted.contains(&hash)) => {
                     all.in_transit.push(at);
                 }
-                What::Other if beside => all.loose.push(at),
+                What::Other if beside && !self.strange.contains(&at) => all.loose.push(at),
                 What::Other => all.foreign.push(at),
                 What::Damaged(_) => all.loose.push(at),
                 _ => {}

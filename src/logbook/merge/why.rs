@@ -1,6 +1,7 @@
 //! Why a file cannot be used as it is; the sentences are made here.
 
 use crate::logbook::merge::piece::Damage;
+use crate::record::Mode;
 use std::fmt;
 
 /// Why a file is kept aside.
@@ -14,6 +15,13 @@ pub enum Why {
     Waits(Awaited),
     /// It is of another barn.
     Foreign,
+    /// It is of a demo or a drill among real trips, or the other way about.
+    OtherMode {
+        /// Of the record.
+        found: Mode,
+        /// Of the logbook.
+        mode: Mode,
+    },
     /// It lies beside records and belongs to none of them.
     Unknown,
     /// A signature that holds for nothing here.
@@ -65,6 +73,9 @@ impl Why {
                 "Merge again when the rest has been copied; this file is then taken up by itself."
             }
             Self::Foreign => "If it is of this barn, have the manager bring the crew file first.",
+            Self::OtherMode { .. } => {
+                "Nothing has to be done here; merge it into the logbook it is of, named with --logbook."
+            }
             Self::Crew => {
                 "Ask the manager which of the two is in force; a crew file counts when a manager has signed it."
             }
@@ -86,6 +97,9 @@ impl fmt::Display for Why {
             Self::Faults(faults) => f.write_str(&faults.join("; ")),
             Self::Waits(awaited) => awaited.fmt(f),
             Self::Foreign => f.write_str("it is of a barn whose crew is not known here"),
+            Self::OtherMode { found, mode } => {
+                write!(f, "it is of a {found} record, and this is a {mode} logbook")
+            }
             Self::Unknown => f.write_str("it lies among records and belongs to none of them"),
             Self::NoOnesSignature => f.write_str("it is a signature of nothing that is here"),
             Self::NoOnesSeal => f.write_str(

@@ -23,7 +23,9 @@ pub enum LineReason {
     Long(usize),
     /// Not UTF-8.
     NotText,
-    /// A byte order mark or a carriage return.
+    /// A byte order mark.
+    Mark,
+    /// A carriage return; told of the first line that has one.
     Transit,
     /// The last line has no line end.
     NoLineEnd,
@@ -105,6 +107,10 @@ impl fmt::Display for LineReason {
         match self {
             Self::Long(bytes) => write!(f, "the file has {bytes} bytes, more than a crew needs"),
             Self::NotText => write!(f, "this is not UTF-8"),
+            Self::Mark => write!(
+                f,
+                "a byte order mark was put in front of it, as some editors do; copy the file again, or save it without one"
+            ),
             Self::Transit => write!(
                 f,
                 "the line endings were changed in transit; put the line “* -text” into .gitattributes and copy the file again"

@@ -22,6 +22,7 @@ pub(super) fn crew(file: &[u8]) -> Result<(&str, Vec<Signer>), CrewFaults> {
     })?;
     let mut faults = Vec::new();
     let mut signers: Vec<(usize, Signer)> = Vec::new();
+    let mut carried = false;
     for (number, line) in (1..).zip(text.split_inclusive('\n')) {
         let mut note = |reason| {
             faults.push(CrewFault {
@@ -41,7 +42,12 @@ pub(super) fn crew(file: &[u8]) -> Result<(&str, Vec<Signer>), CrewFaults> {
                 repeated(&signers, &signer).into_iter().for_each(&mut note);
                 signers.push((number, signer));
             }
-            Err(reasons) => reasons.into_iter().for_each(note),
+            Err(reasons) => {
+                let told = |reason: &LineReason| *reason != LineReason::Transit || !carried;
+                let transit = reasons.contains(&LineReason::Transit);
+                reasons.into_iter().filter(told).for_each(note);
+                carried |= transit;
+            }
         }
     }
     if faults.is_empty() {
@@ -56,7 +62,10 @@ pub(super) fn crew(file: &[u8]) -> Result<(&str, Vec<Signer>), CrewFaults> {
 
 /// One line: nobody (blank or a comment), someone, or its faults.
 fn whole_line(line: &str) -> Result<Option<Signer>, Vec<LineReason>> {
-    if line.starts_with('\u{feff}') || line.contains('\r') {
+    if line.starts_with('\u{feff}') {
+        return Err(vec![LineReason::Mark]);
+    }
+    if line.contains('\r') {
         return Err(vec![LineReason::Transit]);
     }
     if let Some(letter) = line

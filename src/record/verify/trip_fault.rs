@@ -6,6 +6,9 @@ use crate::record::{
 use crate::walk::Departure;
 use std::fmt;
 
+/// What is missing is no sign of damage, and what to do about it.
+const COMES: &str = "it may not have been copied yet: merge again from where the trip came from";
+
 /// One thing wrong with a trip, or missing.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum TripFault {
@@ -48,6 +51,10 @@ pub enum TripFault {
     Checklist,
     /// The rig is not the file that was described.
     Rig,
+    /// There is no checklist, or nothing in it.
+    NoChecklist,
+    /// There is no rig file, or nothing in it.
+    NoRig,
     /// No seal.
     NoSeal,
     /// No signature of the person beside the seal.
@@ -90,6 +97,7 @@ impl TripFault {
         match self {
             Self::Torn { .. } | Self::NoSeal | Self::NoPerson | Self::NoDevice => Finding::Unsealed,
             Self::OtherMode { .. } => Finding::OtherMode,
+            Self::NoChecklist | Self::NoRig => Finding::Gap,
             Self::Crew(_) => Finding::UnknownSigner,
             Self::Signature(refused) => refused.finding(),
             Self::CutShort { .. } => Finding::Truncated,
@@ -168,14 +176,22 @@ impl fmt::Display for TripFault {
                 f,
                 "the rig file beside the record is not the one the walk was judged by"
             ),
+            Self::NoChecklist => write!(
+                f,
+                "the checklist that was walked, checklist.yaml, is missing here; {COMES}"
+            ),
+            Self::NoRig => write!(
+                f,
+                "the rig file the walk was judged by, rig.yaml, is missing here; {COMES}"
+            ),
             Self::NoSeal => write!(f, "the trip is not sealed; nobody has signed for it"),
             Self::NoPerson => write!(
                 f,
-                "the person's signature is missing; it may not have been copied yet"
+                "the person's signature, seal.person.sig, is missing here; {COMES}"
             ),
             Self::NoDevice => write!(
                 f,
-                "the device's signature is missing; it may not have been copied yet"
+                "the device's signature, seal.device.sig, is missing here; {COMES}"
             ),
             Self::Seal(reason) => write!(f, "the seal cannot be read: {reason}"),
             Self::OtherSeal(point) => {

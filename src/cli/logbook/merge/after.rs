@@ -1,6 +1,6 @@
 //! After a merge: what could not be used, and what the numbers say that is still missing.
 
-use crate::cli::logbook::merge::aside::CameBack;
+use crate::cli::logbook::merge::aside::{CameBack, Mended};
 use crate::cli::logbook::merge::open::Neighbours;
 use crate::cli::logbook::merge::trips::files_in;
 use crate::cli::logbook::merge::{How, Merge, Open};
@@ -8,7 +8,7 @@ use crate::logbook::merge::{Assembled, Awaited, Damage, Files, Fork, What, Why};
 use crate::record::{Crew, Digest, Id, Receipt, Role, Seal};
 use crate::store::{Disk, StoreFault, TripFolder};
 use std::collections::{BTreeMap, BTreeSet};
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 /// The numbers of the trips here, by device.
 type Numbers = BTreeMap<Id, BTreeSet<u64>>;
@@ -30,8 +30,9 @@ impl<D: Disk> Merge<D> {
         }
         for piece in &parts.texts {
             let hash = self.brought.pile.get(*piece).map(|one| one.hash);
-            if hash.is_some_and(|hash| !self.placed.contains(&hash)) {
-                self.aside(*piece, &Why::Waits(Awaited::Record))?;
+            if let Some(hash) = hash.filter(|hash| !self.placed.contains(hash)) {
+                let refused = self.refused.get(&hash).cloned();
+                self.aside(*piece, &refused.unwrap_or(Why::Waits(Awaited::Record)))?;
             }
         }
         self.crew_files()?;
@@ -75,6 +76,7 @@ impl<D: Disk> Merge<D> {
             if let Some(newest) = by_number.keys().next_back() {
                 self.merged.newest.push((device.clone(), *newest));
             }
+            self.in_part(&device, &by_number)?;
             let own: BTreeSet<u64> = by_number.keys().copied().collect();
             let twice = by_number.into_values().filter(|folders| folders.len() > 1);
             let mut twice: Vec<Vec<TripFolder>> = twice.collect();
@@ -99,6 +101,11 @@ impl<D: Disk> Merge<D> {
             let around = self.around(&numbers, &damaged.device, place)?;
             self.merged.open(Open::Damaged(damaged, around));
         }
+        // What was moved or healed is told as that, and where it is kept.
+        let mended = self.merged.mended.iter().flat_map(Mended::kept);
+        let mended: BTreeSet<PathBuf> = mended.cloned().collect();
+        self.merged.aside.retain(|one| !mended.contains(&one.kept));
+        self.tell_parts(|merge, device, seq| merge.around(&numbers, device, (seq, seq)))?;
         let mut aside = std::mem::take(&mut self.merged.aside);
         for (key, around) in aside.iter_mut().filter_map(|one| one.of.as_mut()) {
             *around = self.around(&numbers, &key.device, (key.seq, key.seq))?;

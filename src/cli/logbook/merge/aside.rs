@@ -89,6 +89,13 @@ impl SetAside {
 }
 
 impl Mended {
+    /// Where what gave way is kept.
+    pub(super) fn kept(&self) -> &[PathBuf] {
+        match self {
+            Self::Healed { kept, .. } | Self::Moved { kept, .. } => kept,
+        }
+    }
+
     pub(super) fn told(&self) -> Told {
         let (kind, what, kept) = match self {
             Self::Healed {

@@ -1,5 +1,6 @@
 //! What somebody has to see to after a merge: each with its neighbours and the next step.
 
+use crate::cli::command::quoted;
 use crate::cli::logbook::merge::report::{Told, shown};
 use crate::logbook::merge::{Fork, Gap, Parting};
 use crate::record::{Id, StatementFault};
@@ -15,6 +16,10 @@ pub enum Open {
     Fork(Fork, Vec<PathBuf>, Neighbours),
     /// A trip here cannot be relied on.
     Damaged(Damaged, Neighbours),
+    /// Files of a trip here have not arrived.
+    InPart(InPart, Neighbours),
+    /// Something else has the place of a file.
+    NoFile(PathBuf),
     /// Another program has this device's trips open.
     InUse(Id),
     /// The crew file here stays.
@@ -38,6 +43,19 @@ pub struct Damaged {
     pub beside: bool,
 }
 
+/// A trip of which files are missing.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct InPart {
+    /// The device.
+    pub device: Id,
+    /// Its number.
+    pub seq: u64,
+    /// Where it lies.
+    pub path: PathBuf,
+    /// The names of the files that are missing.
+    pub missing: Vec<&'static str>,
+}
+
 /// The trips before and after something, with their receipts where they are sealed.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Neighbours {
@@ -53,8 +71,9 @@ impl Open {
             Self::Gap(gap, _) => (Some(&gap.device), Some(gap.from)),
             Self::Fork(fork, ..) => (Some(&fork.device), Some(fork.seq)),
             Self::Damaged(damaged, _) => (Some(&damaged.device), Some(damaged.seq)),
+            Self::InPart(part, _) => (Some(&part.device), Some(part.seq)),
             Self::InUse(device) => (Some(device), None),
-            Self::Crew(_) | Self::Statement(_) => (None, None),
+            Self::NoFile(_) | Self::Crew(_) | Self::Statement(_) => (None, None),
         };
         Told {
             kind: self.kind(),
@@ -71,6 +90,8 @@ impl Open {
             Self::Gap(..) => "gap",
             Self::Fork(..) => "fork",
             Self::Damaged(..) => "damaged here",
+            Self::InPart(..) => "in part",
+            Self::NoFile(_) => "no file",
             Self::InUse(_) => "in use",
             Self::Crew(_) => "crew",
             Self::Statement(_) => "statement",
@@ -103,6 +124,20 @@ impl Open {
                 "Merge from a laptop or a stick that has it whole: that then takes \
                  its place, and what is damaged is kept aside."
                     .to_owned()
+            }
+            Self::InPart(part, _) => format!(
+                "Nothing was lost here. Bring the stick of {} once more, or merge from that laptop: \
+                 hames logbook merge FOLDER. What is missing is then put beside the rest.",
+                part.device
+            ),
+            Self::NoFile(path) => {
+                let mut away = path.clone().into_os_string();
+                away.push(".moved");
+                format!(
+                    "Move it away, and merge again: mv {} {}",
+                    quoted(path),
+                    quoted(away.as_ref())
+                )
             }
             Self::InUse(_) => "Close it, and merge again.".to_owned(),
             Self::Crew(_) => "Bring the manager's statements, and merge again.".to_owned(),
@@ -177,6 +212,25 @@ impl fmt::Display for Open {
                     "trip {seq} of {device} cannot be relied on: {faults}; {around}: {path}"
                 )
             }
+            Self::InPart(part, around) => {
+                let InPart {
+                    device,
+                    seq,
+                    path,
+                    missing,
+                } = part;
+                let is = if missing.len() == 1 { "is" } else { "are" };
+                let (path, missing) = (shown(path), missing.join(", "));
+                write!(
+                    f,
+                    "trip {seq} of {device} arrived in part: {missing} {is} missing here; {around}: {path}"
+                )
+            }
+            Self::NoFile(path) => write!(
+                f,
+                "{} is no file, and a file of a record has its place there; nothing of that record was taken or put right",
+                shown(path)
+            ),
             Self::InUse(device) => write!(
                 f,
                 "another window of this program has the trips of {device} open, so nothing of them was taken"

@@ -56,6 +56,15 @@ impl<D: Disk> Merge<D> {
             let What::Approval(approval) = &piece.what else {
                 continue;
             };
+            if approval.mode != self.mode {
+                let (found, mode) = (approval.mode, self.mode);
+                let why = Why::OtherMode { found, mode };
+                self.refused.insert(approval.hash, why.clone());
+                for piece in [&[signed.file], signed.signatures.as_slice()].concat() {
+                    self.aside(piece, &why)?;
+                }
+                continue;
+            }
             let (approval, bytes) = (approval.clone(), piece.bytes.clone());
             let signatures = self.small(&signed.signatures);
             let checklist = self.brought.text(&self.books.logbook, &approval.hash)?;

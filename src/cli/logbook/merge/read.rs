@@ -1,9 +1,11 @@
 //! Reading what was brought. What lies here with the same bytes is known, and is looked at no more.
 
+use crate::cli::Status;
 use crate::cli::logbook::merge::Stopped;
 use crate::logbook::merge::{Pile, What};
 use crate::record::{Digest, Mode};
 use crate::store::{Disk, Logbook, StoreFault, gather, is_place};
+use std::io::ErrorKind;
 use std::ops::Range;
 use std::path::{Path, PathBuf};
 
@@ -19,6 +21,8 @@ pub(super) struct Brought {
     /// What could not be read.
     pub(super) refused: Vec<String>,
     folders: usize,
+    /// Whether anything in it is of a logbook, or has the place of it.
+    any: bool,
     /// The pieces that come from what was aside before.
     from_aside: Range<usize>,
 }
@@ -29,7 +33,7 @@ const PARTS: [&str; 4] = ["dev", "mgr", "approved", "crew"];
 impl Brought {
     /// Reads a folder.
     pub(super) fn read<D: Disk>(logbook: &Logbook<D>, folder: &Path) -> Result<Self, Stopped> {
-        let heap = gather(logbook.disk(), folder)?;
+        let heap = gather(logbook.disk(), folder).map_err(|fault| not_a_folder(folder, fault))?;
         let mut brought = Self {
             pile: Pile::default(),
             paths: Vec::new(),
@@ -37,10 +41,14 @@ impl Brought {
             shares: false,
             refused: heap.refused.iter().map(ToString::to_string).collect(),
             folders: 0,
+            any: false,
             from_aside: 0..0,
         };
         for files in &heap.folders {
             brought.take(logbook, files);
+        }
+        if !brought.any && brought.refused.is_empty() {
+            return Err(no_logbook_in(folder));
         }
         Ok(brought)
     }
@@ -59,6 +67,7 @@ impl Brought {
             };
             let known = bytes.is_empty() || self.is_here(logbook, path, &bytes);
             all_known &= known;
+            self.any |= !bytes.is_empty() && known || has_a_place(path);
             read.push((path, bytes));
         }
         if all_known {
@@ -82,6 +91,11 @@ impl Brought {
     /// Answers the piece, where it is a new one.
     fn add(&mut self, path: &Path, bytes: Vec<u8>) -> Option<usize> {
         let (piece, new) = self.pile.add(self.folders, bytes);
+        let what = self.pile.get(piece).map(|one| &one.what);
+        self.any |= what.is_some_and(|what| what.is_record() || matches!(what, What::Crew(_)));
+        if new && !has_a_name_of_ours(path) {
+            self.pile.leave(piece);
+        }
         if new {
             self.paths.push(path.to_owned());
         }
@@ -109,7 +123,6 @@ impl Brought {
         known
     }
 
-    /// Takes in what earlier merges had kept aside.
     /// Takes in what earlier merges had kept aside; answers how much that is.
     pub(super) fn take_up<D: Disk>(&mut self, logbook: &Logbook<D>) -> Result<usize, StoreFault> {
         let from = self.paths.len();
@@ -182,5 +195,53 @@ impl Brought {
             What::Approval(approval) => Some(approval.mode),
             _ => None,
         })
+    }
+}
+
+/// Whether a name begins like that of a record, whatever a tool did to it: `Copy of rig.yaml`,
+/// `CHECKL~1.YAM`.
+fn has_a_name_of_ours(path: &Path) -> bool {
+    let name = path.file_name().unwrap_or_default().to_string_lossy();
+    let name = name.to_lowercase();
+    let mut words = name.split(|letter: char| !letter.is_alphanumeric());
+    words.any(|word| OUR_WORDS.iter().any(|ours| word.starts_with(ours)))
+}
+
+/// How the names of records begin, as far as a disk with short names keeps them; and what is kept
+/// aside.
+const OUR_WORDS: [&str; 9] = [
+    "trip", "checkl", "rig", "crew", "allowe", "seal", "statem", "approv", "found",
+];
+
+/// Whether a path ends as one does where a logbook keeps a record.
+fn has_a_place(path: &Path) -> bool {
+    let parts: Vec<_> = path.components().collect();
+    let mut ends = (0..parts.len()).map(|at| parts.iter().skip(at).collect::<PathBuf>());
+    ends.any(|end| is_place(&end))
+}
+
+const WHAT_ONE_IS: &str = "A logbook is a folder with dev/, crew/ and mgr/ in it. Name that folder, \
+    or the stick it lies on: hames logbook merge FOLDER";
+
+fn no_logbook_in(folder: &Path) -> Stopped {
+    Stopped {
+        status: Status::Store,
+        sentence: format!(
+            "There is no logbook in {}, and nothing of one, so nothing was merged. {WHAT_ONE_IS}",
+            folder.display()
+        ),
+    }
+}
+
+fn not_a_folder(folder: &Path, fault: StoreFault) -> Stopped {
+    match &fault {
+        StoreFault::Refused { cause, .. } if cause.kind == ErrorKind::NotADirectory => Stopped {
+            status: Status::Store,
+            sentence: format!(
+                "{} is a file, and a logbook is merged from a folder. {WHAT_ONE_IS}",
+                folder.display()
+            ),
+        },
+        _ => fault.into(),
     }
 }

@@ -70,6 +70,10 @@ impl<D: Disk> Merge<D> {
         let mut texts = HashMap::new();
         for (key, bundle) in &parts.trips {
             let theirs = self.theirs(bundle, &mut texts)?;
+            if let Some(why) = self.other_mode(bundle) {
+                self.all_aside(bundle, &why)?;
+                continue;
+            }
             if let Some(why) = self.is_strange(key, bundle, &theirs) {
                 self.all_aside(bundle, &why)?;
                 continue;
@@ -296,19 +300,6 @@ impl<D: Disk> Merge<D> {
         } else {
             Why::Foreign
         })
-    }
-
-    fn all_aside(&mut self, bundle: &Bundle, why: &Why) -> Result<(), StoreFault> {
-        for piece in &bundle.journals {
-            self.aside(*piece, why)?;
-        }
-        for seal in &bundle.seals {
-            self.aside(seal.seal, why)?;
-            for signature in seal.by_person.iter().chain(&seal.by_device) {
-                self.aside(*signature, why)?;
-            }
-        }
-        Ok(())
     }
 }
 

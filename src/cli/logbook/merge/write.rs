@@ -33,6 +33,9 @@ impl<D: Disk> Merge<D> {
                 history,
                 beside,
             } => {
+                if self.look {
+                    self.would_be_in_part(key, &files);
+                }
                 let place = keep(held, key, &files, &history)?;
                 let how = if beside { How::Beside } else { How::New };
                 self.came(key, how, place);
@@ -78,6 +81,9 @@ impl<D: Disk> Merge<D> {
     }
 
     fn came(&mut self, key: &TripKey, how: How, path: Option<PathBuf>) {
+        if self.look {
+            self.completed.extend(path.clone());
+        }
         let path = path.filter(|_| !self.look);
         let key = key.clone();
         self.merged.came(Came { key, how, path });

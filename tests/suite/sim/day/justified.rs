@@ -35,6 +35,8 @@ impl Day {
         };
         match found.finding {
             finding if finding <= well => true,
+            // A stick brought the journal and not what it was walked by, which a later one brings.
+            Finding::Gap if found.lacks_text && partial => true,
             Finding::Gap | Finding::Truncated => {
                 let own = is_of(self.laptops[at].device);
                 restored || (partial && !own)
@@ -44,8 +46,6 @@ impl Day {
                 partial || restored || self.may_be_out(found)
             }
             Finding::Fork => restored,
-            // A stick brought the journal and not what it was walked by, which a later one brings.
-            Finding::Altered => partial && found.lacks_text,
             _ => false,
         }
     }
