@@ -10,6 +10,7 @@ mod condition;
 mod format;
 mod gap;
 mod haul;
+mod heading;
 mod lint;
 mod own_limits;
 mod passing;
@@ -29,12 +30,13 @@ pub use condition::{Condition, Test};
 pub use format::{LIST_FILE, STEPS_FILE, shapes};
 pub use gap::Gap;
 pub use haul::Haul;
+pub use heading::Heading;
 pub use lint::{Example, Finding, Rule, Severity, lint};
 pub use own_limits::{for_no_list, held_to, no_stricter_on};
 pub use plan::{Left, Plan, PlannedSection};
 pub use planned::{PlannedAsk, PlannedStep, StepKey};
 pub use section::{Section, Style};
-pub use shipped::{PATTERN, SHARED, SHIPPED, Shipped, shipped_by_default, shipped_for};
+pub use shipped::{PATTERN, SHARED, SHIPPED, Shipped, shipped_by_default};
 pub use step::{Deferral, Step};
 pub use together::{Shared, Together, lint_together, put_together};
 pub use tool::{Tool, only_tool};
@@ -65,6 +67,17 @@ pub struct Checklist {
 }
 
 impl Checklist {
+    /// What stands above its sections, to choose it by.
+    pub fn heading(&self) -> Heading {
+        Heading {
+            id: self.id.clone(),
+            title: self.title.clone(),
+            revision: self.revision,
+            rigs: self.rigs.clone(),
+            haul: self.haul,
+        }
+    }
+
     /// The branch with this id.
     pub fn branch(&self, id: &str) -> Option<&Branch> {
         self.branches.iter().find(|branch| branch.id == id)

@@ -1,8 +1,8 @@
 //! The checklists that come with the program, and the steps they share.
 
 use crate::barn::Policies;
-use crate::checklist::{Shared, Together, put_together};
-use std::sync::LazyLock;
+use crate::checklist::{Heading, Shared, Together, put_together};
+use std::sync::{LazyLock, OnceLock};
 
 /// A checklist inside the program, as its file stands in `checklists/`.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -81,10 +81,9 @@ static STEPS: LazyLock<Shared> = LazyLock::new(|| {
     shared
 });
 
-static BY_DEFAULT: LazyLock<Vec<Together>> = LazyLock::new(|| {
-    let put = |shipped: Shipped| shipped.together(&Policies::default());
-    SHIPPED.into_iter().filter_map(put).collect()
-});
+/// Each list as it is by default, put together when it is first wanted.
+static BY_DEFAULT: [OnceLock<Option<Together>>; SHIPPED.len()] =
+    [const { OnceLock::new() }; SHIPPED.len()];
 
 impl Shared {
     /// The steps that come with the program.
@@ -95,16 +94,7 @@ impl Shared {
 
 /// Every checklist that comes with the program, put together where the barn has chosen nothing.
 pub fn shipped_by_default() -> impl Iterator<Item = &'static Together> {
-    BY_DEFAULT.iter()
-}
-
-/// Every checklist that comes with the program, put together by what a barn chose.
-pub fn shipped_for(policies: &Policies) -> Vec<Together> {
-    if policies.are_default() {
-        return shipped_by_default().cloned().collect();
-    }
-    let put = |shipped: Shipped| shipped.together(policies);
-    SHIPPED.into_iter().filter_map(put).collect()
+    SHIPPED.into_iter().filter_map(Shipped::by_default)
 }
 
 impl Shipped {
@@ -113,8 +103,27 @@ impl Shipped {
         SHIPPED.into_iter().find(|shipped| shipped.id == id)
     }
 
+    /// What stands above its steps, which no barn's choice changes.
+    pub fn heading(self) -> Option<Heading> {
+        Heading::read(self.text)
+    }
+
+    /// The checklist put together where the barn has chosen nothing.
+    pub fn by_default(self) -> Option<&'static Together> {
+        let place = SHIPPED.iter().position(|one| one.id == self.id)?;
+        let put = BY_DEFAULT.get(place)?;
+        put.get_or_init(|| self.put(&Policies::default())).as_ref()
+    }
+
     /// The checklist put together by what a barn chose.
     pub fn together(self, policies: &Policies) -> Option<Together> {
+        if policies.are_default() {
+            return self.by_default().cloned();
+        }
+        self.put(policies)
+    }
+
+    fn put(self, policies: &Policies) -> Option<Together> {
         put_together(self.text, Shared::shipped(), policies).ok()
     }
 }
@@ -134,7 +143,9 @@ mod tests {
             let faults = read.as_ref().err().into_iter().flatten();
             let told: Vec<String> = faults.map(ToString::to_string).collect();
             assert!(told.is_empty(), "{}\n{}", shipped.id, told.join("\n"));
-            assert_eq!(read.unwrap().checklist.id, shipped.id);
+            let read = read.unwrap().checklist;
+            assert_eq!(read.id, shipped.id);
+            assert_eq!(shipped.heading(), Some(read.heading()), "{}", shipped.id);
         }
     }
 }

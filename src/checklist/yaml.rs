@@ -10,7 +10,7 @@ mod sighting;
 mod step;
 
 use crate::checklist::format::{BRANCH, FORMAT, LIST_FILE, SECTION};
-use crate::checklist::{Branch, Checklist, Ending, Haul, Section, Style};
+use crate::checklist::{Branch, Checklist, Ending, Haul, Heading, Section, Style};
 use crate::document::{Document, Fault, Map, Node, Read};
 use crate::rig::HitchKind;
 use names::Names;
@@ -30,10 +30,17 @@ impl Checklist {
     }
 }
 
-fn checklist(root: Node<'_>) -> Read<Checklist> {
-    let map = root.shaped(&LIST_FILE)?;
-    let mut names = Names::default();
-    let format = map.required("format").and_then(format);
+impl Heading {
+    /// Reads what stands above the sections of a checklist file, and only that; nothing where it
+    /// does not read.
+    pub(crate) fn read(text: &str) -> Option<Self> {
+        let (head, _) = text.split_once("\nsections:")?;
+        let document = Document::parse(head).ok()?;
+        document.read(|root| heading(root.shaped(&LIST_FILE)?)).ok()
+    }
+}
+
+fn heading(map: Map<'_>) -> Read<Heading> {
     let id = map.required("id").and_then(Node::id);
     let title = words(map, "title");
     let revision = map.required("revision").and_then(revision);
@@ -41,6 +48,20 @@ fn checklist(root: Node<'_>) -> Read<Checklist> {
     let haul = map
         .optional("haul")
         .map_or(Ok(Haul::default()), |node| node.choice(&Haul::WORDS));
+    Ok(Heading {
+        id: id?.to_owned(),
+        title: title?,
+        revision: revision?,
+        rigs: rigs?,
+        haul: haul?,
+    })
+}
+
+fn checklist(root: Node<'_>) -> Read<Checklist> {
+    let map = root.shaped(&LIST_FILE)?;
+    let mut names = Names::default();
+    let format = map.required("format").and_then(format);
+    let heading = heading(map);
     let road = flag(map, "road");
     let cautions = filled(map, "cautions", |node| node.sentence().map(str::to_owned));
     let sections = filled(map, "sections", |node| section(node, &mut names));
@@ -49,12 +70,13 @@ fn checklist(root: Node<'_>) -> Read<Checklist> {
     });
     names.settle();
     format?;
+    let heading = heading?;
     Ok(Checklist {
-        id: id?.to_owned(),
-        title: title?,
-        revision: revision?,
-        rigs: rigs?,
-        haul: haul?,
+        id: heading.id,
+        title: heading.title,
+        revision: heading.revision,
+        rigs: heading.rigs,
+        haul: heading.haul,
         road: road?,
         cautions: cautions?,
         sections: sections?,

@@ -6,8 +6,7 @@ mod list;
 mod new;
 mod paper;
 
-use crate::barn::Settings;
-use crate::checklist::{Checklist, LIST_FILE, STEPS_FILE, shipped_by_default};
+use crate::checklist::{Checklist, LIST_FILE, STEPS_FILE, Shipped};
 use crate::cli::args::{ChecklistCommand, SchemaOf};
 use crate::cli::clerk::{Before, Clerk, Offer, Stock, Trouble, is_shipped};
 use crate::cli::plan::{Barn, Look, Named, named};
@@ -151,8 +150,7 @@ impl From<Trouble> for Not {
 
 /// What the barn offers, and who stands behind it.
 struct Desk {
-    checklists: Vec<Offer<Checklist>>,
-    settings: Settings,
+    stock: Stock,
     clerk: Option<Clerk<Local>>,
 }
 
@@ -166,24 +164,27 @@ impl Desk {
         let clerk = place.map(|place| {
             Clerk::new(Local, Machine::this(), place, Stock::default()).with_agent(agent)
         });
-        Ok(Self {
-            checklists: stock.checklists,
-            settings: stock.settings,
-            clerk,
-        })
+        Ok(Self { stock, clerk })
     }
 
     /// The checklist that is named, among those on offer or in its file.
     fn found(&self, wanted: &Named) -> Result<Offer<Checklist>, Not> {
-        let known = self.checklists.clone();
-        supply::checklist(wanted, known, &self.settings).map_err(Not::Found)
+        supply::checklist(wanted, &self.stock).map_err(Not::Found)
+    }
+
+    /// Every checklist on offer.
+    fn all(&self) -> impl Iterator<Item = Offer<Checklist>> {
+        let listed = self.stock.checklists.iter();
+        listed.filter_map(|listed| self.stock.whole(listed))
     }
 
     /// Who stands behind a checklist.
     fn standing(&self, offer: &Offer<Checklist>) -> Approval {
         match &self.clerk {
             Some(clerk) => clerk.standing(offer),
-            None if is_shipped(offer.text.as_bytes(), Mode::Real) => Approval::Shipped,
+            None if is_shipped(&offer.read.id, offer.text.as_bytes(), Mode::Real) => {
+                Approval::Shipped
+            }
             None => Approval::Unapproved,
         }
     }
@@ -203,7 +204,6 @@ fn print(text: &str, out: &mut dyn Write) -> io::Result<Status> {
 
 /// The checklist most barns begin with, put together.
 fn example() -> &'static str {
-    let mut shipped = shipped_by_default();
-    let example = shipped.find(|put| put.checklist.id == "hitch-bumper");
+    let example = Shipped::named("hitch-bumper").and_then(Shipped::by_default);
     example.map_or("", |put| put.text.as_str())
 }

@@ -9,7 +9,7 @@ pub(super) use explain::explain;
 use crate::barn::{Policies, Settings};
 use crate::checklist::{Checklist, Finding, Gap, Plan, Shared, lint_together, put_together};
 use crate::cli::Status;
-use crate::cli::clerk::{Offer, Stock};
+use crate::cli::clerk::Stock;
 use crate::cli::supply::{held, lists, no_stricter, rigs_kept, shared_beside, text};
 use crate::document::Fault;
 use crate::rig::Rig;
@@ -104,7 +104,7 @@ fn barn(file: &Path, text: &str) -> Result<(), Vec<Fault>> {
     let (lists, mut refused) = held(lists(beside, &settings).0, &settings);
     refused.extend(no_stricter(&Stock {
         rigs: rigs_kept(beside),
-        checklists: lists.into_iter().map(Offer::from).collect(),
+        checklists: lists,
         settings,
         ..Stock::default()
     }));

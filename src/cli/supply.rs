@@ -4,9 +4,8 @@
 use crate::barn::Settings;
 use crate::checklist::{
     Checklist, Plan, Shared, Together, for_no_list, held_to, no_stricter_on, put_together,
-    shipped_for,
 };
-use crate::cli::clerk::{Offer, Place, Stock};
+use crate::cli::clerk::{Listed, Offer, Place, Stock};
 use crate::cli::command::quoted;
 use crate::cli::plan::{Named, Sitting};
 use crate::document::Fault;
@@ -47,11 +46,11 @@ fn checklist_of(path: &Path, text: &str, settings: &Settings) -> Result<Together
 }
 
 /// Checklists held to the barn's own limits, and each limit that is refused, with why.
-pub(super) fn held(lists: Vec<Together>, settings: &Settings) -> (Vec<Together>, Vec<Fault>) {
-    let known: Vec<&str> = lists.iter().map(|put| put.checklist.id.as_str()).collect();
+pub(super) fn held(lists: Vec<Listed>, settings: &Settings) -> (Vec<Listed>, Vec<Fault>) {
+    let known: Vec<&str> = lists.iter().map(|list| list.heading.id.as_str()).collect();
     let mut refused = for_no_list(&settings.limits, &known);
-    let held = lists.into_iter().map(|put| {
-        let (held, faults) = held_to(put, &settings.limits);
+    let held = lists.into_iter().map(|list| {
+        let (held, faults) = list.held_to(settings);
         refused.extend(faults);
         held
     });
@@ -68,8 +67,7 @@ pub(super) fn stock(place: &Place, sitting: &Sitting) -> Result<Stock, NotFound>
         stock.rigs = vec![rig(named, known)?];
     }
     if let Some(named) = &sitting.checklist {
-        let known = std::mem::take(&mut stock.checklists);
-        stock.checklists = vec![checklist(named, known, &stock.settings)?];
+        stock.checklists = vec![checklist(named, &stock)?.into()];
     }
     Ok(stock)
 }
@@ -83,17 +81,16 @@ pub(super) fn all(place: &Place) -> Stock {
 }
 
 /// The checklist that is named, among those known or in its file.
-pub(super) fn checklist(
-    named: &Named,
-    known: Vec<Offer<Checklist>>,
-    settings: &Settings,
-) -> Result<Offer<Checklist>, NotFound> {
+pub(super) fn checklist(named: &Named, stock: &Stock) -> Result<Offer<Checklist>, NotFound> {
+    let settings = &stock.settings;
     let reader = |path: &Path, text: &str| {
         let put = checklist_of(path, text, settings)?;
         // What is refused is told where everything is offered.
         Ok(held_to(put, &settings.limits).0.into())
     };
-    one("checklist", named, known, &reader, |list| &list.id)
+    let known = stock.checklists.iter();
+    let known = known.map(|list| (&list.heading.id, || stock.whole(list)));
+    one("checklist", named, known, &reader)
 }
 
 /// The rigs a logbook keeps; a faulty file is left away.
@@ -124,7 +121,9 @@ pub(super) fn settings(root: &Path) -> Result<Option<Settings>, NotFound> {
 
 /// The rig that is named, among those known or in its file.
 pub(super) fn rig(named: &Named, known: Vec<Offer<Rig>>) -> Result<Offer<Rig>, NotFound> {
-    one("rig", named, known, &rig_of, |rig| &rig.id)
+    let ids: Vec<String> = known.iter().map(|rig| rig.read.id.clone()).collect();
+    let known = ids.iter().zip(known).map(|(id, rig)| (id, || Some(rig)));
+    one("rig", named, known, &rig_of)
 }
 
 /// Reads a text file of at most the size any file of a logbook has.
@@ -157,7 +156,7 @@ pub(super) fn kept(root: &Path) -> Stock {
     stock
         .notices
         .extend(refused.iter().map(|fault| refusal(&file, fault)));
-    stock.checklists = lists.into_iter().map(Offer::from).collect();
+    stock.checklists = lists;
     let on_rigs = no_stricter(&stock);
     stock
         .notices
@@ -168,14 +167,16 @@ pub(super) fn kept(root: &Path) -> Stock {
 /// The barn's limits that change nothing on a rig of its own.
 pub(super) fn no_stricter(stock: &Stock) -> Vec<Fault> {
     let limits = &stock.settings.limits;
-    let held = |list: &&Offer<Checklist>| {
+    let held = |list: &&Listed| {
         let mut own = limits.iter();
-        own.any(|own| own.checklist.text == list.read.id)
+        own.any(|own| own.checklist.text == list.heading.id)
     };
-    let lists = stock.checklists.iter().filter(held);
+    let held = stock.checklists.iter().filter(held);
+    let lists = held.filter_map(|list| stock.whole(list));
     let laid = lists.flat_map(|list| {
         let rigs = stock.rigs.iter();
-        rigs.filter_map(|rig| Plan::lay(list.read.clone(), rig.read.clone()).ok())
+        let lay = |rig: &Offer<Rig>| Plan::lay(list.read.clone(), rig.read.clone()).ok();
+        rigs.filter_map(lay).collect::<Vec<_>>()
     });
     laid.flat_map(|plan| no_stricter_on(&plan, limits))
         .collect()
@@ -183,15 +184,15 @@ pub(super) fn no_stricter(stock: &Stock) -> Vec<Fault> {
 
 /// The checklists of a logbook by what its barn chose, those of the program among them, and the
 /// files that are faulty.
-pub(super) fn lists(root: &Path, settings: &Settings) -> (Vec<Together>, Vec<PathBuf>) {
-    let mut lists = shipped_for(&settings.policies);
+pub(super) fn lists(root: &Path, settings: &Settings) -> (Vec<Listed>, Vec<PathBuf>) {
+    let mut lists = Listed::shipped();
     let mut faulty = Vec::new();
     for path in yaml_files(&root.join("checklists")) {
         match read(&path, &|path, text| checklist_of(path, text, settings)) {
             // The barn's own stands in the place of the one of that id that comes with the program.
             Ok(put) => {
-                lists.retain(|known| known.checklist.id != put.checklist.id);
-                lists.push(put);
+                lists.retain(|known| known.heading.id != put.checklist.id);
+                lists.push(put.into());
             }
             Err(_) => faulty.push(path),
         }
@@ -199,25 +200,29 @@ pub(super) fn lists(root: &Path, settings: &Settings) -> (Vec<Together>, Vec<Pat
     (lists, faulty)
 }
 
-fn one<T>(
+/// The one that is named: in its file, or among those known, each read when it is the one.
+fn one<'k, T>(
     what: &'static str,
     named: &Named,
-    known: Vec<Offer<T>>,
+    known: impl Iterator<Item = (&'k String, impl FnOnce() -> Option<Offer<T>>)>,
     reader: Reader<'_, Offer<T>>,
-    id_of: fn(&T) -> &String,
 ) -> Result<Offer<T>, NotFound> {
-    let id = match named {
+    let wanted = match named {
         Named::File(path) => return read(path, reader),
         Named::Id(id) => id,
     };
-    let ids = known
-        .iter()
-        .map(|offer| id_of(&offer.read).clone())
-        .collect();
-    let found = known.into_iter().find(|offer| id_of(&offer.read) == id);
-    found.ok_or_else(|| NotFound::Id {
+    let mut ids = Vec::new();
+    for (id, whole) in known {
+        if id == wanted
+            && let Some(found) = whole()
+        {
+            return Ok(found);
+        }
+        ids.push(id.clone());
+    }
+    Err(NotFound::Id {
         what,
-        id: id.clone(),
+        id: wanted.clone(),
         known: ids,
     })
 }

@@ -5,7 +5,7 @@ use crate::clerk::copy;
 use crate::harness::good;
 use crate::store::pretend::Pretend;
 use hames::checklist::Checklist;
-use hames::cli::clerk::{Clerk, Offer, Place, Stands, Stock};
+use hames::cli::clerk::{Clerk, Listed, Offer, Place, Stands, Stock};
 use hames::desk::{Barn, Consent, Errand, Reply, RigCard, Tale};
 use hames::record::{Mode, Passphrase, Version, read_chain};
 use hames::rig::Rig;
@@ -18,7 +18,7 @@ use std::path::PathBuf;
 const STEPS: &str = include_str!("../vectors/carry.yaml");
 
 /// A list of these steps of the list of carried things, as a file.
-fn list(id: &str, title: &str, head: &str, steps: &[&str]) -> Offer<Checklist> {
+fn list(id: &str, title: &str, head: &str, steps: &[&str]) -> Listed {
     let (top, rest) = STEPS.split_once("      - id: ").unwrap();
     let (body, branches) = rest.split_once("branches:\n").unwrap();
     let named = |block: &&str| {
@@ -40,10 +40,10 @@ fn list(id: &str, title: &str, head: &str, steps: &[&str]) -> Offer<Checklist> {
         "{top}      - id: {}branches:\n{branches}\n",
         blocks.join("      - id: ")
     );
-    Offer {
+    Listed::from(Offer {
         read: Checklist::read(&text).unwrap_or_else(|faults| panic!("{faults:?}\n{text}")),
         text,
-    }
+    })
 }
 
 fn stock() -> Stock {

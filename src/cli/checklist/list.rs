@@ -21,9 +21,9 @@ struct Told<'a> {
 }
 
 pub(super) fn list(desk: &Desk, json: bool, out: &mut dyn Write) -> io::Result<Status> {
-    for offer in &desk.checklists {
+    for offer in desk.all() {
         let list = &offer.read;
-        let stands = desk.standing(offer);
+        let stands = desk.standing(&offer);
         let (standing, by, on) = match &stands {
             Approval::Shipped => ("shipped", None, None),
             Approval::Approved { by, on } => ("approved", Some(by.as_str()), Some(on.as_str())),

@@ -30,7 +30,7 @@ pub(super) fn paper(desk: &Desk, wanted: &Wanted<'_>, out: &mut dyn Write) -> Re
         let gaps: Vec<String> = gaps.iter().map(ToString::to_string).collect();
         Not::Meant(gaps.join("\n"))
     })?;
-    let sheet = Sheet::of(&plan, desk.settings.units, standing);
+    let sheet = Sheet::of(&plan, desk.stock.settings.units, standing);
     let page = if wanted.html {
         html(&sheet)
     } else {

@@ -3,7 +3,7 @@
 
 use crate::barn::Policies;
 use crate::checklist::{Checklist, Shipped};
-use crate::cli::clerk::stock::is_shipped;
+use crate::cli::clerk::listed::{Listed, is_shipped};
 use crate::cli::clerk::{Books, Clerk, Offer, Trouble};
 use crate::desk::{Approval, Consent};
 use crate::record::{Approved, Digest, Id, Mode, NotApproved, Role, Signer, Wall, approved};
@@ -45,9 +45,20 @@ impl<D: Disk> Clerk<D> {
         let bytes = offer.text.as_bytes();
         match books {
             Some(books) => books.standing(&offer.read.id, bytes),
-            None if is_shipped(bytes, self.place.mode) => Approval::Shipped,
+            None if is_shipped(&offer.read.id, bytes, self.place.mode) => Approval::Shipped,
             None => Approval::Unapproved,
         }
+    }
+
+    /// The same of a list that may not have been read yet.
+    pub(super) fn standing_of(&self, books: Option<&Books<D>>, listed: &Listed) -> Approval {
+        if listed.is_as_shipped(&self.stock.settings.policies) {
+            return Approval::Shipped;
+        }
+        let whole = self.stock.whole(listed);
+        whole.map_or(Approval::Unapproved, |offer| {
+            self.standing_in(books, &offer)
+        })
     }
 
     /// The managers whose keys are within reach: on this laptop, or in its ssh-agent. The demo barn is made where there is none yet.
@@ -194,7 +205,7 @@ impl<D: Disk> Books<D> {
         bytes: &[u8],
         at: Option<DateTime<FixedOffset>>,
     ) -> Approval {
-        if is_shipped(bytes, self.mode()) {
+        if is_shipped(id, bytes, self.mode()) {
             return Approval::Shipped;
         }
         let Ok(id) = Id::read(id) else {

@@ -121,7 +121,7 @@ impl<D: Disk> Clerk<D> {
             rigs: self.stock.rig_cards(),
             checklists: self
                 .stock
-                .checklist_cards(|offer| self.standing_in(books, offer)),
+                .checklist_cards(|listed| self.standing_of(books, listed)),
             crew,
             unfinished: Vec::new(),
             finished: Vec::new(),

@@ -105,10 +105,11 @@ impl<D: Disk> Clerk<D> {
     fn way_out(&self, defect: &Defect, plan: &Plan, looked: &Looked) -> String {
         let rig = plan.rig();
         let lay = |list| Plan::lay_for(list, rig.clone(), looked.standing.carried()).ok();
-        let lists = self.stock.checklists.iter().map(|offer| &offer.read);
-        let asking: Vec<&str> = lists
-            .filter(|list| lay((*list).clone()).is_some_and(|plan| asks(&plan, defect)))
-            .map(|list| list.title.as_str())
+        let listed = self.stock.checklists.iter();
+        let lists = listed.filter_map(|listed| self.stock.whole(listed));
+        let asking: Vec<String> = lists
+            .filter(|list| lay(list.read.clone()).is_some_and(|plan| asks(&plan, defect)))
+            .map(|list| list.read.title)
             .take(LISTS_NAMED)
             .collect();
         if !asking.is_empty() {

@@ -64,9 +64,7 @@ impl<D: Disk> Clerk<D> {
         let missing = |what, id| Trouble::Said(format!("There is no {what} “{id}” here."));
         let (offered, list) = (self.stock.rig(rig), self.stock.checklist(checklist));
         let rig = offered.cloned().ok_or_else(|| missing("rig", rig))?;
-        let checklist = list
-            .cloned()
-            .ok_or_else(|| missing("checklist", checklist))?;
+        let checklist = list.ok_or_else(|| missing("checklist", checklist))?;
         let paper = walked(on_paper, &self.world.now())?;
         let looked = self.look_back(&rig.read.id, paper)?;
         let plan = lay(&checklist, &rig, looked.standing.carried())?;

@@ -1,13 +1,12 @@
 //! The rigs and checklists on offer, those inside the program and files a person named; and what
 //! the barn has set.
 
-use crate::barn::{self, Settings};
-use crate::checklist::{Checklist, Together, held_to, shipped_by_default, shipped_for};
+use crate::barn::Settings;
+use crate::checklist::{Checklist, Together};
+use crate::cli::clerk::listed::{DEMO, Listed};
 use crate::desk::{Approval, ChecklistCard, RigCard};
-use crate::record::Mode;
 use crate::rig::Rig;
 use crate::rig::demo::{JUNIPER, MESQUITE};
-use std::sync::LazyLock;
 
 /// A rig or a checklist, read, with the text records bind themselves to.
 #[derive(Clone, Debug, PartialEq)]
@@ -24,7 +23,7 @@ pub struct Stock {
     /// Rigs.
     pub rigs: Vec<Offer<Rig>>,
     /// Checklists.
-    pub checklists: Vec<Offer<Checklist>>,
+    pub checklists: Vec<Listed>,
     /// What the barn has set.
     pub settings: Settings,
     /// What to know about them, such as a file that cannot be read.
@@ -40,20 +39,11 @@ impl From<Together> for Offer<Checklist> {
     }
 }
 
-/// The demo barn's settings, and the checklists as they make them.
-static DEMO: LazyLock<(Settings, Vec<Together>)> = LazyLock::new(|| {
-    let settings = Settings::read(barn::DEMO).unwrap_or_default();
-    let lists = shipped_for(&settings.policies).into_iter();
-    let held = lists.map(|put| held_to(put, &settings.limits).0).collect();
-    (settings, held)
-});
-
 impl Stock {
     /// The checklists that come with the program, where no barn has set anything.
     pub fn shipped() -> Self {
-        let lists = shipped_by_default().cloned();
         Self {
-            checklists: lists.map(Offer::from).collect(),
+            checklists: Listed::shipped(),
             ..Self::default()
         }
     }
@@ -68,7 +58,7 @@ impl Stock {
         });
         Self {
             rigs: read.collect(),
-            checklists: DEMO.1.iter().cloned().map(Offer::from).collect(),
+            checklists: DEMO.1.clone(),
             settings: DEMO.0.clone(),
             ..Self::default()
         }
@@ -80,8 +70,15 @@ impl Stock {
     }
 
     /// The checklist with this id.
-    pub(super) fn checklist(&self, id: &str) -> Option<&Offer<Checklist>> {
-        self.checklists.iter().find(|offer| offer.read.id == id)
+    pub(super) fn checklist(&self, id: &str) -> Option<Offer<Checklist>> {
+        let mut lists = self.checklists.iter();
+        let listed = lists.find(|list| list.heading.id == id)?;
+        self.whole(listed)
+    }
+
+    /// The whole of a checklist on offer.
+    pub fn whole(&self, listed: &Listed) -> Option<Offer<Checklist>> {
+        listed.whole(&self.settings.policies)
     }
 
     pub(super) fn rig_cards(&self) -> Vec<RigCard> {
@@ -99,24 +96,16 @@ impl Stock {
 
     pub(super) fn checklist_cards(
         &self,
-        standing: impl Fn(&Offer<Checklist>) -> Approval,
+        standing: impl Fn(&Listed) -> Approval,
     ) -> Vec<ChecklistCard> {
-        let card = |offer: &Offer<Checklist>| ChecklistCard {
-            id: offer.read.id.clone(),
-            title: offer.read.title.clone(),
-            revision: offer.read.revision,
-            rigs: offer.read.rigs.clone(),
-            haul: offer.read.haul,
-            standing: standing(offer),
+        let card = |listed: &Listed| ChecklistCard {
+            id: listed.heading.id.clone(),
+            title: listed.heading.title.clone(),
+            revision: listed.heading.revision,
+            rigs: listed.heading.rigs.clone(),
+            haul: listed.heading.haul,
+            standing: standing(listed),
         };
         self.checklists.iter().map(card).collect()
     }
-}
-
-/// Whether a checklist is, to the byte, one that comes with this program: as it is by default, or
-/// in the demo barn as its settings make it.
-pub(in crate::cli) fn is_shipped(text: &[u8], mode: Mode) -> bool {
-    let of_demo: &[Together] = if mode == Mode::Demo { &DEMO.1 } else { &[] };
-    let mut shipped = shipped_by_default().chain(of_demo);
-    shipped.any(|put| put.text.as_bytes() == text)
 }

@@ -56,7 +56,7 @@ pub(super) fn sign_off(
     });
     let offered = stock.rigs.iter().map(|one| one.read.id.clone());
     let mut known_rigs: BTreeSet<String> = offered.collect();
-    let offered = stock.checklists.iter().map(|one| one.read.id.clone());
+    let offered = stock.checklists.iter().map(|one| one.heading.id.clone());
     let mut known_lists: BTreeSet<String> = offered.collect();
     let mut named = rigs.iter().map(|id| (id, &known_rigs));
     let mut lists = checklists.iter().map(|id| (id, &known_lists));

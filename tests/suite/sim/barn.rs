@@ -59,7 +59,7 @@ pub(crate) static REAL: LazyLock<Stock> = LazyLock::new(|| {
     ];
     stock
         .checklists
-        .retain(|offer| wanted.contains(&offer.read.id.as_str()));
+        .retain(|list| wanted.contains(&list.heading.id.as_str()));
     stock
 });
 
@@ -132,7 +132,7 @@ fn small() -> Stock {
     };
     Stock {
         rigs: vec![rig],
-        checklists: vec![list],
+        checklists: vec![list.into()],
         ..Stock::default()
     }
 }

@@ -63,7 +63,7 @@ impl Day {
 
     /// A beginning as it is typed: now and then by somebody who may not, or from paper.
     fn begin(&mut self) -> Errand {
-        let list = self.dice.of(&self.stock.checklists).read.id.clone();
+        let list = self.dice.of(&self.stock.checklists).heading.id.clone();
         let rig = self.dice.of(&self.stock.rigs).read.id.clone();
         let joined = RECRUITS.map(|(_, name, _)| name);
         let readers: &[&str] = match self.dice.below(100) {
