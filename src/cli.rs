@@ -28,6 +28,7 @@ mod supply;
 mod surroundings;
 mod verify;
 mod weigh;
+mod whose;
 
 pub use args::Args;
 pub use checklist::{AboutLists, ListsDo};
@@ -38,6 +39,7 @@ pub use plan::{Meant, NotMeant, Sitting, meant};
 pub use status::Status;
 pub use surroundings::Surroundings;
 
+use crate::cli::whose::Whose;
 use clap::Parser;
 use std::ffi::OsString;
 use std::io::{self, Write};
@@ -59,7 +61,10 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
         }
     };
     let done = match meant(&args, &Surroundings::found()) {
-        Ok(meant) => done(meant, &mut out, &mut err),
+        Ok(meant) => {
+            let whose = Whose::of(&args, &meant);
+            told(meant, &whose, &mut out, &mut err)
+        }
         Err(not) => writeln!(err, "{not}").map(|()| Status::Usage),
     };
     let flushed = done.and_then(|status| out.flush().map(|()| status));
@@ -74,9 +79,34 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
     }
 }
 
-fn done(meant: Meant, out: &mut dyn Write, err: &mut dyn Write) -> io::Result<Status> {
+/// Does it, and names the logbook in every command that is printed.
+fn told(
+    meant: Meant,
+    whose: &Whose,
+    out: &mut dyn Write,
+    err: &mut dyn Write,
+) -> io::Result<Status> {
+    let mut err = whose.through(err);
+    let status = if meant.is_sentences() {
+        let mut out = whose.through(out);
+        let status = done(meant, whose, &mut out, &mut err)?;
+        out.flush()?;
+        status
+    } else {
+        done(meant, whose, out, &mut err)?
+    };
+    err.flush()?;
+    Ok(status)
+}
+
+fn done(
+    meant: Meant,
+    whose: &Whose,
+    out: &mut dyn Write,
+    err: &mut dyn Write,
+) -> io::Result<Status> {
     match meant {
-        Meant::Sit(sitting) => sitting::sit(&sitting, out, err),
+        Meant::Sit(sitting) => sitting::sit(&sitting, whose, out, err),
         Meant::Verify { paths, crews, json } => verify::verify(&paths, &crews, json, out, err),
         Meant::Lint { files, json } => lint::lint(&files, json, out, err),
         Meant::Explain(rule) => lint::explain(&rule, out, err),

@@ -82,6 +82,11 @@ enum Stopped {
 }
 
 impl AboutCrew {
+    /// Whether JSON is written.
+    pub(super) const fn is_json(&self) -> bool {
+        matches!(self.what, CrewCommand::List { json: true, .. })
+    }
+
     fn clerk(&self) -> Clerk<Local> {
         let root = self.place.clone();
         let mode = if self.demo { Mode::Demo } else { Mode::Real };

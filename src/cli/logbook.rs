@@ -13,6 +13,7 @@ mod shelf;
 mod table;
 mod trace;
 
+pub(in crate::cli) use closing::anew;
 pub(in crate::cli) use shelf::name;
 
 use crate::cli::Status;

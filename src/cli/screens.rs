@@ -4,6 +4,7 @@ use crate::cli::Status;
 use crate::cli::args::Theme;
 use crate::cli::clerk::Clerk;
 use crate::cli::plan::Look;
+use crate::cli::whose::Whose;
 use crate::desk::{Errand, Reply};
 use crate::figures::Facts;
 use crate::record::Mode;
@@ -20,11 +21,11 @@ const STOPPED: &str =
 pub(super) fn run<D: Disk>(
     clerk: &mut Clerk<D>,
     world: &dyn World,
-    look: Look,
+    (look, whose): (Look, &Whose),
     err: &mut dyn Write,
 ) -> Status {
     let begun = tui::first(screen_look(look), world.now());
-    let mut perform = |errand| clerk.perform(errand);
+    let mut perform = |errand| whose.reply(clerk.perform(errand));
     let status = show(&mut perform, world, begun, err);
     if clerk.failed() {
         Status::Store

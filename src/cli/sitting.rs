@@ -5,6 +5,7 @@ use crate::cli::command::quoted;
 use crate::cli::plan::{Barn, Look, Sitting, Way};
 use crate::cli::setup::{self, set_up};
 use crate::cli::supply::{NotFound, stock};
+use crate::cli::whose::Whose;
 use crate::cli::{Status, screens};
 use crate::plain::{self, Left, Options};
 use crate::record::Mode;
@@ -19,6 +20,7 @@ const NO_TERMINAL: &str = "The screens need a terminal for input and output, and
 
 pub(super) fn sit(
     sitting: &Sitting,
+    whose: &Whose,
     out: &mut dyn Write,
     err: &mut dyn Write,
 ) -> io::Result<Status> {
@@ -80,14 +82,14 @@ pub(super) fn sit(
         };
     }
     if look.way == Way::Screens {
-        let status = screens::run(&mut clerk, &machine, look, err);
+        let status = screens::run(&mut clerk, &machine, (look, whose), err);
         return Ok(match (status, clerk.stands()) {
             (Status::Fine, Stands::Failed) => Status::Store,
             (Status::Fine, Stands::Refused) if sitting.walk => Status::Findings,
             _ => status,
         });
     }
-    let mut perform = |errand| clerk.perform(errand);
+    let mut perform = |errand| whose.reply(clerk.perform(errand));
     let options = options(look, sitting.walk);
     let left = plain::run(&mut input.lock(), out, &mut perform, options)?;
     Ok(match left {

@@ -139,4 +139,6 @@ pub struct Sealed {
     pub signed_by: String,
     /// The folder that holds the record.
     pub folder: String,
+    /// The same, as it is typed behind a command.
+    pub typed: String,
 }

@@ -89,7 +89,7 @@ impl Session<'_> {
                     self.talk.say(&format!("Record: {}", sealed.folder))?;
                     return Ok(self
                         .talk
-                        .say(&format!("Check it with: hames verify {}", sealed.folder))?);
+                        .say(&format!("Check it with: hames verify {}", sealed.typed))?);
                 }
                 other => self.cannot(other)?,
             }

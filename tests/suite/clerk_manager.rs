@@ -266,3 +266,38 @@ fn a_manager_who_could_be_named_in_a_walk_by_an_everyday_name_does_not_countersi
         lay_out(&disk).unwrap();
     }
 }
+
+#[test]
+fn a_walk_is_sealed_once_the_crew_file_in_force_is_back_in_its_place() {
+    let disk = copy();
+    let mut clerk = clerk(&disk);
+    done(&clerk.perform(Errand::Begin {
+        rig: "juniper".into(),
+        checklist: "rig-match".into(),
+        reader: "Wren Ashdown".into(),
+        doer: "Tobias Fenn".into(),
+        odometer: String::new(),
+        walked: String::new(),
+    }));
+    done(&clerk.perform(Errand::Record(Act::End {
+        outcome: Ended::Incomplete,
+        words: "rain".into(),
+    })));
+    let crew = Path::new("/demo/crew/allowed_signers");
+    let in_force = disk.seen(crew).unwrap();
+    disk.place(crew, &[b"# ours\n".as_slice(), &in_force].concat());
+    let signer = || "wren.ashdown".to_owned();
+    let seal = || Errand::Seal {
+        signer: signer(),
+        consent: consent(),
+    };
+    for errand in [Errand::FindKey { signer: signer() }, seal()] {
+        let reply = clerk.perform(errand);
+        let Reply::Cannot(why) = &reply else {
+            panic!("{reply:?}");
+        };
+        assert!(why.contains("no manager has signed that"), "{why}");
+    }
+    disk.place(crew, &in_force);
+    done(&clerk.perform(seal()));
+}

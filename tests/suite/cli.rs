@@ -10,6 +10,7 @@ mod doctor;
 mod due;
 mod files;
 mod logbook;
+mod printed;
 mod rig;
 mod rules;
 pub(crate) mod verify;

@@ -131,5 +131,5 @@ with the reason. Private keys are never read.
 Exit status: 0 nothing is set aside or open; 1 something is; 3 the disk or the logbook failed.";
 
 const RECEIPT_ENDS: &str = "\
-Exit status: 0 one trip, and it is intact; 1 no trip, or several different ones; 2 mistyped or
-misheard; 10 and on, one trip, and what `hames verify` finds of it.";
+Exit status: 0 one trip, and it is intact; 1 no trip, one that was pruned, or several different ones;
+2 mistyped or misheard; 10 and on, one trip, and what `hames verify` finds of it.";

@@ -23,7 +23,7 @@ pub enum ManagerCommand {
         #[arg(value_name = "DEVICE")]
         device: String,
         /// The number that two trips have
-        #[arg(value_name = "NUMBER")]
+        #[arg(value_name = "NUMBER", value_parser = number)]
         number: u64,
         /// The trip the laptop goes on by, by folder or receipt; without it they are only shown
         #[arg(long, value_name = "TRIP", requires = "why")]
@@ -70,6 +70,11 @@ pub enum ManagerCommand {
         #[arg(long, value_name = "ID")]
         by: Option<String>,
     },
+}
+
+fn number(text: &str) -> Result<u64, String> {
+    let read = text.parse().ok().filter(|number| *number > 0);
+    read.ok_or_else(|| "this is no number of a trip; write it as 12".to_owned())
 }
 
 const CLOSE_FORK_ENDS: &str = "\

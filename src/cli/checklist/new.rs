@@ -2,6 +2,7 @@
 
 use crate::checklist::PATTERN;
 use crate::cli::Status;
+use crate::cli::command::quoted;
 use crate::record::Id;
 use crate::store::{Local, Mode, StoreFault, write_once};
 use std::io::{self, Write};
@@ -13,7 +14,7 @@ const ID: &str = "id: my-list\n";
 pub(super) fn new(file: &Path, out: &mut dyn Write, err: &mut dyn Write) -> io::Result<Status> {
     match write_once(&Local, file, pattern_for(file).as_bytes(), Mode::Shared) {
         Ok(()) => {
-            let file = file.display();
+            let file = quoted(file);
             writeln!(
                 out,
                 "{file} is written. Change its lines into yours, and see what is left to mend: \

@@ -4,6 +4,7 @@ use crate::checklist::Plan;
 use crate::cli::clerk::founding::is_founded;
 use crate::cli::clerk::history::Looked;
 use crate::cli::clerk::{Clerk, Trouble};
+use crate::cli::command::quoted;
 use crate::desk::DefectCard;
 use crate::desk::earlier::{defects, opens, told};
 use crate::desk::told_due;
@@ -119,11 +120,12 @@ impl<D: Disk> Clerk<D> {
             );
         }
         let folder = looked.folders.get(&defect.trip);
-        let folder = folder.map(|folder| folder.display().to_string());
+        let file = |name: &str| folder.map_or_else(String::new, |at| quoted(&at.join(name)));
         format!(
             "No list here asks this step any more. Put it right, then walk the list it was found \
-             by: hames walk --checklist {0}/checklist.yaml --rig {0}/rig.yaml",
-            folder.unwrap_or_default()
+             by: hames walk --checklist {} --rig {}",
+            file("checklist.yaml"),
+            file("rig.yaml")
         )
     }
 }

@@ -45,8 +45,8 @@ impl<D: Disk> Books<D> {
     /// Refuses to begin on a laptop whose own log forks, or was further on when a manager last saw
     /// it: the new trip would take a number that another has.
     pub(super) fn may_begin(&self, device: &Id, statements: &Statements) -> Result<(), Trouble> {
-        const MEANWHILE: &str = "Meanwhile walk on paper (hames checklist paper), and enter it \
-                                 afterwards.";
+        const MEANWHILE: &str = "Meanwhile walk on paper (hames checklist paper LIST --rig RIG), \
+                                 and enter it afterwards.";
         if let Some(seq) = self.open_fork(device, statements)? {
             let closed = closings(statements, device);
             let why = if closed.iter().any(|(fork, _)| fork.seq == seq) {
@@ -73,9 +73,9 @@ impl<D: Disk> Books<D> {
         };
         Err(Trouble::Said(format!(
             "No trip is begun on {device}: {first}. Bring the missing trips here with hames \
-             logbook merge. Where they are lost for good, a manager says so with hames logbook \
-             accept-loss, or enrols this laptop anew as another device with hames crew add. \
-             {MEANWHILE}"
+             logbook merge FOLDER. Where they are lost for good, a manager says so with hames \
+             logbook accept-loss {device} FROM..TO --why …, or enrols this laptop anew as another \
+             device: hames crew add --device --public FILE. {MEANWHILE}"
         )))
     }
 

@@ -1,6 +1,6 @@
 //! Reading a logbook: its crew, its devices, its trips, each verified as it is read.
 
-use crate::cli::clerk::{Plans, TripRead, Trouble, Trust, read_trip};
+use crate::cli::clerk::{Plans, TripRead, Trouble, Trust, in_force, read_trip};
 use crate::record::{Crew, Id, Mode, Role, Roster, Signer, Statements};
 use crate::store::{Disk, Logbook, StatementText, StoreFault, TripFolder};
 use std::path::Path;
@@ -26,7 +26,7 @@ impl<D: Disk> Books<D> {
     /// What the disk refused, or a crew file that cannot be used.
     pub fn open(disk: &D, root: &Path) -> Result<Self, Trouble> {
         let logbook = Logbook::open(disk.clone(), root)?;
-        let crew = Crew::read(&logbook.read(&logbook.crew())?)?;
+        let crew = in_force::crew(&logbook)?;
         Self::by(logbook, crew)
     }
 
@@ -74,7 +74,7 @@ impl<D: Disk> Books<D> {
             .ok_or_else(|| {
                 Trouble::Said(
                     "This laptop has no key in this logbook, so it cannot begin a trip here. \
-                 Ask the manager to enrol it."
+                     Make one, and the line by which a manager lets it in: hames crew request"
                         .to_owned(),
                 )
             })

@@ -149,8 +149,8 @@ impl<D: Disk> Books<D> {
         let told: Vec<String> = unmet.iter().map(ToString::to_string).collect();
         Err(Trouble::Said(format!(
             "Nothing is signed: it would state how far each laptop has come, and that is less \
-             here than was seen before.\n  {}.\nBring it here with hames logbook merge, or, where \
-             it is lost for good, say so with hames logbook accept-loss.",
+             here than was seen before.\n  {}.\nBring it here with hames logbook merge FOLDER, or, \
+             where it is lost for good, say so with hames logbook accept-loss DEVICE FROM..TO --why …",
             told.join(".\n  ")
         )))
     }
@@ -190,7 +190,8 @@ fn counts(read: &TripRead, order: &[OrderFault]) -> Result<(), Trouble> {
     let trip = read.trip().map(|trip| &trip.begun().trip);
     let mut out = order.iter().filter(|fault| fault.is_of_a_key_of(trip));
     out.next().map_or(Ok(()), |fault| {
-        Err(barred(read, &Barred::Key(Box::new(fault.clone()))))
+        let why = barred(read, &Barred::Key(Box::new(fault.clone())));
+        Err(Trouble::Found(fault.finding(), why.to_string()))
     })
 }
 

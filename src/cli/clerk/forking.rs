@@ -3,6 +3,7 @@
 use crate::cli::clerk::around::trip_name;
 use crate::cli::clerk::branches::BranchOf;
 use crate::cli::clerk::{Books, Clerk, Plans, TripRead, Trouble};
+use crate::cli::command::quoted;
 use crate::desk::{Consent, told};
 use crate::record::{
     Branch, ForkClosed, Id, Previous, Receipt, Says, Signer, Statements, Verified,
@@ -29,6 +30,7 @@ impl<D: Disk> Clerk<D> {
     /// A sentence, where there is no fork to close.
     pub fn histories(&self, device: &Id, seq: u64) -> Result<Vec<History>, Trouble> {
         let books = self.books()?;
+        books.is_known(device)?;
         let mut histories: Vec<History> = Vec::new();
         let mut plans = Plans::default();
         for folder in books.with_number(device, seq)? {
@@ -48,7 +50,7 @@ impl<D: Disk> Clerk<D> {
             return Err(Trouble::Said(format!(
                 "There is no fork at trip {seq} of {device}: {here}. See every fork with: \
                  hames verify {}",
-                books.logbook.root().display()
+                quoted(books.logbook.root())
             )));
         }
         let statements = books.statements()?;

@@ -5,7 +5,7 @@
 //! again.
 
 use crate::cli::clerk::pen::Pen;
-use crate::cli::clerk::{Books, Clerk, Place, Trouble, Trust};
+use crate::cli::clerk::{Books, Clerk, NotInForce, Place, Trouble, Trust};
 use crate::desk::Consent;
 use crate::record::{
     Crew, DeviceKey, Dice, Id, LockedKey, Mode, Namespace, Passphrase, PrintedName, PublicKey,
@@ -43,11 +43,13 @@ pub fn is_founded<D: Disk>(disk: &D, root: &Path) -> Result<bool, Trouble> {
             if exists || !has_trips(&logbook)? {
                 return Ok(exists);
             }
+            if let Some(not) = NotInForce::of_one_without(&logbook)? {
+                return Err(not.told("Nothing is done without the crew file"));
+            }
             Err(Trouble::Said(format!(
                 "The logbook in {} has trips and no crew/allowed_signers: that file was taken \
-                 away, or has not arrived. Put it back: it is the allowed_signers beside the \
-                 newest crew statement in mgr/, or the crew.allowed_signers beside the newest \
-                 trip.",
+                 away, or has not arrived. Put it back: it is the crew.allowed_signers beside the \
+                 newest trip.",
                 root.display()
             )))
         }

@@ -2,6 +2,7 @@
 
 use crate::cli::clerk::remembered::Remembered;
 use crate::cli::clerk::{Books, Plans, TripRead};
+use crate::cli::command::quoted;
 use crate::haul::{Past, Standing, Told, fold};
 use crate::record::{Finding, Id, Verified};
 use crate::store::{Disk, StoreFault, TripFolder};
@@ -142,7 +143,7 @@ impl History {
                  for nothing here. See it with: hames verify {}",
                 super::around::trip_name(folder),
                 read.finding(),
-                folder.path.display()
+                quoted(&folder.path)
             ));
         };
         let sealed = read.finding() == Finding::Intact;

@@ -1,19 +1,23 @@
 //! Whether `crew/allowed_signers` is the file that managers put in force, and what puts that one
-//! there.
+//! there: one judgement, which beginning, signing, verification and the doctor tell alike.
 
-use crate::cli::clerk::{Books, Clerk, Trouble};
+use crate::cli::clerk::{Books, Clerk, Trouble, mode_of};
 use crate::cli::command::quoted;
-use crate::record::{Revision, Roster, Statements};
-use crate::store::Disk;
+use crate::record::{Crew, CrewFaults, Digest, Finding, Revision, Statements};
+use crate::store::{Disk, Logbook, MOST_FILE_BYTES, StatementText, StoreFault};
+use std::fmt;
+use std::io::ErrorKind;
 use std::path::PathBuf;
+
+/// Marks a text as UTF-8, to some editors.
+const BYTE_ORDER_MARK: &[u8] = b"\xef\xbb\xbf";
 
 /// A crew file that nobody goes by, and the one to go by.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub(super) struct NotInForce {
+pub(in crate::cli) struct NotInForce {
     /// Where it lies.
     place: PathBuf,
-    /// Its number, where a manager signed for it earlier.
-    earlier: Option<u64>,
+    lies: Lies,
     /// The number of the file to go by.
     number: u64,
     /// The statement that put it in force, and whose it is.
@@ -22,32 +26,169 @@ pub(super) struct NotInForce {
     copy: PathBuf,
 }
 
+/// What lies where the crew file in force should.
+#[derive(Clone, Debug, PartialEq, Eq)]
+enum Lies {
+    Nothing,
+    /// A file that a manager signed for earlier, by its number.
+    Earlier(u64),
+    /// One that a manager signed for, but for its line ends.
+    LineEnds,
+    /// The same, but for a mark before its first line.
+    Marked,
+    /// What is no crew file.
+    Damaged(CrewFaults),
+    /// A crew file that no manager ever signed for.
+    Unsigned,
+}
+
 impl NotInForce {
-    /// Whether no manager ever signed for it.
-    pub(super) const fn is_unsigned(&self) -> bool {
-        self.earlier.is_none()
+    /// How what lies in the crew file's place, if anything, stands to what managers stated. While
+    /// two changes of the crew wait to be settled, each that a manager signed will do.
+    pub(in crate::cli) fn of<D: Disk>(
+        logbook: &Logbook<D>,
+        file: Option<&[u8]>,
+        statements: &Statements,
+    ) -> Option<Self> {
+        let roster = statements.roster();
+        let (in_force, branches) = (roster.in_force(), roster.branches());
+        let force = in_force.or_else(|| branches.first().copied())?;
+        let own = file.and_then(|file| roster.crew(&Digest::of(file)));
+        let goes = |own: &Revision| match in_force {
+            Some(force) => {
+                own.change.file == force.change.file
+                    || !statements.behind(&force.statement).contains(&own.statement)
+            }
+            None => true,
+        };
+        if own.is_some_and(goes) {
+            return None;
+        }
+        let lies = match (own, file) {
+            (Some(own), _) => Lies::Earlier(own.change.number),
+            (None, None) => Lies::Nothing,
+            (None, Some(file)) => Lies::of(file, |file| roster.crew(&Digest::of(file)).is_some()),
+        };
+        let stated = statements.find(&force.statement)?;
+        let (statement, hash) = (stated.statement(), stated.hash());
+        let folder = logbook.statement(&statement.manager, statement.number, &hash);
+        Some(Self {
+            place: logbook.crew(),
+            lies,
+            number: force.change.number,
+            beside: (statement.number, statement.name.to_string()),
+            copy: folder.crew(),
+        })
     }
 
-    /// Why nothing is done by it, and what to type.
+    /// The same of a logbook that cannot be opened for want of a crew file. The crew files beside
+    /// the statements tell what the logbook is for.
+    pub(super) fn of_one_without<D: Disk>(
+        logbook: &Logbook<D>,
+    ) -> Result<Option<Self>, StoreFault> {
+        let mut texts = Vec::new();
+        for folder in logbook.statements()? {
+            // One that cannot be read hides none of the others.
+            texts.extend(logbook.read_statement(&folder).ok().flatten());
+        }
+        let crews = texts.iter().filter_map(|text| text.crew.as_ref());
+        let Some(crew) = crews.filter_map(|crew| Crew::read(crew).ok()).next() else {
+            return Ok(None);
+        };
+        let files: Vec<_> = texts.iter().map(StatementText::files).collect();
+        let statements = Statements::read(&files, mode_of(&crew), &[]);
+        Ok(Self::of(logbook, file(logbook)?.as_deref(), &statements))
+    }
+
+    /// Whether no manager ever signed for it.
+    pub(super) const fn is_unsigned(&self) -> bool {
+        !matches!(self.lies, Lies::Earlier(_))
+    }
+
+    /// What verification finds by it: an earlier one is what a copy from before brings.
+    pub(in crate::cli) const fn finding(&self) -> Finding {
+        match self.lies {
+            Lies::Earlier(_) => Finding::Gap,
+            _ => Finding::Altered,
+        }
+    }
+
+    /// Why nothing is done by it.
     pub(super) fn told(&self, refused: &str) -> Trouble {
-        let Self {
-            place,
-            earlier,
-            number,
-            beside: (statement, name),
-            copy,
-        } = self;
-        let (copied, to) = (quoted(copy), quoted(place));
-        let place = place.display();
-        let what = earlier.map_or_else(
-            || "was changed, and no manager has signed that".to_owned(),
-            |earlier| format!("is crew file {earlier}, an earlier one"),
-        );
-        Trouble::Said(format!(
-            "{refused}: {place} {what}. In force is crew file {number}, by statement {statement} of \
-             {name}. Put it in its place: cp {copied} {to}. The crew is changed with hames \
-             crew."
-        ))
+        let sentence = format!("{refused}: {self}. The crew is changed with hames crew.");
+        match self.lies {
+            Lies::Earlier(_) | Lies::Unsigned => Trouble::Said(sentence),
+            _ => Trouble::Unusable(sentence),
+        }
+    }
+}
+
+impl Lies {
+    fn of(file: &[u8], is_known: impl Fn(&[u8]) -> bool) -> Self {
+        let bare = file.strip_prefix(BYTE_ORDER_MARK);
+        let rest = bare.unwrap_or(file);
+        let plain: Vec<u8> = rest.iter().copied().filter(|byte| *byte != b'\r').collect();
+        if bare.is_some_and(&is_known) {
+            Self::Marked
+        } else if is_known(&plain) {
+            Self::LineEnds
+        } else {
+            Crew::read(file).map_or_else(Self::Damaged, |_| Self::Unsigned)
+        }
+    }
+}
+
+/// What lies there, which file is in force, and the next step; without a point at its end.
+impl fmt::Display for NotInForce {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{} ", self.place.display())?;
+        match &self.lies {
+            Lies::Nothing => write!(f, "is not there: it was taken away, or has not arrived")?,
+            Lies::Earlier(number) => write!(f, "is crew file {number}, an earlier one")?,
+            Lies::LineEnds => write!(f, "had its line ends changed on the way")?,
+            Lies::Marked => write!(f, "was saved with a byte order mark before its first line")?,
+            Lies::Damaged(CrewFaults(faults)) => {
+                write!(f, "is damaged")?;
+                if let Some((first, others)) = faults.split_first() {
+                    write!(f, ", {first}")?;
+                    if !others.is_empty() {
+                        write!(f, ", and {} more faults", others.len())?;
+                    }
+                }
+            }
+            Lies::Unsigned => write!(f, "was changed, and no manager has signed that")?,
+        }
+        let (number, (statement, name)) = (self.number, &self.beside);
+        write!(
+            f,
+            ". In force is crew file {number}, by statement {statement} of {name}. Put it in its \
+             place: cp {} {}",
+            quoted(&self.copy),
+            quoted(&self.place)
+        )
+    }
+}
+
+/// The crew file of a logbook.
+///
+/// # Errors
+/// Why it cannot be used; with what puts the right one in its place, where managers stated one.
+pub(in crate::cli) fn crew<D: Disk>(logbook: &Logbook<D>) -> Result<Crew, Trouble> {
+    let read = logbook.read(&logbook.crew()).map_err(Trouble::from);
+    let read = read.and_then(|file| Ok(Crew::read(&file)?));
+    read.map_err(|trouble| {
+        let not = NotInForce::of_one_without(logbook).ok().flatten();
+        not.map_or(trouble, |not| not.told("Nothing is done by this crew file"))
+    })
+}
+
+/// The bytes in the crew file's place; nothing where there is no file.
+pub(in crate::cli) fn file<D: Disk>(logbook: &Logbook<D>) -> Result<Option<Vec<u8>>, StoreFault> {
+    let path = logbook.crew();
+    match logbook.disk().read(&path, MOST_FILE_BYTES) {
+        Ok(bytes) => Ok(Some(bytes)),
+        Err(error) if error.kind() == ErrorKind::NotFound => Ok(None),
+        Err(error) => Err(StoreFault::of_reading(&path, MOST_FILE_BYTES)(error)),
     }
 }
 
@@ -64,47 +205,24 @@ impl<D: Disk> Clerk<D> {
 }
 
 impl<D: Disk> Books<D> {
-    /// Refuses to begin or to seal a walk by a crew file that is not in force. While two changes of
-    /// the crew wait to be settled, each that a manager signed will do.
+    /// Refuses to begin or to seal a walk by a crew file that is not in force.
     pub(super) fn is_in_force(&self) -> Result<(), Trouble> {
-        if self.roster.branches().is_empty() && self.stands_in(&self.roster) {
+        // Most often it is, and then the statements need not be read.
+        let now = self.crew.revision();
+        let in_force = self.roster.in_force();
+        if in_force.is_some_and(|force| force.change.file == now)
+            || self.roster.revisions().is_empty()
+        {
             return Ok(());
         }
-        let statements = self.statements()?;
-        match self.not_in_force(&statements) {
+        match self.not_in_force(&self.statements()?) {
             None => Ok(()),
             Some(not) => Err(not.told("Nothing is walked or signed by this crew file")),
         }
     }
 
     /// How the crew file here stands to what managers stated, where it is not in force.
-    pub(super) fn not_in_force(&self, statements: &Statements) -> Option<NotInForce> {
-        let roster = statements.roster();
-        let branches = roster.branches();
-        let own = roster.crew(&self.crew.revision());
-        if self.stands_in(roster) || (!branches.is_empty() && own.is_some()) {
-            return None;
-        }
-        let force = roster.in_force().or_else(|| branches.first().copied())?;
-        let stated = statements.find(&force.statement)?;
-        let (statement, hash) = (stated.statement(), stated.hash());
-        let beside = (statement.number, statement.name.to_string());
-        let (manager, number) = (&statement.manager, statement.number);
-        Some(NotInForce {
-            place: self.logbook.crew(),
-            earlier: own.map(|own: &Revision| own.change.number),
-            number: force.change.number,
-            beside,
-            copy: self.logbook.statement(manager, number, &hash).crew(),
-        })
-    }
-
-    /// Whether the crew file here is the one in force; any is where managers stated none.
-    fn stands_in(&self, roster: &Roster) -> bool {
-        let now = self.crew.revision();
-        match roster.in_force() {
-            Some(force) => force.change.file == now,
-            None => roster.revisions().is_empty(),
-        }
+    pub(in crate::cli) fn not_in_force(&self, statements: &Statements) -> Option<NotInForce> {
+        NotInForce::of(&self.logbook, Some(self.crew.text().as_bytes()), statements)
     }
 }

@@ -27,6 +27,7 @@ impl<D: Disk> Clerk<D> {
     /// What the disk refused.
     pub fn missing(&self, device: &Id) -> Result<Missing, Trouble> {
         let books = self.books()?;
+        books.is_known(device)?;
         let statements = books.statements()?;
         let (mut here, mut told) = (BTreeSet::new(), Vec::new());
         let mut plans = Plans::default();

@@ -2,8 +2,9 @@
 
 use crate::cli::clerk::around::trip_name;
 use crate::cli::clerk::{Books, Trouble};
-use crate::record::{Id, NotAReceipt, Receipt, Seal};
+use crate::record::{Crew, Id, NotAReceipt, Receipt, Role, Seal, Stated};
 use crate::store::{Disk, TripFolder};
+use std::collections::BTreeSet;
 
 /// What is said of a slip of the tongue or the hand: it is never taken for a receipt that leads
 /// nowhere.
@@ -56,6 +57,30 @@ impl<D: Disk> Books<D> {
                  by its receipt, or by its laptop and number, such as barn-laptop/7."
             ))
         })
+    }
+
+    /// Refuses an id that is no laptop's of this barn: none that has trips here, that was ever in the
+    /// crew, or whose trips a manager saw.
+    pub(super) fn is_known(&self, device: &Id) -> Result<(), Trouble> {
+        let statements = self.statements()?;
+        let mut known = BTreeSet::from_iter(self.logbook.devices()?);
+        let crews = self.roster.revisions().iter().map(|one| &one.crew);
+        for signer in crews.chain([&self.crew]).flat_map(Crew::signers) {
+            if signer.roles.contains(&Role::Device) {
+                known.insert(signer.id.clone());
+            }
+        }
+        let stated = statements.stated().iter().map(Stated::statement);
+        let heads = stated.flat_map(|statement| &statement.heads);
+        known.extend(heads.map(|head| head.device.clone()));
+        if known.contains(device) {
+            return Ok(());
+        }
+        let known: Vec<&str> = known.iter().map(Id::as_str).collect();
+        Err(Trouble::NotHere(format!(
+            "No laptop of this barn is called {device}. There are: {}.",
+            known.join(", ")
+        )))
     }
 
     fn is_meant(&self, typed: &str, device: &Id, folder: &TripFolder) -> Result<bool, Trouble> {

@@ -4,6 +4,7 @@ use crate::cli::clerk::founding::{id, read_device_key};
 use crate::cli::clerk::open::{Open, nothing_open};
 use crate::cli::clerk::pen::Pen;
 use crate::cli::clerk::{Books, Clerk, Trouble};
+use crate::cli::command::quoted;
 use crate::desk::{Consent, Reply, Sealed};
 use crate::record::{Counts, Crew, Deed, Namespace, Receipt, Role, Seal, Signer, Wall, meaning};
 use crate::store::{Disk, Logbook, Mode as For, keep};
@@ -68,6 +69,7 @@ impl<D: Disk> Open<D> {
             outcome: seal.outcome.word().replace('-', " "),
             signed_by: format!("{}, {}", seal.name, seal.role),
             folder: self.folder.path.display().to_string(),
+            typed: quoted(&self.folder.path),
         })
     }
 

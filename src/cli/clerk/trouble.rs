@@ -2,7 +2,7 @@
 
 use crate::cli::Status;
 use crate::desk::Reply;
-use crate::record::{CrewFaults, KeyFault, NotChanged, Unreadable};
+use crate::record::{CrewFaults, Finding, KeyFault, NotChanged, Unreadable};
 use crate::store::StoreFault;
 use crate::walk::Refusal;
 use crate::world::NoRandomness;
@@ -19,6 +19,8 @@ pub enum Trouble {
     NotHere(String),
     /// The logbook cannot be used, as a sentence.
     Unusable(String),
+    /// Verification finds something that bars it, as a sentence.
+    Found(Finding, String),
     /// Anything else, as a sentence with its next step.
     Said(String),
 }
@@ -29,6 +31,7 @@ impl Trouble {
         match self {
             Self::Store(_) | Self::Unusable(_) => Status::Store,
             Self::NotHere(_) => Status::Usage,
+            Self::Found(finding, _) => Status::Verified(*finding),
             Self::Refused(_) | Self::Said(_) => Status::Findings,
         }
     }
@@ -50,9 +53,10 @@ impl fmt::Display for Trouble {
         match self {
             Self::Refused(refusal) => refusal.fmt(f),
             Self::Store(fault) => fault.fmt(f),
-            Self::NotHere(sentence) | Self::Unusable(sentence) | Self::Said(sentence) => {
-                f.write_str(sentence)
-            }
+            Self::NotHere(sentence)
+            | Self::Unusable(sentence)
+            | Self::Found(_, sentence)
+            | Self::Said(sentence) => f.write_str(sentence),
         }
     }
 }

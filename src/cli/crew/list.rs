@@ -65,42 +65,30 @@ pub(super) fn list(
             tell(&told, json, out)?;
         }
     }
-    faults(&books.crew, &statements, err)
+    faults(&books, &statements, err)
 }
 
-/// What is wrong with the roster, on the side; the gravest decides how the program ends.
-fn faults(crew: &Crew, statements: &Statements, err: &mut dyn Write) -> io::Result<Status> {
-    for fault in statements.faults() {
+/// What is wrong with the roster and the crew file, on the side; the gravest decides how the program
+/// ends.
+fn faults(
+    books: &Books<Local>,
+    statements: &Statements,
+    err: &mut dyn Write,
+) -> io::Result<Status> {
+    let faults = statements.faults();
+    for fault in faults {
         writeln!(err, "{fault}")?;
     }
-    let worst = statements.faults().iter().map(StatementFault::finding);
-    let mut status = worst.max().map_or(Status::Fine, Status::Verified);
     let forks = |fault: &StatementFault| matches!(fault, StatementFault::RosterFork { .. });
-    if statements.faults().iter().any(forks) {
-        // Whichever of the two lies in crew/, settling puts the right one there.
-        return Ok(status);
+    // Of two changes that wait to be settled, settling puts the right one there.
+    let not = books.not_in_force(statements);
+    let not = not.filter(|_| !faults.iter().any(forks));
+    if let Some(not) = &not {
+        writeln!(err, "{not}.")?;
     }
-    let file = crew.revision();
-    if let Some(now) = statements.roster().in_force()
-        && now.change.file != file
-    {
-        let known = statements.roster().crew(&file).is_some();
-        writeln!(
-            err,
-            "{}",
-            if known {
-                "crew/allowed_signers is an earlier crew file; the next change of the crew puts the \
-                 one in force there"
-            } else {
-                "crew/allowed_signers was changed, and no manager has signed that; what stands \
-                 here is the crew file that managers signed. What to do: hames doctor"
-            }
-        )?;
-        if !known && status == Status::Fine {
-            status = Status::Verified(crate::record::Finding::Altered);
-        }
-    }
-    Ok(status)
+    let found = faults.iter().map(StatementFault::finding);
+    let worst = found.chain(not.map(|not| not.finding())).max();
+    Ok(worst.map_or(Status::Fine, Status::Verified))
 }
 
 fn now<'a>(signer: &'a Signer, roster: &'a Roster) -> Told<'a> {

@@ -108,8 +108,8 @@ fn bring(
     let Some(path) = import else {
         return Err(Trouble::Said(format!(
             "{name} is in the crew already as {id}, and one person has one key. Bring that key \
-             here: on the laptop that has it, copy the file keys/{id} of its logbook onto a stick; \
-             here say: hames crew request {id} --import FILE. Or let an ssh-agent hold it here: \
+             here: on the laptop that has it, hames doctor names its file; copy that onto a stick. \
+             Here say: hames crew request {id} --import FILE. Or let an ssh-agent hold it here: \
              ssh-add FILE. If the key is lost, a manager gives {name} another: hames crew revoke \
              {id} --why … --new-key"
         ))

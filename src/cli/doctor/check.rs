@@ -37,11 +37,13 @@ impl Check {
         Self::new(of, Stands::Wrong, told)
     }
 
+    /// Whoever tells it ends it with a point, and a sentence that has one has it once.
     fn new(of: &'static str, stands: Stands, told: impl Into<String>) -> Self {
+        let told = told.into();
         Self {
             of,
             stands,
-            told: told.into(),
+            told: told.trim_end_matches('.').to_owned(),
         }
     }
 }

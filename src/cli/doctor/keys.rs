@@ -21,7 +21,7 @@ pub(super) fn keys(books: &Books<Local>, clerk: &Clerk<Local>) -> Vec<Check> {
     let mut laptops = Vec::new();
     for signer in books.crew.signers() {
         let paths = books.logbook.keys_of(&signer.id).unwrap_or_default();
-        let in_use = paths.iter().any(|path| {
+        let in_use = paths.iter().find(|path| {
             known.extend(path.file_name().map(OsString::from));
             let key = public_of(signer, path);
             checks.extend(private(signer, path, books.logbook.root()));
@@ -33,7 +33,7 @@ pub(super) fn keys(books: &Books<Local>, clerk: &Clerk<Local>) -> Vec<Check> {
         if paths.is_empty() {
             continue;
         }
-        if in_use {
+        if let Some(kept) = in_use {
             let others = paths
                 .iter()
                 .filter(|path| public_of(signer, path).is_ok_and(|key| key != signer.key));
@@ -43,7 +43,11 @@ pub(super) fn keys(books: &Books<Local>, clerk: &Clerk<Local>) -> Vec<Check> {
             }
             checks.push(Check::ok(
                 OF,
-                format!("{} has the key of the crew file here", signer.id),
+                format!(
+                    "{} has the key of the crew file here, in {}",
+                    signer.id,
+                    kept.display()
+                ),
             ));
         } else {
             checks.push(Check::wrong(
@@ -59,10 +63,7 @@ pub(super) fn keys(books: &Books<Local>, clerk: &Clerk<Local>) -> Vec<Check> {
     }
     checks.push(device(&laptops));
     checks.extend(strangers(books, &statements, &known));
-    checks.extend(clerk.nobody_can_sign().map(|told| {
-        let told = told.trim_end_matches('.');
-        Check::look(OF, told)
-    }));
+    checks.extend(clerk.nobody_can_sign().map(|told| Check::look(OF, told)));
     checks
 }
 

@@ -5,8 +5,9 @@ use crate::cli::clerk::{Books, Clerk};
 use crate::cli::command::quoted;
 use crate::cli::doctor::check::{Check, Stands};
 use crate::cli::doctor::next;
+use crate::cli::logbook::anew;
 use crate::cli::lot::{Found, Placed, Whole, whole};
-use crate::record::{Id, Says, Stated, StatementFault, Statements};
+use crate::record::{Changed, Id, Role, Says, Signer, Stated, StatementFault, Statements};
 use crate::store::Local;
 use crate::walk::Moment;
 use std::collections::BTreeMap;
@@ -17,19 +18,23 @@ const STATEMENTS: &str = "statements";
 
 pub(super) fn records(books: &Books<Local>, clerk: &Clerk<Local>, now: &Moment) -> Vec<Check> {
     let mut checks = Vec::new();
+    let statements = books.statements().unwrap_or_default();
     match clerk.may_a_walk_begin() {
         Ok(()) => {}
-        Err(trouble) => checks.push(Check::wrong("device", unpointed(&trouble.to_string()))),
+        // Told with the crew.
+        Err(_) if books.not_in_force(&statements).is_some() => {}
+        Err(trouble) => checks.push(Check::wrong("device", trouble.to_string())),
     }
     let whole = match whole(books.logbook.root()) {
         Ok(whole) => whole,
         Err(why) => {
-            checks.push(Check::wrong(TRIPS, unpointed(&why)));
+            checks.push(Check::wrong(TRIPS, why));
             return checks;
         }
     };
     let own = clerk.device_here();
     checks.extend(elsewhere(books, &whole.placed, own.as_ref(), &now.boot));
+    checks.extend(closed(books));
     let root = books.logbook.root();
     checks.extend(whole.found.iter().filter_map(|one| found(one, root)));
     checks.extend(fine(&whole, &checks));
@@ -73,10 +78,18 @@ fn found(one: &Found, root: &Path) -> Option<Check> {
             let below = path.strip_prefix(root).unwrap_or(path);
             let below = below.to_string_lossy().escape_debug().to_string();
             let next = next::for_trip(*finding, &quoted(path));
+            let faults: Vec<_> = faults.iter().map(|fault| unpointed(fault)).collect();
             let faults = faults.join("; ");
             Check::wrong(TRIPS, format!("{below} is {finding}: {faults}. {next}"))
         }
-        Found::Order(fault) => Check::wrong(TRIPS, format!("{fault}. {}", next::for_order(fault))),
+        Found::Order(fault) => Check::wrong(
+            TRIPS,
+            format!(
+                "{}. {}",
+                unpointed(&fault.to_string()),
+                next::for_order(fault)
+            ),
+        ),
         Found::Stray(finding, what) => Check::wrong(
             TRIPS,
             format!(
@@ -99,11 +112,16 @@ fn found(one: &Found, root: &Path) -> Option<Check> {
             let place = place.as_deref().map(|path| format!("{}: ", path.display()));
             let next = next::for_statement(fault).map(|next| format!(". {next}"));
             let (place, next) = (place.unwrap_or_default(), next.unwrap_or_default());
+            let fault = fault.to_string();
+            let fault = unpointed(&fault);
             Check::wrong(STATEMENTS, format!("{place}{fault}{next}"))
         }
         Found::Folder(what) => Check::wrong(
             STATEMENTS,
-            format!("{what}. Bring it whole from a manager's laptop: hames logbook merge FOLDER"),
+            format!(
+                "{}. Bring it whole from a manager's laptop: hames logbook merge FOLDER",
+                unpointed(what)
+            ),
         ),
     })
 }
@@ -141,6 +159,41 @@ fn elsewhere(books: &Books<Local>, placed: &[Placed], own: Option<&Id>, boot: &s
     checks
 }
 
+/// Forks that were closed and after which no laptop was let in: if a disk was copied, both machines
+/// have the key still.
+fn closed(books: &Books<Local>) -> Vec<Check> {
+    let statements = books.statements().unwrap_or_default();
+    let lets_in = |stated: &&Stated| match &stated.statement().says {
+        Says::Crew(crew) => crew.changes.iter().any(|change| {
+            change.what == Changed::Added && books.crew.signer(&change.who).is_some_and(is_laptop)
+        }),
+        _ => false,
+    };
+    let mut checks = Vec::new();
+    for stated in statements.stated() {
+        let Says::ForkClosed(fork) = &stated.statement().says else {
+            continue;
+        };
+        let hash = stated.hash();
+        let mut after = statements.stated().iter().filter(lets_in);
+        let is_over = after.any(|later| statements.behind(&later.hash()).contains(&hash));
+        if !is_over && books.crew.signer(&fork.device).is_some() {
+            let (seq, name) = (fork.seq, &stated.statement().name);
+            let told = format!(
+                "the fork at trip {seq} of {} was closed by {name}. {}",
+                fork.device,
+                anew(&fork.device)
+            );
+            checks.push(Check::look("device", told));
+        }
+    }
+    checks
+}
+
+fn is_laptop(signer: &Signer) -> bool {
+    signer.roles.contains(&Role::Device)
+}
+
 /// The last number of a device that a manager knew of who closed a fork of it.
 fn settled(statements: &Statements, device: &Id) -> u64 {
     let stated = statements.stated().iter().map(Stated::statement);
@@ -167,9 +220,9 @@ fn comes_again<'a>(row: &[(&str, &'a str)]) -> Option<(&'a str, &'a str, &'a str
     })
 }
 
-/// Checks end with their own point.
-fn unpointed(sentence: &str) -> String {
-    sentence.trim_end_matches('.').to_owned()
+/// A sentence that another is put behind, which brings the point.
+fn unpointed(sentence: &str) -> &str {
+    sentence.trim_end_matches('.')
 }
 
 #[cfg(test)]

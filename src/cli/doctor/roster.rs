@@ -17,34 +17,16 @@ pub(super) fn roster(books: &Books<Local>) -> Vec<Check> {
         // Whichever of the two lies in crew/, settling puts the right one there.
         return vec![Check::wrong(OF, fork.to_string())];
     }
-    let roster = statements.roster();
-    let now = books.crew.revision();
-    vec![match roster.in_force() {
+    if let Some(not) = books.not_in_force(&statements) {
+        return vec![Check::wrong(OF, not.to_string())];
+    }
+    vec![match statements.roster().in_force() {
         None => Check::look(
             OF,
             "no manager has signed for the crew file yet. The first act of a manager does, such as: \
              hames crew sign-off ID",
         ),
-        Some(revision) if revision.change.file == now => {
-            Check::ok(OF, put_in_force(revision, &statements))
-        }
-        Some(revision) if roster.crew(&now).is_some() => Check::wrong(
-            OF,
-            format!(
-                "crew/allowed_signers is an earlier file than {}. The next change of the crew puts \
-                 that one there, and so does a merge: hames logbook merge FOLDER",
-                put_in_force(revision, &statements)
-            ),
-        ),
-        Some(revision) => Check::wrong(
-            OF,
-            format!(
-                "crew/allowed_signers was changed, and no manager has signed that: it is not {}. \
-                 Copy the file allowed_signers that lies with that statement in mgr/ to \
-                 crew/allowed_signers, then change the crew with hames crew",
-                put_in_force(revision, &statements)
-            ),
-        ),
+        Some(revision) => Check::ok(OF, put_in_force(revision, &statements)),
     }]
 }
 

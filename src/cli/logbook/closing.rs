@@ -90,7 +90,18 @@ pub(super) fn close_fork(
         )
     };
     sitting.talk.say(&next)?;
+    sitting.talk.say(&anew(&device))?;
     Ok(Status::Fine)
+}
+
+/// What a closed fork leaves to do where two machines have one key; which of the ways it came about,
+/// the files do not tell.
+pub(in crate::cli) fn anew(device: &Id) -> String {
+    format!(
+        "Where two machines wrote as {device}, a copied disk or folder, they part again at the next \
+         number: on one of them take keys/{device} away, and enrol it by itself before it is walked \
+         on: hames crew request"
+    )
 }
 
 pub(super) fn accept_loss(

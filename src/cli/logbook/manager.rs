@@ -68,7 +68,7 @@ fn sit_and_act(about: &AboutLogbook, what: &ManagerCommand, talk: Talk<'_>) -> R
         && trips.is_empty()
         && before.is_none()
     {
-        prune::finish(&desk.clerk, &mut desk.talk)?;
+        prune::finish_alone(&desk.clerk, &mut desk.talk)?;
         return Ok(Status::Fine);
     }
     if let ManagerCommand::CloseFork {
@@ -89,6 +89,19 @@ fn sit_and_act(about: &AboutLogbook, what: &ManagerCommand, talk: Talk<'_>) -> R
     };
     let trips = named.iter().map(|typed| desk.books.trip(typed));
     let trips = trips.collect::<Result<Vec<_>, _>>()?;
+    let asked = match what {
+        ManagerCommand::Prune {
+            before,
+            why,
+            even_so,
+            ..
+        } => {
+            let said = (before.as_deref(), why.as_deref());
+            let today = desk.clerk.today();
+            Some(prune::Asked::read(trips.clone(), said, *even_so, today)?)
+        }
+        _ => None,
+    };
     let by = match what {
         ManagerCommand::Countersign { by, .. }
         | ManagerCommand::CloseFork { by, .. }
@@ -118,19 +131,8 @@ fn sit_and_act(about: &AboutLogbook, what: &ManagerCommand, talk: Talk<'_>) -> R
             why,
             ..
         } => closing::accept_loss(&mut sitting, (device, numbers, why)),
-        ManagerCommand::Prune {
-            before,
-            why,
-            even_so,
-            ..
-        } => {
-            let asked = prune::Asked {
-                trips,
-                before: before.as_deref(),
-                why: why.as_deref(),
-                even_so: *even_so,
-            };
-            prune::prune(&mut sitting, asked)
+        ManagerCommand::Prune { .. } => {
+            asked.map_or(Ok(Status::Fine), |asked| prune::prune(&mut sitting, &asked))
         }
     }
 }

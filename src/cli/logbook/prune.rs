@@ -11,25 +11,40 @@ use crate::store::{Local, TripFolder};
 use crate::walk::Words;
 use chrono::NaiveDate;
 
-/// What is asked to be pruned, as typed.
-pub(super) struct Asked<'a> {
-    pub(super) trips: Vec<(Id, TripFolder)>,
-    pub(super) before: Option<&'a str>,
-    pub(super) why: Option<&'a str>,
-    pub(super) even_so: bool,
+/// What is asked to be pruned, and why.
+pub(super) struct Asked {
+    which: Which,
+    why: Words,
+    even_so: bool,
 }
 
-pub(super) fn prune(sitting: &mut Sitting<'_>, asked: Asked<'_>) -> Result<Status, Not> {
-    let which = match asked.before {
-        None => Which::Named(asked.trips),
-        Some(day) => Which::Before(day_of(day, sitting.clerk.today())?),
-    };
-    let why = asked.why.ok_or_else(|| {
-        Not::usage("Say why they go, with --why \"…\". It stays in the logbook for good.")
-    })?;
-    let why = words(why)?;
+impl Asked {
+    /// As it was typed. A slip is told before it is asked who signs.
+    pub(super) fn read(
+        trips: Vec<(Id, TripFolder)>,
+        (before, why): (Option<&str>, Option<&str>),
+        even_so: bool,
+        today: NaiveDate,
+    ) -> Result<Self, Not> {
+        let which = match before {
+            None => Which::Named(trips),
+            Some(day) => Which::Before(day_of(day, today)?),
+        };
+        let why = why.ok_or_else(|| {
+            Not::usage("Say why they go, with --why \"…\". It stays in the logbook for good.")
+        })?;
+        let why = words(why)?;
+        Ok(Self {
+            which,
+            why,
+            even_so,
+        })
+    }
+}
+
+pub(super) fn prune(sitting: &mut Sitting<'_>, asked: &Asked) -> Result<Status, Not> {
     finish(&sitting.clerk, &mut sitting.talk)?;
-    let pruning = sitting.clerk.to_prune(&which, asked.even_so)?;
+    let pruning = sitting.clerk.to_prune(&asked.which, asked.even_so)?;
     list(sitting, &pruning)?;
     if pruning.goes.is_empty() {
         return Ok(if pruning.stays.is_empty() {
@@ -38,21 +53,32 @@ pub(super) fn prune(sitting: &mut Sitting<'_>, asked: Asked<'_>) -> Result<Statu
             Status::Findings
         });
     }
-    sign(sitting, &pruning, &why)?;
+    sign(sitting, &pruning, &asked.why)?;
     let removed = sitting.clerk.remove_pruned()?;
     sitting.talk.say(&format!("{} removed.", trips(removed)))?;
     Ok(Status::Fine)
 }
 
+/// The same, and nothing else: it takes nobody's key.
+pub(super) fn finish_alone(clerk: &Clerk<Local>, talk: &mut Talk<'_>) -> Result<(), Not> {
+    if finish(clerk, talk)? == 0 {
+        talk.say(
+            "Nothing is left here of trips that managers have pruned. To prune more, name trips, or \
+             a day: hames logbook prune --before DAY --why …",
+        )?;
+    }
+    Ok(())
+}
+
 /// Removes what an earlier run, or another laptop's statement, has left to remove.
-pub(super) fn finish(clerk: &Clerk<Local>, talk: &mut Talk<'_>) -> Result<(), Not> {
+fn finish(clerk: &Clerk<Local>, talk: &mut Talk<'_>) -> Result<usize, Not> {
     let removed = clerk.remove_pruned()?;
     if removed > 0 {
         let trips = trips(removed);
         let told = format!("{trips} that managers have pruned already lay here still; removed.");
         talk.say(&told)?;
     }
-    Ok(())
+    Ok(removed)
 }
 
 fn list(sitting: &mut Sitting<'_>, pruning: &Pruning) -> Result<(), Not> {

@@ -12,8 +12,9 @@ use crate::logbook::{Sought, seek};
 use crate::record::{Digest, Finding, NotAReceipt, Receipt, Says, Seal, Stated, Statement, Stub};
 use crate::store::{Disk, Local, MOST_FILE_BYTES, StoreFault, TripFolder};
 use crate::world::{Machine, World};
+use std::collections::HashSet;
 use std::io::{self, ErrorKind, Write};
-use std::path::PathBuf;
+use std::path::{self, PathBuf};
 use told::{Told, TripTold, line};
 
 /// Where a seal was found.
@@ -59,9 +60,15 @@ pub(super) fn receipt(
         Err(slip) => return Ok(mistyped(code, &slip, json, out)?),
     };
     let lots = lots(places, &[])?;
-    let mut folders = Vec::new();
+    let (mut folders, mut known) = (Vec::new(), HashSet::new());
     for lot in &lots {
-        folders.extend(lot.folders()?.into_iter().map(|folder| (lot, folder)));
+        for folder in lot.folders()? {
+            // A trip that two of the paths lead to is one trip.
+            let whole = path::absolute(&folder.path).unwrap_or_else(|_| folder.path.clone());
+            if known.insert(whole) {
+                folders.push((lot, folder));
+            }
+        }
     }
     let (mut seals, mut unread) = (Vec::new(), Vec::new());
     for (lot, folder) in &folders {
@@ -135,7 +142,10 @@ fn found<'a>(sought: &Sought<Place<'a>>) -> Result<Vec<Found<'a>>, StoreFault> {
     let mut judge = |place: &Place<'a>| match *place {
         Place::Kept(lot, folder) => {
             let section = lot.judge_for(Some(&folder.path), &mut plans, now)?;
-            let device = section.lines.first().and_then(|line| line.device.clone());
+            // One trip that was named is held to the number and the laptop of its place.
+            let line = section.lines.first();
+            let device = line.and_then(|line| line.device.clone());
+            let folder = line.map_or(folder, |line| &line.folder);
             let read = lot.read(folder, device.as_ref(), &mut plans).ok();
             Ok(Found::Kept(Box::new(Kept { section, read })))
         }
@@ -167,8 +177,16 @@ impl Answer<'_> {
         let worst = self.found.iter().map(Found::gravest).max();
         match &self.sought {
             Sought::Nowhere | Sought::Several(_) => Status::Findings,
+            // What is told of a trip that is here no more, a manager stated, and nobody can look.
+            Sought::To(_) if self.is_pruned() && worst == Some(Finding::Intact) => Status::Findings,
             Sought::To(_) => Status::Verified(worst.unwrap_or(Finding::Intact)),
         }
+    }
+
+    /// Whether no record of it is here.
+    fn is_pruned(&self) -> bool {
+        let pruned = |found: &Found<'_>| matches!(found, Found::Pruned(_));
+        self.found.iter().all(pruned)
     }
 
     fn as_json(&self, out: &mut dyn Write) -> io::Result<()> {

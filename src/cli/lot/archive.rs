@@ -61,14 +61,14 @@ impl Archive {
     }
 
     fn how_to_unpack(&self, path: &Path) -> String {
-        let quoted = quoted(path);
+        let archive = quoted(path);
         let (unpack, folder) = match self {
-            Self::Tar(folder) => (format!("tar -xf {quoted}"), folder.as_deref()),
-            Self::Packed => (format!("tar -xf {quoted}"), None),
-            Self::Zip(folder) => (format!("unzip {quoted}"), folder.as_deref()),
+            Self::Tar(folder) => (format!("tar -xf {archive}"), folder.as_deref()),
+            Self::Packed => (format!("tar -xf {archive}"), None),
+            Self::Zip(folder) => (format!("unzip {archive}"), folder.as_deref()),
         };
         let then = match folder {
-            Some(folder) => format!("hames verify {folder}"),
+            Some(folder) => format!("hames verify {}", quoted(Path::new(folder))),
             None => "hames verify, with the folder that comes out".to_owned(),
         };
         format!(

@@ -1,6 +1,6 @@
 //! A logbook, opened to be looked at.
 
-use crate::cli::clerk::{Trouble, mode_of};
+use crate::cli::clerk::{NotInForce, Trouble, in_force, mode_of};
 use crate::cli::lot::Stopped;
 use crate::record::{Crew, Finding, Mode, Statements};
 use crate::store::{Disk, Local, Logbook, StatementText};
@@ -20,10 +20,7 @@ pub(in crate::cli) struct Shelf {
 impl Shelf {
     pub(super) fn open(root: &Path) -> Result<Self, Stopped> {
         let logbook = Logbook::open(Local, root)?;
-        let bytes = logbook.read(&logbook.crew());
-        let crew = bytes
-            .map_err(Trouble::from)
-            .and_then(|bytes| Ok(Crew::read(&bytes)?));
+        let crew = in_force::crew(&logbook);
         let (mut texts, mut empty) = (Vec::new(), Vec::new());
         for folder in logbook.statements()? {
             // One that cannot be read hides none of the others, and no trip.
@@ -67,46 +64,13 @@ impl Shelf {
         crews.find_map(|bytes| Crew::read(bytes).ok())
     }
 
-    /// How its crew file stands to the roster.
+    /// How its crew file stands to the roster, where it is not the one in force. Where two changes
+    /// of the crew wait to be settled, that is told instead.
     pub(super) fn held_to(&self, statements: &Statements) -> Option<(Finding, String)> {
-        let force = statements.roster().in_force()?;
-        let place = self.logbook.crew();
-        let number = force.change.number;
-        let there = statements.find(&force.statement)?.statement();
-        let there = format!(
-            "crew file {number} is in force, beside statement {} of {}",
-            there.number, there.name
-        );
-        let crew = match &self.crew {
-            Ok(crew) => crew,
-            Err(trouble) => {
-                let finding = Finding::Altered;
-                return Some((finding, format!("{}: {trouble}; {there}", place.display())));
-            }
-        };
-        if crew.revision() == force.change.file {
-            return None;
-        }
-        match statements.roster().crew(&crew.revision()) {
-            // In its place, or in that of another branch of a fork that was settled.
-            Some(own) if statements.behind(&force.statement).contains(&own.statement) => Some((
-                Finding::Gap,
-                format!(
-                    "{} is crew file {}, and {there}; hames logbook merge {}, or of any copy of \
-                     it, puts that in its place",
-                    place.display(),
-                    own.change.number,
-                    self.logbook.root().display()
-                ),
-            )),
-            Some(_) => None,
-            None => Some((
-                Finding::Altered,
-                format!(
-                    "{} is in no statement: it was changed by hand, or the statement that puts it in force is not here; {there}",
-                    place.display()
-                ),
-            )),
-        }
+        statements.roster().in_force()?;
+        // What cannot be read at all is no crew file either.
+        let file = in_force::file(&self.logbook).unwrap_or_default();
+        let not = NotInForce::of(&self.logbook, file.as_deref(), statements)?;
+        Some((not.finding(), not.to_string()))
     }
 }

@@ -1,6 +1,7 @@
 //! `hames rig FILE --describe`: a rig file written question by question.
 
 use crate::cli::Status;
+use crate::cli::command::quoted;
 use crate::cli::plan::Look;
 use crate::cli::sitting::options;
 use crate::plain::{self, Described};
@@ -38,7 +39,7 @@ pub(in crate::cli) fn describe(
         last = Some(text.to_owned());
         Ok(())
     };
-    let name = file.display().to_string();
+    let name = quoted(file);
     let described = plain::describe(
         &mut io::stdin().lock(),
         out,

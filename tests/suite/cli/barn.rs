@@ -101,8 +101,8 @@ fn without_a_rig_it_says_where_an_example_is_and_a_kept_one_is_offered() {
     assert_eq!(ended.status, 2, "{}", ended.out);
     assert_eq!(
         ended.err,
-        "No rig is described yet. Describe yours: hames rig my-rig.yaml --describe\n\
-         Then: hames walk --rig my-rig.yaml\n\
+        "No rig is described yet. Describe yours: hames rig --logbook book \
+         my-rig.yaml --describe\nThen: hames walk --logbook book --rig my-rig.yaml\n\
          A rig file kept in book/rigs is offered each time.\n"
     );
     std::fs::create_dir(home.path("book/rigs")).unwrap();

@@ -69,7 +69,7 @@ fn a_roster_edited_cut_or_forked_is_found_with_its_word() {
         copy(&apart.demo().join("mgr"), &home.demo().join("mgr"), "");
         assert_eq!(all.len(), 3);
         let (_, why) = refused(home, "retire wren.ashdown --why x", &[], "demo\n");
-        assert!(why.contains("hames crew settle"), "{why}");
+        assert!(why.contains("hames crew settle --demo"), "{why}");
     });
     assert_eq!(fork.0, 15, "{}", fork.1);
 }
@@ -91,7 +91,7 @@ fn two_managers_who_changed_the_same_file_settle_which_goes_on() {
         &[],
         "demo\n",
     );
-    assert!(why.contains("hames crew settle"), "{why}");
+    assert!(why.contains("hames crew settle --demo"), "{why}");
     let told = crew(&home, "settle", &[]).run();
     assert_eq!(told.status, 1, "{}{}", told.out, told.err);
     for branch in [

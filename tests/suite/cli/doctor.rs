@@ -34,7 +34,7 @@ fn a_logbook_that_is_well_is_told_so_and_nothing_is_left_behind() {
         ended.out
     );
     for told in [
-        "ok     keys: odile.marsh has the key of the crew file here.\n",
+        "ok     keys: odile.marsh has the key of the crew file here, in HOME/share/hames/demo/keys/odile.marsh.\n",
         "ok     device: this laptop is LAPTOP.\n",
         "ok     crew: crew file 1, put in force by statement 1 of Odile Marsh.\n",
         "ok     trips: each of the 1 here was verified, and their numbers and ends fit together",

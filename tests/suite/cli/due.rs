@@ -56,8 +56,8 @@ fn without_a_name_every_rig_on_offer_is_told_and_the_demo_says_so() {
     home.hames("due --logbook barn").run().is(
         3,
         "",
-        "No rig is described yet. Describe yours: hames rig my-rig.yaml --describe\nThen: hames \
-         walk --rig my-rig.yaml\nA rig file kept in barn/rigs is offered each time.\n",
+        "No rig is described yet. Describe yours: hames rig --logbook barn my-rig.yaml \
+         --describe\nThen: hames walk --logbook barn --rig my-rig.yaml\nA rig file kept in barn/rigs is offered each time.\n",
     );
     home.put("barn/rigs/own.yaml", &juniper(""));
     let own = home.hames("due --logbook barn").run();

@@ -240,7 +240,9 @@ fn a_crew_file_changed_by_hand_under_a_roster_is_told_as_altered() {
     let ended = home.hames("verify share/hames/demo").run();
     assert_eq!(ended.status, 16, "{}", ended.out);
     assert!(
-        ended.out.contains("it was changed by hand, or"),
+        ended
+            .out
+            .contains("was changed, and no manager has signed that"),
         "{}",
         ended.out
     );

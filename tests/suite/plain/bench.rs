@@ -152,6 +152,7 @@ impl Bench {
                     outcome: "complete".to_owned(),
                     signed_by: signer,
                     folder: "/barn/dev/laptop/t/000001-9f3c01ab".to_owned(),
+                    typed: "/barn/dev/laptop/t/000001-9f3c01ab".to_owned(),
                 })
             }
             Errand::LookAtRig { .. } => Reply::Rig {

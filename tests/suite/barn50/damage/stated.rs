@@ -85,7 +85,7 @@ pub(super) const ALL: &[Damage] = &[
             })
         },
         word: "altered",
-        told: &["crew/allowed_signers is in no statement: it was changed by hand"],
+        told: &["crew/allowed_signers was changed, and no manager has signed that"],
     },
     Damage {
         what: "an older crew file put back",
@@ -97,7 +97,7 @@ pub(super) const ALL: &[Damage] = &[
             })
         },
         word: "gap",
-        told: &["crew/allowed_signers is crew file 2, and crew file 3 is in force"],
+        told: &["crew/allowed_signers is crew file 2, an earlier one. In force is crew file 3"],
     },
     Damage {
         what: "a crew file that cannot be read, beside a roster",
@@ -108,7 +108,10 @@ pub(super) const ALL: &[Damage] = &[
             })
         },
         word: "altered",
-        told: &["crew file 3 is in force, beside statement 6 of Odile Marsh"],
+        told: &[
+            "crew/allowed_signers is damaged, line 1: ",
+            "In force is crew file 3, by statement 6 of Odile Marsh",
+        ],
     },
     Damage {
         what: "a drill among real trips",

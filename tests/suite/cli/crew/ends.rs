@@ -60,6 +60,9 @@ const ROWS: &[Row] = &[
     ("logbook countersign DEVICE/1", "leave\n", USAGE),
     ("logbook countersign DEVICE/1", "", USAGE),
     ("logbook close-fork DEVICE 1", "", RULE),
+    ("logbook close-fork nobody 1", "", USAGE),
+    ("logbook close-fork DEVICE x", "", USAGE),
+    ("logbook accept-loss nobody 1 --why x", "demo\n", USAGE),
     (
         "logbook close-fork DEVICE 1 --goes-on x --why x",
         "demo\n",

@@ -5,6 +5,7 @@ use super::{barn, done};
 use crate::cli::logbook::countersign::{AGREED, SHORT, countersign, short_trip};
 use crate::harness::home::{Home, trip};
 use std::fs;
+use std::path::Path;
 use std::process::Command;
 
 const UNSIGNED: &str = "was changed, and no manager has signed that";
@@ -66,4 +67,68 @@ fn nobody_walks_by_an_earlier_crew_file_that_was_put_back() {
     done(&home, "retire tobias.fenn --why gone", &[], "demo\n");
     fs::write(&crew, before).unwrap();
     is_refused_then_put_right(&home, EARLIER);
+}
+
+/// What happens to a crew file, and the word for it.
+type Spoilt = (&'static str, fn(&Path));
+
+const SPOILT: &[Spoilt] = &[
+    ("is not there", |crew| fs::remove_file(crew).unwrap()),
+    ("had its line ends changed on the way", |crew| {
+        let text = fs::read_to_string(crew).unwrap();
+        fs::write(crew, text.replace('\n', "\r\n")).unwrap();
+    }),
+    ("was saved with a byte order mark", |crew| {
+        let text = fs::read(crew).unwrap();
+        fs::write(crew, [b"\xef\xbb\xbf".as_slice(), &text].concat()).unwrap();
+    }),
+    ("is damaged, line 1: this is not UTF-8", |crew| {
+        let mut bytes = fs::read(crew).unwrap();
+        bytes[2] ^= 0x80;
+        fs::write(crew, bytes).unwrap();
+    }),
+    (UNSIGNED, |crew| {
+        let text = fs::read_to_string(crew).unwrap();
+        fs::write(crew, text.replacen("Tobias Fenn", "Tobias Fenm", 1)).unwrap();
+    }),
+];
+
+#[test]
+fn whoever_looks_at_a_spoilt_crew_file_tells_it_once_with_one_word_and_one_command() {
+    for (word, spoil) in SPOILT {
+        let home = barn();
+        let crew = home.demo().join("crew/allowed_signers");
+        let before = fs::read(&crew).unwrap();
+        spoil(&crew);
+        let mut commands = Vec::new();
+        for looks in [
+            "walk --demo --plain",
+            "doctor --demo",
+            "verify share/hames/demo",
+            "crew list --demo",
+            "logbook countersign --demo 000001-1234abcd",
+        ] {
+            let ended = home.hames(looks).start().wait_with_output().unwrap();
+            let told = String::from_utf8([ended.stdout, ended.stderr].concat()).unwrap();
+            let told = on_one_line(&told);
+            assert_ne!(ended.status.code(), Some(0), "{looks}: {told}");
+            assert_eq!(told.matches(word).count(), 1, "{looks}: {told}");
+            let (_, command) = told.split_once("Put it in its place: cp ").unwrap();
+            assert!(!command.contains(".."), "{looks}: {told}");
+            let words = command.split(' ').map(|word| word.trim_end_matches('.'));
+            commands.push(
+                words
+                    .take(2)
+                    .map(|word| home.path(word))
+                    .collect::<Vec<_>>(),
+            );
+        }
+        commands.dedup();
+        assert_eq!(commands.len(), 1, "{commands:?}");
+        let [from, to] = commands[0].as_slice() else {
+            panic!("{commands:?}");
+        };
+        fs::copy(from, to).unwrap();
+        assert_eq!(fs::read(&crew).unwrap(), before, "{word}");
+    }
 }

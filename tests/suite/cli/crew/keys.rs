@@ -120,10 +120,10 @@ fn a_groom_works_on_a_second_laptop_with_the_key_of_the_first() {
     assert_eq!(status, 1);
     for told in [
         "Wren Ashdown is in the crew already as wren.ashdown, and one person has one key.",
-        "copy the file keys/wren.ashdown of its logbook onto a stick",
-        "hames crew request wren.ashdown --import FILE",
+        "hames doctor --demo names its file; copy that onto a stick",
+        "hames crew request --demo wren.ashdown --import FILE",
         "ssh-add FILE",
-        "hames crew revoke wren.ashdown --why … --new-key",
+        "hames crew revoke --demo wren.ashdown --why … --new-key",
     ] {
         assert!(why.contains(told), "{told}\n{why}");
     }
@@ -178,7 +178,7 @@ fn that_neither_of_two_could_sign_is_told_before_their_walk_begins() {
     assert!(warned.is_some(), "{told}");
     assert!(begun.is_none() || warned < begun, "{told}");
     assert!(
-        told.contains("hames crew request ID --import FILE"),
+        told.contains("hames crew request --demo ID --import FILE"),
         "{told}"
     );
 }
@@ -194,7 +194,7 @@ fn who_is_not_in_the_crew_yet_can_ask_with_a_key_they_have() {
     let key = public.split(' ').nth(1).unwrap();
     assert!(told.contains(key), "{told}");
     assert!(
-        told.contains("hames crew add --role ROLE --public FILE"),
+        told.contains("hames crew add --demo --role ROLE --public FILE"),
         "{told}"
     );
 }

@@ -59,14 +59,14 @@ const SICKNESSES: &[Sickness] = &[
                 "wrong  device: ",
                 &[
                     "it has two different trips 2",
-                    "hames logbook close-fork LAPTOP 2",
+                    "hames logbook close-fork --demo LAPTOP 2",
                 ],
             ),
             (
                 "wrong  trips: ",
                 &[
                     "LAPTOP has 2 different trips 2",
-                    "hames logbook close-fork LAPTOP 2",
+                    "hames logbook close-fork --demo LAPTOP 2",
                 ],
             ),
         ],
@@ -90,8 +90,8 @@ const SICKNESSES: &[Sickness] = &[
                 "wrong  trips: ",
                 &[
                     "trip 2 of LAPTOP is witnessed by",
-                    "hames logbook merge FOLDER",
-                    "hames logbook accept-loss LAPTOP 2 --why",
+                    "hames logbook merge --demo FOLDER",
+                    "hames logbook accept-loss --demo LAPTOP 2 --why",
                 ],
             ),
         ],
@@ -109,8 +109,8 @@ const SICKNESSES: &[Sickness] = &[
             "wrong  trips: ",
             &[
                 "trip 1 of LAPTOP is not here",
-                "hames logbook merge FOLDER",
-                "hames logbook accept-loss LAPTOP 1 --why",
+                "hames logbook merge --demo FOLDER",
+                "hames logbook accept-loss --demo LAPTOP 1 --why",
             ],
         )],
     },
@@ -129,7 +129,7 @@ const SICKNESSES: &[Sickness] = &[
                 "look   trips: ",
                 &[
                     "000002-TRIP of LAPTOP goes on from trip TRIP, which is not here",
-                    "hames logbook merge FOLDER",
+                    "hames logbook merge --demo FOLDER",
                 ],
             ),
             ("wrong  trips: ", &["trip 1 of LAPTOP is not here"]),
@@ -148,7 +148,7 @@ const SICKNESSES: &[Sickness] = &[
             &[
                 "000001-TRIP is altered: line 2 does not follow line 1",
                 "hames verify HOME/share",
-                "hames logbook merge FOLDER",
+                "hames logbook merge --demo FOLDER",
             ],
         )],
     },
@@ -165,7 +165,7 @@ const SICKNESSES: &[Sickness] = &[
             "wrong  statements: ",
             &[
                 "statement 2 of odile.marsh does not count",
-                "hames logbook merge FOLDER",
+                "hames logbook merge --demo FOLDER",
             ],
         )],
     },
@@ -182,7 +182,7 @@ const SICKNESSES: &[Sickness] = &[
             "wrong  statements: ",
             &[
                 "has a signature and no statement",
-                "hames logbook merge FOLDER",
+                "hames logbook merge --demo FOLDER",
             ],
         )],
     },
@@ -193,7 +193,7 @@ const SICKNESSES: &[Sickness] = &[
             "wrong  crew: ",
             &[
                 "two managers changed the crew apart, so there are two crew files 3",
-                "hames crew settle",
+                "hames crew settle --demo",
             ],
         )],
     },
@@ -213,7 +213,7 @@ const SICKNESSES: &[Sickness] = &[
             "look   keys: ",
             &[
                 "Nobody in the crew could sign a walk on this laptop",
-                "hames crew request ID --import FILE",
+                "hames crew request --demo ID --import FILE",
             ],
         )],
     },
@@ -245,7 +245,7 @@ fn each_sickness_of_the_records_is_told_with_its_command_and_none_by_verify_alon
 fn a_crew_changed_apart_is_told_with_one_next_step_wherever_it_is_met() {
     const NEXT: &str = "two managers changed the crew apart, so there are two crew files 3; both \
                         are kept and neither is in force. A manager says which one goes on, with: \
-                        hames crew settle";
+                        hames crew settle --demo";
     let home = crew_fork();
     let trip = format!("{}/1", laptop(&home));
     for (command, typed) in [

@@ -248,7 +248,7 @@ fn nobody_agrees_to_what_a_stolen_laptop_signed_and_verify_says_it_in_the_trips_
     fs::rename(home.path("late"), &late).unwrap();
 
     let refused = countersign(&home, 2, AGREED);
-    assert_ne!(refused.status, 0, "{}", refused.out);
+    assert_eq!(refused.status, 20, "{}", refused.out);
     says(
         &refused.err,
         &[

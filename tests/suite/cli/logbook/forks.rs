@@ -31,7 +31,7 @@ fn on_a_laptop_whose_log_forks_no_trip_begins_until_a_manager_closes_it() {
         &refused.out,
         &[
             "it has two different trips 2, so a backup was put back or its folder was copied",
-            "hames logbook close-fork LAPTOP 2",
+            "hames logbook close-fork --demo LAPTOP 2",
             "walk on paper",
         ],
     );
@@ -59,7 +59,7 @@ fn on_a_laptop_whose_log_forks_no_trip_begins_until_a_manager_closes_it() {
             "They part at line 1 of the journal.",
             "The fork is closed.",
             "Walks begin on this laptop again.",
-            "there say hames logbook merge FOLDER",
+            "there say hames logbook merge --demo FOLDER",
         ],
     );
     assert_eq!(statements(&home, "fork-closed").len(), 1);
@@ -113,7 +113,7 @@ fn a_fork_that_managers_closed_in_opposite_ways_is_open_until_one_who_knows_both
         &merged.out,
         &[
             "LAPTOP has 2 histories of trip 2",
-            "hames logbook close-fork LAPTOP 2",
+            "hames logbook close-fork --demo LAPTOP 2",
         ],
     );
     let refused = home.hames("walk --demo --plain").run();
@@ -122,7 +122,7 @@ fn a_fork_that_managers_closed_in_opposite_ways_is_open_until_one_who_knows_both
         &refused.out,
         &[
             "what managers said of them leaves more than one that goes on",
-            "hames logbook close-fork LAPTOP 2",
+            "hames logbook close-fork --demo LAPTOP 2",
         ],
     );
     assert_eq!(verify(&home).status, 15);
@@ -264,7 +264,7 @@ fn a_fork_is_shown_with_the_trips_of_each_history_and_who_knows_them() {
             "named by statement 2 of Odile Marsh, who saw trip 3",
             "by statement 3 of Odile Marsh, who agreed to trip 2",
             "nobody else has named a trip of it: no statement, and no trip of another laptop",
-            "hames logbook close-fork LAPTOP 2 --goes-on 000002-TRIP --why \"…\"",
+            "hames logbook close-fork --demo LAPTOP 2 --goes-on 000002-TRIP --why \"…\"",
         ],
     );
 }

@@ -36,6 +36,10 @@ fn holds(home: &Home, text: &str) -> bool {
     })
 }
 
+/// What is said where no trip that was pruned lies here any more.
+const NOTHING_LEFT: &str = "Nothing is left here of trips that managers have pruned. To prune more, \
+    name trips, or a day: hames logbook prune --demo --before DAY --why …\n";
+
 #[test]
 fn a_pruned_trip_leaves_a_signed_stub_and_nothing_of_what_was_read_or_by_whom() {
     let home = Home::new();
@@ -84,7 +88,7 @@ fn a_pruned_trip_leaves_a_signed_stub_and_nothing_of_what_was_read_or_by_whom() 
     }
     // A second run has nothing to do, and the device's sequence goes on.
     let again = home.hames("logbook prune --demo").run();
-    again.is(0, "", "");
+    again.is(0, NOTHING_LEFT, "");
     short_trip(&home);
     assert!(trip(&home.demo(), 3).exists());
 }
@@ -119,7 +123,9 @@ fn a_prune_that_was_cut_off_is_finished_by_the_next_run() {
     // Another trip under that name is not what was pruned.
     fs::create_dir_all(&first).unwrap();
     fs::write(first.join("seal.json"), "another\n").unwrap();
-    home.hames("logbook prune --demo").run().is(0, "", "");
+    home.hames("logbook prune --demo")
+        .run()
+        .is(0, NOTHING_LEFT, "");
     assert!(first.join("seal.json").exists());
     // The number is taken for good, though no trip is left.
     fs::remove_dir_all(&first).unwrap();
@@ -155,7 +161,9 @@ fn what_another_laptop_pruned_is_removed_where_no_manager_has_a_key() {
     );
     assert!(!first.exists());
     assert_eq!(statements(&home, "pruned").len(), 1);
-    home.hames("logbook prune --demo").run().is(0, "", "");
+    home.hames("logbook prune --demo")
+        .run()
+        .is(0, NOTHING_LEFT, "");
 }
 
 #[test]
@@ -175,7 +183,9 @@ fn nothing_is_removed_by_the_word_of_a_manager_whose_key_had_been_taken_out() {
     let said = "mgr/tobias.fenn";
     super::countersign::copy(&stolen.demo().join(said), &home.demo().join(said));
     assert_eq!(statements(&home, "pruned").len(), 1);
-    home.hames("logbook prune --demo").run().is(0, "", "");
+    home.hames("logbook prune --demo")
+        .run()
+        .is(0, NOTHING_LEFT, "");
     assert!(trip(&home.demo(), 1).join("seal.json").exists());
 }
 

@@ -4,6 +4,7 @@ use crate::cli::demo::sealed;
 use crate::harness::home::{Home, trip};
 use hames::record::{Receipt, Seal};
 use std::fs;
+use std::path::Path;
 
 fn receipt_of(home: &Home) -> String {
     let seal = fs::read(trip(&home.demo(), 1).join("seal.json")).unwrap();
@@ -45,6 +46,33 @@ fn a_receipt_leads_to_its_trip_or_says_plainly_why_not() {
         ),
         "{}",
         none.out
+    );
+}
+
+#[test]
+fn a_trip_that_is_named_is_told_as_its_logbook_tells_it_and_once_whatever_paths_lead_to_it() {
+    let home = sealed();
+    let receipt = receipt_of(&home);
+    let told = |paths: &str| {
+        home.hames(&format!("logbook receipt {receipt} {paths}"))
+            .run()
+    };
+    let folder = trip(Path::new(&home.demo()), 1);
+    let folder = folder
+        .strip_prefix(home.path(""))
+        .unwrap()
+        .display()
+        .to_string();
+    let (whole, alone) = (told("share/hames/demo"), told(&folder));
+    assert!(
+        whole.out.contains(", signed by Wren Ashdown, driver\n"),
+        "{}",
+        whole.out
+    );
+    assert_eq!(alone, whole);
+    assert_eq!(
+        told(&format!("share/hames/demo {folder} ./{folder}")),
+        whole
     );
 }
 

@@ -1,0 +1,215 @@
+//! Which logbook the commands are for that are printed: whoever named one when the program was
+//! started is told commands that name it too, so that what is printed can be typed as it stands.
+
+use crate::cli::Meant;
+use crate::cli::args::{Args, LogbookCommand};
+use crate::cli::clerk::is_founded;
+use crate::cli::command::quoted;
+use crate::cli::plan::{Barn, Way};
+use crate::desk::Reply;
+use crate::store::Local;
+use clap::{Command, CommandFactory};
+use std::io::{self, Write};
+
+/// How every printed command begins.
+const PROGRAM: &str = "hames ";
+
+/// Commands that look at no logbook but the folder or the file behind them.
+const OF_FILES: &[&str] = &["verify", "lint", "figure"];
+
+/// What names the logbook, to be put behind a command; nothing where nobody has to.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub(super) struct Whose(String);
+
+impl Whose {
+    /// As the arguments have it. Whoever has no logbook sits down to the demo barn, and its
+    /// commands say so.
+    pub(super) fn of(args: &Args, meant: &Meant) -> Self {
+        let demo = match meant {
+            Meant::Sit(sitting) => match &sitting.barn {
+                Barn::Either(logbook, _) => !is_founded(&Local, logbook).unwrap_or(true),
+                Barn::Demo(_) | Barn::Logbook(_) => false,
+            },
+            _ => false,
+        };
+        match &args.logbook {
+            Some(folder) => Self(format!(" --logbook {}", quoted(folder))),
+            None if args.demo || demo => Self(" --demo".to_owned()),
+            None => Self::default(),
+        }
+    }
+
+    /// The text with every command in it naming the logbook.
+    pub(super) fn told(&self, text: &str) -> String {
+        if self.0.is_empty() || !text.contains(PROGRAM) {
+            return text.to_owned();
+        }
+        let program = Args::command();
+        let mut parts = text.split(PROGRAM);
+        let mut told = parts.next().unwrap_or_default().to_owned();
+        for part in parts {
+            told.push_str(PROGRAM);
+            let whole = whole(part, &program);
+            let (command, rest) = part.split_at(whole.unwrap_or(0));
+            told.push_str(command);
+            let named = rest.contains("--logbook") || rest.contains("--demo");
+            if whole.is_some() && !named {
+                told.push_str(&self.0);
+            }
+            told.push_str(rest);
+        }
+        told
+    }
+
+    /// What the desk answers, with its sentences told so.
+    pub(super) fn reply(&self, mut reply: Reply) -> Reply {
+        match &mut reply {
+            Reply::Cannot(why) | Reply::ReadOnly(why) => *why = self.told(why),
+            Reply::MayBegin { notices } | Reply::Walking { notices, .. } => self.all(notices),
+            Reply::Barn(barn) => {
+                self.all(&mut barn.notices);
+                barn.no_walk = barn.no_walk.as_deref().map(|why| self.told(why));
+            }
+            _ => {}
+        }
+        reply
+    }
+
+    fn all(&self, sentences: &mut [String]) {
+        for sentence in sentences {
+            *sentence = self.told(sentence);
+        }
+    }
+
+    /// An output whose sentences are told so.
+    pub(super) fn through<'o>(&self, out: &'o mut dyn Write) -> Telling<'o> {
+        Telling {
+            whose: self.clone(),
+            line: Vec::new(),
+            out,
+        }
+    }
+}
+
+/// How long the command is that a text begins with; nothing where it is none that looks at a
+/// logbook.
+fn whole(text: &str, program: &Command) -> Option<usize> {
+    let (mut at, mut command) = (0, program);
+    while command.has_subcommands() {
+        let rest = text.get(at..)?;
+        let rest = rest.strip_prefix(' ').filter(|_| at > 0).unwrap_or(rest);
+        let is_of_it = |letter: char| letter.is_ascii_lowercase() || letter == '-';
+        let word = rest.split(|letter| !is_of_it(letter)).next()?;
+        command = command.find_subcommand(word)?;
+        if OF_FILES.contains(&word) {
+            return None;
+        }
+        at = text.len() - rest.len() + word.len();
+    }
+    Some(at)
+}
+
+/// An output, line by line.
+pub(super) struct Telling<'o> {
+    whose: Whose,
+    line: Vec<u8>,
+    out: &'o mut dyn Write,
+}
+
+impl Telling<'_> {
+    fn tell(&mut self) -> io::Result<()> {
+        let line = std::mem::take(&mut self.line);
+        match std::str::from_utf8(&line) {
+            Ok(text) => self.out.write_all(self.whose.told(text).as_bytes()),
+            Err(_) => self.out.write_all(&line),
+        }
+    }
+}
+
+impl Write for Telling<'_> {
+    fn write(&mut self, bytes: &[u8]) -> io::Result<usize> {
+        for part in bytes.split_inclusive(|byte| *byte == b'\n') {
+            self.line.extend_from_slice(part);
+            if part.ends_with(b"\n") {
+                self.tell()?;
+            }
+        }
+        Ok(bytes.len())
+    }
+
+    fn flush(&mut self) -> io::Result<()> {
+        self.tell()?;
+        self.out.flush()
+    }
+}
+
+impl Meant {
+    /// Whether what is written is sentences. Records, rows, files and JSON are written as they are.
+    pub(super) fn is_sentences(&self) -> bool {
+        match self {
+            Self::Sit(sitting) => sitting.look.way == Way::Lines,
+            Self::Crew(about) => !about.is_json(),
+            Self::Doctor(about) => !about.json,
+            Self::Logbook(about) => match &about.what {
+                LogbookCommand::Receipt { json, .. }
+                | LogbookCommand::Questions { json }
+                | LogbookCommand::Trace { json, .. }
+                | LogbookCommand::Merge { json, .. } => !json,
+                LogbookCommand::Table { .. } | LogbookCommand::Export { .. } => false,
+                LogbookCommand::Manager(_) => true,
+            },
+            _ => false,
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use std::path::Path;
+
+    #[test]
+    fn a_printed_command_names_the_logbook_that_was_named() {
+        let barn = Whose(format!(" --logbook {}", quoted(Path::new("/my barn"))));
+        for (sentence, told) in [
+            (
+                "See who is with hames crew list.",
+                "See who is with hames crew list --logbook '/my barn'.",
+            ),
+            (
+                "hames logbook merge FOLDER, then hames doctor",
+                "hames logbook merge --logbook '/my barn' FOLDER, then hames doctor --logbook '/my barn'",
+            ),
+            (
+                "hames crew sign-off ID",
+                "hames crew sign-off --logbook '/my barn' ID",
+            ),
+        ] {
+            assert_eq!(barn.told(sentence), told);
+            assert_eq!(Whose::default().told(sentence), sentence);
+        }
+        for sentence in [
+            "The crew is changed with hames crew.",
+            "Check it with: hames verify /b/dev/a/t/000001-9f3c01ab",
+            "hames logbook merge /b --logbook /b",
+            "hames --demo needs none",
+            "hames, hames crewlist, hames crew lists",
+        ] {
+            assert_eq!(barn.told(sentence), sentence);
+        }
+    }
+
+    #[test]
+    fn a_line_in_pieces_is_told_as_one_and_a_prompt_at_once() {
+        let mut written = Vec::new();
+        let whose = Whose(" --demo".to_owned());
+        let mut out = whose.through(&mut written);
+        out.write_all(b"Say hames cr").unwrap();
+        out.write_all(b"ew list\n> ").unwrap();
+        out.flush().unwrap();
+        assert_eq!(
+            String::from_utf8(written).unwrap(),
+            "Say hames crew list --demo\n> "
+        );
+    }
+}
