@@ -55,8 +55,8 @@ pub(super) fn keys(books: &Books<Local>, clerk: &Clerk<Local>) -> Vec<Check> {
                 format!(
                     "no key of {} here is the one in the crew file, so {} cannot sign here. Bring \
                      the right file, or have a manager enrol the new key with hames crew revoke \
-                     --new-key",
-                    signer.id, signer.name
+                     {} --why … --new-key",
+                    signer.id, signer.name, signer.id
                 ),
             ));
         }

@@ -146,7 +146,7 @@ impl Asked<'_> {
                 out,
                 "{} asked when a manager looked at a trip, and not answered yet. Tell the manager who \
                  asked: the question stands until they agree to the trip with hames logbook \
-                 countersign.",
+                 countersign TRIP.",
                 counted(self.open.len(), "question")
             )?;
         }

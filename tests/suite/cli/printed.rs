@@ -10,10 +10,13 @@ use std::fs;
 /// What stands for a value that only a run knows.
 const VALUE: &str = "12";
 
+/// Values that are a flag of the command.
+const FLAGS: &[(&str, &str)] = &[("hames crew add {add}", "hames crew add --device")];
+
 /// Words of the sentence behind a command that is only spoken of, or behind its last argument.
 const PROSE: &[&str] = &[
     "or", "and", "there", "takes", "keeps", "puts", "makes", "on", "says", "does", "needs",
-    "finds", "prints",
+    "finds", "prints", "names", "lists", "judges",
 ];
 
 /// The texts between quotes in a source, with the values in them told by `VALUE`.
@@ -22,6 +25,11 @@ fn texts(source: &str) -> Vec<String> {
         .lines()
         .filter(|line| !line.trim_start().starts_with("//"));
     let code = code.collect::<Vec<_>>().join("\n").replace("\\\"", "'");
+    let code = FLAGS
+        .iter()
+        .fold(code, |code, (value, flag)| code.replace(value, flag));
+    // An example that goes on in the next line.
+    let code = code.replace("\\\\\n", " ");
     let joined: Vec<&str> = code.split("\\\n").collect();
     let joined: Vec<&str> = (0..)
         .zip(joined)
@@ -156,7 +164,7 @@ fn where_a_logbook_was_named_the_commands_that_are_printed_name_it() {
             "See who is with hames crew list --demo.",
         ),
         (
-            "crew add Wren_Ashdown --role groom --logbook share/hames/demo",
+            "crew add Wren --id wren.ashdown --role groom --public none --logbook share/hames/demo",
             "hames crew roles --logbook share/hames/demo",
         ),
     ] {

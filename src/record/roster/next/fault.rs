@@ -56,7 +56,7 @@ impl fmt::Display for NotChanged {
             Self::Here(id, name) => write!(
                 f,
                 "{id} is in the crew already, as {name}. Change what they sign as with hames crew \
-                 roles, or give a new person another id with --id."
+                 roles {id} --role ROLE, or give a new person another id with --id."
             ),
             Self::IdOf(id, name) => write!(
                 f,
@@ -100,7 +100,8 @@ impl fmt::Display for NotChanged {
             Self::NotSignedOff(name) => write!(f, "{name} is signed off for nothing."),
             Self::LastManager => f.write_str(
                 "No manager would be left, and then nobody could change the crew or look at \
-                 trips. Make somebody else manager first, with hames crew add or hames crew roles.",
+                 trips. Make somebody else manager first, with hames crew add NAME --role manager, \
+                 or hames crew roles ID --role manager.",
             ),
             Self::OwnKey => f.write_str(
                 "A key cannot revoke itself: whoever else holds it could have signed the same. \
