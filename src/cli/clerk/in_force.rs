@@ -4,7 +4,7 @@
 use crate::cli::clerk::{Books, Clerk, Trouble, mode_of};
 use crate::cli::command::quoted;
 use crate::record::{Crew, CrewFaults, Digest, Finding, Revision, Statements};
-use crate::store::{Disk, Logbook, MOST_FILE_BYTES, StatementText, StoreFault};
+use crate::store::{Disk, Logbook, MOST_FILE_BYTES, StatementFolder, StatementText, StoreFault};
 use std::fmt;
 use std::io::ErrorKind;
 use std::path::PathBuf;
@@ -32,6 +32,9 @@ enum Lies {
     Nothing,
     /// A file that a manager signed for earlier, by its number.
     Earlier(u64),
+    /// The file beside a statement that does not count, by the name of its folder. What is wrong
+    /// with that is told of the statement; most often one before it has not arrived.
+    Ahead(String),
     /// One that a manager signed for, but for its line ends.
     LineEnds,
     /// The same, but for a mark before its first line.
@@ -67,7 +70,8 @@ impl NotInForce {
         let lies = match (own, file) {
             (Some(own), _) => Lies::Earlier(own.change.number),
             (None, None) => Lies::Nothing,
-            (None, Some(file)) => Lies::of(file, |file| roster.crew(&Digest::of(file)).is_some()),
+            (None, Some(file)) => ahead(file, logbook)
+                .unwrap_or_else(|| Lies::of(file, |file| roster.crew(&Digest::of(file)).is_some())),
         };
         let stated = statements.find(&force.statement)?;
         let (statement, hash) = (stated.statement(), stated.hash());
@@ -102,13 +106,13 @@ impl NotInForce {
 
     /// Whether no manager ever signed for it.
     pub(super) const fn is_unsigned(&self) -> bool {
-        !matches!(self.lies, Lies::Earlier(_))
+        !matches!(self.lies, Lies::Earlier(_) | Lies::Ahead(_))
     }
 
     /// What verification finds by it: an earlier one is what a copy from before brings.
     pub(in crate::cli) const fn finding(&self) -> Finding {
         match self.lies {
-            Lies::Earlier(_) => Finding::Gap,
+            Lies::Earlier(_) | Lies::Ahead(_) => Finding::Gap,
             _ => Finding::Altered,
         }
     }
@@ -117,10 +121,19 @@ impl NotInForce {
     pub(super) fn told(&self, refused: &str) -> Trouble {
         let sentence = format!("{refused}: {self}. The crew is changed with hames crew.");
         match self.lies {
-            Lies::Earlier(_) | Lies::Unsigned => Trouble::Said(sentence),
+            Lies::Earlier(_) | Lies::Ahead(_) | Lies::Unsigned => Trouble::Said(sentence),
             _ => Trouble::Unusable(sentence),
         }
     }
+}
+
+fn ahead<D: Disk>(file: &[u8], logbook: &Logbook<D>) -> Option<Lies> {
+    let beside = |folder: &StatementFolder| {
+        let read = logbook.read_statement(folder).ok().flatten();
+        read.and_then(|text| text.crew).as_deref() == Some(file)
+    };
+    let folder = logbook.statements().ok()?.into_iter().find(beside)?;
+    Some(Lies::Ahead(folder.path.display().to_string()))
 }
 
 impl Lies {
@@ -145,6 +158,14 @@ impl fmt::Display for NotInForce {
         match &self.lies {
             Lies::Nothing => write!(f, "is not there: it was taken away, or has not arrived")?,
             Lies::Earlier(number) => write!(f, "is crew file {number}, an earlier one")?,
+            Lies::Ahead(statement) => {
+                return write!(
+                    f,
+                    "is the one of {statement}, which does not count here: a change before it has \
+                     not arrived, or it is damaged. Take in what is missing from where it was \
+                     made: hames logbook merge FOLDER"
+                );
+            }
             Lies::LineEnds => write!(f, "had its line ends changed on the way")?,
             Lies::Marked => write!(f, "was saved with a byte order mark before its first line")?,
             Lies::Damaged(CrewFaults(faults)) => {

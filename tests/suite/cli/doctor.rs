@@ -34,7 +34,7 @@ fn a_logbook_that_is_well_is_told_so_and_nothing_is_left_behind() {
         ended.out
     );
     for told in [
-        "ok     keys: odile.marsh has the key of the crew file here, in HOME/share/hames/demo/keys/odile.marsh.\n",
+        "ok     keys: odile.marsh has the key of the crew file here, in share/hames/demo/keys/odile.marsh.\n",
         "ok     device: this laptop is LAPTOP.\n",
         "ok     crew: crew file 1, put in force by statement 1 of Odile Marsh.\n",
         "ok     trips: each of the 1 here was verified, and their numbers and ends fit together",
@@ -139,7 +139,7 @@ fn each_sickness_is_told_with_what_to_do() {
         ),
         (
             "wrong  crew",
-            "no manager has signed that: it is not crew file 1, put in force by statement 1 of \
+            "no manager has signed that. In force is crew file 1, by statement 1 of \
              Odile Marsh",
             &|root, _| {
                 let crew = root.join("crew/allowed_signers");

@@ -164,8 +164,8 @@ fn where_a_logbook_was_named_the_commands_that_are_printed_name_it() {
             "See who is with hames crew list --demo.",
         ),
         (
-            "crew add Wren --id wren.ashdown --role groom --public none --logbook share/hames/demo",
-            "hames crew roles --logbook share/hames/demo",
+            "crew retire nobody --why x --logbook share/hames/demo",
+            "See who is with hames crew list --logbook share/hames/demo.",
         ),
     ] {
         let ended = demo.hames(typed).typed("demo\ndemo\ndemo\n").run();

@@ -56,7 +56,7 @@ impl fmt::Display for NotChanged {
             Self::Here(id, name) => write!(
                 f,
                 "{id} is in the crew already, as {name}. Change what they sign as with hames crew \
-                 roles {id} --role ROLE, or give a new person another id with --id."
+                 roles {id} --role driver, or the like, or give a new person another id with --id."
             ),
             Self::IdOf(id, name) => write!(
                 f,

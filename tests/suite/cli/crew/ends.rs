@@ -104,7 +104,8 @@ fn a_logbook_that_fails_ends_every_one_of_them_the_same() {
     fs::write(home.demo().join("crew/allowed_signers"), "nobody\n").unwrap();
     for (command, typed, _) in ROWS {
         // Those are no logbook's matter.
-        if command.contains("no/id") || command.starts_with("checklist") {
+        let misread = command.contains("DEVICE x");
+        if misread || command.contains("no/id") || command.starts_with("checklist") {
             continue;
         }
         let (ended, told) = ends(&home, command, typed);

@@ -2,7 +2,7 @@
 //! command that is told puts the right one in its place.
 
 use super::{barn, done};
-use crate::cli::logbook::countersign::{AGREED, SHORT, countersign, short_trip};
+use crate::cli::logbook::countersign::{AGREED, SHORT, countersign, laptop, short_trip};
 use crate::harness::home::{Home, trip};
 use std::fs;
 use std::path::Path;
@@ -106,8 +106,9 @@ fn whoever_looks_at_a_spoilt_crew_file_tells_it_once_with_one_word_and_one_comma
             "doctor --demo",
             "verify share/hames/demo",
             "crew list --demo",
-            "logbook countersign --demo 000001-1234abcd",
+            "logbook countersign --demo LAPTOP/1",
         ] {
+            let looks = &looks.replace("LAPTOP", &laptop(&home));
             let ended = home.hames(looks).start().wait_with_output().unwrap();
             let told = String::from_utf8([ended.stdout, ended.stderr].concat()).unwrap();
             let told = on_one_line(&told);

@@ -245,7 +245,7 @@ fn each_sickness_of_the_records_is_told_with_its_command_and_none_by_verify_alon
 fn a_crew_changed_apart_is_told_with_one_next_step_wherever_it_is_met() {
     const NEXT: &str = "two managers changed the crew apart, so there are two crew files 3; both \
                         are kept and neither is in force. A manager says which one goes on, with: \
-                        hames crew settle --demo";
+                        hames crew settle";
     let home = crew_fork();
     let trip = format!("{}/1", laptop(&home));
     for (command, typed) in [

@@ -51,7 +51,7 @@ fn what_a_manager_asked_is_listed_until_the_manager_agrees() {
         &[
             "1 question asked when a manager looked at a trip, and not answered yet. Tell the \
              manager who asked: the question stands until they agree to the trip with hames \
-             logbook countersign.\n",
+             logbook countersign --demo TRIP.\n",
             "  “Whose rain?”, about trip 1 of LAPTOP, asked by Odile Marsh on DATE",
             ", in statement 2\n",
         ],
