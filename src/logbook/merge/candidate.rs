@@ -3,6 +3,7 @@
 
 use crate::logbook::merge::course::SealTexts;
 use crate::logbook::merge::files::{Files, History, first_lines, whole_lines};
+use crate::logbook::merge::heal::of_another_seal;
 use crate::logbook::merge::why::{Awaited, Why};
 use crate::record::{Digest, Mode, Seal, TripFault, read_chain};
 
@@ -69,10 +70,12 @@ impl Candidate {
     }
 }
 
-/// The history a seal closes, with its signatures.
+/// The history a seal closes, with its signatures: those that came with it, and else such as lie
+/// `alone` here, beside no seal.
 pub(super) fn close<'a>(
     seal: &SealTexts,
     mut strands: impl Iterator<Item = &'a Candidate>,
+    alone: &[&Files],
     mode: Mode,
 ) -> Result<Candidate, Why> {
     let (_, bytes) = &seal.seal;
@@ -84,13 +87,19 @@ pub(super) fn close<'a>(
     let journal = strand.files.journal.as_deref().unwrap_or_default();
     let first =
         |signatures: &[(usize, Vec<u8>)]| signatures.first().map(|(_, bytes)| bytes.clone());
-    let files = Files {
+    let mut files = Files {
         journal: Some(first_lines(journal, count).to_vec()),
         seal: Some(bytes.clone()),
         by_person: first(&seal.by_person),
         by_device: first(&seal.by_device),
         ..strand.files.clone()
     };
+    for held in alone {
+        let strange = of_another_seal(held, &files, mode);
+        let found = (*held).clone().without_signatures(&strange);
+        files.by_person = files.by_person.or(found.by_person);
+        files.by_device = files.by_device.or(found.by_device);
+    }
     if files.by_person.is_none() && files.by_device.is_none() {
         return Err(Why::Waits(Awaited::Signatures));
     }

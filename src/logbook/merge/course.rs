@@ -90,6 +90,13 @@ pub enum Step {
         /// The files.
         files: Files,
     },
+    /// Signatures in a folder give way to the seal that comes, which they do not sign.
+    Clear {
+        /// Which of the folders here.
+        ours: usize,
+        /// The signatures.
+        files: Files,
+    },
     /// A damaged folder gets these files: its own give way to them, and are kept aside.
     Heal {
         /// Which of the folders here.
@@ -155,9 +162,10 @@ pub fn course(
         add_texts(strand, &strands);
     }
     let is_sealed = sound.iter().flatten().any(|one| one.history.seal.is_some());
+    let alone: Vec<&Files> = ours.iter().filter(|held| held.seal.is_none()).collect();
     let mut closed = Vec::new();
     for seal in &theirs.seals {
-        match close(seal, strands.iter(), mode) {
+        match close(seal, strands.iter(), &alone, mode) {
             Ok(candidate) => closed.push(candidate),
             // Whoever alters a seal leaves it without a signature. It is not waited for.
             Err(Why::Waits(_)) if is_sealed && seal.is_unsigned() => {
@@ -172,9 +180,10 @@ pub fn course(
             why: Why::SecondSignature,
         }));
     }
-    let in_parts = here.damaged.iter().chain(&here.free);
-    for seal in in_parts.filter_map(|at| SealTexts::of(ours.get(*at)?)) {
-        closed.extend(close(&seal, strands.iter(), mode).ok());
+    let lacks = |at: &usize| ours.get(*at).is_some_and(Files::lacks_a_signature);
+    for at in (0..ours.len()).filter(|at| here.is_in_parts(*at) || lacks(at)) {
+        let seal = ours.get(at).and_then(SealTexts::of);
+        closed.extend(seal.and_then(|seal| close(&seal, strands.iter(), &alone, mode).ok()));
     }
     candidates.extend(closed.into_iter().filter(|one| one.history.key == *key));
     let whole: Vec<&Candidate> = candidates.iter().chain(sound.iter().flatten()).collect();

@@ -132,6 +132,21 @@ impl Files {
         }
     }
 
+    /// Whether a seal is there, and not both of its signatures.
+    pub(super) const fn lacks_a_signature(&self) -> bool {
+        self.seal.is_some() && (self.by_person.is_none() || self.by_device.is_none())
+    }
+
+    /// The same without the signatures that `other` has.
+    #[must_use]
+    pub(super) fn without_signatures(self, other: &Self) -> Self {
+        Self {
+            by_person: self.by_person.filter(|_| other.by_person.is_none()),
+            by_device: self.by_device.filter(|_| other.by_device.is_none()),
+            ..self
+        }
+    }
+
     /// The lines of the journal behind the first so many, each without its line end.
     pub(super) fn lines_from(&self, count: usize) -> Vec<Vec<u8>> {
         let journal = self.journal.as_deref().unwrap_or_default();

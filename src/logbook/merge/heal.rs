@@ -40,6 +40,12 @@ pub(super) fn healed(held: &Files, whole: &Candidate, mode: Mode) -> Option<File
         by_device: signature(&held.by_device, &files.by_device, Deed::Witnessed),
         seal,
     };
+    // A signature that never lay beside its seal is no evidence about the one that came.
+    let strange = match held.seal {
+        None => of_another_seal(&healed, &healed, mode),
+        Some(_) => Files::default(),
+    };
+    let healed = healed.without_signatures(&strange);
     let is_whole = Candidate::read(&healed, mode).is_ok_and(|one| one.is_some());
     is_whole.then_some(healed)
 }
@@ -150,6 +156,24 @@ fn is_signed(held: &Files, crew: &Crew, mode: Mode) -> bool {
         Some(armor) => holds(seal, armor, crew, space(deed)),
     };
     by(&held.by_person, Deed::Performed) || by(&held.by_device, Deed::Witnessed)
+}
+
+/// The signatures among these files that are not of the seal which `other` brings for them.
+pub(super) fn of_another_seal(files: &Files, other: &Files, mode: Mode) -> Files {
+    let crew = other.crew.as_ref().or(files.crew.as_ref());
+    let crew = crew.and_then(|crew| Crew::read(crew).ok());
+    let Some((seal, crew)) = other.seal.as_deref().zip(crew) else {
+        return Files::default();
+    };
+    let is_other = |deed| {
+        let (crew, space) = (&crew, Namespace::new(deed, mode));
+        move |armor: &Vec<u8>| !holds(seal, armor, crew, space)
+    };
+    Files {
+        by_person: files.by_person.clone().filter(is_other(Deed::Performed)),
+        by_device: files.by_device.clone().filter(is_other(Deed::Witnessed)),
+        ..Files::default()
+    }
 }
 
 /// Whether it is the signature of somebody of that crew over these bytes.

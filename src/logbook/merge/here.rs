@@ -3,7 +3,7 @@
 use crate::logbook::merge::candidate::Candidate;
 use crate::logbook::merge::course::Step;
 use crate::logbook::merge::files::{Files, History, whole_lines};
-use crate::logbook::merge::heal::{absorbed, has_nothing_but, healed};
+use crate::logbook::merge::heal::{absorbed, has_nothing_but, healed, of_another_seal};
 use crate::logbook::merge::piece::TripKey;
 use crate::record::{Mode, TripFault};
 use std::collections::BTreeSet;
@@ -78,7 +78,7 @@ impl<'a> Here<'a> {
         (parted || has_nothing_but(held, &whole.history)).then(|| healed(held, whole, self.mode))?
     }
 
-    fn is_in_parts(&self, at: usize) -> bool {
+    pub(super) fn is_in_parts(&self, at: usize) -> bool {
         self.damaged.contains(&at) || self.free.contains(&at)
     }
 
@@ -91,7 +91,7 @@ impl<'a> Here<'a> {
         let Candidate { files, history } = &candidate;
         if let Some(one) = self.known.iter().find(|one| one.history.holds(history)) {
             if let Some((at, held)) = self.held(one.ours) {
-                add(at, held, files, steps);
+                add(at, (held, files), self.mode, steps);
             }
             return;
         }
@@ -105,7 +105,7 @@ impl<'a> Here<'a> {
                 if !lines.is_empty() {
                     steps.push(Step::Extend { ours: at, lines });
                 }
-                add(at, held, files, steps);
+                add(at, (held, files), self.mode, steps);
             }
             if let Some(one) = self.known.get_mut(place) {
                 one.history = candidate.history;
@@ -137,7 +137,7 @@ impl<'a> Here<'a> {
         }
         self.free.retain(|one| Some(*one) != at);
         match self.held(at) {
-            Some((at, held)) => add(at, held, files, steps),
+            Some((at, held)) => add(at, (held, files), self.mode, steps),
             None => steps.push(Step::Keep {
                 files: files.clone(),
                 history: history.clone(),
@@ -163,9 +163,10 @@ impl<'a> Here<'a> {
         self.free.remove(&at);
         self.salvaged.retain(|(one, _)| *one != at);
         if let Some(history) = healed.history() {
+            let left = clear(at, (held, &healed), self.mode, steps);
             steps.push(Step::Heal {
                 ours: at,
-                files: held.differs(&healed),
+                files: left.differs(&healed),
                 history: history.clone(),
             });
             let ours = Some(at);
@@ -193,7 +194,7 @@ impl<'a> Here<'a> {
                 continue;
             };
             if let Some(whole) = self.ours.get(into) {
-                add(into, whole, &healed, steps);
+                add(into, (whole, &healed), self.mode, steps);
             }
             gone.insert(at);
             steps.push(Step::Dissolve { ours: at, into });
@@ -201,9 +202,34 @@ impl<'a> Here<'a> {
     }
 }
 
-fn add(at: usize, held: &Files, files: &Files, steps: &mut Vec<Step>) {
+/// Puts there what a folder lacks. What lies there and signs another seal than the one that comes
+/// gives way to it.
+fn add(at: usize, (held, files): (&Files, &Files), mode: Mode, steps: &mut Vec<Step>) {
+    let held = clear(at, (held, files), mode, steps);
+    let whole = Files {
+        seal: held.seal.clone().or_else(|| files.seal.clone()),
+        ..files.clone()
+    };
     let files = held.lacks(files);
+    let strange = of_another_seal(&files, &whole, mode);
+    let files = files.without_signatures(&strange);
     if !files.is_empty() {
         steps.push(Step::Add { ours: at, files });
     }
+}
+
+/// What is left of a folder when the signatures are gone that are not of the seal which comes.
+fn clear(at: usize, (held, files): (&Files, &Files), mode: Mode, steps: &mut Vec<Step>) -> Files {
+    let strange = match held.seal {
+        None => of_another_seal(held, files, mode),
+        Some(_) => Files::default(),
+    };
+    let step = Step::Clear {
+        ours: at,
+        files: strange.clone(),
+    };
+    if !strange.is_empty() && !steps.contains(&step) {
+        steps.push(step);
+    }
+    held.clone().without_signatures(&strange)
 }

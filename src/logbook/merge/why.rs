@@ -26,6 +26,8 @@ pub enum Why {
     Unknown,
     /// A signature that holds for nothing here.
     NoOnesSignature,
+    /// A signature that lay beside a seal it does not sign, as one that came showed.
+    OfAnotherSeal,
     /// A seal that no signature here holds for, of a trip that another seal closes.
     NoOnesSeal,
     /// A second signature, where there is one already.
@@ -69,7 +71,7 @@ impl Why {
             Self::Damaged(_) | Self::Faults(_) => {
                 "Copy it again from the laptop that wrote it, then merge again."
             }
-            Self::Waits(_) | Self::NoOnesSignature => {
+            Self::Waits(_) | Self::NoOnesSignature | Self::OfAnotherSeal => {
                 "Merge again when the rest has been copied; this file is then taken up by itself."
             }
             Self::Foreign => "If it is of this barn, have the manager bring the crew file first.",
@@ -102,6 +104,9 @@ impl fmt::Display for Why {
             }
             Self::Unknown => f.write_str("it lies among records and belongs to none of them"),
             Self::NoOnesSignature => f.write_str("it is a signature of nothing that is here"),
+            Self::OfAnotherSeal => {
+                f.write_str("it lay beside a trip, and does not sign the seal that came for it")
+            }
             Self::NoOnesSeal => f.write_str(
                 "it is a seal that no signature here holds for, of a trip that another seal closes",
             ),

@@ -1,7 +1,7 @@
 //! Trips that arrive in part are told as such until the rest has come; what was kept aside on the
 //! way waits for nothing once the whole is here.
 
-use super::barn::{Files, Way, bring, disk_with, office, put, stated, take, text, trips};
+use super::barn::{Files, Way, bring, contents, disk_with, office, put, stated, take, text, trips};
 use hames::cli::merge::{Open, Status};
 use hames::logbook::merge::Why;
 use hames::record::Mode;
@@ -165,4 +165,70 @@ fn a_demo_trip_among_real_ones_is_kept_aside_once_and_waits_for_nothing() {
     );
     let merged = take(&disk, "/stick").unwrap();
     assert_eq!(merged.status(), Status::Fine, "{}", text(&merged));
+}
+
+/// Of one trip two histories, under one folder name, and the signature of the first one's driver.
+fn two_histories() -> (Files, Files, Files) {
+    let way = Way::of("laptop-two", 1);
+    let other = Way { turn: 7, ..way };
+    let (first, second) = (way.files(None).0, other.files(None).0);
+    let signature = format!("{}/seal.person.sig", way.folder());
+    let stray = Files::from([(signature.clone(), first[&signature].clone())]);
+    (first, second, stray)
+}
+
+#[test]
+fn a_signature_beside_a_trip_gives_way_to_the_seal_that_comes_where_it_does_not_sign_that() {
+    let (first, second, stray) = two_histories();
+    let mut here = without(&second, ".sig");
+    here.retain(|path, _| !path.ends_with("seal.json"));
+    here.extend(stray);
+    let disk = disk_with(&here);
+    let told = text(&bring(&disk, "seal", &without(&second, "seal.person.sig")));
+    assert!(
+        told.contains("does not sign the seal that came for it"),
+        "{told}"
+    );
+    assert!(
+        !told.contains("damaged here"),
+        "nothing whole is damaged by a merge: {told}"
+    );
+    assert!(told.contains("seal.person.sig is missing here"), "{told}");
+    let merged = bring(&disk, "whole", &second);
+    assert_eq!(merged.status(), Status::Fine, "{}", text(&merged));
+    assert_eq!(contents(&disk), second.values().cloned().collect());
+    // The one that gave way is at hand for its own history.
+    let told = text(&bring(&disk, "first", &without(&first, "seal.person.sig")));
+    assert!(!told.contains("in part"), "{told}");
+    let both = first.values().chain(second.values()).cloned().collect();
+    assert_eq!(contents(&disk), both);
+    let changes = disk.changes();
+    for from in ["/seal", "/whole", "/first"] {
+        let told = text(&take(&disk, from).unwrap());
+        assert_eq!(disk.changes(), changes, "{told}");
+    }
+}
+
+#[test]
+fn a_signature_that_lies_here_alone_is_found_by_the_seal_that_comes_unsigned() {
+    let (first, second, stray) = two_histories();
+    let disk = disk_with(&stray);
+    let mut stick = Files::new();
+    for (at, files) in [&first, &second].into_iter().enumerate() {
+        let bare = without(files, ".sig").into_iter();
+        stick.extend(bare.map(|(path, bytes)| (format!("{at}/{path}"), bytes)));
+    }
+    stick.retain(|path, _| !(path.starts_with('1') && path.ends_with("seal.json")));
+    let told = text(&bring(&disk, "stick", &stick));
+    assert!(!told.contains("waits"), "{told}");
+    let mut all = contents(&disk);
+    all.retain(|bytes| !second.values().any(|other| other == bytes));
+    let signed = without(&first, "seal.device.sig");
+    let own = signed
+        .values()
+        .filter(|bytes| !second.values().any(|other| other == *bytes));
+    assert_eq!(all, own.cloned().collect());
+    let changes = disk.changes();
+    let told = text(&take(&disk, "/stick").unwrap());
+    assert_eq!(disk.changes(), changes, "{told}");
 }

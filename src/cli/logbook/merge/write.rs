@@ -1,6 +1,7 @@
 //! The steps of a plan, done: what is new is put in its place, and what gives way is kept aside first.
 
-use crate::cli::logbook::merge::aside::Mended;
+use crate::cli::logbook::merge::aside::{Mended, SetAside};
+use crate::cli::logbook::merge::open::Neighbours;
 use crate::cli::logbook::merge::trips::Drawer;
 use crate::cli::logbook::merge::{Came, How, Merge};
 use crate::logbook::merge::{Files, History, Step, TripKey, Why};
@@ -63,6 +64,12 @@ impl<D: Disk> Merge<D> {
                 let how = if new { How::New } else { How::Completed };
                 self.came(key, how, Some(folder.path.clone()));
             }
+            Step::Clear { ours, files } => {
+                let Some(folder) = folder(ours) else {
+                    return Ok(false);
+                };
+                self.clear(key, &in_order(folder, &files), held.is_some())?;
+            }
             Step::Heal { ours, files, .. } => {
                 let Some(folder) = folder(ours) else {
                     return Ok(false);
@@ -87,6 +94,31 @@ impl<D: Disk> Merge<D> {
         let path = path.filter(|_| !self.look);
         let key = key.clone();
         self.merged.came(Came { key, how, path });
+    }
+
+    /// Moves signatures aside that are of another seal than the one that comes. They are taken up
+    /// again where theirs comes.
+    fn clear(
+        &mut self,
+        key: &TripKey,
+        files: &[(PathBuf, &[u8])],
+        write: bool,
+    ) -> Result<(), StoreFault> {
+        let logbook = &self.books.logbook;
+        let why = Why::OfAnotherSeal;
+        for (path, bytes) in files {
+            if write {
+                let text = format!("{}\n\n{why}.\n{}\n", path.display(), why.next_step());
+                logbook.move_aside(path, &text)?;
+            }
+            self.merged.aside.push(SetAside {
+                path: path.clone(),
+                kept: logbook.aside(&Digest::of(bytes)),
+                why: why.clone(),
+                of: Some((key.clone(), Neighbours::default())),
+            });
+        }
+        Ok(())
     }
 
     /// Puts what is whole in the place of what is damaged.
