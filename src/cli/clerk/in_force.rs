@@ -109,11 +109,13 @@ impl NotInForce {
         !matches!(self.lies, Lies::Earlier(_) | Lies::Ahead(_))
     }
 
-    /// What verification finds by it: an earlier one is what a copy from before brings.
-    pub(in crate::cli) const fn finding(&self) -> Finding {
+    /// What verification finds by it: an earlier one is what a copy from before brings. Nothing
+    /// where it is found by its statement already.
+    pub(in crate::cli) const fn finding(&self) -> Option<Finding> {
         match self.lies {
-            Lies::Earlier(_) | Lies::Ahead(_) => Finding::Gap,
-            _ => Finding::Altered,
+            Lies::Ahead(_) => None,
+            Lies::Earlier(_) => Some(Finding::Gap),
+            _ => Some(Finding::Altered),
         }
     }
 

@@ -87,7 +87,7 @@ fn faults(
         writeln!(err, "{not}.")?;
     }
     let found = faults.iter().map(StatementFault::finding);
-    let worst = found.chain(not.map(|not| not.finding())).max();
+    let worst = found.chain(not.and_then(|not| not.finding())).max();
     Ok(worst.map_or(Status::Fine, Status::Verified))
 }
 

@@ -71,6 +71,6 @@ impl Shelf {
         // What cannot be read at all is no crew file either.
         let file = in_force::file(&self.logbook).unwrap_or_default();
         let not = NotInForce::of(&self.logbook, file.as_deref(), statements)?;
-        Some((not.finding(), not.to_string()))
+        Some((not.finding()?, not.to_string()))
     }
 }
