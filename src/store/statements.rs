@@ -48,6 +48,19 @@ impl<D: Disk> Logbook<D> {
         Ok(found)
     }
 
+    /// What has the place of a file of a statement, and is none: a folder, a broken link.
+    ///
+    /// # Errors
+    /// What the disk refused.
+    pub fn no_file_of(&self, folder: &StatementFolder) -> Result<Option<PathBuf>, StoreFault> {
+        for path in [folder.statement(), folder.signature(), folder.crew()] {
+            if self.has(&path)? && !self.is_file(&path)? {
+                return Ok(Some(path));
+            }
+        }
+        Ok(None)
+    }
+
     /// The files of a statement. One without a statement in it is what a crash left of a beginning.
     ///
     /// # Errors

@@ -8,4 +8,5 @@ mod heal;
 mod kinds;
 mod parts;
 mod people;
+mod places;
 mod union;

@@ -2,6 +2,7 @@
 
 mod after;
 mod aside;
+mod astray;
 mod crew_file;
 mod open;
 mod part;
@@ -74,6 +75,7 @@ pub fn merge<D: Disk>(disk: &D, root: &Path, folder: &Path, look: bool) -> Resul
     merge.the_rest(&parts)?;
     merge.crew()?;
     merge.tidy()?;
+    merge.astray()?;
     merge.look_around()?;
     merge.still_waiting()?;
     Ok(merge.merged)

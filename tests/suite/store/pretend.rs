@@ -392,7 +392,7 @@ impl Disk for Pretend {
     }
 
     fn read(&self, path: &Path, most: usize) -> io::Result<Vec<u8>> {
-        self.look(|state| at_most(&state.image.nodes[state.node(path)?], most))
+        self.look(|state| at_most(a_file(&state.image.nodes[state.node(path)?])?, most))
     }
 
     fn exists(&self, path: &Path) -> io::Result<bool> {
@@ -401,7 +401,7 @@ impl Disk for Pretend {
 
     fn stamp(&self, path: &Path) -> io::Result<Stamp> {
         self.look(|state| {
-            let node = &state.image.nodes[state.node(path)?];
+            let node = a_file(&state.image.nodes[state.node(path)?])?;
             Ok(Stamp {
                 bytes: node.seen.len().try_into().expect("a small file"),
                 changed: node.changed,
@@ -429,6 +429,13 @@ impl Disk for Pretend {
                 .collect())
         })
     }
+}
+
+/// A folder is not read as a file.
+fn a_file(node: &Node) -> io::Result<&Node> {
+    (!node.folder)
+        .then_some(node)
+        .ok_or_else(|| ErrorKind::InvalidInput.into())
 }
 
 fn at_most(node: &Node, most: usize) -> io::Result<Vec<u8>> {

@@ -2,7 +2,8 @@
 
 use crate::cli::clerk::{Books, Trouble, mode_of};
 use crate::cli::logbook::merge::aside::Mended;
-use crate::cli::logbook::merge::{Stopped, no_logbook};
+use crate::cli::logbook::merge::open::move_it_away;
+use crate::cli::logbook::merge::{Status, Stopped, no_logbook};
 use crate::logbook::merge::{Why, is_damaged_copy};
 use crate::record::{Crew, Revision, Statements};
 use crate::store::{Disk, Logbook, StatementText, StoreFault};
@@ -14,6 +15,7 @@ pub(super) fn open<D: Disk>(
     root: &Path,
     look: bool,
 ) -> Result<(Books<D>, Option<Mended>), Stopped> {
+    all_statements_are_files(disk, root)?;
     let opened = Books::open(disk, root);
     if let Ok(books) = &opened
         && !books.crew.signers().is_empty()
@@ -62,6 +64,27 @@ pub(super) fn open<D: Disk>(
     };
     let books = Books::by(logbook, force.crew).map_err(Stopped::from)?;
     Ok((books, Some(mended)))
+}
+
+/// Refuses to merge while a statement here cannot be read because something else has its place: it may
+/// say who may no longer sign, or which trips were pruned.
+fn all_statements_are_files<D: Disk>(disk: &D, root: &Path) -> Result<(), Stopped> {
+    let Ok(logbook) = Logbook::open(disk.clone(), root) else {
+        return Ok(());
+    };
+    for folder in logbook.statements()? {
+        if let Some(path) = logbook.no_file_of(&folder)? {
+            let sentence = format!(
+                "Nothing was merged: {} is no file, and a file of what a manager stated has its \
+                 place there. {}",
+                path.display(),
+                move_it_away(&path)
+            );
+            let status = Status::Store;
+            return Err(Stopped { status, sentence });
+        }
+    }
+    Ok(())
 }
 
 /// What is wrong with the bytes here; nothing where they are a crew file of their own.

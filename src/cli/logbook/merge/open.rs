@@ -5,7 +5,7 @@ use crate::cli::logbook::merge::report::{Told, shown};
 use crate::logbook::merge::{Fork, Gap, Parting};
 use crate::record::{Id, StatementFault};
 use std::fmt;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 /// What somebody has to see to.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -130,15 +130,7 @@ impl Open {
                  hames logbook merge FOLDER. What is missing is then put beside the rest.",
                 part.device
             ),
-            Self::NoFile(path) => {
-                let mut away = path.clone().into_os_string();
-                away.push(".moved");
-                format!(
-                    "Move it away, and merge again: mv {} {}",
-                    quoted(path),
-                    quoted(away.as_ref())
-                )
-            }
+            Self::NoFile(path) => move_it_away(path),
             Self::InUse(_) => "Close it, and merge again.".to_owned(),
             Self::Crew(_) => "Bring the manager's statements, and merge again.".to_owned(),
             Self::Statement(StatementFault::RosterFork { .. }) => {
@@ -239,6 +231,17 @@ impl fmt::Display for Open {
             Self::Statement(fault) => fault.fmt(f),
         }
     }
+}
+
+/// The next step where something that is no file has the place of one.
+pub(super) fn move_it_away(path: &Path) -> String {
+    let mut away = path.as_os_str().to_owned();
+    away.push(".moved");
+    format!(
+        "Move it away, and merge again: mv {} {}",
+        quoted(path),
+        quoted(away.as_ref())
+    )
 }
 
 impl fmt::Display for Neighbours {

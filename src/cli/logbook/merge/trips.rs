@@ -45,7 +45,7 @@ impl<D: Disk> Merge<D> {
         for (device, folder) in self.books.trips()? {
             let mut there = Vec::new();
             for path in places(&folder) {
-                if self.books.logbook.has(&path)? {
+                if self.books.logbook.is_file(&path)? {
                     there.push(path);
                 }
             }
@@ -104,6 +104,13 @@ impl<D: Disk> Merge<D> {
         theirs: &Theirs,
         drawer: &mut Drawer<D>,
     ) -> Result<(), StoreFault> {
+        if let Some(path) = self.no_file(key.seq, drawer)? {
+            // Neither taken nor kept aside: it stays where it is until the place is free.
+            let texts = theirs.journals.iter().flat_map(|one| one.files.texts());
+            self.placed.extend(texts.map(|text| Digest::of(text)));
+            self.merged.open(Open::NoFile(path));
+            return Ok(());
+        }
         let mut plan = self.plan(key, theirs, drawer)?;
         let writes = |step: &Step| !matches!(step, Step::Aside { .. });
         if plan.course.steps.iter().any(writes) && !self.look && self.take(drawer)? {
@@ -183,6 +190,19 @@ impl<D: Disk> Merge<D> {
                 });
             }
         }
+    }
+
+    /// What has the place of a file of this trip here, and is none.
+    fn no_file(&self, seq: u64, drawer: &Drawer<D>) -> Result<Option<PathBuf>, StoreFault> {
+        let logbook = &self.books.logbook;
+        for folder in drawer.trips.trips.iter().filter(|one| one.seq == seq) {
+            for path in places(folder) {
+                if logbook.has(&path)? && !logbook.is_file(&path)? {
+                    return Ok(Some(path));
+                }
+            }
+        }
+        Ok(None)
     }
 
     /// Whether this merge has the lock of the device, or gets it.
@@ -309,7 +329,7 @@ pub(super) fn files_in<D: Disk>(
     folder: &TripFolder,
 ) -> Result<Files, StoreFault> {
     let file = |path: &Path| -> Result<Option<Vec<u8>>, StoreFault> {
-        if logbook.has(path)? {
+        if logbook.is_file(path)? {
             logbook.read_any(path).map(Some)
         } else {
             Ok(None)
