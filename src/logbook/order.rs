@@ -7,6 +7,7 @@
 
 mod closings;
 mod device;
+mod ended;
 mod fault;
 mod note;
 mod placed;
@@ -14,6 +15,7 @@ mod reach;
 mod witness;
 
 pub use closings::{Closing, closings, is_ended};
+pub use ended::Ended;
 pub use fault::{Neighbour, OrderFault};
 pub use note::{InUse, Note};
 pub use placed::{Ending, end, stub};
@@ -53,6 +55,7 @@ pub struct Judged<'s> {
     pub newest: Vec<Newest>,
     later_than: HashMap<Digest, &'s Stated>,
     earlier_than: HashMap<Digest, &'s Stated>,
+    ended: HashMap<Digest, Ended>,
     countersigns: HashMap<Digest, Vec<&'s Stated>>,
 }
 
@@ -288,6 +291,11 @@ impl Judged<'_> {
     pub fn countersigns(&self, seal: &Digest) -> Vec<Countersign<'_>> {
         let same = self.countersigns.get(seal).into_iter().flatten();
         same.copied().filter_map(Countersign::of).collect()
+    }
+
+    /// By which word the history with the trip of this [`end`] in it ended.
+    pub fn ended(&self, end: &Digest) -> Option<&Ended> {
+        self.ended.get(end)
     }
 
     /// Whether a manager who took no part in it agreed to the trip with this seal.

@@ -7,7 +7,7 @@ use crate::cli::Status;
 use crate::cli::clerk::{Plans, TripRead, mistyped as told_mistyped};
 use crate::cli::logbook::shelf::Failed;
 use crate::cli::lot::{Line, Lot, Section, lots};
-use crate::logbook::order::{OrderFault, counting};
+use crate::logbook::order::{Ended, OrderFault, counting};
 use crate::logbook::{Sought, seek};
 use crate::record::{Digest, Finding, NotAReceipt, Receipt, Says, Seal, Stated, Statement, Stub};
 use crate::store::{Disk, Local, MOST_FILE_BYTES, StoreFault, TripFolder};
@@ -46,6 +46,8 @@ struct Pruned<'a> {
     by: &'a Statement,
     /// What the order of trips says of its stub.
     faults: Vec<OrderFault>,
+    /// By which word its history ended.
+    ended: Option<Ended>,
 }
 
 /// Looks for the receipt.
@@ -150,11 +152,18 @@ fn found<'a>(sought: &Sought<Place<'a>>) -> Result<Vec<Found<'a>>, StoreFault> {
             Ok(Found::Kept(Box::new(Kept { section, read })))
         }
         Place::Pruned(lot, stub, by) => {
-            let faults = lot.judge(&mut plans, now)?.judged.faults.into_iter();
+            let judged = lot.judge(&mut plans, now)?.judged;
+            let ended = judged.ended(&stub.seal.unwrap_or(stub.last)).cloned();
+            let faults = judged.faults.into_iter();
             let own =
                 |fault: &OrderFault| fault.is_of(&stub.device, stub.seq, &stub.trip, stub.manager);
             let faults = faults.filter(own).collect();
-            Ok(Found::Pruned(Pruned { stub, by, faults }))
+            Ok(Found::Pruned(Pruned {
+                stub,
+                by,
+                faults,
+                ended,
+            }))
         }
     };
     places.iter().map(&mut judge).collect()
@@ -228,6 +237,12 @@ impl Kept<'_> {
         line.map_or(Finding::Unreadable, |line| {
             line.finding(&self.section.judged)
         })
+    }
+
+    /// By which word its history ended.
+    fn ended(&self) -> Option<&Ended> {
+        let end = &self.line()?.trip.as_ref()?.end;
+        self.section.judged.ended(end)
     }
 
     /// What is wrong with it, as sentences.

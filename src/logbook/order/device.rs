@@ -1,13 +1,14 @@
 //! The trips of one device: numbers, endings, forks, and what managers say of them.
 
-use crate::logbook::order::closings::{Closing, is_ended};
+use crate::logbook::order::closings::Closing;
+use crate::logbook::order::ended::Ended;
 use crate::logbook::order::fault::{Neighbour, OrderFault};
 use crate::logbook::order::note::Note;
 use crate::logbook::order::placed::Placed;
 use crate::logbook::order::witness::{Knowledge, Witness};
 use crate::logbook::order::{Judged, Newest};
 use crate::record::{Branch, Digest, Id, LossAccepted, Previous, Stated};
-use std::collections::{BTreeMap, HashSet};
+use std::collections::{BTreeMap, HashMap};
 
 /// The trips of a device that are here, and what managers say of its trips.
 #[derive(Debug, Default)]
@@ -32,7 +33,7 @@ struct Pin<'s> {
 struct Along<'a, 's> {
     device: &'a Id,
     /// Trips of histories that a manager's word ended.
-    ended: HashSet<Digest>,
+    ended: HashMap<Digest, Ended>,
     /// Numbers told as missing.
     missing: Vec<(u64, u64)>,
     newest: Option<&'a Placed<'s>>,
@@ -121,6 +122,7 @@ impl<'s> History<'s> {
         self.go_along(&mut along, knowledge, judged);
         self.held_to_pins(&along, knowledge, judged);
         self.held_to_closings(&along, judged);
+        judged.ended.extend(along.ended);
         self.tell_lost(device, judged);
         if let Some(newest) = along.newest {
             let reached = self.pins.iter().rev().find_map(|(seq, pins)| {
@@ -147,7 +149,7 @@ impl<'s> History<'s> {
         let mut expected = 1;
         let mut before: Vec<&Placed<'_>> = Vec::new();
         for (&seq, trips) in &self.numbers {
-            let goes_on = |trip: &&Placed<'_>| !along.ended.contains(&trip.end());
+            let goes_on = |trip: &&Placed<'_>| !along.ended.contains_key(&trip.end());
             let here: Vec<&Placed<'_>> = trips.iter().filter(goes_on).collect();
             let Some(first) = here.first().copied() else {
                 continue;
@@ -238,27 +240,6 @@ impl<'s> History<'s> {
         })
     }
 
-    /// The trips of histories that a manager's word ended: those it names, and what followed them.
-    fn ended(&self, knowledge: &Knowledge<'_>) -> HashSet<Digest> {
-        let mut ended = HashSet::new();
-        for (seq, trips) in &self.numbers {
-            for trip in trips {
-                let behind = |hash: &Digest| knowledge.behind(hash);
-                let word = is_ended(&self.closed, *seq, |one| is(trip, one), behind);
-                let before = self.at(seq.saturating_sub(1)).iter();
-                let mut before = before
-                    .filter(|one| one.stands_to(trip.stub.previous).is_none())
-                    .peekable();
-                let follows =
-                    before.peek().is_some() && before.all(|one| ended.contains(&one.end()));
-                if word.unwrap_or(follows) {
-                    ended.insert(trip.end());
-                }
-            }
-        }
-        ended
-    }
-
     /// Every trip a manager has named has to be here as it was named.
     fn held_to_pins(
         &self,
@@ -341,7 +322,7 @@ impl<'s> History<'s> {
                 .at(fork.seq)
                 .iter()
                 .filter(|trip| is(trip, &fork.goes_on));
-            if goes_on.any(|trip| along.ended.contains(&trip.end())) {
+            if goes_on.any(|trip| along.ended.contains_key(&trip.end())) {
                 // A later word ended what this one goes on with, and is told in its place.
                 continue;
             }
@@ -483,6 +464,7 @@ fn backwards(
     })
 }
 
-fn is(trip: &Placed<'_>, branch: &Branch) -> bool {
+/// Whether it is the one a manager named.
+pub(super) fn is(trip: &Placed<'_>, branch: &Branch) -> bool {
     trip.stub.trip == branch.trip && trip.stands_to(Some(branch.ends)).is_none()
 }

@@ -57,6 +57,9 @@ impl Kept<'_> {
                 say(out, &format!("  {told}"))?;
             }
         }
+        if let Some(ended) = self.ended() {
+            say(out, &format!("  {ended}"))?;
+        }
         say(out, &format!("  verified: {}", self.finding()))?;
         for fault in self.faults() {
             say(out, &format!("    {fault}"))?;
@@ -118,7 +121,12 @@ fn heading(trip: &Verified, out: &mut dyn Write) -> io::Result<()> {
 
 impl Pruned<'_> {
     fn tell(&self, out: &mut dyn Write) -> io::Result<()> {
-        let Self { stub, by, faults } = self;
+        let Self {
+            stub,
+            by,
+            faults,
+            ended,
+        } = self;
         writeln!(
             out,
             "  trip {} of {}\n  its record is here no more: {} pruned it by statement {}, {}, \
@@ -129,6 +137,9 @@ impl Pruned<'_> {
             by.number,
             earlier::date(&by.wall.moment())
         )?;
+        if let Some(ended) = ended {
+            writeln!(out, "  {ended}")?;
+        }
         for fault in faults {
             writeln!(out, "  {}: {fault}", fault.finding())?;
         }

@@ -37,6 +37,7 @@ pub(super) struct TripTold {
     begun: Option<String>,
     sealed: Option<String>,
     pruned_by: Option<String>,
+    history_ended: Option<String>,
     counts: Option<CountsTold>,
     countersigns: Vec<CountersignTold>,
     beside: Vec<BesideTold>,
@@ -86,8 +87,15 @@ impl TripTold {
         }
     }
 
-    fn pruned(Pruned { stub, by, faults }: &Pruned<'_>) -> Self {
+    fn pruned(pruned: &Pruned<'_>) -> Self {
+        let Pruned {
+            stub,
+            by,
+            faults,
+            ended,
+        } = pruned;
         Self {
+            history_ended: ended.as_ref().map(ToString::to_string),
             finding: "pruned",
             faults: faults.iter().map(ToString::to_string).collect(),
             trip: Some(stub.trip.to_string()),
@@ -127,6 +135,7 @@ impl TripTold {
             begun: trip.map(|trip| trip.at().wall.to_rfc3339()),
             sealed: seal.map(|seal| seal.wall.to_string()),
             pruned_by: None,
+            history_ended: kept.ended().map(ToString::to_string),
             counts: trip.map(|trip| CountsTold::of(&TripCounts::of(trip))),
             countersigns: countersigns
                 .iter()

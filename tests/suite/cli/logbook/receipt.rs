@@ -1,5 +1,7 @@
 //! A receipt read out on the phone leads to its trip, or to a plain answer why not.
 
+use super::countersign::{laptop, says};
+use super::forks::forked;
 use crate::cli::demo::sealed;
 use crate::harness::home::{Ended, Home, trip};
 use hames::record::{Receipt, Seal};
@@ -102,5 +104,48 @@ fn a_receipt_of_a_damaged_trip_ends_as_its_verification_does() {
         json.out.contains(r#""answer":"one""#) && json.out.contains(r#""finding":"altered""#),
         "{}",
         json.out
+    );
+}
+
+#[test]
+fn a_receipt_of_a_trip_on_a_history_that_ended_says_so_and_names_the_one_that_goes_on() {
+    let (home, names) = forked();
+    let folder = home.demo().join(format!("dev/{}/t", laptop(&home)));
+    let receipt = |name: &str| {
+        let seal = fs::read(folder.join(name).join("seal.json")).unwrap();
+        Receipt::of(&Seal::hash(&seal)).to_string()
+    };
+    let [goes_on, ends] = names.each_ref().map(|name| receipt(name));
+    let told = |receipt: &str, json: &str| {
+        let asked = home.hames(&format!("logbook receipt --demo {json} {receipt}"));
+        asked.run()
+    };
+    assert!(!told(&ends, "").out.contains("a history that ended"));
+    let device = laptop(&home);
+    let close = home.hames(&format!("logbook close-fork --demo {device} 2 --goes-on"));
+    let close = close.argument(&names[0]).argument("--why");
+    let closed = close
+        .argument("The disk was changed.")
+        .typed("demo\n")
+        .run();
+    assert_eq!(closed.status, 0, "{}{}", closed.out, closed.err);
+    says(
+        &told(&ends, "").out,
+        &[
+            "  it is on a history that ended: ",
+            "of Odile Marsh",
+            "closed the fork at trip 2, and the trip 2 with the receipt RECEIPT goes on\n",
+        ],
+    );
+    assert!(
+        told(&ends, "--json")
+            .out
+            .contains(r#""history_ended":"it is on a history"#)
+    );
+    assert!(!told(&goes_on, "").out.contains("a history that ended"));
+    assert!(
+        told(&goes_on, "--json")
+            .out
+            .contains(r#""history_ended":null"#)
     );
 }
