@@ -95,8 +95,8 @@ impl NotInForce {
             // One that cannot be read hides none of the others.
             texts.extend(logbook.read_statement(&folder).ok().flatten());
         }
-        let crews = texts.iter().filter_map(|text| text.crew.as_ref());
-        let Some(crew) = crews.filter_map(|crew| Crew::read(crew).ok()).next() else {
+        let mut crews = texts.iter().filter_map(|text| text.crew.as_ref());
+        let Some(crew) = crews.find_map(|crew| Crew::read(crew).ok()) else {
             return Ok(None);
         };
         let files: Vec<_> = texts.iter().map(StatementText::files).collect();
