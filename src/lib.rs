@@ -33,6 +33,8 @@ pub mod record;
 
 pub mod logbook;
 
+pub mod review;
+
 pub mod desk;
 
 // The world: files, clock and randomness.

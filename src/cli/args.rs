@@ -2,10 +2,12 @@
 
 mod crew;
 mod logbook;
+mod look;
 mod manager;
 
 pub(super) use crew::{By, CrewCommand, KeyFrom, PersonRole};
 pub(super) use logbook::{LogbookCommand, TableOf};
+pub use look::LookArgs;
 pub(super) use manager::ManagerCommand;
 
 use crate::cli::{Status, examples};
@@ -177,11 +179,13 @@ pub(super) enum Command {
         #[arg(long)]
         read_only: bool,
     },
-    /// What the records of the whole barn come to
-    #[command(before_help = examples::LOGBOOK)]
+    /// Look the records of the whole barn over, and what they come to
+    #[command(before_help = examples::LOGBOOK, args_conflicts_with_subcommands = true)]
     Logbook {
+        #[command(flatten)]
+        look: LookArgs,
         #[command(subcommand)]
-        what: LogbookCommand,
+        what: Option<LogbookCommand>,
     },
     /// Who may sign, and every change of that
     #[command(before_help = examples::CREW)]

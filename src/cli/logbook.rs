@@ -4,6 +4,7 @@ mod closing;
 mod countersign;
 mod export;
 mod gather;
+mod look;
 mod manager;
 pub mod merge;
 mod prune;
@@ -46,7 +47,8 @@ impl AboutLogbook {
     ) -> Result<Self, E> {
         let named = match what {
             LogbookCommand::Receipt { paths, .. } => paths.clone(),
-            LogbookCommand::Questions { .. }
+            LogbookCommand::Look(_)
+            | LogbookCommand::Questions { .. }
             | LogbookCommand::Trace { .. }
             | LogbookCommand::Table { .. }
             | LogbookCommand::Export { .. }
@@ -108,6 +110,7 @@ pub(super) fn logbook(
             let form = if *json { Form::Json } else { Form::Csv };
             table::table(*of, form, &about.places, out)
         }
+        LogbookCommand::Look(asked) => look::look(asked, &about.places, out),
         LogbookCommand::Questions { json } => questions::ask(&about.places, *json, out),
         LogbookCommand::Merge { folder, look, json } => {
             merge::told(about.place(), folder, (*look, *json), out)

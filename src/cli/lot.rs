@@ -141,12 +141,33 @@ impl Lot {
         self.judge_for(self.only.as_deref(), plans, now)
     }
 
+    /// The same, with each trip shown as it is read, so that nothing has to be read twice. What the
+    /// whole says of a trip is known only afterwards.
+    pub(in crate::cli) fn judge_seeing(
+        &self,
+        plans: &mut Plans,
+        now: Option<DateTime<FixedOffset>>,
+        see: &mut dyn FnMut(&TripFolder, &TripRead),
+    ) -> Result<Section<'_>, StoreFault> {
+        self.judge_all(self.only.as_deref(), plans, now, see)
+    }
+
     /// The same, for the sake of the one trip in this folder.
     pub(in crate::cli) fn judge_for(
         &self,
         asked: Option<&Path>,
         plans: &mut Plans,
         now: Option<DateTime<FixedOffset>>,
+    ) -> Result<Section<'_>, StoreFault> {
+        self.judge_all(asked, plans, now, &mut |_, _| {})
+    }
+
+    fn judge_all(
+        &self,
+        asked: Option<&Path>,
+        plans: &mut Plans,
+        now: Option<DateTime<FixedOffset>>,
+        see: &mut dyn FnMut(&TripFolder, &TripRead),
     ) -> Result<Section<'_>, StoreFault> {
         let mut taken = Taken {
             order: Order::new(&self.statements),
@@ -155,6 +176,9 @@ impl Lot {
         let (mut lines, mut strays) = (Vec::new(), Vec::new());
         for (device, folder) in self.trips_for(asked)? {
             let read = taken.take(self.read(&folder, Some(&device), plans));
+            if let Ok(read) = &read {
+                see(&folder, read);
+            }
             if asked.is_none_or(|asked| is_same(asked, &folder.path)) {
                 strays.extend(copies::beside(&folder, read.as_ref().ok()));
                 lines.push(Line::of(&folder, Some(device), read));

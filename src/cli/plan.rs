@@ -10,6 +10,7 @@ use crate::cli::checklist::{AboutLists, ListsDo};
 use crate::cli::crew::AboutCrew;
 use crate::cli::doctor::AboutDoctor;
 use crate::cli::due::AboutDue;
+use crate::cli::args::LogbookCommand;
 use crate::cli::logbook::AboutLogbook;
 use crate::cli::surroundings::Surroundings;
 use crate::cli::weigh::{NotTyped, TypedTickets};
@@ -264,7 +265,9 @@ pub fn meant(args: &Args, surroundings: &Surroundings) -> Result<Meant, NotMeant
             read_only: *read_only,
             agent: surroundings.agent.clone(),
         }),
-        Some(Command::Logbook { what }) => {
+        Some(Command::Logbook { look: asked, what }) => {
+            let alone = LogbookCommand::Look(asked.clone());
+            let what = what.as_ref().unwrap_or(&alone);
             let with = (look(args, surroundings), surroundings.agent.clone());
             Meant::Logbook(AboutLogbook::of(what, with, || place(args, surroundings))?)
         }

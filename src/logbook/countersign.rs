@@ -6,7 +6,7 @@ use crate::record::{
     Digest, Finding, Id, Opinion, PrintedName, Says, Signer, Statements, Verified,
 };
 use crate::walk::Words;
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, HashMap};
 use std::fmt;
 
 /// Why a manager does not countersign a trip.
@@ -93,7 +93,29 @@ pub fn opinions<'a>(
 
 /// The questions that still stand: each a manager's last word on a trip, by laptop and number.
 pub fn unanswered(statements: &Statements) -> Vec<Countersign<'_>> {
-    let mut last: BTreeMap<(&Id, u64, &Digest, &Id), Countersign<'_>> = BTreeMap::new();
+    let asked = |said: &Countersign<'_>| said.says.opinion == Opinion::Asked;
+    last_words(statements).into_values().filter(asked).collect()
+}
+
+/// What managers think of each trip that one of them looked at, by its seal: a question of one of
+/// them stands whatever another says.
+pub fn thought_of(statements: &Statements) -> HashMap<Digest, Opinion> {
+    let mut thought = HashMap::new();
+    for said in last_words(statements).into_values() {
+        let known = thought.entry(said.says.seal).or_insert(said.says.opinion);
+        if said.says.opinion == Opinion::Asked {
+            *known = Opinion::Asked;
+        }
+    }
+    thought
+}
+
+/// Laptop, number, seal and manager.
+type Of<'s> = (&'s Id, u64, &'s Digest, &'s Id);
+
+/// Each manager's last word on each trip.
+fn last_words(statements: &Statements) -> BTreeMap<Of<'_>, Countersign<'_>> {
+    let mut last: BTreeMap<Of<'_>, Countersign<'_>> = BTreeMap::new();
     for stated in counting(statements) {
         let Some(said) = Countersign::of(stated) else {
             continue;
@@ -106,8 +128,7 @@ pub fn unanswered(statements: &Statements) -> Vec<Countersign<'_>> {
             last.insert(of, said);
         }
     }
-    let asked = |said: &Countersign<'_>| said.says.opinion == Opinion::Asked;
-    last.into_values().filter(asked).collect()
+    last
 }
 
 impl fmt::Display for Barred {

@@ -1,6 +1,6 @@
 //! `hames logbook` as typed.
 
-use crate::cli::args::ManagerCommand;
+use crate::cli::args::{LookArgs, ManagerCommand};
 use crate::logbook::{NotAnError, WiderError};
 use chrono::NaiveDate;
 use clap::{Subcommand, ValueEnum};
@@ -84,6 +84,9 @@ pub enum LogbookCommand {
         #[arg(long)]
         json: bool,
     },
+    /// Look it over: what is meant where nothing else is asked.
+    #[command(skip)]
+    Look(LookArgs),
     /// A manager's acts.
     #[command(flatten)]
     Manager(ManagerCommand),
@@ -104,7 +107,7 @@ pub enum TableOf {
     Questions,
 }
 
-fn day(text: &str) -> Result<NaiveDate, String> {
+pub(super) fn day(text: &str) -> Result<NaiveDate, String> {
     text.parse()
         .map_err(|_| "this is no day; write it as 2026-11-20".to_owned())
 }

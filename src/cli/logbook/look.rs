@@ -1,0 +1,144 @@
+//! `hames logbook` by itself: the trips of a barn at a glance.
+
+use crate::cli::Status;
+use crate::cli::args::LookArgs;
+use crate::cli::clerk::{Plans, TripRead};
+use crate::cli::logbook::shelf::{Failed, name};
+use crate::cli::lot::lots;
+use crate::logbook::thought_of;
+use crate::plain;
+use crate::record::{Finding, Id, Opinion};
+use crate::review::Glance;
+use crate::store::TripFolder;
+use crate::walk::Ended;
+use crate::world::{Machine, World};
+use serde::Serialize;
+use std::collections::HashMap;
+use std::io::Write;
+use std::path::PathBuf;
+
+const SCHEMA: &str = "hames-glance/1";
+
+/// Everything there is to look over.
+pub(super) struct Looked {
+    /// The trips that can be walked again, in the order of laptops and numbers.
+    pub(super) glances: Vec<Glance>,
+    /// The others: their folders, and what verification finds.
+    pub(super) closed: Vec<(String, Finding)>,
+}
+
+/// Tells of the trips that are asked for.
+pub(super) fn look(
+    asked: &LookArgs,
+    places: &[PathBuf],
+    out: &mut dyn Write,
+) -> Result<Status, Failed> {
+    let looked = gather(places)?;
+    let filter = asked.filter();
+    let taken = looked.glances.iter().filter(|one| filter.takes(one));
+    let taken: Vec<&Glance> = taken.collect();
+    if asked.json {
+        for glance in &taken {
+            serde_json::to_writer(&mut *out, &Told::of(glance)).map_err(std::io::Error::from)?;
+            writeln!(out)?;
+        }
+    } else {
+        let closed = looked.closed.iter();
+        let closed: Vec<_> = closed.map(|(name, finding)| (name.as_str(), *finding)).collect();
+        write!(out, "{}", plain::look_report(&taken, looked.glances.len(), &closed))?;
+    }
+    Ok(Status::Fine)
+}
+
+/// Reads and judges every trip once.
+pub(super) fn gather(places: &[PathBuf]) -> Result<Looked, Failed> {
+    let (mut plans, now) = (Plans::default(), Some(Machine::this().now().wall));
+    let mut looked = Looked {
+        glances: Vec::new(),
+        closed: Vec::new(),
+    };
+    for lot in lots(places, &[])? {
+        let thought = thought_of(&lot.statements);
+        let mut seen: HashMap<PathBuf, Glance> = HashMap::new();
+        let mut see = |folder: &TripFolder, read: &TripRead| {
+            if let (Some(trip), Ok(walk)) = (read.trip(), read.walk()) {
+                let sealed = trip.sealed();
+                let said = sealed.and_then(|sealed| thought.get(&sealed.hash).copied());
+                let glance = Glance::of((trip, &walk), read.finding(), said);
+                seen.insert(folder.path.clone(), glance);
+            }
+        };
+        let section = lot.judge_seeing(&mut plans, now, &mut see)?;
+        for line in &section.lines {
+            let finding = line.finding(&section.judged);
+            match seen.remove(&line.folder.path) {
+                Some(glance) => looked.glances.push(Glance { finding, ..glance }),
+                None => looked.closed.push((name(&line.folder), finding)),
+            }
+        }
+    }
+    Ok(looked)
+}
+
+/// A trip as JSON.
+#[derive(Serialize)]
+struct Told<'g> {
+    schema: &'static str,
+    trip: &'g Id,
+    device: &'g Id,
+    number: u64,
+    rig: &'g str,
+    checklist: &'g str,
+    revision: u32,
+    who: &'g str,
+    others: &'g [String],
+    at: String,
+    from_paper: bool,
+    took_ms: u64,
+    ended: Option<&'static str>,
+    weight: &'static str,
+    worst: &'static str,
+    finding: &'static str,
+    said: Option<Opinion>,
+    open: bool,
+    steps: usize,
+    readings: usize,
+    out_of_limits: usize,
+    deferred: usize,
+    corrected: usize,
+    flagged: usize,
+    left_open: usize,
+}
+
+impl<'g> Told<'g> {
+    fn of(glance: &'g Glance) -> Self {
+        let counts = glance.counts;
+        Self {
+            schema: SCHEMA,
+            trip: &glance.trip,
+            device: &glance.device,
+            number: glance.seq,
+            rig: &glance.rig,
+            checklist: &glance.checklist,
+            revision: glance.revision,
+            who: &glance.who,
+            others: &glance.others,
+            at: glance.at.to_rfc3339(),
+            from_paper: glance.from_paper,
+            took_ms: glance.took_ms,
+            ended: glance.ended.map(Ended::word),
+            weight: glance.weight().key(),
+            worst: glance.worst.word(),
+            finding: glance.finding.word(),
+            said: glance.said,
+            open: glance.is_open(),
+            steps: counts.steps,
+            readings: counts.readings,
+            out_of_limits: counts.out_of_limits,
+            deferred: counts.deferred,
+            corrected: counts.corrected,
+            flagged: counts.flagged,
+            left_open: glance.left_open,
+        }
+    }
+}

@@ -1,0 +1,96 @@
+//! The logbook looked over, as lines of text: the days, then the trips, newest first.
+
+use crate::plain::lines::put;
+use crate::record::{Finding, Opinion, counted};
+use crate::review::{Day, Glance, Weight, days, months};
+use crate::walk::Ended;
+use chrono::{DateTime, FixedOffset};
+
+/// The trips somebody asked for, of `all` that there are; no line longer than 80 columns.
+pub fn look(glances: &[&Glance], all: usize, closed: &[(&str, Finding)]) -> String {
+    let mut text = String::new();
+    let shown = counted(glances.len(), "trip");
+    if glances.len() == all {
+        put(&mut text, 0, &format!("{shown}."));
+    } else {
+        put(&mut text, 0, &format!("{shown} of {all}."));
+    }
+    for (name, finding) in closed {
+        let line = format!("{name} cannot be looked at: {finding}. See why: hames verify");
+        put(&mut text, 0, &line);
+    }
+    for (month, days) in months(&days(glances.iter().copied())).into_iter().rev() {
+        text.push('\n');
+        put(&mut text, 0, &month.format("%B %Y").to_string());
+        for day in days.iter().rev() {
+            put(&mut text, 2, &of_day(day));
+            let own = glances.iter().filter(|one| one.at.date_naive() == day.date);
+            let mut own: Vec<&&Glance> = own.collect();
+            own.sort_by_key(|one| std::cmp::Reverse(one.at));
+            for glance in own {
+                put(&mut text, 4, &of_trip(glance));
+            }
+        }
+    }
+    text
+}
+
+/// One day: `Tue 3 Nov: 2 trips, the worst had to be put right; 1 open`.
+pub fn of_day(day: &Day) -> String {
+    let open = match day.open {
+        0 => "none open".to_owned(),
+        some => format!("{some} open"),
+    };
+    format!(
+        "{}: {}, {}{}; {open}",
+        day.date.format("%a %-d %b"),
+        counted(day.trips, "trip"),
+        if day.trips > 1 { "the gravest: " } else { "" },
+        day.worst.told()
+    )
+}
+
+/// One trip on a line.
+pub fn of_trip(glance: &Glance) -> String {
+    let others = match glance.others.as_slice() {
+        [] => String::new(),
+        others => format!(" with {}", others.join(", ")),
+    };
+    format!(
+        "{} {}  {}, {}: {}{others}; {}; {}; {}. Trip {} of {}",
+        time(&glance.at),
+        glance.weight().sign(),
+        glance.rig,
+        glance.title,
+        glance.who,
+        ended(glance),
+        glance.counts,
+        stands(glance),
+        glance.seq,
+        glance.device,
+    )
+}
+
+fn time(at: &DateTime<FixedOffset>) -> String {
+    at.format("%H:%M").to_string()
+}
+
+fn ended(glance: &Glance) -> &'static str {
+    match glance.ended {
+        Some(Ended::Complete) => "complete",
+        Some(Ended::Incomplete) => "incomplete",
+        Some(Ended::NotFitToGo) => "not fit to go",
+        Some(Ended::Abandoned) => "abandoned",
+        None => "not signed",
+    }
+}
+
+fn stands(glance: &Glance) -> String {
+    match (glance.said, glance.finding) {
+        (_, finding) if glance.weight() == Weight::Doubtful => finding.to_string(),
+        (Some(Opinion::Agreed), _) => "a manager agreed".to_owned(),
+        (Some(Opinion::Asked), _) => "a manager asked, and no answer is recorded".to_owned(),
+        (None, Finding::Unsealed) => "not signed yet".to_owned(),
+        (None, _) => "no manager has looked".to_owned(),
+    }
+}

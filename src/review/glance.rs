@@ -1,0 +1,205 @@
+//! A trip at a glance: what a calendar, a list and its filters need, and nothing of each step, so
+//! that ten thousand of them fit in memory.
+
+use crate::logbook::TripCounts;
+use crate::record::{Finding, Id, Opinion, Verified};
+use crate::rules::{Outcome, Verdict};
+use crate::walk::{Ended, Event, Moment, Walk};
+use chrono::{DateTime, FixedOffset};
+
+/// A trip at a glance.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Glance {
+    /// The trip.
+    pub trip: Id,
+    /// The laptop that kept it.
+    pub device: Id,
+    /// Its number there.
+    pub seq: u64,
+    /// The rig's id.
+    pub rig: String,
+    /// The checklist's id.
+    pub checklist: String,
+    /// The checklist's title.
+    pub title: String,
+    /// Its revision.
+    pub revision: u32,
+    /// Who signed, or who read where nobody has signed yet.
+    pub who: String,
+    /// Everybody else who took part, each once.
+    pub others: Vec<String>,
+    /// When it was walked, by the laptop's clock or by the paper it was entered from.
+    pub at: DateTime<FixedOffset>,
+    /// Whether it was entered from paper.
+    pub from_paper: bool,
+    /// Milliseconds from its first line to its last, holds included.
+    pub took_ms: u64,
+    /// As what it ended; nothing while it is not signed.
+    pub ended: Option<Ended>,
+    /// The worst thing found on it, put right or not.
+    pub worst: Verdict,
+    /// Steps that wait or are put off at its end.
+    pub left_open: usize,
+    /// How much it holds.
+    pub counts: TripCounts,
+    /// What verification finds of it.
+    pub finding: Finding,
+    /// What managers said of it last.
+    pub said: Option<Opinion>,
+}
+
+/// How a trip weighs in a calendar, the lightest first.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Weight {
+    /// Nothing beyond a limit, nothing open.
+    Clear,
+    /// A note, or a step put off.
+    Noted,
+    /// Something had to be put right.
+    Fixed,
+    /// Something that stops a rig was found, or it ended as not fit to go.
+    Stopped,
+    /// Verification finds something: the record itself is in question.
+    Doubtful,
+}
+
+impl Weight {
+    /// Each, the lightest first.
+    pub const ALL: [Self; 5] = [
+        Self::Clear,
+        Self::Noted,
+        Self::Fixed,
+        Self::Stopped,
+        Self::Doubtful,
+    ];
+
+    /// The sign it has in a calendar and a list: never a colour alone.
+    pub const fn sign(self) -> char {
+        match self {
+            Self::Clear => '.',
+            Self::Noted => 'n',
+            Self::Fixed => 'f',
+            Self::Stopped => 'S',
+            Self::Doubtful => '?',
+        }
+    }
+
+    /// The word in commands and JSON.
+    pub const fn key(self) -> &'static str {
+        match self {
+            Self::Clear => "clear",
+            Self::Noted => "noted",
+            Self::Fixed => "fixed",
+            Self::Stopped => "stopped",
+            Self::Doubtful => "doubtful",
+        }
+    }
+
+    /// What it means.
+    pub const fn told(self) -> &'static str {
+        match self {
+            Self::Clear => "nothing beyond a limit",
+            Self::Noted => "something noted or put off",
+            Self::Fixed => "something had to be put right",
+            Self::Stopped => "something that stops a rig",
+            Self::Doubtful => "the record itself is in question",
+        }
+    }
+}
+
+impl Glance {
+    /// A trip that can be walked again, with what is found of it and was said.
+    pub fn of(
+        (trip, walk): (&Verified, &Walk),
+        finding: Finding,
+        said: Option<Opinion>,
+    ) -> Self {
+        let begun = trip.begun();
+        let sealed = trip.sealed();
+        let who = sealed.map_or_else(
+            || begun.reader.to_string(),
+            |sealed| sealed.seal.name.to_string(),
+        );
+        let checklist = walk.plan().checklist();
+        Self {
+            trip: begun.trip.clone(),
+            device: begun.device.clone(),
+            seq: begun.seq,
+            rig: begun.rig.id.to_string(),
+            checklist: checklist.id.clone(),
+            title: checklist.title.clone(),
+            revision: checklist.revision,
+            others: others(trip, walk, &who),
+            who,
+            at: walk.paper().copied().unwrap_or(trip.at().wall),
+            from_paper: walk.paper().is_some(),
+            took_ms: last(trip).since(trip.at()),
+            ended: sealed.map(|sealed| sealed.seal.outcome),
+            worst: worst(trip),
+            left_open: walk.deferred().count() + walk.to_look_at_again().count(),
+            counts: TripCounts::of(trip),
+            finding,
+            said,
+        }
+    }
+
+    /// How it weighs in a calendar.
+    pub fn weight(&self) -> Weight {
+        if !matches!(
+            self.finding,
+            Finding::Intact | Finding::NotCountersigned | Finding::Unsealed
+        ) {
+            return Weight::Doubtful;
+        }
+        if self.ended == Some(Ended::NotFitToGo) || self.worst == Verdict::Stop {
+            return Weight::Stopped;
+        }
+        match self.worst {
+            Verdict::Fix => Weight::Fixed,
+            Verdict::Note => Weight::Noted,
+            _ if self.counts.deferred > 0 || self.left_open > 0 || self.counts.flagged > 0 => {
+                Weight::Noted
+            }
+            _ => Weight::Clear,
+        }
+    }
+
+    /// Whether a manager still has something to do with it: to look at it, or to hear an answer.
+    pub fn is_open(&self) -> bool {
+        self.said != Some(Opinion::Agreed)
+    }
+}
+
+fn last(trip: &Verified) -> &Moment {
+    trip.entries().last().map_or(trip.at(), |entry| &entry.at)
+}
+
+fn worst(trip: &Verified) -> Verdict {
+    let verdicts = trip.entries().iter().filter_map(|entry| match &entry.event {
+        Event::Answered { given, .. } => match given.outcome() {
+            Outcome::Judged(verdict) => Some(verdict),
+            Outcome::Again => None,
+        },
+        _ => None,
+    });
+    verdicts.max().unwrap_or(Verdict::Ok)
+}
+
+fn others(trip: &Verified, walk: &Walk, who: &str) -> Vec<String> {
+    let mut others: Vec<String> = Vec::new();
+    let entries = trip.entries().iter();
+    let named = entries.flat_map(|entry| {
+        let doer = match &entry.event {
+            Event::Answered { doer, .. } => Some(doer.to_string()),
+            Event::HandedOver { doer, .. } => Some(doer.to_string()),
+            _ => None,
+        };
+        std::iter::once(entry.actor.to_string()).chain(doer)
+    });
+    for name in named.chain(std::iter::once(walk.doer().to_string())) {
+        if name != who && !others.contains(&name) {
+            others.push(name);
+        }
+    }
+    others
+}
