@@ -7,7 +7,7 @@ mod manager;
 
 pub(super) use crew::{By, CrewCommand, KeyFrom, PersonRole};
 pub(super) use logbook::{LogbookCommand, TableOf};
-pub use look::LookArgs;
+pub(super) use look::LookArgs;
 pub(super) use manager::ManagerCommand;
 
 use crate::cli::{Status, examples};

@@ -5,12 +5,12 @@ mod not_meant;
 pub use not_meant::NotMeant;
 
 use crate::barn::DEMO;
+use crate::cli::args::LogbookCommand;
 use crate::cli::args::{Args, Color, Command, FactArgs, Theme, WeighArgs};
 use crate::cli::checklist::{AboutLists, ListsDo};
 use crate::cli::crew::AboutCrew;
 use crate::cli::doctor::AboutDoctor;
 use crate::cli::due::AboutDue;
-use crate::cli::args::LogbookCommand;
 use crate::cli::logbook::AboutLogbook;
 use crate::cli::surroundings::Surroundings;
 use crate::cli::weigh::{NotTyped, TypedTickets};

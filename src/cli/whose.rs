@@ -155,6 +155,7 @@ impl Meant {
                 | LogbookCommand::Questions { json }
                 | LogbookCommand::Trace { json, .. }
                 | LogbookCommand::Merge { json, .. } => !json,
+                LogbookCommand::Look(asked) => !asked.json,
                 LogbookCommand::Table { .. } | LogbookCommand::Export { .. } => false,
                 LogbookCommand::Manager(_) => true,
             },

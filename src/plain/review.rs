@@ -36,7 +36,7 @@ pub fn look(glances: &[&Glance], all: usize, closed: &[(&str, Finding)]) -> Stri
 }
 
 /// One day: `Tue 3 Nov: 2 trips, the worst had to be put right; 1 open`.
-pub fn of_day(day: &Day) -> String {
+pub(super) fn of_day(day: &Day) -> String {
     let open = match day.open {
         0 => "none open".to_owned(),
         some => format!("{some} open"),
@@ -51,7 +51,7 @@ pub fn of_day(day: &Day) -> String {
 }
 
 /// One trip on a line.
-pub fn of_trip(glance: &Glance) -> String {
+pub(super) fn of_trip(glance: &Glance) -> String {
     let others = match glance.others.as_slice() {
         [] => String::new(),
         others => format!(" with {}", others.join(", ")),

@@ -25,7 +25,10 @@ impl Filter {
     pub fn takes(&self, glance: &Glance) -> bool {
         let day = glance.at.date_naive();
         self.rig.as_ref().is_none_or(|rig| *rig == glance.rig)
-            && self.person.as_ref().is_none_or(|person| took_part(glance, person))
+            && self
+                .person
+                .as_ref()
+                .is_none_or(|person| took_part(glance, person))
             && self.least.is_none_or(|least| glance.weight() >= least)
             && self.since.is_none_or(|since| day >= since)
             && self.until.is_none_or(|until| day <= until)
@@ -37,4 +40,56 @@ fn took_part(glance: &Glance, person: &str) -> bool {
     let wanted = person.trim().to_lowercase();
     let mut names = std::iter::once(&glance.who).chain(&glance.others);
     names.any(|name| name.to_lowercase().contains(&wanted))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::record::Opinion;
+    use crate::review::glance::bench::glance;
+    use crate::rules::Verdict;
+
+    #[test]
+    fn a_trip_is_shown_when_everything_that_was_asked_is_true_of_it() {
+        let mut trip = glance("juniper", "Wren Ashdown", "2026-11-03T23:30:00-05:00");
+        trip.others = vec!["Tobias Fenn".to_owned()];
+        trip.worst = Verdict::Fix;
+        let takes = |change: fn(&mut Filter)| {
+            let mut filter = Filter::default();
+            change(&mut filter);
+            filter.takes(&trip)
+        };
+        let day = |text: &str| Some(text.parse().unwrap());
+        assert!(takes(|_| {}));
+        assert!(takes(|one| one.rig = Some("juniper".to_owned())));
+        assert!(!takes(|one| one.rig = Some("mesquite".to_owned())));
+        // Whoever took part, by a part of the name.
+        assert!(takes(|one| one.person = Some("fenn".to_owned())));
+        assert!(!takes(|one| one.person = Some("Odile".to_owned())));
+        assert!(takes(|one| one.least = Some(Weight::Fixed)));
+        assert!(!takes(|one| one.least = Some(Weight::Stopped)));
+        assert!(takes(|one| one.open = true));
+        // The day is the one where it was walked: in Greenwich it was the fourth already.
+        for (since, until, taken) in [
+            ("2026-11-03", "2026-11-03", true),
+            ("2026-11-04", "2026-11-30", false),
+            ("2026-11-01", "2026-11-02", false),
+        ] {
+            let filter = Filter {
+                since: day(since),
+                until: day(until),
+                ..Filter::default()
+            };
+            assert_eq!(filter.takes(&trip), taken, "{since} to {until}");
+        }
+        trip.said = Some(Opinion::Agreed);
+        let open = Filter {
+            open: true,
+            ..Filter::default()
+        };
+        assert!(!open.takes(&trip));
+        // A question keeps it open.
+        trip.said = Some(Opinion::Asked);
+        assert!(open.takes(&trip));
+    }
 }

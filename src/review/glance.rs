@@ -53,7 +53,7 @@ pub struct Glance {
 pub enum Weight {
     /// Nothing beyond a limit, nothing open.
     Clear,
-    /// A note, or a step put off.
+    /// A note, a step put off, or a walk that was left before its end.
     Noted,
     /// Something had to be put right.
     Fixed,
@@ -99,7 +99,7 @@ impl Weight {
     pub const fn told(self) -> &'static str {
         match self {
             Self::Clear => "nothing beyond a limit",
-            Self::Noted => "something noted or put off",
+            Self::Noted => "something noted, put off or left unfinished",
             Self::Fixed => "something had to be put right",
             Self::Stopped => "something that stops a rig",
             Self::Doubtful => "the record itself is in question",
@@ -109,11 +109,7 @@ impl Weight {
 
 impl Glance {
     /// A trip that can be walked again, with what is found of it and was said.
-    pub fn of(
-        (trip, walk): (&Verified, &Walk),
-        finding: Finding,
-        said: Option<Opinion>,
-    ) -> Self {
+    pub fn of((trip, walk): (&Verified, &Walk), finding: Finding, said: Option<Opinion>) -> Self {
         let begun = trip.begun();
         let sealed = trip.sealed();
         let who = sealed.map_or_else(
@@ -145,10 +141,13 @@ impl Glance {
 
     /// How it weighs in a calendar.
     pub fn weight(&self) -> Weight {
-        if !matches!(
-            self.finding,
-            Finding::Intact | Finding::NotCountersigned | Finding::Unsealed
-        ) {
+        // One that is not signed yet is in nobody's hands but the driver's.
+        let fine = [
+            Finding::Intact,
+            Finding::NotCountersigned,
+            Finding::Unsealed,
+        ];
+        if !fine.contains(&self.finding) {
             return Weight::Doubtful;
         }
         if self.ended == Some(Ended::NotFitToGo) || self.worst == Verdict::Stop {
@@ -157,11 +156,13 @@ impl Glance {
         match self.worst {
             Verdict::Fix => Weight::Fixed,
             Verdict::Note => Weight::Noted,
-            _ if self.counts.deferred > 0 || self.left_open > 0 || self.counts.flagged > 0 => {
-                Weight::Noted
-            }
-            _ => Weight::Clear,
+            _ if self.ended == Some(Ended::Complete) && !self.has_loose_ends() => Weight::Clear,
+            _ => Weight::Noted,
         }
+    }
+
+    fn has_loose_ends(&self) -> bool {
+        self.counts.deferred > 0 || self.left_open > 0 || self.counts.flagged > 0
     }
 
     /// Whether a manager still has something to do with it: to look at it, or to hear an answer.
@@ -175,13 +176,16 @@ fn last(trip: &Verified) -> &Moment {
 }
 
 fn worst(trip: &Verified) -> Verdict {
-    let verdicts = trip.entries().iter().filter_map(|entry| match &entry.event {
-        Event::Answered { given, .. } => match given.outcome() {
-            Outcome::Judged(verdict) => Some(verdict),
-            Outcome::Again => None,
-        },
-        _ => None,
-    });
+    let verdicts = trip
+        .entries()
+        .iter()
+        .filter_map(|entry| match &entry.event {
+            Event::Answered { given, .. } => match given.outcome() {
+                Outcome::Judged(verdict) => Some(verdict),
+                Outcome::Again => None,
+            },
+            _ => None,
+        });
     verdicts.max().unwrap_or(Verdict::Ok)
 }
 
@@ -202,4 +206,72 @@ fn others(trip: &Verified, walk: &Walk, who: &str) -> Vec<String> {
         }
     }
     others
+}
+
+#[cfg(test)]
+pub(super) mod bench {
+    use super::*;
+
+    /// A complete trip of this rig, signed by this person at this time, in which nothing was found.
+    pub(in crate::review) fn glance(rig: &str, who: &str, at: &str) -> Glance {
+        Glance {
+            trip: Id::read("9f0c11b2").unwrap(),
+            device: Id::read("laptop-7f3a").unwrap(),
+            seq: 1,
+            rig: rig.to_owned(),
+            checklist: "hitch-bumper".to_owned(),
+            title: "Hitch up a bumper pull".to_owned(),
+            revision: 4,
+            who: who.to_owned(),
+            others: Vec::new(),
+            at: at.parse().unwrap(),
+            from_paper: false,
+            took_ms: 1_200_000,
+            ended: Some(Ended::Complete),
+            worst: Verdict::Ok,
+            left_open: 0,
+            counts: TripCounts::default(),
+            finding: Finding::NotCountersigned,
+            said: None,
+        }
+    }
+
+    #[test]
+    fn a_trip_weighs_as_much_as_the_gravest_thing_about_it() {
+        let clear = glance("juniper", "Wren Ashdown", "2026-11-03T07:00:00-05:00");
+        let with = |change: fn(&mut Glance)| {
+            let mut glance = clear.clone();
+            change(&mut glance);
+            glance.weight()
+        };
+        for (weight, change) in [
+            (Weight::Clear, (|_| {}) as fn(&mut Glance)),
+            (Weight::Noted, |one| one.ended = Some(Ended::Incomplete)),
+            (Weight::Noted, |one| one.ended = None),
+            (Weight::Noted, |one| one.left_open = 1),
+            (Weight::Noted, |one| one.counts.deferred = 1),
+            (Weight::Noted, |one| one.worst = Verdict::Note),
+            (Weight::Fixed, |one| one.worst = Verdict::Fix),
+            (Weight::Stopped, |one| one.worst = Verdict::Stop),
+            (Weight::Stopped, |one| one.ended = Some(Ended::NotFitToGo)),
+            (Weight::Doubtful, |one| one.finding = Finding::Altered),
+            (Weight::Doubtful, |one| {
+                one.finding = Finding::Gap;
+                one.worst = Verdict::Stop;
+            }),
+        ] {
+            assert_eq!(with(change), weight);
+        }
+    }
+
+    #[test]
+    fn no_two_weights_share_a_sign_or_a_word() {
+        for one in Weight::ALL {
+            for other in Weight::ALL.into_iter().filter(|other| *other != one) {
+                assert_ne!(one.sign(), other.sign());
+                assert_ne!(one.key(), other.key());
+                assert_ne!(one.told(), other.told());
+            }
+        }
+    }
 }

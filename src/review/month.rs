@@ -47,3 +47,47 @@ pub fn months(days: &[Day]) -> Vec<(NaiveDate, Vec<Day>)> {
     }
     months
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::record::Opinion;
+    use crate::review::glance::bench::glance;
+    use crate::rules::Verdict;
+
+    #[test]
+    fn a_day_shows_its_gravest_trip_and_how_much_is_open() {
+        let of = |at| glance("juniper", "Wren Ashdown", at);
+        let mut agreed = of("2026-11-03T07:00:00-05:00");
+        agreed.said = Some(Opinion::Agreed);
+        agreed.worst = Verdict::Stop;
+        let trips = [
+            of("2026-12-01T06:00:00-05:00"),
+            agreed,
+            of("2026-11-03T18:00:00-05:00"),
+            of("2026-11-20T09:00:00-05:00"),
+        ];
+        let days = days(&trips);
+        let told: Vec<_> = days
+            .iter()
+            .map(|day| (day.date.to_string(), day.trips, day.worst, day.open))
+            .collect();
+        assert_eq!(
+            told,
+            [
+                ("2026-11-03".to_owned(), 2, Weight::Stopped, 1),
+                ("2026-11-20".to_owned(), 1, Weight::Clear, 1),
+                ("2026-12-01".to_owned(), 1, Weight::Clear, 1),
+            ]
+        );
+        let months = months(&days);
+        let told: Vec<_> = months
+            .iter()
+            .map(|(first, days)| (first.to_string(), days.len()))
+            .collect();
+        assert_eq!(
+            told,
+            [("2026-11-01".to_owned(), 2), ("2026-12-01".to_owned(), 1)]
+        );
+    }
+}

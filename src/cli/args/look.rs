@@ -33,7 +33,7 @@ pub struct LookArgs {
 
 /// How grave a trip is at the least.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
-pub enum Least {
+pub(crate) enum Least {
     /// Something was noted, put off or flagged
     Noted,
     /// Something had to be put right

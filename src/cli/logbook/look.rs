@@ -44,8 +44,14 @@ pub(super) fn look(
         }
     } else {
         let closed = looked.closed.iter();
-        let closed: Vec<_> = closed.map(|(name, finding)| (name.as_str(), *finding)).collect();
-        write!(out, "{}", plain::look_report(&taken, looked.glances.len(), &closed))?;
+        let closed: Vec<_> = closed
+            .map(|(name, finding)| (name.as_str(), *finding))
+            .collect();
+        write!(
+            out,
+            "{}",
+            plain::look_report(&taken, looked.glances.len(), &closed)
+        )?;
     }
     Ok(Status::Fine)
 }

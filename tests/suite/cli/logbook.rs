@@ -3,6 +3,7 @@
 pub(crate) mod countersign;
 mod export;
 pub(crate) mod forks;
+mod look;
 mod merge;
 mod prune;
 mod questions;

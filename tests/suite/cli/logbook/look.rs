@@ -1,0 +1,92 @@
+//! The logbook looked over: days and trips, newest first, and only those that are asked for.
+
+use super::countersign::{AGREED, countersign, says, short_trip};
+use crate::harness::home::Home;
+
+fn barn() -> Home {
+    let home = Home::new();
+    short_trip(&home);
+    short_trip(&home);
+    let agreed = countersign(&home, 1, AGREED);
+    assert_eq!(agreed.status, 0, "{}{}", agreed.out, agreed.err);
+    home
+}
+
+#[test]
+fn a_manager_sees_each_day_with_its_gravest_trip_and_what_is_open() {
+    let home = barn();
+    let before = home.files();
+    let looked = home.hames("logbook --demo").run();
+    assert_eq!(
+        (looked.status, looked.err.as_str()),
+        (0, ""),
+        "{}",
+        looked.out
+    );
+    let lines: Vec<&str> = looked.out.split_whitespace().collect();
+    says(
+        &lines.join(" "),
+        &[
+            "2 trips. ",
+            ": 2 trips, the gravest: something noted, put off or left unfinished; 1 open TIME n juniper, ",
+            "Wren Ashdown with Tobias Fenn; abandoned; ",
+            "a manager agreed. Trip 1 of LAPTOP",
+            "no manager has looked. Trip 2 of LAPTOP",
+        ],
+    );
+    assert!(looked.out.lines().all(|line| line.chars().count() <= 80));
+    assert_eq!(home.files(), before, "looking writes nothing");
+}
+
+#[test]
+fn only_the_trips_asked_for_are_told() {
+    let home = barn();
+    let numbers = |asked: &str| -> Vec<String> {
+        let told = home.hames(&format!("logbook --demo --json {asked}")).run();
+        assert_eq!((told.status, told.err.as_str()), (0, ""));
+        let trips = told.out.lines();
+        let number = |line: &str| {
+            let trip: serde_json::Value = serde_json::from_str(line).unwrap();
+            assert_eq!(trip["schema"], "hames-glance/1");
+            format!("{} {}", trip["number"], trip["open"])
+        };
+        trips.map(number).collect()
+    };
+    assert_eq!(numbers(""), ["1 false", "2 true"]);
+    assert_eq!(numbers("--open"), ["2 true"]);
+    assert_eq!(numbers("--person ashdown"), ["1 false", "2 true"]);
+    for none in [
+        "--rig mesquite",
+        "--person Odile",
+        "--least fixed",
+        "--since 2999-01-01",
+        "--until 2001-01-01",
+    ] {
+        assert!(numbers(none).is_empty(), "{none}");
+    }
+    let none = home.hames("logbook --demo --rig mesquite").run();
+    none.is(0, "0 trips of 2.\n", "");
+    let wrong = home.hames("logbook --demo --since yesterday").run();
+    assert_eq!(wrong.status, 2);
+    says(&wrong.err, &["this is no day; write it as "]);
+}
+
+#[test]
+fn a_trip_that_cannot_be_relied_on_is_told_with_what_verification_finds() {
+    let home = barn();
+    let trip = crate::harness::home::trip(&home.demo(), 1);
+    let journal = trip.join("trip.jsonl");
+    let mut bytes = std::fs::read(&journal).unwrap();
+    let middle = bytes.len() / 2;
+    bytes[middle] ^= 1;
+    std::fs::write(&journal, bytes).unwrap();
+    let looked = home.hames("logbook --demo").run();
+    assert_eq!(looked.status, 0);
+    says(
+        &looked.out,
+        &[
+            "cannot be looked at: altered. See why: hames verify",
+            "Trip 2 of LAPTOP\n",
+        ],
+    );
+}
