@@ -29,6 +29,7 @@ mod surroundings;
 mod verify;
 mod weigh;
 mod whose;
+pub mod year;
 
 pub use args::Args;
 pub use checklist::{AboutLists, ListsDo};

@@ -17,7 +17,7 @@ pub use barn::{Approval, Barn, ChecklistCard, CrewCard, RigCard, TripCard};
 pub use consent::{Consent, KeyLies};
 pub use earlier::DefectCard;
 pub use errand::{Errand, Reply, Sealed};
-pub use exceptions::{Exception, exceptions};
+pub use exceptions::{Exception, exceptions, exceptions_among};
 pub use matters::{DueCard, HaulCard, Matter, told as told_due};
 pub use tale::{Tale, TaleLine, Weight};
 pub use why::{Asked, Line, why, why_figure, why_link};

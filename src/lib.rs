@@ -29,6 +29,8 @@ pub mod walk;
 
 pub mod haul;
 
+pub mod year;
+
 pub mod record;
 
 pub mod logbook;

@@ -20,6 +20,7 @@ mod settle;
 mod statements;
 mod strays;
 mod survey;
+mod unsynced;
 mod whole;
 
 pub use approvals::ApprovalFolder;
@@ -35,4 +36,5 @@ pub use outgoing::{NewFile, NewFolder};
 pub use places::{TripFolder, is_place};
 pub use statements::{StatementFolder, StatementText};
 pub use survey::{Surveyed, room, survey};
+pub use unsynced::Unsynced;
 pub use whole::{keep, replace, write_once};

@@ -40,6 +40,7 @@ mod trust;
 mod walked;
 mod witnessed;
 
+pub(in crate::cli) use begin::PROGRAM;
 pub use approving::{Before, one_manager};
 pub use barred::DueToday;
 pub use books::Books;
@@ -48,6 +49,7 @@ pub use countersigning::{LaidOut, Said};
 pub use crewing::PutInForce;
 pub use forking::{History as ForkHistory, one_called};
 pub use founding::{Person, found, is_founded};
+pub(in crate::cli) use founding::{DEMO_BARN, name_file};
 pub(in crate::cli) use in_force::NotInForce;
 pub use keeping::NewKey;
 pub use listed::Listed;

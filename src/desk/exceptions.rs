@@ -19,8 +19,13 @@ pub struct Exception {
 /// Everything out of limits, put off, corrected, noted, held, handed over, looked at again or by
 /// a second person: what happened to a step is one thing, and anything else is one for itself.
 pub fn exceptions(trip: &Verified, plan: &Plan) -> Vec<Exception> {
+    exceptions_among(trip.entries(), plan)
+}
+
+/// The same among the entries of a walk, in order and none left out.
+pub fn exceptions_among(entries: &[Entry], plan: &Plan) -> Vec<Exception> {
     let mut groups: Vec<Group<'_>> = Vec::new();
-    for (line, entry) in (2..).zip(trip.entries()) {
+    for (line, entry) in (2..).zip(entries) {
         let step = step_of(&entry.event);
         let known = groups
             .iter()

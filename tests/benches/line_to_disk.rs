@@ -1,7 +1,7 @@
 //! How long until an act is a line on the disk, and how much of that is the disk?
 
 use crate::trips::{Barn, next_line};
-use crate::unsynced::Unsynced;
+use hames::store::Unsynced;
 use crate::walked::{entries, fresh, laid, words};
 use criterion::Criterion;
 use hames::record::{Said, Tip, append};

@@ -24,7 +24,6 @@ mod one_act;
 mod rig_solved;
 mod start_up;
 mod trips;
-mod unsynced;
 mod verify;
 mod walked;
 mod what_if;

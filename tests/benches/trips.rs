@@ -1,6 +1,6 @@
 //! Trips of an invented barn, written as the program writes them: line by line, sealed and signed.
 
-use crate::unsynced::Unsynced;
+use hames::store::Unsynced;
 use crate::walked::{checklist, words};
 use chrono::TimeDelta;
 use hames::record::{

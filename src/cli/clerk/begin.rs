@@ -16,7 +16,7 @@ use crate::walk::Words;
 use std::sync::Arc;
 
 /// What is written in line 0 as the program.
-const PROGRAM: &str = concat!("hames ", env!("CARGO_PKG_VERSION"));
+pub(in crate::cli) const PROGRAM: &str = concat!("hames ", env!("CARGO_PKG_VERSION"));
 
 /// A walk as it was asked for.
 pub(super) struct Asked<'a> {

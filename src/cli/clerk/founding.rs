@@ -162,10 +162,10 @@ pub(super) fn demo_people() -> Result<Vec<Person>, Trouble> {
 }
 
 /// The name of the demo barn.
-pub(super) const DEMO_BARN: &str = "Quillwater Stables";
+pub(in crate::cli) const DEMO_BARN: &str = "Quillwater Stables";
 
 /// Where the name of the barn stands.
-pub(super) fn name_file(root: &Path) -> PathBuf {
+pub(in crate::cli) fn name_file(root: &Path) -> PathBuf {
     root.join("barn.txt")
 }
 

@@ -1,13 +1,14 @@
-//! This computer's disk, except that nobody waits until anything is on it.
+//! This computer's disk, except that nobody waits until anything is on it: for what is invented and
+//! can be made again. Records of a barn never go this way.
 
-use hames::store::{Disk, Entry, Local, Mode, Stamp};
+use crate::store::{Disk, Entry, Local, Mode, Stamp};
 use std::fs::File;
 use std::io;
 use std::path::Path;
 
-/// The files are real; what was written is left to the system.
+/// The files are real; when what was written is on the disk is left to the system.
 #[derive(Clone, Copy, Debug)]
-pub(crate) struct Unsynced;
+pub struct Unsynced;
 
 impl Disk for Unsynced {
     type File = File;

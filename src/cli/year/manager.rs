@@ -1,0 +1,176 @@
+//! The manager's statements: the crew before the first day, and what was said to each trip, of an
+//! evening.
+
+use crate::cli::clerk::Trouble;
+use crate::cli::year::crew::{Keys, read_id};
+use crate::cli::year::{Kept, is_same_day};
+use crate::desk::exceptions_among;
+use crate::record::{
+    Change, Changed, Countersigned, CrewChange, Digest, Head, Id, Mode, Opinion, Says, Signer,
+    Statement, Wall,
+};
+use crate::store::{Logbook, StatementText, Unsynced};
+use crate::walk::Words;
+use crate::year::{Look, Trip};
+use chrono::{DateTime, FixedOffset, TimeDelta};
+use std::collections::BTreeMap;
+
+/// The evening before the first day of the year.
+const FOUNDED: &str = "2025-11-23T18:20:00-05:00";
+
+/// How long the manager looks at one trip.
+const MINUTES_A_TRIP: i64 = 4;
+
+/// A trip the manager has not looked at.
+struct Waiting {
+    trip: Trip,
+    device: Id,
+    seq: u64,
+    seal: Option<Digest>,
+}
+
+/// The manager's desk.
+pub(super) struct Office {
+    /// The newest statement.
+    pub(super) newest: Option<Digest>,
+    number: u64,
+    heads: BTreeMap<Id, Head>,
+    waiting: Vec<Waiting>,
+}
+
+impl Office {
+    /// States the crew.
+    pub(super) fn opens(logbook: &Logbook<Unsynced>, keys: &Keys) -> Result<Self, Trouble> {
+        let mut office = Self {
+            newest: None,
+            number: 0,
+            heads: BTreeMap::new(),
+            waiting: Vec::new(),
+        };
+        let added = |signer: &Signer| Change {
+            who: signer.id.clone(),
+            what: Changed::Added,
+            words: None,
+        };
+        let says = Says::Crew(CrewChange {
+            number: 1,
+            before: None,
+            file: keys.crew.revision(),
+            changes: keys.crew.signers().iter().map(added).collect(),
+            signed_off: Vec::new(),
+        });
+        let at = DateTime::parse_from_rfc3339(FOUNDED).unwrap_or_default();
+        let crew = Some(keys.crew.text().as_bytes().to_vec());
+        office.states(logbook, keys, (at, says), crew)?;
+        Ok(office)
+    }
+
+    /// Takes in a trip that was kept.
+    pub(super) fn hears_of(&mut self, trip: Trip, device: &Id, seq: u64, kept: Kept) {
+        let head = Head {
+            device: device.clone(),
+            seq,
+            ends: kept.ends,
+        };
+        self.heads.insert(device.clone(), head);
+        self.waiting.push(Waiting {
+            trip,
+            device: device.clone(),
+            seq,
+            seal: kept.seal,
+        });
+    }
+
+    /// The evening of the day before this trip, where it is the first of its day.
+    pub(super) fn evening_before(
+        &mut self,
+        logbook: &Logbook<Unsynced>,
+        keys: &Keys,
+        trip: &Trip,
+    ) -> Result<(), Trouble> {
+        let last = self.waiting.last();
+        if last.is_some_and(|last| is_same_day(&last.trip, trip)) {
+            return Ok(());
+        }
+        self.evening(logbook, keys)
+    }
+
+    /// What the manager says to the trips of the day.
+    pub(super) fn evening(
+        &mut self,
+        logbook: &Logbook<Unsynced>,
+        keys: &Keys,
+    ) -> Result<(), Trouble> {
+        let mut minutes = MINUTES_A_TRIP;
+        for waiting in std::mem::take(&mut self.waiting) {
+            let (opinion, question) = match waiting.trip.look {
+                Look::NotYet => continue,
+                Look::Agreed => (Opinion::Agreed, None),
+                Look::Asked(question) => (Opinion::Asked, Some(question)),
+            };
+            let Some(seal) = waiting.seal else {
+                continue;
+            };
+            let opened = exceptions_among(&waiting.trip.entries, &waiting.trip.plan);
+            let says = Says::Countersigned(Countersigned {
+                trip: read_id(&waiting.trip.id)?,
+                device: waiting.device,
+                seq: waiting.seq,
+                seal,
+                opinion,
+                opened: opened.into_iter().map(|one| one.named).collect(),
+                remarks: question.and_then(|words| Words::read(words).ok()),
+            });
+            let at = evening_of(&waiting.trip) + TimeDelta::minutes(minutes);
+            minutes += MINUTES_A_TRIP;
+            self.states(logbook, keys, (at, says), None)?;
+        }
+        Ok(())
+    }
+
+    fn states(
+        &mut self,
+        logbook: &Logbook<Unsynced>,
+        keys: &Keys,
+        (at, says): (DateTime<FixedOffset>, Says),
+        crew: Option<Vec<u8>>,
+    ) -> Result<(), Trouble> {
+        let manager = keys.manager()?;
+        self.number += 1;
+        let Some(wall) = Wall::new(at) else {
+            return Ok(());
+        };
+        let statement = Statement {
+            mode: Mode::Demo,
+            manager: manager.id.clone(),
+            name: manager.name.clone(),
+            number: self.number,
+            previous: self.newest,
+            known: Vec::new(),
+            crew: keys.crew.revision(),
+            heads: self.heads.values().cloned().collect(),
+            wall,
+            says,
+        };
+        let bytes = statement.write()?;
+        let signature = manager.open.sign(Statement::namespace(Mode::Demo), &bytes)?;
+        let hash = Statement::hash(&bytes);
+        let folder = logbook.statement(&manager.id, self.number, &hash);
+        let text = StatementText {
+            statement: bytes,
+            signature: Some(signature.into_bytes()),
+            crew,
+        };
+        logbook.keep_statement(&folder, &text)?;
+        self.newest = Some(hash);
+        Ok(())
+    }
+}
+
+/// When the manager sits down to the trips of a day.
+fn evening_of(trip: &Trip) -> DateTime<FixedOffset> {
+    let began = trip.began.wall;
+    let midnight = began.date_naive().and_hms_opt(19, 30, 0);
+    let evening = midnight.and_then(|time| time.and_local_timezone(*began.offset()).single());
+    evening.unwrap_or(began)
+}
