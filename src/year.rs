@@ -10,9 +10,12 @@
 //! every machine: the dice stand in here, and no clock is asked.
 
 mod answer;
+mod asked;
+mod begin;
 mod calendar;
 mod days;
 mod dice;
+mod mended;
 mod mishap;
 mod next;
 mod outing;

@@ -40,16 +40,16 @@ mod trust;
 mod walked;
 mod witnessed;
 
-pub(in crate::cli) use begin::PROGRAM;
 pub use approving::{Before, one_manager};
 pub use barred::DueToday;
+pub(in crate::cli) use begin::PROGRAM;
 pub use books::Books;
 pub(in crate::cli) use books::mode_of;
 pub use countersigning::{LaidOut, Said};
 pub use crewing::PutInForce;
 pub use forking::{History as ForkHistory, one_called};
-pub use founding::{Person, found, is_founded};
 pub(in crate::cli) use founding::{DEMO_BARN, name_file};
+pub use founding::{Person, found, is_founded};
 pub(in crate::cli) use in_force::NotInForce;
 pub use keeping::NewKey;
 pub use listed::Listed;

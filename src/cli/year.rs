@@ -9,7 +9,7 @@ use crate::cli::clerk::{DEMO_BARN, Stock, Trouble, name_file};
 use crate::record::{Digest, Previous, Tip};
 use crate::rig::Rig;
 use crate::store::{Device, Disk, Logbook, Mode as For, Unsynced, keep};
-use crate::year::{Barn, Dice, SUMAC, Trip, walked};
+use crate::year::{Barn, Dice, SUMAC, TRIPS, Trip, walked};
 use crew::Keys;
 use manager::Office;
 use std::path::{Path, PathBuf};
@@ -39,12 +39,23 @@ struct Sequence {
 /// # Errors
 /// What the disk refused, or why a key could not be made.
 pub fn at_hand(data: &Path) -> Result<PathBuf, Trouble> {
+    put_in_place(data, |draft| made(draft, SEED, TRIPS))
+}
+
+/// The same of what `make` makes in the folder it is given.
+///
+/// # Errors
+/// As [`at_hand`], and what `make` says.
+pub fn put_in_place(
+    data: &Path,
+    make: impl FnOnce(&Path) -> Result<(), Trouble>,
+) -> Result<PathBuf, Trouble> {
     let root = data.join(FOLDER);
     if is_whole(&root) {
         return Ok(root);
     }
     let draft = free_name(data)?;
-    made(&draft, SEED)?;
+    make(&draft)?;
     match Unsynced.rename(&draft, &root) {
         // Another program may have been faster; the year is the same.
         Err(_) if is_whole(&root) => Ok(root),
@@ -75,13 +86,13 @@ fn free_name(data: &Path) -> Result<PathBuf, Trouble> {
     })
 }
 
-/// Makes a year in a folder that is not there yet.
+/// Makes a year in a folder that is not there yet, or so many trips from its first on.
 ///
 /// Nothing waits for the disk: all of it is invented and can be made again.
 ///
 /// # Errors
 /// As [`at_hand`].
-pub fn made(root: &Path, seed: u64) -> Result<(), Trouble> {
+pub fn made(root: &Path, seed: u64, trips: usize) -> Result<(), Trouble> {
     let (barn, texts) = barn();
     let mut dice = Dice::new(seed.wrapping_add(1));
     let keys = Keys::made(&mut dice)?;
@@ -97,7 +108,7 @@ pub fn made(root: &Path, seed: u64) -> Result<(), Trouble> {
         .collect();
     let devices = devices?;
     let mut sequences = vec![Sequence::default(); devices.len()];
-    for trip in walked(&barn, seed) {
+    for trip in walked(&barn, seed).into_iter().take(trips) {
         office.evening_before(&logbook, &keys, &trip)?;
         let at = trip.laptop;
         let (Some(device), Some(laptop), Some(sequence)) =
@@ -120,11 +131,21 @@ pub fn made(root: &Path, seed: u64) -> Result<(), Trouble> {
     Ok(logbook.replace_crew(keys.crew.text().as_bytes())?)
 }
 
+/// The barn that the year is of.
+pub fn invented() -> Barn {
+    barn().0
+}
+
 /// The demo barn and the year's own rig, with the texts that records bind themselves to.
 fn barn() -> (Barn, Texts) {
     let stock = Stock::demo();
     let mut rigs: Vec<(Rig, String)> = Vec::new();
-    rigs.extend(stock.rigs.iter().map(|one| (one.read.clone(), one.text.clone())));
+    rigs.extend(
+        stock
+            .rigs
+            .iter()
+            .map(|one| (one.read.clone(), one.text.clone())),
+    );
     rigs.extend(Rig::read(SUMAC).map(|rig| (rig, SUMAC.to_owned())));
     let lists = stock.checklists.iter();
     let lists = lists.filter_map(|listed| stock.whole(listed));

@@ -34,13 +34,14 @@ pub(super) fn truly(
     let part = planned.item.as_ref().map(|item| item.id.as_str());
     match ask.dimension {
         Dimension::Pressure => Some((pressure(step, part, scene)?, Unit::Psi)),
-        Dimension::Torque => Some((torque(part, scene.truth, scene.truth.odometer)?, Unit::FootPound)),
+        Dimension::Torque => Some((
+            torque(part, scene.truth, scene.truth.odometer)?,
+            Unit::FootPound,
+        )),
         Dimension::Temperature => Some((temperature(step, part, scene, dice)?, Unit::Fahrenheit)),
         Dimension::Voltage => Some((volts(step, scene.truth)?, Unit::Volt)),
         Dimension::Time => time(planned, scene, dice),
-        _ if ask.instrument == InstrumentKind::Odometer => {
-            Some((scene.truth.odometer, Unit::Mile))
-        }
+        _ if ask.instrument == InstrumentKind::Odometer => Some((scene.truth.odometer, Unit::Mile)),
         _ if ask.instrument == InstrumentKind::TreadGauge => {
             Some((scene.truth.wheel(part)?.tread, Unit::Inch))
         }
@@ -64,15 +65,14 @@ fn pressure(step: &str, part: Option<&str>, scene: &Scene<'_>) -> Option<f64> {
 /// A click wrench proves at least what it is set to; what had settled is felt and put down.
 fn torque(part: Option<&str>, truth: &Truth, odometer: f64) -> Option<f64> {
     let has = truth.wheel(part)?.has(odometer);
-    Some(if has >= 0.97 * truth.torque { truth.torque } else { has })
+    Some(if has >= 0.97 * truth.torque {
+        truth.torque
+    } else {
+        has
+    })
 }
 
-fn temperature(
-    step: &str,
-    part: Option<&str>,
-    scene: &Scene<'_>,
-    dice: &mut Dice,
-) -> Option<f64> {
+fn temperature(step: &str, part: Option<&str>, scene: &Scene<'_>, dice: &mut Dice) -> Option<f64> {
     let air_f = scene.weather.air_f(scene.time);
     match step {
         "air" => Some(air_f),
@@ -104,7 +104,12 @@ fn time(planned: &PlannedStep, scene: &Scene<'_>, dice: &mut Dice) -> Option<(f6
     match planned.step.id.as_str() {
         // Worn brakes take longer, up to what is noted.
         "pull-time" => {
-            let noted = limits.first()?.bound.in_unit(Unit::Second)?.value.to_f64()?;
+            let noted = limits
+                .first()?
+                .bound
+                .in_unit(Unit::Second)?
+                .value
+                .to_f64()?;
             let worn = 0.68 + 0.22 * scene.truth.brakes;
             Some((noted * worn + dice.around(0.02), Unit::Second))
         }

@@ -130,15 +130,20 @@ pub(super) fn seen<'a>(
         _ => return well(ask),
     };
     let mut states = ask.states.iter();
-    let found = states
-        .find(|state| state.verdict == wanted && state.leaves.is_none() && !ends(state));
+    let found =
+        states.find(|state| state.verdict == wanted && state.leaves.is_none() && !ends(state));
     found.or_else(|| well(ask))
 }
 
 /// The first state that is well and leaves nothing, else the first that is well.
 pub(super) fn well(ask: &SightingAsk) -> Option<&State> {
-    let mut states = ask.states.iter().filter(|state| state.verdict == Verdict::Ok);
+    let mut states = ask
+        .states
+        .iter()
+        .filter(|state| state.verdict == Verdict::Ok);
     let first = states.next();
     let plain = first.filter(|state| state.leaves.is_none());
-    plain.or_else(|| states.find(|state| state.leaves.is_none())).or(first)
+    plain
+        .or_else(|| states.find(|state| state.leaves.is_none()))
+        .or(first)
 }

@@ -1,23 +1,21 @@
 //! A walk under way: what its people do next, and how long that takes.
 
-use crate::checklist::{Ending, PlannedAsk, PlannedStep};
-use crate::rules::Limit;
+use crate::checklist::Ending;
 use crate::units::Quantity;
 use crate::walk::{Act, Ended, Entry, Event, Moment, Now, Status, Walk};
-use crate::year::answer::{Scene, truly};
 use crate::year::dice::Dice;
-use crate::year::people::{PEOPLE, Person};
+use crate::year::people::Person;
 use crate::year::truth::Truth;
 use crate::year::weather::Weather;
-use crate::year::{mishap, pace, reading, sound};
+use crate::year::{mishap, pace};
 use chrono::TimeDelta;
 use std::collections::HashMap;
 
 /// What was last typed at a step of a rig, and what is known to be well there.
 #[derive(Clone, Debug, Default)]
 pub(super) struct Memory {
-    typed: HashMap<String, (String, String)>,
-    sound: HashMap<String, (Quantity, String)>,
+    pub(super) typed: HashMap<String, (String, String)>,
+    pub(super) sound: HashMap<String, (Quantity, String)>,
 }
 
 /// How a walk goes.
@@ -61,7 +59,8 @@ impl Going<'_> {
     pub(super) fn walks(&mut self) {
         for _ in 0..MOST_ACTS {
             let left = self.manner.left_after;
-            if left.is_some_and(|steps| self.entries.len() > 2 * steps) || self.walk.ended().is_some()
+            if left.is_some_and(|steps| self.entries.len() > 2 * steps)
+                || self.walk.ended().is_some()
             {
                 return;
             }
@@ -110,7 +109,7 @@ impl Going<'_> {
         }
     }
 
-    fn passes(&mut self, ms: u64) {
+    pub(super) fn passes(&mut self, ms: u64) {
         let delta = TimeDelta::milliseconds(i64::try_from(ms).unwrap_or(0));
         self.at.wall += delta;
         self.at.mono_ms += ms;
@@ -168,149 +167,6 @@ impl Going<'_> {
         }
         let words = self.dice.of(&mishap::PUT_RIGHT).copied()?.to_owned();
         Some(Act::PutRight { words })
-    }
-
-    fn answer(&mut self, index: usize) -> Option<Act> {
-        let planned = self.walk.asked(index)?.into_owned();
-        let ms = pace::needed(&planned, self.who, self.manner.typed_up, self.dice);
-        self.passes(ms);
-        let troubled = self.troubled(index);
-        match &planned.ask {
-            PlannedAsk::Sighting(ask) => {
-                let off = self.off.as_deref().zip(planned.item.as_ref());
-                let is_off = off.is_some_and(|(off, item)| off == item.id);
-                let was_off = ask.states.iter().find(|state| state.id == "was-off");
-                let usual = if troubled > 0 || self.manner.calm {
-                    mishap::well(ask)
-                } else {
-                    mishap::seen(self.walk.plan(), ask, self.manner.may_end, self.dice)
-                };
-                let state = was_off.filter(|_| is_off).or(usual)?.id.clone();
-                Some(Act::See { state })
-            }
-            PlannedAsk::Independent(ask) => {
-                let who = self.second()?.to_owned();
-                let state = mishap::well(ask)?.id.clone();
-                Some(Act::SeeAs { who, state })
-            }
-            PlannedAsk::Reading { ask, limits, .. } => {
-                let (typed, instrument) = self.reads(index, &planned, limits, troubled)?;
-                Some(if ask.second {
-                    let who = self.second()?.to_owned();
-                    Act::ReadAs {
-                        who,
-                        typed,
-                        instrument,
-                    }
-                } else {
-                    Act::Read { typed, instrument }
-                })
-            }
-        }
-    }
-
-    /// How many answers in a row came to nothing good.
-    fn troubled(&self, index: usize) -> usize {
-        let answers = self.walk.steps().get(index).map(|state| &state.answers);
-        let bad = answers.into_iter().flatten().rev();
-        bad.take_while(|answer| answer.given.outcome().is_open())
-            .count()
-    }
-
-    fn reads(
-        &mut self,
-        index: usize,
-        planned: &PlannedStep,
-        limits: &[Limit],
-        troubled: usize,
-    ) -> Option<(String, String)> {
-        let key = format!("{} {}", self.truth.id, planned.key);
-        let doubted = matches!(
-            self.walk.steps().get(index)?.status,
-            Status::Doubted(..)
-        );
-        if (doubted || self.manner.typed_up && troubled == 0)
-            && let Some(known) = self.memory.typed.get(&key)
-        {
-            return Some(known.clone());
-        }
-        if troubled > 0 {
-            let part = planned.item.as_ref().map(|item| item.id.as_str());
-            let air_f = self.weather.air_f(self.time);
-            self.truth.put_right(&planned.step.id, part, air_f);
-        }
-        let found = if troubled > 1 || self.manner.calm && troubled > 0 {
-            sound::sound(planned, self.walk.plan().rig())
-        } else {
-            self.by_the_model(planned, limits)
-                .or_else(|| self.as_it_stands(&key, planned, limits))
-        };
-        let (value, instrument) = found?;
-        let known = (value.to_string(), instrument);
-        self.memory.typed.insert(key, known.clone());
-        Some(known)
-    }
-
-    fn by_the_model(
-        &mut self,
-        planned: &PlannedStep,
-        limits: &[Limit],
-    ) -> Option<(Quantity, String)> {
-        let scene = Scene {
-            truth: self.truth,
-            weather: self.weather,
-            time: self.time,
-            hours: self.hours,
-            driven: self.driven,
-        };
-        let true_value = truly(planned, &scene, self.dice)?;
-        let rig = self.walk.plan().rig();
-        let tool = reading::tool_for(planned, rig, true_value)?;
-        let shown = reading::shown(true_value, tool, self.dice)?;
-        let down = reading::put_down(shown, self.who, tool, limits);
-        Some((down, tool.id.clone()))
-    }
-
-    /// What the model knows nothing of stands as it is and well, read with a little error.
-    fn as_it_stands(
-        &mut self,
-        key: &str,
-        planned: &PlannedStep,
-        limits: &[Limit],
-    ) -> Option<(Quantity, String)> {
-        let rig = self.walk.plan().rig();
-        let is_ok = |(value, tool): &(Quantity, String)| {
-            let tool = rig.instrument(tool);
-            tool.is_some_and(|tool| reading::is_ok(value, tool, limits))
-        };
-        let known = self.memory.sound.get(key).cloned().filter(is_ok);
-        let known = known.or_else(|| sound::sound(planned, rig))?;
-        self.memory.sound.insert(key.to_owned(), known.clone());
-        let tool = rig.instrument(&known.1)?;
-        let value = known.0.value.to_f64()?;
-        let read = reading::shown((value, known.0.unit), tool, self.dice);
-        let read = read.map(|read| (read, known.1.clone())).filter(is_ok);
-        Some(read.unwrap_or(known))
-    }
-
-    /// Somebody who had nothing to do with the walk so far. The manager never: who countersigns it
-    /// has had no hand in it.
-    fn second(&self) -> Option<&'static str> {
-        let named = |who: &str| {
-            self.entries.iter().any(|entry| match &entry.event {
-                Event::Answered { doer, .. } | Event::HandedOver { doer, .. } => {
-                    doer.names_whom(who)
-                }
-                _ => false,
-            })
-        };
-        let mut others = PEOPLE.iter().filter(|one| one.work != super::Work::Manager);
-        let other = others.find(|one| {
-            !self.walk.is_walked_by(one.name)
-                && !self.walk.has_typed(one.name)
-                && !named(one.name)
-        });
-        other.map(|one| one.name)
     }
 }
 

@@ -47,26 +47,32 @@ impl Year<'_> {
     }
 
     fn lists(&mut self, outing: &mut Outing, size: usize) -> Vec<&'static str> {
-        let hitch = if outing.rig == 1 { "hitch-gooseneck" } else { "hitch-bumper" };
+        let hitch = if outing.rig == 1 {
+            "hitch-gooseneck"
+        } else {
+            "hitch-bumper"
+        };
         let changed = WHEEL_CHANGES.iter().zip(OFF).nth(self.changed);
         let changes = changed.filter(|(from, _)| self.so_far() >= **from && size >= 5);
-        let mut road = if self.dice.below(10) < 7 {
-            vec!["first-stop", "arrive"]
-        } else {
-            vec!["arrive", "first-stop"]
-        };
-        if size >= 5 && self.dice.below(10) < 3 {
-            road = vec!["stop", "arrive"];
-        }
+        let mut likely = |list: &'static str, more: u64| (self.dice.below(100) + more, list);
+        let mut maybe = [
+            likely("load-horses", 30),
+            likely("unhitch", 25),
+            likely("arrive", 10),
+            likely("first-stop", 5),
+            likely("stop", 0),
+        ];
+        // The likeliest first; a haul of few walks leaves the others out.
+        maybe.sort_unstable();
+        maybe.reverse();
+        let mut all = vec![hitch, "departure"];
         if let Some((_, wheel)) = changes {
             outing.off = Some(wheel.to_owned());
             self.changed += 1;
-            road.insert(0, "wheel-change");
+            all.push("wheel-change");
         }
-        // What a haul of few walks leaves out, the last first.
-        let mut all = vec![hitch, "departure", "load-horses", "unhitch"];
-        all.extend(road);
-        all.extend(["stop", "first-stop", "stop"]);
+        all.extend(maybe.map(|(_, list)| list));
+        all.extend(["stop", "stop"]);
         all.truncate(size);
         let place = |list: &&str| match *list {
             "load-horses" => 1,

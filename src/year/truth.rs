@@ -4,7 +4,7 @@ use crate::figures::Each;
 use crate::rig::{Given, Rig};
 use crate::units::Unit;
 use crate::year::dice::Dice;
-use crate::year::wheel::{TOLD_AT_F, Wheel};
+use crate::year::wheel::Wheel;
 
 /// A tire whose valve begins to leak.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -28,7 +28,7 @@ pub const SLOW_LEAK: SlowLeak = SlowLeak {
 };
 
 /// A breakaway battery when it is new, V at rest.
-const NEW_BATTERY: f64 = 12.96;
+pub(super) const NEW_BATTERY: f64 = 12.96;
 
 /// At this it is given up and another is put in, V at rest.
 const SPENT_BATTERY: f64 = 12.46;
@@ -44,7 +44,7 @@ pub(super) struct Truth {
     /// What a wheel is tightened to, ft-lb.
     pub(super) torque: f64,
     /// What people fill a tire to, psi.
-    filled_to: f64,
+    pub(super) filled_to: f64,
     pub(super) battery: f64,
     battery_ages: f64,
     /// How far the brakes are worn, from 0 to 1.
@@ -61,7 +61,11 @@ impl Truth {
         let cold = axle.map_or(60.0, |axle| known(&axle.tire.cold, Unit::Psi));
         let torque = axle.map_or(100.0, |axle| known(&axle.fit.torque, Unit::FootPound));
         // A tire with room above its placard is kept a little above it.
-        let filled_to = if rig.id == SLOW_LEAK.rig { cold + 3.0 } else { cold };
+        let filled_to = if rig.id == SLOW_LEAK.rig {
+            cold + 3.0
+        } else {
+            cold
+        };
         let items = Each::TrailerWheel.items(rig);
         let wheels = items.iter().map(|item| {
             let leak = 0.35 + 0.45 * dice.share();
@@ -124,56 +128,14 @@ impl Truth {
     }
 
     pub(super) fn wheel(&self, id: Option<&str>) -> Option<&Wheel> {
-        self.wheels.iter().find(|wheel| Some(wheel.id.as_str()) == id)
+        self.wheels
+            .iter()
+            .find(|wheel| Some(wheel.id.as_str()) == id)
     }
 
-    fn wheel_mut(&mut self, id: Option<&str>) -> Option<&mut Wheel> {
+    pub(super) fn wheel_mut(&mut self, id: Option<&str>) -> Option<&mut Wheel> {
         let mut wheels = self.wheels.iter_mut();
         wheels.find(|wheel| Some(wheel.id.as_str()) == id)
-    }
-
-    /// What a step found bad, or could not tell, is put right on the rig.
-    pub(super) fn put_right(&mut self, step: &str, part: Option<&str>, air_f: f64) {
-        let (filled_to, torque, odometer) = (self.filled_to, self.torque, self.odometer);
-        if step.starts_with("tire-") {
-            if let Some(wheel) = self.wheel_mut(part) {
-                wheel.fill(filled_to, air_f);
-            }
-        } else if step.starts_with("spare") {
-            self.spare.fill(filled_to + 1.0, air_f);
-        } else if step.starts_with("truck-tire") {
-            let placard = |wheel: &Wheel| wheel.shows(TOLD_AT_F).round();
-            let [front, rear] = &mut self.truck;
-            let tire = if part == Some("front") { front } else { rear };
-            let psi = placard(tire) + 2.0;
-            tire.fill(psi, air_f);
-        } else if step.starts_with("battery") {
-            self.battery = NEW_BATTERY;
-        } else if step.starts_with("pull") {
-            self.brakes = 0.0;
-        } else if step.starts_with("hub-temp") {
-            if let Some(wheel) = self.wheel_mut(part) {
-                wheel.hub_f *= 0.6;
-            }
-        } else if let Some(wheel) = self.wheel_mut(part) {
-            wheel.tighten(torque, odometer);
-        }
-    }
-
-    /// A wheel was off; its nuts will settle.
-    pub(super) fn wheel_off(&mut self, part: Option<&str>, loses: f64) {
-        let (torque, odometer) = (self.torque, self.odometer);
-        if let Some(wheel) = self.wheel_mut(part) {
-            wheel.was_off(torque, loses, odometer);
-        }
-    }
-
-    /// The season's service: hubs packed, brakes adjusted.
-    pub(super) fn serviced(&mut self) {
-        self.brakes = 0.0;
-        for wheel in &mut self.wheels {
-            wheel.hub_f = 0.0;
-        }
     }
 }
 

@@ -1,10 +1,10 @@
 //! How long until an act is a line on the disk, and how much of that is the disk?
 
 use crate::trips::{Barn, next_line};
-use hames::store::Unsynced;
 use crate::walked::{entries, fresh, laid, words};
 use criterion::Criterion;
 use hames::record::{Said, Tip, append};
+use hames::store::Unsynced;
 use hames::store::{Disk, Journal, Local};
 use hames::walk::Entry;
 use std::hint::black_box;

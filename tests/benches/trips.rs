@@ -1,6 +1,5 @@
 //! Trips of an invented barn, written as the program writes them: line by line, sealed and signed.
 
-use hames::store::Unsynced;
 use crate::walked::{checklist, words};
 use chrono::TimeDelta;
 use hames::record::{
@@ -9,6 +8,7 @@ use hames::record::{
     meaning,
 };
 use hames::rig::demo::JUNIPER;
+use hames::store::Unsynced;
 use hames::store::{self, Device, Logbook, TripFolder, write_once};
 use hames::walk::{Entry, Event};
 use std::path::Path;

@@ -29,6 +29,7 @@ mod clerk_start;
 mod cli;
 mod corpus;
 mod crash;
+mod demo_year;
 mod describe;
 mod document;
 mod document_syntax;

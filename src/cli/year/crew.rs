@@ -40,8 +40,10 @@ pub(super) struct Keys {
 
 impl Keys {
     pub(super) fn made(dice: &mut Dice) -> Result<Self, Trouble> {
-        let people: Result<Vec<Key>, Trouble> =
-            PEOPLE.iter().map(|person| of_person(person, dice)).collect();
+        let people: Result<Vec<Key>, Trouble> = PEOPLE
+            .iter()
+            .map(|person| of_person(person, dice))
+            .collect();
         let people = people?;
         let laptops: Result<Vec<Key>, Trouble> = LAPTOPS
             .iter()

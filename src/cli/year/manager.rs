@@ -153,7 +153,9 @@ impl Office {
             says,
         };
         let bytes = statement.write()?;
-        let signature = manager.open.sign(Statement::namespace(Mode::Demo), &bytes)?;
+        let signature = manager
+            .open
+            .sign(Statement::namespace(Mode::Demo), &bytes)?;
         let hash = Statement::hash(&bytes);
         let folder = logbook.statement(&manager.id, self.number, &hash);
         let text = StatementText {

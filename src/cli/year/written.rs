@@ -110,12 +110,7 @@ fn journal(trip: &Trip, begun: &Begun) -> Result<(Vec<u8>, Tip), Trouble> {
     Ok((journal, tip))
 }
 
-fn seal(
-    trip: &Trip,
-    begun: &Begun,
-    keys: &Keys,
-    tip: &Tip,
-) -> Result<Option<Seal>, Trouble> {
+fn seal(trip: &Trip, begun: &Begun, keys: &Keys, tip: &Tip) -> Result<Option<Seal>, Trouble> {
     let (Some((person, at)), Some(outcome)) = (&trip.signed, trip.walk.ended()) else {
         return Ok(None);
     };
