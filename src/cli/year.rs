@@ -9,7 +9,7 @@ use crate::cli::clerk::{DEMO_BARN, Stock, Trouble, name_file};
 use crate::record::{Digest, Previous, Tip};
 use crate::rig::Rig;
 use crate::store::{Device, Disk, Logbook, Mode as For, Unsynced, keep};
-use crate::year::{Barn, Dice, SUMAC, TRIPS, Trip, walked};
+use crate::year::{Barn, Dice, SUMAC, TRIPS, Trip, first_walked};
 use crew::Keys;
 use manager::Office;
 use std::path::{Path, PathBuf};
@@ -108,7 +108,7 @@ pub fn made(root: &Path, seed: u64, trips: usize) -> Result<(), Trouble> {
         .collect();
     let devices = devices?;
     let mut sequences = vec![Sequence::default(); devices.len()];
-    for trip in walked(&barn, seed).into_iter().take(trips) {
+    for trip in first_walked(&barn, seed, trips) {
         office.evening_before(&logbook, &keys, &trip)?;
         let at = trip.laptop;
         let (Some(device), Some(laptop), Some(sequence)) =

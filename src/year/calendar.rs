@@ -75,9 +75,12 @@ impl<'b> Year<'b> {
         }
     }
 
-    pub(super) fn walked(mut self) -> Vec<Trip> {
+    pub(super) fn walked(mut self, trips: usize) -> Vec<Trip> {
         let days = days(&mut self.dice);
         for (number, day) in days.iter().enumerate() {
+            if self.trips.len() >= trips {
+                break;
+            }
             let rest = days.get(number + 1..).unwrap_or_default();
             let hauls = rest.iter().filter(|day| matches!(day, Day::Haul(_)));
             let hauls = hauls.count();
@@ -90,6 +93,7 @@ impl<'b> Year<'b> {
                 Day::Apart(rig, list) => self.works(*rig, at, list),
             }
         }
+        self.trips.truncate(trips);
         self.trips
     }
 
