@@ -159,7 +159,7 @@ fn barn() -> (Barn, Texts) {
 }
 
 /// What is left of a trip once it is kept.
-#[derive(Clone, Debug)]
+#[derive(Clone, Copy, Debug)]
 struct Kept {
     ends: Previous,
     seal: Option<Digest>,

@@ -63,7 +63,7 @@ impl Year<'_> {
         let haul = plan.checklist().haul;
         let id = trip_id(&mut self.dice);
         let (reader, doer) = self.hands(outing);
-        let (Ok(reads), Ok(does)) = (Words::read(reader.name), Words::read(doer.name)) else {
+        let (Ok(typing), Ok(working)) = (Words::read(reader.name), Words::read(doer.name)) else {
             return false;
         };
         let manner = self.manner(outing, &plan, reader);
@@ -78,8 +78,8 @@ impl Year<'_> {
         let mut going = Going {
             walk: Walk::begin(
                 Arc::clone(&plan),
-                reads.clone(),
-                does.clone(),
+                typing.clone(),
+                working.clone(),
                 began.clone(),
             ),
             at: began.clone(),
@@ -121,8 +121,8 @@ impl Year<'_> {
             list,
             plan,
             odometer,
-            reader: reads,
-            doer: does,
+            reader: typing,
+            doer: working,
             began,
             entries,
             walk,
@@ -181,7 +181,7 @@ impl Year<'_> {
         walk: &Walk,
         ended: Moment,
     ) -> (&'static Person, Moment) {
-        let wait = i64::try_from(self.dice.from_to(4_000, 40_000)).unwrap_or(0);
+        let wait = i64::try_from(self.dice.between(4_000, 40_000)).unwrap_or(0);
         outing.at += wait;
         let driver = walk.is_walked_by(outing.driver.name);
         let who = if driver { outing.driver } else { outing.groom };

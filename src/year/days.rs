@@ -57,7 +57,7 @@ pub(super) fn days(dice: &mut Dice) -> Vec<Day> {
     for (day, next) in days.iter_mut().zip(next) {
         if let Day::Haul(rig) = next {
             hauls += 1;
-            if hauls % 3 == 0 && *day == Day::Free {
+            if hauls.is_multiple_of(3) && *day == Day::Free {
                 *day = Day::Apart(rig, "days-before");
             }
         }

@@ -28,7 +28,7 @@ impl Dice {
     }
 
     /// A number from `low` to `high`, both taken in.
-    pub(super) fn from_to(&mut self, low: u64, high: u64) -> u64 {
+    pub(super) fn between(&mut self, low: u64, high: u64) -> u64 {
         low + self.below(high.saturating_sub(low) + 1)
     }
 

@@ -152,7 +152,7 @@ impl Going<'_> {
     }
 
     fn takes(&mut self, low: u64, high: u64) {
-        let ms = self.dice.from_to(low * 1000, high * 1000);
+        let ms = self.dice.between(low * 1000, high * 1000);
         self.passes(ms);
     }
 

@@ -16,11 +16,11 @@ impl Year<'_> {
     pub(super) fn goes(&mut self, outing: &mut Outing, size: usize) {
         for list in self.lists(outing, size) {
             let miles = match list {
-                "first-stop" => self.dice.from_to(17, 38),
-                "stop" => self.dice.from_to(50, 105),
-                "wheel-change" => self.dice.from_to(8, 40),
-                "arrive" => self.dice.from_to(30, 85),
-                "unhitch" => self.dice.from_to(6, 20),
+                "first-stop" => self.dice.between(17, 38),
+                "stop" => self.dice.between(50, 105),
+                "wheel-change" => self.dice.between(8, 40),
+                "arrive" => self.dice.between(30, 85),
+                "unhitch" => self.dice.between(6, 20),
                 _ => 0,
             };
             let miles = u32::try_from(miles).unwrap_or(0);
@@ -29,7 +29,7 @@ impl Year<'_> {
             }
             outing.driven = f64::from(miles);
             // A truck with a trailer makes about forty-five miles in an hour.
-            let pause = i64::try_from(self.dice.from_to(3, 11)).unwrap_or(3);
+            let pause = i64::try_from(self.dice.between(3, 11)).unwrap_or(3);
             outing.at += (i64::from(miles) * 4 / 3 + pause) * MINUTE;
             let own = outing.laptop;
             let elsewhere = outing.driver.habit == Habit::OtherLaptop
@@ -52,8 +52,8 @@ impl Year<'_> {
         } else {
             "hitch-bumper"
         };
-        let changed = WHEEL_CHANGES.iter().zip(OFF).nth(self.changed);
-        let changes = changed.filter(|(from, _)| self.so_far() >= **from && size >= 5);
+        let next = WHEEL_CHANGES.iter().zip(OFF).nth(self.changed);
+        let changes = next.filter(|(from, _)| self.so_far() >= **from && size >= 5);
         let mut likely = |list: &'static str, more: u64| (self.dice.below(100) + more, list);
         let mut maybe = [
             likely("load-horses", 30),

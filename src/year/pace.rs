@@ -9,7 +9,7 @@ use crate::year::people::{Habit, Person};
 /// Milliseconds from the opening of a step to its answer.
 pub(super) fn needed(planned: &PlannedStep, who: &Person, typed_up: bool, dice: &mut Dice) -> u64 {
     if typed_up {
-        return dice.from_to(700, 1600);
+        return dice.between(700, 1600);
     }
     let seconds = match &planned.ask {
         PlannedAsk::Sighting(_) => sighting(&planned.step.id),
@@ -17,8 +17,8 @@ pub(super) fn needed(planned: &PlannedStep, who: &Person, typed_up: bool, dice: 
         PlannedAsk::Reading { ask, .. } => reading(ask.instrument),
     };
     let hundredths = match who.habit {
-        Habit::Quick => dice.from_to(62, 90),
-        _ => dice.from_to(85, 170),
+        Habit::Quick => dice.between(62, 90),
+        _ => dice.between(85, 170),
     };
     seconds * 10 * hundredths + dice.below(900)
 }
@@ -26,9 +26,9 @@ pub(super) fn needed(planned: &PlannedStep, who: &Person, typed_up: bool, dice: 
 /// Milliseconds from an answer to the next step: a walk of some feet.
 pub(super) fn on_the_way(typed_up: bool, dice: &mut Dice) -> u64 {
     if typed_up {
-        dice.from_to(150, 400)
+        dice.between(150, 400)
     } else {
-        dice.from_to(1500, 5200)
+        dice.between(1500, 5200)
     }
 }
 

@@ -30,21 +30,21 @@ pub(super) fn keep_trip(
     let text = |texts: &[String], at: usize| texts.get(at).cloned().unwrap_or_default();
     let (list, rig) = (text(&texts.lists, trip.list), text(&texts.rigs, trip.rig));
     let begun = begun(trip, (&list, &rig), keys, laptop, place, newest)?;
-    let (journal, tip) = journal(trip, &begun)?;
-    let folder = device.place_for(place.seq, &begun.trip, &tip.last)?;
+    let (journal, end) = journal(trip, &begun)?;
+    let folder = device.place_for(place.seq, &begun.trip, &end.last)?;
     let mut files = vec![
         (folder.checklist(), list.into_bytes()),
         (folder.rig(), rig.into_bytes()),
         (folder.crew(), keys.crew.text().as_bytes().to_vec()),
         (folder.journal(), journal),
     ];
-    let mut kept = Kept::unsigned(&tip);
-    if let Some(seal) = seal(trip, &begun, keys, &tip)? {
+    let mut kept = Kept::unsigned(&end);
+    if let Some(seal) = seal(trip, &begun, keys, &end)? {
         let signer = keys.people.iter().find(|key| key.id == seal.person);
         let bytes = seal.write()?;
-        let signed = |key: &Key, deed| key.open.sign(Namespace::new(deed, Mode::Demo), &bytes);
-        let by_person = signed(signer.unwrap_or(laptop), Deed::Performed)?;
-        let by_device = signed(laptop, Deed::Witnessed)?;
+        let sign = |key: &Key, deed| key.open.sign(Namespace::new(deed, Mode::Demo), &bytes);
+        let by_person = sign(signer.unwrap_or(laptop), Deed::Performed)?;
+        let by_device = sign(laptop, Deed::Witnessed)?;
         kept = Kept::sealed(Seal::hash(&bytes));
         files.push((folder.person_signature(), by_person.into_bytes()));
         files.push((folder.device_signature(), by_device.into_bytes()));
@@ -100,17 +100,17 @@ fn begun(
 
 fn journal(trip: &Trip, begun: &Begun) -> Result<(Vec<u8>, Tip), Trouble> {
     let first = Said::Begun(Box::new(begun.clone()));
-    let (mut journal, mut tip) = append(Tip::START, &trip.began, &trip.reader, &first)?;
+    let (mut journal, mut end) = append(Tip::START, &trip.began, &trip.reader, &first)?;
     for entry in &trip.entries {
         let said = Said::Happened(Box::new(entry.event.clone()));
-        let (line, next) = append(tip, &entry.at, &entry.actor, &said)?;
+        let (line, next) = append(end, &entry.at, &entry.actor, &said)?;
         journal.extend(line);
-        tip = next;
+        end = next;
     }
-    Ok((journal, tip))
+    Ok((journal, end))
 }
 
-fn seal(trip: &Trip, begun: &Begun, keys: &Keys, tip: &Tip) -> Result<Option<Seal>, Trouble> {
+fn seal(trip: &Trip, begun: &Begun, keys: &Keys, end: &Tip) -> Result<Option<Seal>, Trouble> {
     let (Some((person, at)), Some(outcome)) = (&trip.signed, trip.walk.ended()) else {
         return Ok(None);
     };
@@ -121,8 +121,8 @@ fn seal(trip: &Trip, begun: &Begun, keys: &Keys, tip: &Tip) -> Result<Option<Sea
         mode: begun.mode,
         device: begun.device.clone(),
         seq: begun.seq,
-        lines: tip.lines,
-        last: tip.last,
+        lines: end.lines,
+        last: end.last,
         outcome,
         counts: Counts::of(&trip.entries),
         meaning: meaning(outcome).to_owned(),
