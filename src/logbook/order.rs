@@ -12,6 +12,7 @@ mod fault;
 mod note;
 mod placed;
 mod reach;
+mod rows;
 mod witness;
 
 pub use closings::{Closing, closings, is_ended};

@@ -45,11 +45,18 @@ class Device:
                           and any(fits(one, history) for history in [fork["goes_on"], *fork["ended"]])}
                 last = [goes for word, goes in naming.items()
                         if not any(word in book.behind(other) for other in naming if other != word)]
-                before = [trip for trip in self.at(seq - 1) if not stands(trip, one.previous)]
+                before = self.before(one)
                 follows = before and all(end(trip) in ended for trip in before)
                 if not any(last) if last else follows:
                     ended.add(end(one))
         return ended
+
+    def before(self, trip):
+        """The trips it goes on from: since a closed fork, over numbers that only other histories used."""
+        first = min([fork["seq"] for fork, _ in self.closed] + [trip.seq - 1])
+        named = ([one for one in self.at(seq) if not stands(one, trip.previous)]
+                 for seq in range(trip.seq - 1, first - 1, -1))
+        return next((trips for trips in named if trips), [])
 
     def judge(self, name, book, need):
         ended, missing, before, newest = self.ended(book), set(), [], 0
@@ -57,10 +64,13 @@ class Device:
             here = [trip for trip in trips if end(trip) not in ended]
             if not here:
                 continue
-            gone = [number for number in range(newest + 1, seq) if not self.is_lost(number)]
+            row = range(newest + 1, seq)
+            over = any(not stands(one, trip.previous) for trip in here for one in before)
+            passed = over or not all(map(self.at, row))  # what only histories that ended used
+            gone = [number for number in row if not self.is_lost(number) and not (passed and self.at(number))]
             need(not gone, "gap", f"{name}: {gone[:1]} to {gone[-1:]} before {seq}")
             need(len(here) == 1, "fork", f"{name}: {len(here)} different trips {seq}")
-            before = before if seq == newest + 1 else []
+            before = before if over or seq == newest + 1 else []
             for trip in here:
                 told = [stands(one, trip.previous) for one in before]
                 fits_on = not all(told) or not told or self.over_a_loss(trip)
@@ -110,11 +120,12 @@ def reached(devices, statements):
     """The ends of all trips that what these statements name reaches, along what each quotes."""
     marked = set()
     for head in (head for one in statements for head in named(one)):
-        device, seq, ends = devices.get(head["device"], Device()), head["seq"], head["ends"]
-        while trip := next((trip for trip in device.at(seq) if not stands(trip, ends)), None) if ends else None:
+        device, ends = devices.get(head["device"], Device()), head["ends"]
+        trip = next((trip for trip in device.at(head["seq"]) if not stands(trip, ends)), None)
+        while trip:
             if not trip.seal or ends["last"] == "seal":
                 marked.add(end(trip))
-            seq, ends = seq - 1, trip.previous
+            ends, trip = trip.previous, next(iter(device.before(trip)), None)
     return marked
 
 def order(trips, book, crews):

@@ -6,4 +6,4 @@ mod found;
 pub(crate) mod making;
 mod order;
 mod sampled;
-mod words;
+pub(crate) mod words;

@@ -31,14 +31,21 @@ impl<D: Disk> Clerk<D> {
         let statements = books.statements()?;
         let (mut here, mut told) = (BTreeSet::new(), Vec::new());
         let mut plans = Plans::default();
+        let ended = books.ended(device, &statements)?;
         for folder in books.logbook.trips(device)?.trips {
             if books.ends(&folder)?.is_none() {
                 continue;
             }
             let read = books.read(device, &folder, &mut plans)?;
             if let Some(trip) = read.trip() {
-                here.insert(folder.seq);
-                told.push((folder.seq, line_of(&read, trip)));
+                let line = line_of(&read, trip);
+                if ended.contains(&folder) {
+                    // On the history that goes on another trip may have had its number.
+                    told.push((folder.seq, format!("{line}, on a history that ended")));
+                } else {
+                    here.insert(folder.seq);
+                    told.push((folder.seq, line));
+                }
             } else {
                 let (name, finding) = (trip_name(&folder), read.finding());
                 told.push((

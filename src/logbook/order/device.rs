@@ -5,6 +5,7 @@ use crate::logbook::order::ended::Ended;
 use crate::logbook::order::fault::{Neighbour, OrderFault};
 use crate::logbook::order::note::Note;
 use crate::logbook::order::placed::Placed;
+use crate::logbook::order::rows::{goes_on_from, in_rows};
 use crate::logbook::order::witness::{Knowledge, Witness};
 use crate::logbook::order::{Judged, Newest};
 use crate::record::{Branch, Digest, Id, LossAccepted, Previous, Stated};
@@ -13,7 +14,7 @@ use std::collections::{BTreeMap, HashMap};
 /// The trips of a device that are here, and what managers say of its trips.
 #[derive(Debug, Default)]
 pub(super) struct History<'s> {
-    numbers: BTreeMap<u64, Vec<Placed<'s>>>,
+    pub(super) numbers: BTreeMap<u64, Vec<Placed<'s>>>,
     /// Below this number nothing new is quoted of a trip.
     settled: u64,
     pins: BTreeMap<u64, Vec<Pin<'s>>>,
@@ -81,11 +82,10 @@ impl<'s> History<'s> {
         for ends in quotes {
             placed.quote(ends);
         }
-        let before = seq
-            .checked_sub(1)
-            .and_then(|seq| self.numbers.get_mut(&seq));
         if let Some(ends) = placed.stub.previous {
-            let before = before.into_iter().flatten();
+            let from = self.goes_back_to(seq);
+            let before = self.numbers.range_mut(from..seq);
+            let before = before.flat_map(|(_, trips)| trips);
             before.for_each(|trip| trip.quote(ends));
         }
         let same = self.numbers.entry(seq).or_default();
@@ -122,8 +122,8 @@ impl<'s> History<'s> {
         self.go_along(&mut along, knowledge, judged);
         self.held_to_pins(&along, knowledge, judged);
         self.held_to_closings(&along, judged);
+        self.tell_lost(&along, judged);
         judged.ended.extend(along.ended);
-        self.tell_lost(device, judged);
         if let Some(newest) = along.newest {
             let reached = self.pins.iter().rev().find_map(|(seq, pins)| {
                 let holds = |pin: &&Pin<'_>| self.has(*seq, pin.ends);
@@ -155,7 +155,8 @@ impl<'s> History<'s> {
                 continue;
             };
             if seq > expected {
-                for (from, to) in self.not_accepted(expected, seq - 1) {
+                let goes_over = goes_on_from(&here, &before);
+                for (from, to) in self.missing((expected, seq - 1), goes_over) {
                     along.missing.push((from, to));
                     judged.faults.push(OrderFault::Gap {
                         device: device.clone(),
@@ -163,10 +164,12 @@ impl<'s> History<'s> {
                         to,
                         before: along.newest.map(Neighbour::of),
                         after: Neighbour::of(first),
-                        named: first.stub.previous.filter(|_| to == seq - 1),
+                        named: first.stub.previous.filter(|_| to == seq - 1 && !goes_over),
                     });
                 }
-                before.clear();
+                if !goes_over {
+                    before.clear();
+                }
             }
             if here.len() > 1 {
                 judged.faults.push(OrderFault::Fork {
@@ -285,7 +288,7 @@ impl<'s> History<'s> {
         let Some((last, witness)) = beyond else {
             return;
         };
-        let mut gone = self.not_accepted(newest.saturating_add(1), last);
+        let mut gone = self.not_accepted((newest.saturating_add(1), last));
         if gone.is_empty() {
             gone.push((last, last));
         }
@@ -337,9 +340,13 @@ impl<'s> History<'s> {
     }
 
     /// What managers took out, and what they accept as lost, found again or not.
-    fn tell_lost(&self, device: &Id, judged: &mut Judged<'_>) {
+    fn tell_lost(&self, along: &Along<'_, 's>, judged: &mut Judged<'_>) {
+        let device = along.device;
+        // What a history that ended has of such a number is another trip than the one lost.
+        let goes_on = |trip: &Placed<'_>| !along.ended.contains_key(&trip.end());
         for (loss, by) in &self.lost {
-            let here = self.numbers.range(loss.from..=loss.to).count();
+            let here = self.numbers.range(loss.from..=loss.to);
+            let here = here.filter(|(_, trips)| trips.iter().any(goes_on)).count();
             let all = loss.to.saturating_sub(loss.from).saturating_add(1);
             if u64::try_from(here).is_ok_and(|here| here < all) {
                 judged.notes.push(Note::Accepted {
@@ -352,7 +359,8 @@ impl<'s> History<'s> {
         }
         for (loss, by) in &self.lost {
             let here = self.numbers.range(loss.from..=loss.to);
-            let whole = here.filter(|(_, trips)| trips.iter().any(|trip| trip.pruned.is_none()));
+            let whole = |trip: &Placed<'_>| trip.pruned.is_none() && goes_on(trip);
+            let whole = here.filter(|(_, trips)| trips.iter().any(whole));
             for seqs in in_rows(whole.map(|(seq, _)| *seq)) {
                 judged.notes.push(Note::Found {
                     device: device.clone(),
@@ -412,35 +420,6 @@ impl<'s> History<'s> {
             fork.seq == seq && histories.any(|one| one.ends == ends)
         })
     }
-
-    /// The numbers from one to another whose loss no manager accepts, in rows.
-    fn not_accepted(&self, from: u64, to: u64) -> Vec<(u64, u64)> {
-        let mut rows = vec![(from, to)];
-        for (loss, _) in &self.lost {
-            let cut = |(from, to): (u64, u64)| {
-                let before = (from, to.min(loss.from.saturating_sub(1)));
-                let after = (from.max(loss.to.saturating_add(1)), to);
-                let whole = |(from, to): &(u64, u64)| from <= to;
-                [before, after].into_iter().filter(whole)
-            };
-            rows = rows.into_iter().flat_map(cut).collect();
-        }
-        rows.sort_unstable();
-        rows.dedup();
-        rows
-    }
-}
-
-/// Rising numbers as rows of the first and the last.
-fn in_rows(numbers: impl Iterator<Item = u64>) -> Vec<(u64, u64)> {
-    let mut rows: Vec<(u64, u64)> = Vec::new();
-    for number in numbers {
-        match rows.last_mut() {
-            Some((_, to)) if to.saturating_add(1) == number => *to = number,
-            _ => rows.push((number, number)),
-        }
-    }
-    rows
 }
 
 /// Whether a trip quotes less than the one before it.

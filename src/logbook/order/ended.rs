@@ -26,8 +26,7 @@ impl History<'_> {
             let seq = trip.stub.seq;
             let behind = |hash: &Digest| knowledge.behind(hash);
             let word = is_ended(&self.closed, seq, |one| is(trip, one), behind);
-            let before = self.at(seq.saturating_sub(1)).iter();
-            let before = before.filter(|one| one.stands_to(trip.stub.previous).is_none());
+            let before = self.before(trip);
             let words: Option<Vec<&Ended>> = before.map(|one| ended.get(&one.end())).collect();
             let follows = words.and_then(|words| words.first().copied().cloned());
             let found = match word {

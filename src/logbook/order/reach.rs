@@ -60,18 +60,18 @@ fn reach(
     let Some(history) = devices.get(&head.device) else {
         return;
     };
-    let (mut seq, mut ends) = (head.seq, Some(head.ends));
-    while let Some(quoted) = ends {
-        let same = history.at(seq).iter();
-        let mut fitting = same.filter(|trip| trip.stands_to(Some(quoted)).is_none());
-        let Some(trip) = fitting.next() else { return };
-        if trip.stub.seal.is_none() || matches!(quoted, Previous::Sealed(_)) {
+    let mut quoted = Some(head.ends);
+    let mut same = history.at(head.seq).iter();
+    let mut next = same.find(|trip| trip.stands_to(quoted).is_none());
+    while let Some(trip) = next {
+        if trip.stub.seal.is_none() || matches!(quoted, Some(Previous::Sealed(_))) {
             mark(trip.end());
         }
         if !been.insert(trip.end()) {
             return;
         }
-        (seq, ends) = (seq.saturating_sub(1), trip.stub.previous);
+        quoted = trip.stub.previous;
+        next = history.before(trip).next();
     }
 }
 

@@ -195,6 +195,18 @@ impl Barn {
         self.walk_as(laptop, who, left, self.office.crew.revision())
     }
 
+    /// A walk that names this trip as the one before it, over whatever numbers were used since.
+    pub(crate) fn walk_on(&mut self, laptop: usize, who: &str, from: usize) -> usize {
+        let all = self.trips.clone();
+        let ends = all[from].ends;
+        let own = |trip: &&mut Walked| trip.device == LAPTOPS[laptop];
+        let own = self.trips.iter_mut().filter(own);
+        own.max_by_key(|trip| trip.seq).unwrap().ends = ends;
+        let walked = self.walk(laptop, who, Left::Sealed);
+        self.trips[..walked].clone_from_slice(&all);
+        walked
+    }
+
     /// The same by a crew file of the barn's past.
     #[allow(
         clippy::too_many_lines,

@@ -11,6 +11,54 @@ use hames::record::{
 const WREN: &str = "wren.ashdown";
 const TOBIAS: &str = "tobias.fenn";
 
+/// A laptop whose backup was put back behind trip 1: one history has trips 2 and 3, the other its own
+/// 2 to 4. Answers the two histories of number 2, and trip 3 of the shorter one.
+pub(crate) fn forked() -> (Barn, [Branch; 2], usize) {
+    let mut barn = Barn::founded();
+    barn.change_crew(people(true), &[(TOBIAS, Changed::Added)]);
+    barn.walk(0, TOBIAS, Left::Sealed);
+    let mut other = barn.clone();
+    let shorter = barn.walk(0, TOBIAS, Left::Sealed);
+    let last = barn.walk(0, TOBIAS, Left::Sealed);
+    other.walked = barn.walked;
+    let (mut longer, known) = (0, other.trips.len());
+    for seq in 2..=4 {
+        let walked = other.walk(0, WREN, Left::Sealed);
+        if seq == 2 {
+            longer = barn.trips.len() + walked - known;
+        }
+    }
+    barn.walked = other.walked;
+    barn.files.extend(other.files);
+    barn.trips.extend(other.trips.drain(known..));
+    let branch = |trip: usize| Branch {
+        trip: id(&barn.trips[trip].id),
+        ends: barn.trips[trip].ends,
+    };
+    let histories = [branch(shorter), branch(longer)];
+    (barn, histories, last)
+}
+
+/// Says which history of number 2 goes on.
+pub(crate) fn close(barn: &mut Barn, goes_on: &Branch, ended: &Branch) {
+    barn.state(Says::ForkClosed(ForkClosed {
+        device: id(LAPTOPS[0]),
+        seq: 2,
+        goes_on: goes_on.clone(),
+        ended: vec![ended.clone()],
+        words: words("asked on the phone"),
+    }));
+}
+
+fn give_up(barn: &mut Barn, laptop: usize, seq: u64) {
+    barn.state(Says::LossAccepted(LossAccepted {
+        device: id(LAPTOPS[laptop]),
+        from: seq,
+        to: seq,
+        words: words("the disk broke"),
+    }));
+}
+
 /// What is wrong, and what is told besides.
 fn judged(barn: &Barn) -> (Vec<(Finding, String)>, Vec<String>) {
     let statements: Statements = barn.office.read();
@@ -108,12 +156,7 @@ fn an_accepted_loss_does_not_excuse_what_was_witnessed_since() {
     barn.countersign(2, Opinion::Agreed);
     barn.put_back(2, 2);
     assert_eq!(findings(&barn), [Finding::Gap]);
-    barn.state(Says::LossAccepted(LossAccepted {
-        device: id(LAPTOPS[2]),
-        from: 3,
-        to: 3,
-        words: words("the disk broke"),
-    }));
+    give_up(&mut barn, 2, 3);
     assert_eq!(findings(&barn), []);
     let again = barn.walk(2, WREN, Left::Sealed);
     barn.countersign(again, Opinion::Agreed);
@@ -160,4 +203,66 @@ fn of_a_fork_that_is_closed_anew_the_word_that_stands_on_the_other_counts() {
     assert_eq!(findings(&barn), []);
     close(&mut barn, 1 - one);
     assert_eq!(findings(&barn), []);
+}
+
+#[test]
+fn numbers_that_only_an_ended_history_used_are_no_gap_where_the_next_trip_goes_over_them() {
+    let (mut barn, [shorter, longer], last) = forked();
+    close(&mut barn, &shorter, &longer);
+    assert_eq!(findings(&barn), []);
+    let next = barn.walk_on(0, WREN, last);
+    assert_eq!(barn.trips[next].seq, 5);
+    assert_eq!(judged(&barn).0, []);
+    // What the next one names reaches what is before those numbers.
+    barn.change_crew(people(false), &[(TOBIAS, Changed::Retired)]);
+    assert_eq!(judged(&barn).0, []);
+    // The other one goes on after all: the trip beyond ends with the history that it went on from.
+    close(&mut barn, &longer, &shorter);
+    assert_eq!(judged(&barn).0, []);
+    let longest = barn.trips.iter().position(|trip| trip.seq == 4).unwrap();
+    barn.walk_on(0, WREN, longest);
+    assert_eq!(judged(&barn).0, []);
+}
+
+#[test]
+fn a_lost_trip_among_numbers_that_an_ended_history_used_is_the_only_one_told() {
+    let (mut barn, [shorter, longer], last) = forked();
+    close(&mut barn, &shorter, &longer);
+    let lost = barn.walk_on(0, WREN, last);
+    barn.walk(0, WREN, Left::Sealed);
+    let folder = barn.trips[lost].folder.clone();
+    barn.lose(&folder);
+    let (faults, _) = judged(&barn);
+    assert_eq!(faults.len(), 1, "{faults:?}");
+    assert!(
+        faults[0].1.starts_with("trip 5 of laptop-0a11 is not here"),
+        "{faults:?}"
+    );
+    let mut given_up = barn.clone();
+    give_up(&mut given_up, 0, 5);
+    assert_eq!(judged(&given_up).0, []);
+}
+
+#[test]
+fn a_number_of_the_history_that_goes_on_is_missing_though_an_ended_one_used_it_too() {
+    let (mut barn, [shorter, longer], last) = forked();
+    close(&mut barn, &shorter, &longer);
+    barn.walk_on(0, WREN, last);
+    let folder = barn.trips[last].folder.clone();
+    barn.lose(&folder);
+    let (faults, _) = judged(&barn);
+    assert!(
+        faults[0]
+            .1
+            .starts_with("trips 3 to 4 of laptop-0a11 are not here"),
+        "{faults:?}"
+    );
+    give_up(&mut barn, 0, 3);
+    give_up(&mut barn, 0, 4);
+    let (faults, notes) = judged(&barn);
+    assert_eq!(faults, []);
+    assert!(
+        !notes.iter().any(|note| note.contains("found again")),
+        "{notes:?}"
+    );
 }

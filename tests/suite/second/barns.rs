@@ -3,6 +3,7 @@
 
 use super::bench::run;
 use crate::barn50::making::{Barn, Left, lay, people};
+use crate::barn50::words::{close, forked};
 use crate::harness::home::Home;
 use hames::record::{Changed, Crew, Digest, Mode, Statement};
 
@@ -134,4 +135,24 @@ fn both_pass_by_a_folder_in_which_no_walk_was_begun() {
     barn.files
         .insert(format!("{begun}/seal.json"), b"{}\n".to_vec());
     assert_ne!(both(&barn), "intact");
+}
+
+#[test]
+fn both_go_over_numbers_that_only_a_history_used_which_a_manager_ended() {
+    let (mut barn, [shorter, longer], last) = forked();
+    assert_eq!(both(&barn), "fork");
+    close(&mut barn, &shorter, &longer);
+    let next = barn.walk_on(0, WREN, last);
+    assert_eq!(both(&barn), "intact");
+    let whole = barn.clone();
+    // Trip 6 names a trip 5 that is not here.
+    barn.walk(0, WREN, Left::Sealed);
+    let folder = barn.trips[next].folder.clone();
+    barn.lose(&folder);
+    assert_eq!(both(&barn), "gap");
+    let mut barn = whole;
+    let tobias = [("tobias.fenn", Changed::Retired)];
+    change(&mut barn, ODILE, people(false), &tobias);
+    close(&mut barn, &longer, &shorter);
+    assert_eq!(both(&barn), "intact");
 }
