@@ -87,8 +87,14 @@ fn sit_and_act(about: &AboutLogbook, what: &ManagerCommand, talk: Talk<'_>) -> R
         ManagerCommand::Countersign { trips, .. } | ManagerCommand::Prune { trips, .. } => trips,
         ManagerCommand::CloseFork { .. } | ManagerCommand::AcceptLoss { .. } => &Vec::new(),
     };
-    let trips = named.iter().map(|typed| desk.books.trip(typed));
-    let trips = trips.collect::<Result<Vec<_>, _>>()?;
+    let mut trips = Vec::new();
+    for typed in named {
+        let trip = desk.books.trip(typed)?;
+        // Named twice, by whichever of its names, it is one trip.
+        if !trips.contains(&trip) {
+            trips.push(trip);
+        }
+    }
     let asked = match what {
         ManagerCommand::Prune {
             before,

@@ -94,6 +94,20 @@ fn a_pruned_trip_leaves_a_signed_stub_and_nothing_of_what_was_read_or_by_whom() 
 }
 
 #[test]
+fn a_trip_named_twice_is_one_trip() {
+    let home = Home::new();
+    short_trip(&home);
+    let first = trip(&home.demo(), 1);
+    let folder = first.file_name().unwrap().to_str().unwrap();
+    let names = format!("{} {folder} {}", named(&home, &[1, 1]), named(&home, &[1]));
+    let ended = prune(&home, &format!("{names} --even-so"), "prune 1\ndemo\n");
+    assert_eq!((ended.status, ended.err.as_str()), (0, ""), "{}", ended.out);
+    assert_eq!(ended.out.matches("000001-").count(), 1, "{}", ended.out);
+    says(&ended.out, &["Stated: 1 trip pruned."]);
+    assert!(!first.exists());
+}
+
+#[test]
 fn a_prune_that_was_cut_off_is_finished_by_the_next_run() {
     let home = Home::new();
     short_trip(&home);
