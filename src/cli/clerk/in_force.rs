@@ -3,7 +3,7 @@
 
 use crate::cli::clerk::{Books, Clerk, Trouble, mode_of};
 use crate::cli::command::quoted;
-use crate::record::{Crew, CrewFaults, Digest, Finding, Revision, Statements};
+use crate::record::{Crew, CrewFaults, Digest, Finding, Revision, Statements, counted};
 use crate::store::{Disk, Logbook, MOST_FILE_BYTES, StatementFolder, StatementText, StoreFault};
 use std::fmt;
 use std::io::ErrorKind;
@@ -30,6 +30,8 @@ pub(in crate::cli) struct NotInForce {
 #[derive(Clone, Debug, PartialEq, Eq)]
 enum Lies {
     Nothing,
+    /// A folder, or something else that is no file: what is copied there would end up inside.
+    NoFile,
     /// A file that a manager signed for earlier, by its number.
     Earlier(u64),
     /// The file beside a statement that does not count, by the name of its folder. What is wrong
@@ -69,6 +71,7 @@ impl NotInForce {
         }
         let lies = match (own, file) {
             (Some(own), _) => Lies::Earlier(own.change.number),
+            (None, None) if has_no_file(logbook) => Lies::NoFile,
             (None, None) => Lies::Nothing,
             (None, Some(file)) => ahead(file, logbook)
                 .unwrap_or_else(|| Lies::of(file, |file| roster.crew(&Digest::of(file)).is_some())),
@@ -129,6 +132,13 @@ impl NotInForce {
     }
 }
 
+/// Whether something lies in the crew file's place, and is no file.
+fn has_no_file<D: Disk>(logbook: &Logbook<D>) -> bool {
+    let path = logbook.crew();
+    let is_there = logbook.has(&path).unwrap_or_default();
+    is_there && logbook.is_file(&path).is_ok_and(|is_file| !is_file)
+}
+
 fn ahead<D: Disk>(file: &[u8], logbook: &Logbook<D>) -> Option<Lies> {
     let beside = |folder: &StatementFolder| {
         let read = logbook.read_statement(folder).ok().flatten();
@@ -159,6 +169,7 @@ impl fmt::Display for NotInForce {
         write!(f, "{} ", self.place.display())?;
         match &self.lies {
             Lies::Nothing => write!(f, "is not there: it was taken away, or has not arrived")?,
+            Lies::NoFile => write!(f, "is a folder or a link that leads nowhere, and no file")?,
             Lies::Earlier(number) => write!(f, "is crew file {number}, an earlier one")?,
             Lies::Ahead(statement) => {
                 return write!(
@@ -175,7 +186,7 @@ impl fmt::Display for NotInForce {
                 if let Some((first, others)) = faults.split_first() {
                     write!(f, ", {first}")?;
                     if !others.is_empty() {
-                        write!(f, ", and {} more faults", others.len())?;
+                        write!(f, ", and {}", counted(others.len(), "more fault"))?;
                     }
                 }
             }
@@ -185,10 +196,15 @@ impl fmt::Display for NotInForce {
         write!(
             f,
             ". In force is crew file {number}, by statement {statement} of {name}. Put it in its \
-             place: cp {} {}",
-            quoted(&self.copy),
-            quoted(&self.place)
-        )
+             place: "
+        )?;
+        let place = quoted(&self.place);
+        if self.lies == Lies::NoFile {
+            let mut away = self.place.clone().into_os_string();
+            away.push(".moved");
+            write!(f, "mv {place} {} && ", quoted(away.as_ref()))?;
+        }
+        write!(f, "cp {} {place}", quoted(&self.copy))
     }
 }
 
@@ -211,6 +227,7 @@ pub(in crate::cli) fn file<D: Disk>(logbook: &Logbook<D>) -> Result<Option<Vec<u
     match logbook.disk().read(&path, MOST_FILE_BYTES) {
         Ok(bytes) => Ok(Some(bytes)),
         Err(error) if error.kind() == ErrorKind::NotFound => Ok(None),
+        Err(_) if has_no_file(logbook) => Ok(None),
         Err(error) => Err(StoreFault::of_reading(&path, MOST_FILE_BYTES)(error)),
     }
 }

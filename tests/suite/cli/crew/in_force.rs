@@ -9,6 +9,7 @@ use std::path::Path;
 use std::process::Command;
 
 const UNSIGNED: &str = "was changed, and no manager has signed that";
+const NO_FILE: &str = "is a folder or a link that leads nowhere, and no file";
 const EARLIER: &str = "is crew file 1, an earlier one";
 
 /// What was said, whatever the lines were broken at.
@@ -74,6 +75,13 @@ type Spoilt = (&'static str, fn(&Path));
 
 const SPOILT: &[Spoilt] = &[
     ("is not there", |crew| fs::remove_file(crew).unwrap()),
+    (NO_FILE, |crew| {
+        fs::remove_file(crew).unwrap();
+        fs::create_dir(crew).unwrap();
+    }),
+    (", and 1 more fault. In force", |crew| {
+        fs::write(crew, "nobody\nnobody\n").unwrap();
+    }),
     ("had its line ends changed on the way", |crew| {
         let text = fs::read_to_string(crew).unwrap();
         fs::write(crew, text.replace('\n', "\r\n")).unwrap();
@@ -114,7 +122,15 @@ fn whoever_looks_at_a_spoilt_crew_file_tells_it_once_with_one_word_and_one_comma
             let told = on_one_line(&told);
             assert_ne!(ended.status.code(), Some(0), "{looks}: {told}");
             assert_eq!(told.matches(word).count(), 1, "{looks}: {told}");
-            let (_, command) = told.split_once("Put it in its place: cp ").unwrap();
+            let (_, command) = told.split_once("Put it in its place: ").unwrap();
+            let command = match command.split_once(" && ") {
+                Some((away, command)) if *word == NO_FILE => {
+                    assert!(away.starts_with("mv "), "{looks}: {told}");
+                    command
+                }
+                _ => command,
+            };
+            let command = command.strip_prefix("cp ").unwrap();
             assert!(!command.contains(".."), "{looks}: {told}");
             let words = command.split(' ').map(|word| word.trim_end_matches('.'));
             commands.push(
@@ -129,6 +145,9 @@ fn whoever_looks_at_a_spoilt_crew_file_tells_it_once_with_one_word_and_one_comma
         let [from, to] = commands[0].as_slice() else {
             panic!("{commands:?}");
         };
+        if crew.is_dir() {
+            fs::rename(&crew, crew.with_extension("moved")).unwrap();
+        }
         fs::copy(from, to).unwrap();
         assert_eq!(fs::read(&crew).unwrap(), before, "{word}");
     }
