@@ -58,7 +58,8 @@ pub fn copy(bytes: &[u8], trip: &[(&'static str, &[u8])]) -> Copy {
     let journal = trip.first().map_or(&[][..], |(_, file)| *file);
     let (chain, own) = (read_chain(bytes), read_chain(journal));
     if begun(&chain).is_some() {
-        return of_journals(&chain, &own);
+        let mut seals = trip.iter().filter_map(|(_, file)| Seal::read(file).ok());
+        return of_journals(&chain, &own, seals.next().as_ref());
     }
     if let Ok(seal) = Seal::read(bytes) {
         let same = begun(&own).is_some_and(|begun| begun.trip == seal.trip);
@@ -77,7 +78,7 @@ pub fn copy(bytes: &[u8], trip: &[(&'static str, &[u8])]) -> Copy {
     Copy::Foreign
 }
 
-fn of_journals(chain: &Chain, own: &Chain) -> Copy {
+fn of_journals(chain: &Chain, own: &Chain, seal: Option<&Seal>) -> Copy {
     let trip = |chain: &Chain| begun(chain).map(|begun| (begun.device, begun.seq, begun.trip));
     if own.links.is_empty()
         || trip(chain).map(|of| (of.0, of.1)) != trip(own).map(|of| (of.0, of.1))
@@ -94,6 +95,11 @@ fn of_journals(chain: &Chain, own: &Chain) -> Copy {
     if same == ours.len() && own.faults.is_empty() {
         let more = theirs.len().saturating_sub(same);
         return Copy::Longer { more };
+    }
+    // Nothing stands on a last line, and here another was sealed in its place.
+    let is_sealed = seal.is_some_and(|seal| Some(&seal.last) == ours.last());
+    if is_sealed && theirs.len() == ours.len() && same + 1 == ours.len() {
+        return Copy::Damaged;
     }
     Copy::OtherHistory { line: same + 1 }
 }

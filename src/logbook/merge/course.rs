@@ -6,7 +6,7 @@ use crate::logbook::merge::files::{Files, History};
 use crate::logbook::merge::here::{Here, Known};
 use crate::logbook::merge::piece::{Damage, TripKey};
 use crate::logbook::merge::why::Why;
-use crate::record::{Mode, TripFault};
+use crate::record::{Mode, NotClosed, TripFault};
 
 /// What a folder has of one trip. Numbers are places in the pile.
 #[derive(Clone, Debug, Default)]
@@ -146,12 +146,7 @@ pub fn course(
     let empty = |at: &&usize| ours.get(**at).is_some_and(|held| held.journal.is_none());
     let mut here = Here::of(key, ours, mode, &damaged);
     here.free = named.iter().filter(empty).copied().collect();
-    here.damaged
-        .retain(|at| match ours.get(*at).and_then(Files::key) {
-            Some(says) => says == *key,
-            None => named.contains(at),
-        });
-    here.known = known(&sound);
+    here.keep_damaged_of(key, named);
     let (mut candidates, broken) = strands(key, theirs, ours, mode, &mut steps);
     let salvaged = here.salvaged.iter().map(|(_, one)| one);
     let strands = pool(
@@ -186,6 +181,16 @@ pub fn course(
         closed.extend(seal.and_then(|seal| close(&seal, strands.iter(), &alone, mode).ok()));
     }
     candidates.extend(closed.into_iter().filter(|one| one.history.key == *key));
+    let spoilt = spoilt(&candidates, &sound);
+    steps.extend(spoilt_pieces(theirs, ours, &spoilt));
+    candidates.retain(|one| !spoilt.contains(&one.history));
+    for (at, one) in (0..).zip(&mut sound) {
+        if one.take_if(|one| spoilt.contains(&one.history)).is_some() {
+            damaged.push((at, vec![TripFault::NotClosed(NotClosed::Last)]));
+            here.damaged.insert(at);
+        }
+    }
+    here.known = known(&sound);
     let whole: Vec<&Candidate> = candidates.iter().chain(sound.iter().flatten()).collect();
     let parted = here.part(&whole);
     candidates.extend(parted);
@@ -201,6 +206,35 @@ pub fn course(
     candidates.extend(sound.into_iter().flatten());
     here.dissolve(&candidates, &mut steps);
     Course { steps, damaged }
+}
+
+/// The histories that nobody sealed, and that end otherwise than the one that somebody did.
+fn spoilt(candidates: &[Candidate], sound: &[Option<Candidate>]) -> Vec<History> {
+    let all = candidates.iter().chain(sound.iter().flatten());
+    let all: Vec<&History> = all.map(|one| &one.history).collect();
+    let (sealed, open): (Vec<&History>, Vec<&History>) =
+        all.into_iter().partition(|one| one.seal.is_some());
+    let is_spoilt = |one: &&History| {
+        sealed.iter().any(|whole| whole.was_sealed_otherwise(one))
+            && !sealed.iter().any(|whole| whole.holds(one))
+    };
+    open.into_iter().filter(is_spoilt).cloned().collect()
+}
+
+/// The journals brought that have one of these histories, and do not lie here as they are.
+fn spoilt_pieces(theirs: &Theirs, ours: &[Files], spoilt: &[History]) -> Vec<Step> {
+    let journals = theirs.journals.iter().filter(|journal| {
+        let history = journal.files.history();
+        let is_here = ours
+            .iter()
+            .any(|held| held.journal == journal.files.journal);
+        !is_here && history.is_some_and(|history| spoilt.contains(&history))
+    });
+    let aside = journals.map(|journal| Step::Aside {
+        piece: journal.piece,
+        why: Why::SealedOtherwise,
+    });
+    aside.collect()
 }
 
 /// The journals a seal may close: what can be relied on before the beginnings of what cannot, each

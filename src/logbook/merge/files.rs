@@ -80,11 +80,12 @@ impl Files {
         }
     }
 
-    /// The trip that its first line, or where that cannot be read its seal, says it is.
-    pub fn key(&self) -> Option<TripKey> {
+    /// The trips that its first line and its seal say it is; where nothing is damaged, one.
+    pub fn keys(&self) -> Vec<TripKey> {
         let seal = self.seal.as_deref().and_then(|seal| Seal::read(seal).ok());
         let begun = self.begun().map(|begun| TripKey::of(&begun));
-        begun.or_else(|| seal.as_ref().map(TripKey::sealed))
+        let sealed = seal.as_ref().map(TripKey::sealed);
+        begun.into_iter().chain(sealed).collect()
     }
 
     /// Its history, as far as the lines go that can be relied on.
@@ -184,6 +185,15 @@ impl History {
     /// Whether this one, not sealed, is the beginning of the other.
     pub fn begins(&self, other: &Self) -> bool {
         self.key == other.key && self.seal.is_none() && other.lines.starts_with(&self.lines)
+    }
+
+    /// Whether this one, sealed, is the other but for the last line. Nobody sealed that one and
+    /// nothing stands on it: it is damage, whatever it says, and no history of its own.
+    pub(super) fn was_sealed_otherwise(&self, other: &Self) -> bool {
+        let same = self.key == other.key && self.lines.len() == other.lines.len();
+        let before = |history: &Self| history.lines.split_last().map(|(_, lines)| lines.to_vec());
+        let is_sealed = self.seal.is_some() && other.seal.is_none();
+        same && is_sealed && before(self) == before(other) && self.lines != other.lines
     }
 
     /// How it ends: its seal, or its last line.

@@ -117,19 +117,23 @@ pub fn is_nearly(bytes: &[u8], whole: &[u8]) -> bool {
 
 /// Whether a journal, damaged or not, has no line of its own that somebody may have written. A line
 /// that can be read and is another one than there counts as such, unless the next is again one of
-/// those there: who goes on in another way does not come back.
+/// those there: who goes on in another way does not come back. Nor is the last one of a sealed
+/// journal anybody's own where all before it is there: another was sealed in its place.
 fn is_within(journal: &[u8], whole: &History) -> bool {
     let written = untouched(journal).unwrap_or_else(|| journal.to_vec());
-    let lines = whole_lines(&written).split_inclusive(|byte| *byte == b'\n');
-    let lines = lines.map(|line| line.strip_suffix(b"\n").unwrap_or(line));
     let known: HashSet<&Digest> = whole.lines.iter().collect();
     let is_known = |line: &[u8]| known.contains(&Digest::tagged(Tag::Line, line));
+    let lines = whole_lines(&written).split_inclusive(|byte| *byte == b'\n');
+    let lines = lines.map(|line| line.strip_suffix(b"\n").unwrap_or(line));
     let mut lines = lines.peekable();
-    let mut count = 0;
+    let (mut count, mut follows) = (0, false);
     while let Some(line) = lines.next() {
         count += 1;
         let comes_back = lines.peek().is_some_and(|next| is_known(next));
-        if !is_known(line) && is_written(line) && !comes_back {
+        let is_last = count == whole.lines.len() && lines.peek().is_none();
+        let was_sealed_otherwise = whole.seal.is_some() && follows && is_last;
+        follows = is_known(line);
+        if !follows && is_written(line) && !comes_back && !was_sealed_otherwise {
             return false;
         }
     }

@@ -63,6 +63,10 @@ impl<'a> Here<'a> {
                     && whole.files.seal == held.seal
                     && !whole.history.lines.starts_with(&one.history.lines)
             };
+            let is_spoilt = |whole: &&Candidate| whole.history.was_sealed_otherwise(&one.history);
+            if whole.iter().any(is_spoilt) {
+                continue;
+            }
             let journal = held.journal.as_deref().map(whole_lines);
             if journal == one.files.journal.as_deref() && whole.iter().any(is_other) {
                 self.parted.insert(*at);
@@ -70,6 +74,16 @@ impl<'a> Here<'a> {
             }
         }
         parted
+    }
+
+    /// Leaves of the damaged folders those that may be of this trip: by the first line, the seal or
+    /// the name. What is in them decides whether they are.
+    pub(super) fn keep_damaged_of(&mut self, key: &TripKey, named: &[usize]) {
+        let ours = self.ours;
+        self.damaged.retain(|at| {
+            let says = ours.get(*at).map(Files::keys).unwrap_or_default();
+            says.contains(key) || named.contains(at)
+        });
     }
 
     fn healed(&self, at: usize, whole: &Candidate) -> Option<Files> {

@@ -30,6 +30,8 @@ pub enum Why {
     OfAnotherSeal,
     /// A seal that no signature here holds for, of a trip that another seal closes.
     NoOnesSeal,
+    /// A journal that ends otherwise than the one that was sealed.
+    SealedOtherwise,
     /// A second signature, where there is one already.
     SecondSignature,
     /// A crew file that no roster here leads to.
@@ -84,6 +86,7 @@ impl Why {
             Self::Unknown
             | Self::SecondSignature
             | Self::NoOnesSeal
+            | Self::SealedOtherwise
             | Self::Taken
             | Self::Healed(_)
             | Self::Held(_) => "Nothing has to be done; it is kept in case somebody asks.",
@@ -109,6 +112,9 @@ impl fmt::Display for Why {
             }
             Self::NoOnesSeal => f.write_str(
                 "it is a seal that no signature here holds for, of a trip that another seal closes",
+            ),
+            Self::SealedOtherwise => f.write_str(
+                "its last line is not the one that was sealed, and the journal that was sealed is here",
             ),
             Self::SecondSignature => f.write_str("it is a second signature of the same person"),
             Self::Crew => f.write_str(

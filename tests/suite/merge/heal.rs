@@ -133,26 +133,129 @@ fn two_copies_each_damaged_elsewhere_make_one_whole() {
     }
 }
 
-#[test]
-fn a_last_line_that_was_changed_under_its_seal_is_another_history_and_kept_as_such() {
+/// What one bad byte, or an editor, makes of the first or the last line of a journal.
+const LINES: [(&str, &str, &str); 6] = [
+    (
+        "what the last line says",
+        "the vet called",
+        "the vet balled",
+    ),
+    (
+        "who says it",
+        "Wren Ashdown\",\"kind\":\"ended",
+        "Wren Ashdowm\",\"kind\":\"ended",
+    ),
+    ("the name of a field", "\"outcome\"", "\"outc/me\""),
+    ("more than a byte", "the vet called", "all is well"),
+    ("the trip", "\"trip\":\"9f0c", "\"trip\":\"9f0d"),
+    (
+        "who began it",
+        "Wren Ashdown\",\"kind\":\"begun",
+        "Wren Ashdowm\",\"kind\":\"begun",
+    ),
+];
+
+/// A sealed trip, whole; and with each such line, and the journal that has it.
+fn with_bad_lines() -> (Files, Vec<(&'static str, Files, Vec<u8>)>) {
     let trip = trips("laptop-one", 1);
     let journal = format!("{}/trip.jsonl", Way::of("laptop-one", 1).folder());
-    let changed = String::from_utf8(trip[&journal].clone()).unwrap();
-    let changed = changed
-        .replace("the vet called", "the vet calls")
-        .into_bytes();
-    let disk = disk_with(&with(&trip, &journal, &changed));
+    let text = String::from_utf8(trip[&journal].clone()).unwrap();
+    let bad = LINES.map(|(what, from, to)| {
+        assert_eq!(text.matches(from).count(), 1, "{what}: {text}");
+        let bad = text.replace(from, to).into_bytes();
+        (what, with(&trip, &journal, &bad), bad)
+    });
+    (trip, bad.to_vec())
+}
+
+#[test]
+fn a_first_or_last_line_changed_here_under_its_seal_is_damage_and_healed_by_a_whole_copy() {
+    let (trip, bad) = with_bad_lines();
+    for (what, files, journal) in bad {
+        let disk = disk_with(&files);
+        let merged = bring(&disk, "stick", &trip);
+        let told = text(&merged);
+        is_as(&disk, &trip, &format!("{what}: {told}"));
+        assert!(aside(&disk).contains(&journal), "{what}: {told}");
+        assert!(
+            told.contains("healed: trip 1 of laptop-one"),
+            "{what}: {told}"
+        );
+        for untrue in ["another history", "fork:", "own trips", "damaged here: "] {
+            assert!(!told.contains(untrue), "{what}: {told}");
+        }
+        assert_eq!(merged.status(), Status::Fine, "{what}: {told}");
+        settled(&disk, "/stick");
+        // The damaged copy, brought once more, changes nothing.
+        put(&disk, "/bad", &files);
+        settled(&disk, "/bad");
+    }
+}
+
+#[test]
+fn a_first_or_last_line_changed_on_a_stick_is_kept_aside_and_is_no_other_history() {
+    let (trip, bad) = with_bad_lines();
+    for (what, files, journal) in bad {
+        for sealed in [true, false] {
+            let mut files = files.clone();
+            files.retain(|name, _| sealed || name.ends_with("trip.jsonl"));
+            let disk = disk_with(&trip);
+            let told = text(&bring(&disk, "bad", &files));
+            is_as(&disk, &trip, &format!("{what}: {told}"));
+            assert!(aside(&disk).contains(&journal), "{what}: {told}");
+            for untrue in ["another history", "fork:", "own trips", "damaged here: "] {
+                assert!(!told.contains(untrue), "{what}: {told}");
+            }
+            settled(&disk, "/bad");
+            put(&disk, "/stick", &trip);
+            settled(&disk, "/stick");
+        }
+    }
+}
+
+#[test]
+fn a_last_line_changed_here_before_the_seal_came_is_healed_too() {
+    let (trip, bad) = with_bad_lines();
+    for (what, mut files, journal) in bad {
+        files.retain(|name, _| !name.contains("/seal."));
+        let disk = disk_with(&files);
+        let told = text(&bring(&disk, "stick", &trip));
+        is_as(&disk, &trip, &format!("{what}: {told}"));
+        assert!(aside(&disk).contains(&journal), "{what}: {told}");
+        settled(&disk, "/stick");
+    }
+}
+
+#[test]
+fn a_copy_with_a_bad_line_beside_the_whole_trip_is_moved_aside() {
+    let (trip, bad) = with_bad_lines();
+    let folder = Way::of("laptop-one", 1).folder();
+    for (what, files, journal) in bad {
+        let beside = |(name, bytes): (&String, &Vec<u8>)| {
+            let name = name.replace(&folder, &format!("{folder}-5c1e09b4"));
+            (name, bytes.clone())
+        };
+        let mut both = trip.clone();
+        both.extend(files.iter().map(beside));
+        let disk = disk_with(&both);
+        let told = text(&take(&disk, "/barn").unwrap());
+        is_as(&disk, &trip, &format!("{what}: {told}"));
+        assert!(aside(&disk).contains(&journal), "{what}: {told}");
+        settled(&disk, "/barn");
+    }
+}
+
+#[test]
+fn a_history_that_parts_before_its_last_line_stays_one_under_whatever_seal() {
+    let way = Way::of("laptop-one", 1);
+    let trip = way.files(None).0;
+    let journal = format!("{}/trip.jsonl", way.folder());
+    let other = Way { turn: 7, ..way }.files(None).0[&journal].clone();
+    let disk = disk_with(&with(&trip, &journal, &other));
     let merged = bring(&disk, "stick", &trip);
-    assert_eq!(
-        disk.seen(&Path::new("/barn").join(&journal)).unwrap(),
-        trip[&journal]
-    );
-    assert!(contents(&disk).contains(&changed), "{}", text(&merged));
-    assert!(
-        matches!(merged.open[..], [Open::Fork(..)]),
-        "{}",
-        text(&merged)
-    );
+    assert!(contents(&disk).contains(&other), "{}", text(&merged));
+    let told = |open: &Open| matches!(open, Open::Fork(..));
+    assert!(merged.open.iter().any(told), "{}", text(&merged));
 }
 
 #[test]

@@ -30,7 +30,7 @@ impl<D: Disk> Merge<D> {
         for folders in by_number.into_values().filter(|folders| folders.len() > 1) {
             let mut keys = BTreeSet::new();
             for folder in &folders {
-                keys.extend(files_in(&self.books.logbook, folder)?.key());
+                keys.extend(files_in(&self.books.logbook, folder)?.keys());
             }
             let new = |key: &TripKey| !self.seen.contains(key) && key.device == *device;
             let keys: Vec<TripKey> = keys.into_iter().filter(new).collect();
@@ -88,7 +88,8 @@ impl<D: Disk> Merge<D> {
         let names = entries.into_iter().map(|entry| entry.name);
         let files: Vec<PathBuf> = names.map(|name| path.join(name)).collect();
         let copy = files_in(&self.books.logbook, &TripFolder { seq: 0, path })?;
-        let Some(key) = copy.key().filter(|key| key.device == *device) else {
+        let mut keys = copy.keys().into_iter();
+        let Some(key) = keys.find(|key| key.device == *device) else {
             return Ok(None);
         };
         let others = self.of_number(trips, key.seq)?;

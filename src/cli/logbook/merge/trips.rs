@@ -177,9 +177,12 @@ impl<D: Disk> Merge<D> {
                 Step::Heal { ours, .. } | Step::Dissolve { ours, .. } => ours == at,
                 _ => false,
             };
-            if let Some(folder) = folders.get(*at)
-                && !planned.steps.iter().any(mends)
-            {
+            let Some(folder) = folders.get(*at) else {
+                continue;
+            };
+            // A damaged first line may have made it look like another trip, told as such before.
+            self.damaged.retain(|one| one.path != folder.path);
+            if !planned.steps.iter().any(mends) {
                 let faults = faults.iter().map(ToString::to_string).collect();
                 self.damaged.push(Damaged {
                     device: device.clone(),

@@ -67,6 +67,20 @@ pub(super) const ALL: &[Damage] = &[
         told: &["trip.jsonl.bak is a damaged copy of the record"],
     },
     Damage {
+        what: "a copy of a sealed journal with another last line",
+        make: || {
+            changed(|barn| {
+                let folder = barn.trip(0, 8).folder.clone();
+                let mut copy = journal(barn, &folder);
+                let actor = copy.windows(9).rposition(|part| part == b"\"actor\":\"");
+                copy[actor.unwrap() + 9] ^= 1;
+                barn.files.insert(format!("{folder}/trip.jsonl.bak"), copy);
+            })
+        },
+        word: "altered",
+        told: &["trip.jsonl.bak is a damaged copy of the record"],
+    },
+    Damage {
         what: "another seal beside a seal",
         make: || {
             changed(|barn| {
