@@ -105,6 +105,7 @@ Examples:
 pub(super) const LOGBOOK: &str = "\
 Examples:
   hames logbook                          every trip, newest day first, and what is open
+  hames logbook --demo                   the year of an invented barn
   hames logbook --rig juniper --since 2026-11-01 --open
   hames logbook receipt 7Q2M4-K8ZNK      which trip a code from the cab book or the phone is of
   hames logbook questions                odometers and clocks that do not fit together

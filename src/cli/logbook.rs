@@ -36,6 +36,8 @@ pub struct AboutLogbook {
     pub look: Look,
     /// The socket of the ssh-agent.
     pub agent: Option<PathBuf>,
+    /// Where the invented year lies, or is made first, when that is what is looked over.
+    pub year_in: Option<PathBuf>,
 }
 
 impl AboutLogbook {
@@ -64,6 +66,7 @@ impl AboutLogbook {
             what: what.clone(),
             look,
             agent,
+            year_in: None,
         })
     }
 
@@ -110,7 +113,7 @@ pub(super) fn logbook(
             let form = if *json { Form::Json } else { Form::Csv };
             table::table(*of, form, &about.places, out)
         }
-        LogbookCommand::Look(asked) => look::look(asked, &about.places, out),
+        LogbookCommand::Look(asked) => look::look(asked, about, out),
         LogbookCommand::Questions { json } => questions::ask(&about.places, *json, out),
         LogbookCommand::Merge { folder, look, json } => {
             merge::told(about.place(), folder, (*look, *json), out)

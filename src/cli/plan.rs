@@ -269,7 +269,12 @@ pub fn meant(args: &Args, surroundings: &Surroundings) -> Result<Meant, NotMeant
             let alone = LogbookCommand::Look(asked.clone());
             let what = what.as_ref().unwrap_or(&alone);
             let with = (look(args, surroundings), surroundings.agent.clone());
-            Meant::Logbook(AboutLogbook::of(what, with, || place(args, surroundings))?)
+            let mut about = AboutLogbook::of(what, with, || place(args, surroundings))?;
+            if args.demo && matches!(what, LogbookCommand::Look(_)) {
+                let home = surroundings.data_home.as_ref().ok_or(NotMeant::NoFolder)?;
+                about.year_in = Some(home.join("hames"));
+            }
+            Meant::Logbook(about)
         }
     })
 }

@@ -3,8 +3,11 @@
 use crate::cli::Status;
 use crate::cli::args::LookArgs;
 use crate::cli::clerk::{Plans, TripRead};
+use crate::cli::command::quoted;
+use crate::cli::logbook::AboutLogbook;
 use crate::cli::logbook::shelf::{Failed, name};
 use crate::cli::lot::lots;
+use crate::cli::year;
 use crate::logbook::thought_of;
 use crate::plain;
 use crate::record::{Finding, Id, Opinion};
@@ -16,6 +19,7 @@ use serde::Serialize;
 use std::collections::HashMap;
 use std::io::Write;
 use std::path::PathBuf;
+use std::slice;
 
 const SCHEMA: &str = "hames-glance/1";
 
@@ -30,10 +34,14 @@ pub(super) struct Looked {
 /// Tells of the trips that are asked for.
 pub(super) fn look(
     asked: &LookArgs,
-    places: &[PathBuf],
+    about: &AboutLogbook,
     out: &mut dyn Write,
 ) -> Result<Status, Failed> {
-    let looked = gather(places)?;
+    let year = about.year_in.as_deref().map(year::at_hand).transpose()?;
+    let looked = match &year {
+        Some(year) => gather(slice::from_ref(year))?,
+        None => gather(&about.places)?,
+    };
     let filter = asked.filter();
     let taken = looked.glances.iter().filter(|one| filter.takes(one));
     let taken: Vec<&Glance> = taken.collect();
@@ -43,6 +51,15 @@ pub(super) fn look(
             writeln!(out)?;
         }
     } else {
+        if let Some(year) = &year {
+            writeln!(
+                out,
+                "DEMO. The year of an invented barn: nobody in it lives. It lies in\n{}.\nOther \
+                 commands look at it with --logbook {}\n",
+                year.display(),
+                quoted(year)
+            )?;
+        }
         let closed = looked.closed.iter();
         let closed: Vec<_> = closed
             .map(|(name, finding)| (name.as_str(), *finding))

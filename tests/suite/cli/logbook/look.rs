@@ -16,7 +16,7 @@ fn barn() -> Home {
 fn a_manager_sees_each_day_with_its_gravest_trip_and_what_is_open() {
     let home = barn();
     let before = home.files();
-    let looked = home.hames("logbook --demo").run();
+    let looked = home.hames("logbook --logbook share/hames/demo").run();
     assert_eq!(
         (looked.status, looked.err.as_str()),
         (0, ""),
@@ -42,7 +42,11 @@ fn a_manager_sees_each_day_with_its_gravest_trip_and_what_is_open() {
 fn only_the_trips_asked_for_are_told() {
     let home = barn();
     let numbers = |asked: &str| -> Vec<String> {
-        let told = home.hames(&format!("logbook --demo --json {asked}")).run();
+        let told = home
+            .hames(&format!(
+                "logbook --logbook share/hames/demo --json {asked}"
+            ))
+            .run();
         assert_eq!((told.status, told.err.as_str()), (0, ""));
         let trips = told.out.lines();
         let number = |line: &str| {
@@ -64,9 +68,13 @@ fn only_the_trips_asked_for_are_told() {
     ] {
         assert!(numbers(none).is_empty(), "{none}");
     }
-    let none = home.hames("logbook --demo --rig mesquite").run();
+    let none = home
+        .hames("logbook --logbook share/hames/demo --rig mesquite")
+        .run();
     none.is(0, "0 trips of 2.\n", "");
-    let wrong = home.hames("logbook --demo --since yesterday").run();
+    let wrong = home
+        .hames("logbook --logbook share/hames/demo --since yesterday")
+        .run();
     assert_eq!(wrong.status, 2);
     says(&wrong.err, &["this is no day; write it as "]);
 }
@@ -80,13 +88,38 @@ fn a_trip_that_cannot_be_relied_on_is_told_with_what_verification_finds() {
     let middle = bytes.len() / 2;
     bytes[middle] ^= 1;
     std::fs::write(&journal, bytes).unwrap();
-    let looked = home.hames("logbook --demo").run();
+    let looked = home.hames("logbook --logbook share/hames/demo").run();
     assert_eq!(looked.status, 0);
     says(
         &looked.out,
         &[
-            "cannot be looked at: altered. See why: hames verify",
+            " cannot be looked at: ",
+            ". See why: hames verify",
             "Trip 2 of LAPTOP\n",
         ],
     );
+}
+
+#[test]
+fn the_demo_opens_on_the_year_of_an_invented_barn_which_is_made_once() {
+    let home = Home::new();
+    let looked = home.hames("logbook --demo --open").run();
+    assert_eq!(
+        (looked.status, looked.err.as_str()),
+        (0, ""),
+        "{}",
+        looked.out
+    );
+    says(
+        &looked.out,
+        &[
+            "DEMO. The year of an invented barn",
+            " of 600.\n",
+            "sumac, ",
+        ],
+    );
+    let made = home.files();
+    let again = home.hames("logbook --demo --open").run();
+    assert_eq!(again.out, looked.out);
+    assert_eq!(home.files(), made);
 }
