@@ -121,7 +121,7 @@ impl Glance {
             trip: begun.trip.clone(),
             device: begun.device.clone(),
             seq: begun.seq,
-            rig: begun.rig.id.to_string(),
+            rig: begun.rig.id.clone(),
             checklist: checklist.id.clone(),
             title: checklist.title.clone(),
             revision: checklist.revision,
@@ -194,8 +194,7 @@ fn others(trip: &Verified, walk: &Walk, who: &str) -> Vec<String> {
     let entries = trip.entries().iter();
     let named = entries.flat_map(|entry| {
         let doer = match &entry.event {
-            Event::Answered { doer, .. } => Some(doer.to_string()),
-            Event::HandedOver { doer, .. } => Some(doer.to_string()),
+            Event::Answered { doer, .. } | Event::HandedOver { doer, .. } => Some(doer.to_string()),
             _ => None,
         };
         std::iter::once(entry.actor.to_string()).chain(doer)
@@ -236,6 +235,9 @@ pub(super) mod bench {
         }
     }
 
+    /// A weight, and what about a trip comes to it.
+    type Row = (Weight, fn(&mut Glance));
+
     #[test]
     fn a_trip_weighs_as_much_as_the_gravest_thing_about_it() {
         let clear = glance("juniper", "Wren Ashdown", "2026-11-03T07:00:00-05:00");
@@ -244,8 +246,8 @@ pub(super) mod bench {
             change(&mut glance);
             glance.weight()
         };
-        for (weight, change) in [
-            (Weight::Clear, (|_| {}) as fn(&mut Glance)),
+        assert_eq!(clear.weight(), Weight::Clear);
+        let rows: [Row; 10] = [
             (Weight::Noted, |one| one.ended = Some(Ended::Incomplete)),
             (Weight::Noted, |one| one.ended = None),
             (Weight::Noted, |one| one.left_open = 1),
@@ -259,7 +261,8 @@ pub(super) mod bench {
                 one.finding = Finding::Gap;
                 one.worst = Verdict::Stop;
             }),
-        ] {
+        ];
+        for (weight, change) in rows {
             assert_eq!(with(change), weight);
         }
     }

@@ -228,9 +228,9 @@ fn numbers_that_only_an_ended_history_used_are_no_gap_where_the_next_trip_goes_o
 fn a_lost_trip_among_numbers_that_an_ended_history_used_is_the_only_one_told() {
     let (mut barn, [shorter, longer], last) = forked();
     close(&mut barn, &shorter, &longer);
-    let lost = barn.walk_on(0, WREN, last);
+    let gone = barn.walk_on(0, WREN, last);
     barn.walk(0, WREN, Left::Sealed);
-    let folder = barn.trips[lost].folder.clone();
+    let folder = barn.trips[gone].folder.clone();
     barn.lose(&folder);
     let (faults, _) = judged(&barn);
     assert_eq!(faults.len(), 1, "{faults:?}");

@@ -155,8 +155,11 @@ const LINES: [(&str, &str, &str); 6] = [
     ),
 ];
 
+/// What was done, the damaged files, and the journal among them.
+type BadLine = (&'static str, Files, Vec<u8>);
+
 /// A sealed trip, whole; and with each such line, and the journal that has it.
-fn with_bad_lines() -> (Files, Vec<(&'static str, Files, Vec<u8>)>) {
+fn with_bad_lines() -> (Files, Vec<BadLine>) {
     let trip = trips("laptop-one", 1);
     let journal = format!("{}/trip.jsonl", Way::of("laptop-one", 1).folder());
     let text = String::from_utf8(trip[&journal].clone()).unwrap();
