@@ -180,7 +180,7 @@ pub(super) enum Command {
         read_only: bool,
     },
     /// Look the records of the whole barn over, and what they come to
-    #[command(before_help = examples::LOGBOOK, args_conflicts_with_subcommands = true)]
+    #[command(before_help = examples::LOGBOOK)]
     Logbook {
         #[command(flatten)]
         look: LookArgs,

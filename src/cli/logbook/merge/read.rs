@@ -4,7 +4,7 @@ use crate::cli::Status;
 use crate::cli::logbook::merge::Stopped;
 use crate::logbook::merge::{Pile, What};
 use crate::record::{Digest, Mode};
-use crate::store::{Disk, Logbook, StoreFault, gather, is_place};
+use crate::store::{Disk, Doing, Logbook, StoreFault, gather, is_place};
 use std::io::ErrorKind;
 use std::ops::Range;
 use std::path::{Path, PathBuf};
@@ -159,7 +159,9 @@ impl Brought {
         };
         // This merge may have moved it out of the way since.
         for path in [path.clone(), logbook.kept(&known.hash)] {
-            if logbook.disk().exists(&path).unwrap_or(false) {
+            let there = logbook.disk().exists(&path);
+            // A disk that refuses is no file that is gone.
+            if there.map_err(StoreFault::of(Doing::Read, &path))? {
                 let bytes = logbook.read_any(&path)?;
                 if Digest::of(&bytes) == known.hash {
                     return Ok(Some((path, bytes)));
