@@ -5,8 +5,8 @@ mod not_meant;
 pub use not_meant::NotMeant;
 
 use crate::barn::DEMO;
-use crate::cli::args::LogbookCommand;
 use crate::cli::args::{Args, Color, Command, FactArgs, Theme, WeighArgs};
+use crate::cli::args::{LogbookCommand, LookArgs};
 use crate::cli::checklist::{AboutLists, ListsDo};
 use crate::cli::crew::AboutCrew;
 use crate::cli::doctor::AboutDoctor;
@@ -266,6 +266,9 @@ pub fn meant(args: &Args, surroundings: &Surroundings) -> Result<Meant, NotMeant
             agent: surroundings.agent.clone(),
         }),
         Some(Command::Logbook { look: asked, what }) => {
+            if what.is_some() && *asked != LookArgs::default() {
+                return Err(NotMeant::NotOfThis);
+            }
             let alone = LogbookCommand::Look(asked.clone());
             let what = what.as_ref().unwrap_or(&alone);
             let with = (look(args, surroundings), surroundings.agent.clone());

@@ -6,8 +6,9 @@ use crate::review::{Day, Glance, Weight, days, months};
 use crate::walk::Ended;
 use chrono::{DateTime, FixedOffset};
 
-/// The trips somebody asked for, of `all` that there are; no line longer than 80 columns.
-pub fn look(glances: &[&Glance], all: usize, closed: &[(&str, Finding)]) -> String {
+/// The trips somebody asked for, of `all` that there are, and the folders, as commands name them, of
+/// those that cannot be looked at. No line is longer than 80 columns but for such a name.
+pub fn look(glances: &[&Glance], all: usize, closed: &[(String, Finding)]) -> String {
     let mut text = String::new();
     let shown = counted(glances.len(), "trip");
     if glances.len() == all {
@@ -15,9 +16,12 @@ pub fn look(glances: &[&Glance], all: usize, closed: &[(&str, Finding)]) -> Stri
     } else {
         put(&mut text, 0, &format!("{shown} of {all}."));
     }
-    for (name, finding) in closed {
-        let line = format!("{name} cannot be looked at: {finding}. See why: hames verify");
-        put(&mut text, 0, &line);
+    for (folder, finding) in closed {
+        put(&mut text, 0, &format!("A trip is {finding}. See why:"));
+        // In one piece, to be typed.
+        text.push_str("  hames verify ");
+        text.push_str(folder);
+        text.push('\n');
     }
     for (month, days) in months(&days(glances.iter().copied())).into_iter().rev() {
         text.push('\n');
@@ -35,7 +39,7 @@ pub fn look(glances: &[&Glance], all: usize, closed: &[(&str, Finding)]) -> Stri
     text
 }
 
-/// One day: `Tue 3 Nov: 2 trips, the worst had to be put right; 1 open`.
+/// One day: `Tue 3 Nov: 2 trips, the gravest: something had to be put right; 1 open`.
 pub(super) fn of_day(day: &Day) -> String {
     let open = match day.open {
         0 => "none open".to_owned(),

@@ -4,8 +4,8 @@ use crate::cli::clerk::pen::Pen;
 use crate::cli::clerk::{Books, Clerk, Trouble};
 use crate::desk::Consent;
 use crate::record::{
-    Change, Changed, Crew, CrewAct, CrewChange, CrewNow, Digest, Id, Mode, NextCrew, NotChanged,
-    Revision, Role, Roster, Says, Signer, Stated, StatementFault, Statements,
+    Crew, CrewAct, CrewChange, CrewNow, Digest, Id, Mode, NextCrew, NotChanged, Revision, Role,
+    Roster, Says, Signer, Stated, StatementFault, Statements,
 };
 use crate::store::{Disk, StatementFolder};
 use crate::walk::Moment;
@@ -221,18 +221,7 @@ impl<D: Disk> Books<D> {
         at: &Moment,
         crew: &Crew,
     ) -> Result<StatementFolder, Trouble> {
-        let added = |signer: &Signer| Change {
-            who: signer.id.clone(),
-            what: Changed::Added,
-            words: None,
-        };
-        let says = Says::Crew(CrewChange {
-            number: 1,
-            before: None,
-            file: crew.revision(),
-            changes: crew.signers().iter().map(added).collect(),
-            signed_off: Vec::new(),
-        });
+        let says = Says::Crew(CrewChange::first(crew));
         self.keep_stated(manager, by, at, says, Some(crew))
     }
 }

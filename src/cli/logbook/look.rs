@@ -5,7 +5,7 @@ use crate::cli::args::LookArgs;
 use crate::cli::clerk::{Plans, TripRead};
 use crate::cli::command::quoted;
 use crate::cli::logbook::AboutLogbook;
-use crate::cli::logbook::shelf::{Failed, name};
+use crate::cli::logbook::shelf::Failed;
 use crate::cli::lot::lots;
 use crate::cli::year;
 use crate::logbook::thought_of;
@@ -24,11 +24,11 @@ use std::slice;
 const SCHEMA: &str = "hames-glance/1";
 
 /// Everything there is to look over.
-pub(super) struct Looked {
+struct Looked {
     /// The trips that can be walked again, in the order of laptops and numbers.
-    pub(super) glances: Vec<Glance>,
+    glances: Vec<Glance>,
     /// The others: their folders, and what verification finds.
-    pub(super) closed: Vec<(String, Finding)>,
+    closed: Vec<(PathBuf, Finding)>,
 }
 
 /// Tells of the trips that are asked for.
@@ -62,7 +62,7 @@ pub(super) fn look(
         }
         let closed = looked.closed.iter();
         let closed: Vec<_> = closed
-            .map(|(name, finding)| (name.as_str(), *finding))
+            .map(|(path, finding)| (quoted(path), *finding))
             .collect();
         write!(
             out,
@@ -74,7 +74,7 @@ pub(super) fn look(
 }
 
 /// Reads and judges every trip once.
-pub(super) fn gather(places: &[PathBuf]) -> Result<Looked, Failed> {
+fn gather(places: &[PathBuf]) -> Result<Looked, Failed> {
     let (mut plans, now) = (Plans::default(), Some(Machine::this().now().wall));
     let mut looked = Looked {
         glances: Vec::new(),
@@ -96,7 +96,7 @@ pub(super) fn gather(places: &[PathBuf]) -> Result<Looked, Failed> {
             let finding = line.finding(&section.judged);
             match seen.remove(&line.folder.path) {
                 Some(glance) => looked.glances.push(Glance { finding, ..glance }),
-                None => looked.closed.push((name(&line.folder), finding)),
+                None => looked.closed.push((line.folder.path.clone(), finding)),
             }
         }
     }

@@ -13,6 +13,8 @@ pub enum NotMeant {
     NoFile(String),
     /// What was read today is no such quantity.
     NoFact(&'static str, NotAQuantity),
+    /// Which trips are looked over was said before another command of the logbook.
+    NotOfThis,
     /// What was typed are no scale tickets.
     NoTickets(NotTyped),
 }
@@ -30,6 +32,10 @@ impl fmt::Display for NotMeant {
                 id.escape_debug()
             ),
             Self::NoFact(flag, not) => write!(f, "{flag}: {not}"),
+            Self::NotOfThis => f.write_str(
+                "The flags that say which trips are looked over stand behind hames logbook alone. \
+                 This command has its own: type it with --help to see them.",
+            ),
             Self::NoTickets(not) => write!(f, "{not}"),
         }
     }

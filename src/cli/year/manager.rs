@@ -6,8 +6,7 @@ use crate::cli::year::crew::{Keys, read_id};
 use crate::cli::year::{Kept, is_same_day};
 use crate::desk::exceptions_among;
 use crate::record::{
-    Change, Changed, Countersigned, CrewChange, Digest, Head, Id, Mode, Opinion, Says, Signer,
-    Statement, Wall,
+    Countersigned, CrewChange, Digest, Head, Id, Mode, Opinion, Says, Statement, Wall,
 };
 use crate::store::{Logbook, StatementText, Unsynced};
 use crate::walk::Words;
@@ -47,18 +46,7 @@ impl Office {
             heads: BTreeMap::new(),
             waiting: Vec::new(),
         };
-        let added = |signer: &Signer| Change {
-            who: signer.id.clone(),
-            what: Changed::Added,
-            words: None,
-        };
-        let says = Says::Crew(CrewChange {
-            number: 1,
-            before: None,
-            file: keys.crew.revision(),
-            changes: keys.crew.signers().iter().map(added).collect(),
-            signed_off: Vec::new(),
-        });
+        let says = Says::Crew(CrewChange::first(&keys.crew));
         let at = DateTime::parse_from_rfc3339(FOUNDED).unwrap_or_default();
         let crew = Some(keys.crew.text().as_bytes().to_vec());
         office.states(logbook, keys, (at, says), crew)?;

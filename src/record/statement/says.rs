@@ -1,6 +1,6 @@
 //! What a statement can state. Frozen with version 1: names and order of fields are the format.
 
-use crate::record::{Digest, Id, Previous, Unreadable};
+use crate::record::{Crew, Digest, Id, Previous, Unreadable};
 use crate::walk::{Ended, Words};
 use serde::{Deserialize, Serialize};
 use std::fmt;
@@ -35,6 +35,24 @@ pub struct CrewChange {
     pub changes: Vec<Change>,
     /// Everything people are signed off for, from here on.
     pub signed_off: Vec<SignedOff>,
+}
+
+impl CrewChange {
+    /// What the first statement of a roster says: everybody of this crew is new in it.
+    pub fn first(crew: &Crew) -> Self {
+        let added = crew.signers().iter().map(|signer| Change {
+            who: signer.id.clone(),
+            what: Changed::Added,
+            words: None,
+        });
+        Self {
+            number: 1,
+            before: None,
+            file: crew.revision(),
+            changes: added.collect(),
+            signed_off: Vec::new(),
+        }
+    }
 }
 
 /// One change of the crew.

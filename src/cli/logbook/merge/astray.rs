@@ -4,7 +4,7 @@
 use crate::cli::logbook::merge::Merge;
 use crate::cli::logbook::merge::aside::Mended;
 use crate::cli::logbook::merge::waiting::Everything;
-use crate::logbook::merge::{Why, is_damaged_copy};
+use crate::logbook::merge::is_damaged_copy;
 use crate::record::{Digest, Id};
 use crate::store::{Disk, StoreFault, gather, is_place};
 use std::collections::{BTreeMap, BTreeSet};
@@ -62,17 +62,13 @@ impl<D: Disk> Merge<D> {
         files: &[PathBuf],
         into: PathBuf,
     ) -> Result<(), StoreFault> {
-        let logbook = &self.books.logbook;
-        let why = Why::Held(into.display().to_string());
         let mut kept = Vec::new();
         let mut folders = BTreeSet::new();
         for path in files {
+            kept.push(self.copy_aside(path, &into)?);
             if self.look {
-                kept.push(logbook.aside(&Digest::of(&logbook.read_any(path)?)));
                 continue;
             }
-            let text = format!("{}\n\n{why}.\n{}\n", path.display(), why.next_step());
-            kept.push(logbook.move_aside(path, &text)?);
             let above = path.ancestors().skip(1);
             folders.extend(
                 above
@@ -82,7 +78,7 @@ impl<D: Disk> Merge<D> {
         }
         // The innermost first.
         for folder in folders.iter().rev() {
-            logbook.let_go_of(folder)?;
+            self.books.logbook.let_go_of(folder)?;
         }
         kept.dedup();
         self.merged.mended.push(Mended::Moved {

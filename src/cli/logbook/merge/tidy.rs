@@ -115,18 +115,22 @@ impl<D: Disk> Merge<D> {
         is_whole && bytes.is_ok_and(|bytes| is_held(&bytes, whole, others, self.mode))
     }
 
+    /// Moves a file aside of which everything is in `into`, with the reason beside it, and tells
+    /// where it is kept; where this only looks, where it would be.
+    pub(super) fn copy_aside(&self, path: &Path, into: &Path) -> Result<PathBuf, StoreFault> {
+        let logbook = &self.books.logbook;
+        if self.look {
+            return Ok(logbook.aside(&Digest::of(&logbook.read_any(path)?)));
+        }
+        let why = Why::Held(into.display().to_string());
+        let text = format!("{}\n\n{why}.\n{}\n", path.display(), why.next_step());
+        logbook.move_aside(path, &text)
+    }
+
     fn move_copies(&mut self, files: &[PathBuf], into: PathBuf) -> Result<(), StoreFault> {
         let logbook = &self.books.logbook;
-        let why = Why::Held(into.display().to_string());
-        let mut kept = Vec::new();
-        for path in files {
-            if self.look {
-                kept.push(logbook.aside(&Digest::of(&logbook.read_any(path)?)));
-                continue;
-            }
-            let text = format!("{}\n\n{why}.\n{}\n", path.display(), why.next_step());
-            kept.push(logbook.move_aside(path, &text)?);
-        }
+        let kept = files.iter().map(|path| self.copy_aside(path, &into));
+        let kept = kept.collect::<Result<_, _>>()?;
         let lay = match files {
             [one] if one.parent() == Some(into.as_path()) => one.clone(),
             [first, ..] => {

@@ -72,6 +72,9 @@ fn only_the_trips_asked_for_are_told() {
         .hames("logbook --logbook share/hames/demo --rig mesquite")
         .run();
     none.is(0, "0 trips of 2.\n", "");
+    let before = home.hames("logbook --rig juniper questions --demo").run();
+    assert_eq!(before.status, 2);
+    says(&before.err, &["stand behind hames logbook alone."]);
     let wrong = home
         .hames("logbook --logbook share/hames/demo --since yesterday")
         .run();
@@ -93,8 +96,8 @@ fn a_trip_that_cannot_be_relied_on_is_told_with_what_verification_finds() {
     says(
         &looked.out,
         &[
-            " cannot be looked at: ",
-            ". See why: hames verify",
+            "A trip is ",
+            ". See why:\n  hames verify share/hames/demo/dev/LAPTOP/t/000001-",
             "Trip 2 of LAPTOP\n",
         ],
     );
