@@ -8,27 +8,33 @@ use crate::walk::{Event, Given, Moment, Round, Walk, Words};
 
 /// One reading.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct Reading<'a> {
+pub struct Reading<'a> {
     /// The line of the journal, from 1.
-    pub(super) line: usize,
-    pub(super) at: &'a Moment,
-    pub(super) actor: &'a Words,
-    pub(super) key: &'a StepKey,
-    pub(super) planned: &'a PlannedStep,
-    pub(super) doer: &'a Words,
-    pub(super) round: Round,
-    pub(super) typed: &'a Typed,
-    pub(super) instrument: &'a str,
-    pub(super) judgement: &'a Judgement,
+    pub line: usize,
+    /// When it was typed.
+    pub at: &'a Moment,
+    /// Who was at the keys.
+    pub actor: &'a Words,
+    /// The step, with its part.
+    pub key: &'a StepKey,
+    /// The step as it is laid on the rig.
+    pub planned: &'a PlannedStep,
+    /// Who did the work.
+    pub doer: &'a Words,
+    /// Why it was asked.
+    pub round: Round,
+    /// The reading as typed.
+    pub typed: &'a Typed,
+    /// The id of the instrument.
+    pub instrument: &'a str,
+    /// What it came to.
+    pub judgement: &'a Judgement,
     /// Whether a later answer of the same walk took its place.
-    pub(super) replaced: bool,
+    pub replaced: bool,
 }
 
 /// Every reading of a trip, in the order of its journal.
-pub(super) fn readings<'a>(
-    walk: &'a Walk,
-    trip: &'a Verified,
-) -> impl Iterator<Item = Reading<'a>> {
+pub fn readings<'a>(walk: &'a Walk, trip: &'a Verified) -> impl Iterator<Item = Reading<'a>> {
     let entries = trip.entries().iter().zip(2..);
     entries.filter_map(|(entry, line)| {
         let Event::Answered {
