@@ -1,8 +1,9 @@
 //! What a copying, syncing or versioning of the folder can do to it on the way.
 
+use crate::cli::command::quoted;
 use crate::cli::doctor::check::Check;
 use crate::cli::doctor::tree::Named;
-use crate::store::{Disk, Kind, Local};
+use crate::store::{Disk, Kind, Local, is_place};
 use std::collections::BTreeMap;
 use std::path::Path;
 
@@ -28,6 +29,9 @@ const COPY_MARKS: [&str; 7] = [
     "~",
 ];
 
+/// The folders that hold what people stated, and nothing else.
+const STATED: [&str; 3] = ["mgr", "approved", "crew"];
+
 /// Files whose every byte is signed or hashed.
 const BYTE_FOR_BYTE: [&str; 7] = [
     "trip.jsonl",
@@ -42,7 +46,7 @@ const BYTE_FOR_BYTE: [&str; 7] = [
 pub(super) fn shared(root: &Path, names: &[Named]) -> Vec<Check> {
     let mut checks = attributes(root);
     checks.extend(keys_go_along(root));
-    checks.extend(copies(names));
+    checks.extend(copies(root, names));
     checks.extend(alike(names));
     checks.extend(long(names));
     checks.extend(line_ends(root, names));
@@ -123,8 +127,8 @@ fn keys_go_along(root: &Path) -> Vec<Check> {
 }
 
 /// Second copies that a sync or an editor made.
-fn copies(names: &[Named]) -> Vec<Check> {
-    let is_copy = |named: &&Named| {
+fn copies(root: &Path, names: &[Named]) -> Vec<Check> {
+    let is_marked = |named: &Named| {
         let name = named.name().to_lowercase();
         let numbered = name
             .rsplit_once(" (")
@@ -132,20 +136,36 @@ fn copies(names: &[Named]) -> Vec<Check> {
             .is_some_and(|(number, _)| number.parse::<u32>().is_ok());
         numbered || COPY_MARKS.iter().any(|mark| name.contains(mark))
     };
-    let found: Vec<&Named> = names.iter().filter(is_copy).collect();
-    found
+    let found = names.iter().filter(|one| is_marked(one) || is_astray(one));
+    let mut copies: Vec<&Named> = Vec::new();
+    for named in found {
+        // What lies in a folder that is told is told with it.
+        if copies.iter().all(|one| !named.path.starts_with(&one.path)) {
+            copies.push(named);
+        }
+    }
+    let merge = format!("hames logbook merge {}", quoted(root));
+    copies
         .iter()
         .map(|named| {
             Check::look(
                 OF,
                 format!(
-                    "{} looks like a second copy that a sync or an editor made. hames logbook merge \
-                     judges such by what is in them",
+                    "{} looks like a second copy that a sync or an editor made. {merge} judges such \
+                     by what is in them, and keeps aside what it moves",
                     named.shown()
                 ),
             )
         })
         .collect()
+}
+
+/// Whether a file lies among what people stated for the whole barn, in no place of a logbook: not
+/// every sync gives its copies a name that tells them.
+fn is_astray(named: &Named) -> bool {
+    let among = STATED.iter().any(|part| named.path.starts_with(part));
+    let is_draft = named.name().starts_with('.');
+    among && named.kind == Kind::File && !is_draft && !is_place(&named.path)
 }
 
 /// Names that one kind of disk takes for the same.

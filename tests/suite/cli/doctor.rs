@@ -89,7 +89,7 @@ fn each_sickness_is_told_with_what_to_do() {
         fs::create_dir(root.join(".git")).unwrap();
         fs::write(root.join(".git/config"), config).unwrap();
     };
-    let sicknesses: [(&str, &str, Sickness<'_>); 25] = [
+    let sicknesses: [(&str, &str, Sickness<'_>); 26] = [
         (
             "wrong  keys",
             "can be read by others on this laptop. Run: chmod 600",
@@ -205,6 +205,15 @@ fn each_sickness_is_told_with_what_to_do() {
             &|root, at| {
                 let copy = at.join("seal (1).json");
                 fs::copy(root.join(".gitignore"), copy).unwrap();
+            },
+        ),
+        (
+            "look   sharing",
+            "crew/allowed_signers-CAB-LAPTOP looks like a second copy",
+            &|root, _| {
+                let crew = root.join("crew");
+                let copy = crew.join("allowed_signers-CAB-LAPTOP");
+                fs::copy(crew.join("allowed_signers"), copy).unwrap();
             },
         ),
         (

@@ -99,15 +99,42 @@ fn copied() -> Vec<(&'static str, Files, Files)> {
     let device = renamed(&trips, "/laptop-two/", "/laptop-two (1)/");
     let other = renamed(&statement, folder, &format!("{folder} - Copy"));
     let manager = renamed(&statement, "/odile.marsh/", "/odile.marsh (1)/");
-    let file = renamed(&statement, "/statement.json", "/statement (1).json");
-    vec![
+    let mut cases = vec![
         ("the folder of a device", trips, device),
         ("the folder of a statement", statement.clone(), other),
         ("a manager's folder", statement.clone(), manager),
-        ("a statement", statement, file),
         ("the crew file", Files::new(), name(&crew)),
         ("half the crew file", Files::new(), name(&crew[..300])),
-    ]
+    ];
+    for (what, from, to) in [
+        ("a statement", "/statement.json", "/statement (1).json"),
+        (
+            "a signature",
+            "/statement.sig",
+            "/statement.sync-conflict-20261126-114500-7Q2M4K8.sig",
+        ),
+        (
+            "the crew file of a statement",
+            "/allowed_signers",
+            "/allowed_signers (Wren's conflicted copy 2026-11-26)",
+        ),
+    ] {
+        let copy = renamed(&statement, from, to);
+        let mut half = copy.clone();
+        half.values_mut().for_each(|bytes| bytes.truncate(200));
+        let mut flipped = copy.clone();
+        flipped.values_mut().for_each(|bytes| bytes[150] ^= 1);
+        let mut ends = copy.clone();
+        for bytes in ends.values_mut() {
+            *bytes = String::from_utf8_lossy(bytes)
+                .replace('\n', "\r\n")
+                .into_bytes();
+        }
+        for copy in [copy, half, flipped, ends] {
+            cases.push((what, statement.clone(), copy));
+        }
+    }
+    cases
 }
 
 #[test]
@@ -146,13 +173,16 @@ fn copies_of_what_is_no_trip_are_moved_aside_where_all_of_them_lies_in_its_place
 fn a_copy_with_anything_of_its_own_in_it_stays() {
     for (what, here, mut copies) in copied() {
         let (name, bytes) = copies.pop_first().unwrap();
-        copies.insert(name, [b"# ours\n", bytes.as_slice()].concat());
+        copies.insert(name.clone(), [b"# ours\n", bytes.as_slice()].concat());
         let disk = disk_with(&here);
         put(&disk, "/barn", &copies);
         let before = names(&disk);
         let merged = take(&disk, "/barn").unwrap();
         let mut left = names(&disk);
         left.retain(|name| !name.starts_with("quarantine/"));
-        assert_eq!(left, before, "{what}: {}", text(&merged));
+        let told = text(&merged);
+        assert_eq!(left, before, "{what}: {told}");
+        let named = format!("set aside: /barn/{}", name.escape_debug());
+        assert!(told.contains(&named), "{told}");
     }
 }

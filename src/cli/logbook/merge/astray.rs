@@ -4,8 +4,7 @@
 use crate::cli::logbook::merge::Merge;
 use crate::cli::logbook::merge::aside::Mended;
 use crate::cli::logbook::merge::waiting::Everything;
-use crate::logbook::merge::is_damaged_copy;
-use crate::record::{Digest, Id};
+use crate::record::Id;
 use crate::store::{Disk, StoreFault, gather, is_place};
 use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
@@ -44,14 +43,10 @@ impl<D: Disk> Merge<D> {
             if bytes.is_empty() {
                 continue;
             }
-            let place = match here.places.get(&Digest::of(&bytes)) {
-                Some(place) => place.clone(),
-                None if is_damaged_copy(&bytes, self.books.crew.text().as_bytes()) => {
-                    logbook.crew()
-                }
-                None => return Ok(None),
+            let Some(place) = here.holds(path, &bytes) else {
+                return Ok(None);
             };
-            into = Some(into.map_or_else(|| place.clone(), |into| above_both(&into, &place)));
+            into = Some(into.map_or_else(|| place.to_owned(), |into| above_both(&into, place)));
         }
         Ok(into)
     }

@@ -1,22 +1,23 @@
 //! What earlier merges kept aside: whether it still waits for anything, or lies here whole by now.
 
 use crate::cli::logbook::merge::Merge;
-use crate::logbook::merge::{Bundle, What, Why, is_nearly};
+use crate::logbook::merge::{Bundle, What, Why, is_damaged_copy, is_nearly};
 use crate::record::{Digest, Mode};
 use crate::store::{Disk, Logbook, StoreFault, gather, is_place};
 use std::collections::{HashMap, HashSet};
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 /// Every file of a record in a logbook.
 #[derive(Default)]
 pub(super) struct Everything {
     /// Where each lies, by its plain hash.
     pub(super) places: HashMap<Digest, PathBuf>,
-    /// What is signed. A copy with a flipped byte in it is known by these.
-    signed: Vec<Vec<u8>>,
+    /// What is no trip, and seals. A copy with a flipped byte in it is known by these.
+    small: Vec<(PathBuf, Vec<u8>)>,
 }
 
-const SIGNED: [&str; 3] = ["seal.json", "statement.json", "approval.json"];
+/// The folders whose every file is small; of a trip only the seal is.
+const SMALL: [&str; 3] = ["mgr", "approved", "crew"];
 
 impl Everything {
     pub(super) fn of<D: Disk>(logbook: &Logbook<D>) -> Result<Self, StoreFault> {
@@ -26,8 +27,9 @@ impl Everything {
         for path in heap.folders.iter().flatten().filter(is_ours) {
             let bytes = logbook.read_any(path)?;
             all.places.insert(Digest::of(&bytes), path.clone());
-            if SIGNED.iter().any(|name| path.ends_with(name)) {
-                all.signed.push(bytes);
+            let below = path.strip_prefix(logbook.root()).unwrap_or(path);
+            if path.ends_with("seal.json") || SMALL.iter().any(|part| below.starts_with(part)) {
+                all.small.push((path.clone(), bytes));
             }
         }
         Ok(all)
@@ -36,7 +38,20 @@ impl Everything {
     /// Whether a file lies here whole, as it is or as it was before a byte of it was changed.
     fn has(&self, bytes: &[u8]) -> bool {
         self.places.contains_key(&Digest::of(bytes))
-            || self.signed.iter().any(|whole| is_nearly(bytes, whole))
+            || (self.small.iter()).any(|(_, whole)| is_nearly(bytes, whole))
+    }
+
+    /// Where all lies that is in a file at this path: the same bytes, or a whole file of which it is a
+    /// damaged copy. One beside it comes before others.
+    pub(super) fn holds(&self, path: &Path, bytes: &[u8]) -> Option<&Path> {
+        if let Some(place) = self.places.get(&Digest::of(bytes)) {
+            return Some(place);
+        }
+        let beside = |place: &Path| place.parent() == path.parent();
+        let whole = self.small.iter();
+        let whole = whole.filter(|(_, whole)| is_damaged_copy(bytes, whole));
+        let place = whole.map(|(place, _)| place.as_path());
+        place.max_by_key(|place| beside(place))
     }
 }
 
