@@ -9,4 +9,5 @@ mod kinds;
 mod parts;
 mod people;
 mod places;
+mod telling;
 mod union;

@@ -22,10 +22,11 @@ pub use report::{Came, How, Merged};
 
 use crate::cli::clerk::{Books, Trouble};
 use crate::cli::logbook::merge::read::Brought;
+use crate::cli::logbook::merge::trips::place_of;
 use crate::cli::logbook::shelf::Failed;
 use crate::logbook::merge::{Told, TripKey, Trusted, What, Why};
 use crate::record::{Digest, Mode, Statements};
-use crate::store::{Disk, Local, StoreFault};
+use crate::store::{Disk, Local, Logbook, StoreFault};
 use std::collections::{BTreeSet, HashMap, HashSet};
 use std::io::Write;
 use std::path::{Path, PathBuf};
@@ -63,8 +64,10 @@ pub(super) fn told(
 /// A sentence, where nothing could be read or the folder is of another barn. Nothing was written
 /// then, but for what was written before a disk began to refuse.
 pub fn merge<D: Disk>(disk: &D, root: &Path, folder: &Path, look: bool) -> Result<Merged, Stopped> {
+    let aside_before = aside_before(disk, root)?;
     let (books, mended) = crew_file::open(disk, root, look)?;
     let mut merge = Merge::begin(books, folder, look)?;
+    merge.merged.aside_before = aside_before;
     merge.merged.mended.extend(mended);
     merge.is_of_this_barn()?;
     merge.take_up_what_is_aside()?;
@@ -78,7 +81,14 @@ pub fn merge<D: Disk>(disk: &D, root: &Path, folder: &Path, look: bool) -> Resul
     merge.astray()?;
     merge.look_around()?;
     merge.still_waiting()?;
+    merge.merged.known = merge.known();
     Ok(merge.merged)
+}
+
+/// How much lies in quarantine before anything is done.
+fn aside_before<D: Disk>(disk: &D, root: &Path) -> Result<usize, StoreFault> {
+    // What is no logbook is told where it is opened.
+    Logbook::open(disk.clone(), root).map_or(Ok(0), |logbook| Ok(logbook.all_aside()?.len()))
 }
 
 /// A merge under way.
@@ -96,6 +106,8 @@ struct Merge<D: Disk> {
     placed: BTreeSet<Digest>,
     /// The trips that were looked at.
     seen: BTreeSet<TripKey>,
+    /// The places of those that had nothing new.
+    known: BTreeSet<PathBuf>,
     /// What of them cannot be relied on here.
     damaged: Vec<Damaged>,
     /// The trips that are here in part.
@@ -118,12 +130,12 @@ impl<D: Disk> Merge<D> {
         let trusted = Trusted::new(&books.crew, crews.map(|one| one.crew.clone()));
         let brought = Brought::read(&books.logbook, folder)?;
         let mut merged = Merged::new(folder, look);
-        merged.known = brought.known_trips;
         merged.refused.clone_from(&brought.refused);
         Ok(Self {
             mode: books.mode(),
             look,
             trusted,
+            known: brought.known_trips.clone(),
             told: Told::of(&statements),
             statements,
             brought,
@@ -174,6 +186,13 @@ impl<D: Disk> Merge<D> {
             of: self.says_it_is_of(piece),
         });
         Ok(())
+    }
+
+    /// How many trips had nothing new, however often and in however many histories they lie here.
+    fn known(&self) -> usize {
+        let came = self.merged.came.iter();
+        let came: BTreeSet<PathBuf> = came.map(|one| place_of(&one.key)).collect();
+        self.known.difference(&came).count()
     }
 
     fn says_it_is_of(&self, piece: usize) -> Option<(TripKey, Neighbours)> {

@@ -4,7 +4,6 @@ use crate::cli::logbook::merge::open::Neighbours;
 use crate::cli::logbook::merge::report::{Told, shown};
 use crate::logbook::merge::{TripKey, Why};
 use crate::record::Id;
-use std::fmt;
 use std::path::PathBuf;
 
 /// A file that cannot be used as it is.
@@ -61,7 +60,7 @@ pub struct CameBack {
 }
 
 impl SetAside {
-    pub(super) fn told(&self) -> Told {
+    pub(super) fn told(&self, look: bool) -> Told {
         let kind = if self.why.waits() {
             "waits"
         } else {
@@ -81,7 +80,7 @@ impl SetAside {
             ),
             device: self.of.as_ref().map(|(key, _)| key.device.to_string()),
             number: self.of.as_ref().map(|(key, _)| key.seq),
-            path: Some(format!("kept in {}", shown(&self.kept))),
+            path: Some(format!("{} {}", kept_in(look), shown(&self.kept))),
             next: Some(self.why.next_step().to_owned()),
             ..Told::default()
         }
@@ -96,7 +95,7 @@ impl Mended {
         }
     }
 
-    pub(super) fn told(&self) -> Told {
+    pub(super) fn told(&self, look: bool) -> Told {
         let (kind, what, kept) = match self {
             Self::Healed {
                 what,
@@ -109,7 +108,8 @@ impl Mended {
                 } else {
                     format!("was damaged here ({})", faults.join("; "))
                 };
-                let what = format!("{what} {was} and is whole again: {}", shown(path));
+                let is = if look { "would be" } else { "is" };
+                let what = format!("{what} {was} and {is} whole again: {}", shown(path));
                 ("healed", what, kept)
             }
             Self::Moved {
@@ -119,12 +119,13 @@ impl Mended {
                 kept,
             } => {
                 let (path, into) = (shown(path), shown(into));
-                let what = format!("{path} was {what}, all of which is in {into}");
+                let was = if look { "is" } else { "was" };
+                let what = format!("{path} {was} {what}, all of which is in {into}");
                 ("moved aside", what, kept)
             }
         };
         let kept: Vec<String> = kept.iter().map(|path| shown(path)).collect();
-        let place = (!kept.is_empty()).then(|| format!("kept in {}", kept.join(", ")));
+        let place = (!kept.is_empty()).then(|| format!("{} {}", kept_in(look), kept.join(", ")));
         Told {
             kind,
             what,
@@ -134,25 +135,34 @@ impl Mended {
     }
 }
 
-impl fmt::Display for CameBack {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+/// What stands before where something is kept.
+const fn kept_in(look: bool) -> &'static str {
+    if look { "to be kept in" } else { "kept in" }
+}
+
+impl CameBack {
+    pub(super) fn told(&self, look: bool) -> String {
         let Self {
             device,
             from,
             to,
             around,
         } = self;
-        write!(
-            f,
+        let here = if look {
+            "would be here then"
+        } else {
+            "is here now"
+        };
+        let which = if from == to {
+            format!("trip {from}; {around}")
+        } else {
+            format!("trips {from} to {to}; of those that were here, {around}")
+        };
+        format!(
             "{device} is this laptop, and others had trips of it that this logbook had not. Either this \
              logbook was put back from a backup, or the disk was copied and another laptop goes by \
-             the same name; nothing here tells which. What others had is here now: "
-        )?;
-        if from == to {
-            write!(f, "trip {from}; {around}")?;
-        } else {
-            write!(f, "trips {from} to {to}; of those that were here, {around}")?;
-        }
-        f.write_str(". Whether there were others still, nothing here tells.")
+             the same name; nothing here tells which. What others had {here}: {which}. Whether there \
+             were others still, nothing here tells."
+        )
     }
 }

@@ -43,8 +43,7 @@ impl<D: Disk> Merge<D> {
 
     /// What earlier merges could not use may have its other half now.
     pub(super) fn take_up_what_is_aside(&mut self) -> Result<(), StoreFault> {
-        self.merged.aside_before = self.brought.take_up(&self.books.logbook)?;
-        Ok(())
+        self.brought.take_up(&self.books.logbook)
     }
 
     /// Takes approvals that a manager signed by a crew file that counts here.
@@ -132,8 +131,9 @@ impl<D: Disk> Merge<D> {
                         own.change.number, own.by
                     )
                 });
+                let is = if self.look { "would be" } else { "is" };
                 self.merged.crew = Some(format!(
-                    "Crew file {} is in force now, signed by {}. Compare with your manager: {}{}",
+                    "Crew file {} {is} in force now, signed by {}. Compare with your manager: {}{}",
                     in_force.change.number,
                     in_force.by,
                     in_force.crew.revision(),

@@ -2,9 +2,11 @@
 
 use crate::cli::Status;
 use crate::cli::logbook::merge::Stopped;
+use crate::cli::logbook::merge::trips::place_of_any_history;
 use crate::logbook::merge::{Pile, What};
 use crate::record::{Digest, Mode};
 use crate::store::{Disk, Doing, Logbook, StoreFault, gather, is_place};
+use std::collections::BTreeSet;
 use std::io::ErrorKind;
 use std::ops::Range;
 use std::path::{Path, PathBuf};
@@ -14,8 +16,8 @@ pub(super) struct Brought {
     pub(super) pile: Pile,
     /// Where each piece of the pile can be read again.
     paths: Vec<PathBuf>,
-    /// How many folders of trips have nothing that is not here.
-    pub(super) known_trips: usize,
+    /// The places of the trips that have nothing that is not here.
+    pub(super) known_trips: BTreeSet<PathBuf>,
     /// Whether any record in it is here too, to the byte.
     pub(super) shares: bool,
     /// What could not be read.
@@ -37,7 +39,7 @@ impl Brought {
         let mut brought = Self {
             pile: Pile::default(),
             paths: Vec::new(),
-            known_trips: 0,
+            known_trips: BTreeSet::new(),
             shares: false,
             refused: heap.refused.iter().map(ToString::to_string).collect(),
             folders: 0,
@@ -71,8 +73,9 @@ impl Brought {
             read.push((path, bytes));
         }
         if all_known {
-            let journal = |(path, _): &(&PathBuf, _)| path.ends_with("trip.jsonl");
-            self.known_trips += usize::from(read.iter().any(journal));
+            let journals = read.iter().filter(|(path, _)| path.ends_with("trip.jsonl"));
+            self.known_trips
+                .extend(journals.filter_map(|(path, _)| place_of_any_history(path)));
             return;
         }
         self.folders += 1;
@@ -123,8 +126,8 @@ impl Brought {
         known
     }
 
-    /// Takes in what earlier merges had kept aside; answers how much that is.
-    pub(super) fn take_up<D: Disk>(&mut self, logbook: &Logbook<D>) -> Result<usize, StoreFault> {
+    /// Takes in what earlier merges had kept aside.
+    pub(super) fn take_up<D: Disk>(&mut self, logbook: &Logbook<D>) -> Result<(), StoreFault> {
         let from = self.paths.len();
         let aside = logbook.all_aside()?;
         for path in &aside {
@@ -133,7 +136,7 @@ impl Brought {
             self.add(path, bytes);
         }
         self.from_aside = from..self.paths.len();
-        Ok(aside.len())
+        Ok(())
     }
 
     /// Whether a piece was found only among what was aside before.

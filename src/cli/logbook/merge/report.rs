@@ -6,10 +6,14 @@ use crate::cli::logbook::merge::open::Open;
 use crate::logbook::merge::TripKey;
 use crate::record::Id;
 use serde::Serialize;
+use std::collections::BTreeSet;
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
 
 const SCHEMA: &str = "hames-merge/1";
+
+/// The kinds of what a merge does; where it only looks, it would.
+const DONE: [&str; 3] = ["healed", "moved aside", "set aside"];
 
 /// What a merge came to.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -57,7 +61,7 @@ pub struct Came {
     pub key: TripKey,
     /// How it stood to what was here.
     pub how: How,
-    /// Where it lies now.
+    /// Where it lies; nothing where this only looks, and it lies nowhere here.
     pub path: Option<PathBuf>,
 }
 
@@ -72,6 +76,17 @@ pub enum How {
     Completed,
     /// It went on in another way here.
     Beside,
+}
+
+impl How {
+    fn says_more_than(self, other: Self) -> bool {
+        let says = |how| match how {
+            Self::Completed => 0,
+            Self::Longer(_) => 1,
+            Self::New | Self::Beside => 2,
+        };
+        says(self) > says(other)
+    }
 }
 
 /// One line of JSON.
@@ -99,13 +114,14 @@ impl Merged {
         }
     }
 
-    /// Several steps of one trip are told as one; the first says most.
+    /// Several steps of one folder are told as one: the one that says most.
     pub(super) fn came(&mut self, came: Came) {
-        let before = self.came.last_mut().filter(|one| one.key == came.key);
-        match (before, came.how) {
-            (Some(before), How::Completed) if before.how != How::Completed => {}
-            (Some(before), How::Completed) => before.path = came.path,
-            _ => self.came.push(came),
+        let mut before = self.came.iter_mut();
+        let same = before.find(|one| one.path.is_some() && one.path == came.path);
+        match same {
+            Some(one) if came.how.says_more_than(one.how) => *one = came,
+            Some(_) => {}
+            None => self.came.push(came),
         }
     }
 
@@ -144,7 +160,12 @@ impl Merged {
     /// What the output refused.
     pub fn as_text(&self, out: &mut dyn Write) -> io::Result<()> {
         for told in self.told() {
-            writeln!(out, "{}: {}", told.kind, told.what)?;
+            let kind = match told.kind {
+                "came" if self.look => "would come".to_owned(),
+                kind if self.look && DONE.contains(&kind) => format!("would be {kind}"),
+                kind => kind.to_owned(),
+            };
+            writeln!(out, "{kind}: {}", told.what)?;
             for more in [told.path, told.next].into_iter().flatten() {
                 writeln!(out, "  {more}")?;
             }
@@ -177,22 +198,20 @@ impl Merged {
             what,
             ..Told::default()
         };
-        let mut told: Vec<Told> = self.came.iter().map(Came::told).collect();
+        let look = self.look;
+        let mut told: Vec<Told> = self.came.iter().map(|came| came.told(look)).collect();
         let stated = self.statements.iter().chain(&self.approvals);
         told.extend(stated.map(|what| said("came", what.clone())));
         told.extend(self.crew.iter().map(|what| said("crew", what.clone())));
-        told.extend(self.mended.iter().map(Mended::told));
-        told.extend(
-            self.own
-                .iter()
-                .map(|own| said("own trips", own.to_string())),
-        );
+        told.extend(self.mended.iter().map(|mended| mended.told(look)));
+        let own = self.own.iter();
+        told.extend(own.map(|own| said("own trips", own.told(look))));
         let pruned = self.pruned.iter();
         told.extend(pruned.map(|key| {
             let what = format!("{key} was taken out by a manager's signed word, so it stays out");
             said("pruned", what)
         }));
-        told.extend(self.aside.iter().map(SetAside::told));
+        told.extend(self.aside.iter().map(|aside| aside.told(look)));
         if self.waiting > 0 {
             let files = match self.waiting {
                 1 => "1 file that an earlier merge kept aside still waits".to_owned(),
@@ -234,24 +253,27 @@ impl Merged {
     }
 
     fn whole(&self) -> String {
-        let (came, mended) = (self.came.len(), self.mended.len());
+        let trips: BTreeSet<&TripKey> = self.came.iter().map(|came| &came.key).collect();
+        let (trips, mended) = (trips.len(), self.mended.len());
+        let would = |done: &'static str, would: &'static str| if self.look { would } else { done };
         let news = [
-            (came, "trip", "trips"),
+            (trips, "trip", "trips"),
             (self.statements.len(), "statement", "statements"),
             (self.approvals.len(), "approval", "approvals"),
         ];
         let news = news.into_iter().filter(|(count, ..)| *count > 0);
         let news: Vec<String> = news.map(counted).collect();
         let mut said = vec![if news.is_empty() {
-            "nothing new came".to_owned()
+            format!("nothing new {}", would("came", "would come"))
         } else {
-            format!("{} came", in_words(&news))
+            format!("{} {}", in_words(&news), would("came", "would come"))
         }];
         if mended > 0 {
-            said.push(format!(
-                "{} put in order",
-                was(counted((mended, "thing here", "things here")), mended)
-            ));
+            let things = counted((mended, "thing here", "things here"));
+            said.push(match self.look {
+                true => format!("{things} would be put in order"),
+                false => format!("{} put in order", was(things, mended)),
+            });
         }
         if self.known > 0 {
             let known = counted((self.known, "trip", "trips"));
@@ -268,6 +290,7 @@ impl Merged {
                 "nothing is set aside or open, and hames verify says what each is worth"
             }
             Status::Fine => "nothing is set aside or open",
+            _ if self.look => "something would be set aside, or is open, as told above",
             _ => "something is set aside or open, as told above",
         };
         format!("From {}: {said}; {end}.{looked}", shown(&self.from))
@@ -275,12 +298,16 @@ impl Merged {
 }
 
 impl Came {
-    fn told(&self) -> Told {
+    fn told(&self, look: bool) -> Told {
         let what = match self.how {
             How::New => self.key.to_string(),
             How::Longer(1) => format!("1 more line of {}", self.key),
             How::Longer(lines) => format!("{lines} more lines of {}", self.key),
             How::Completed => format!("what was missing of {}", self.key),
+            How::Beside if look => {
+                let key = &self.key;
+                format!("another history of {key}, to be kept beside the one here")
+            }
             How::Beside => format!("another history of {}, kept beside the one here", self.key),
         };
         Told {
@@ -288,7 +315,7 @@ impl Came {
             what,
             device: Some(self.key.device.to_string()),
             number: Some(self.key.seq),
-            path: self.path.as_deref().map(shown),
+            path: self.path.as_deref().filter(|_| !look).map(shown),
             ..Told::default()
         }
     }

@@ -158,7 +158,9 @@ impl<D: Disk> Merge<D> {
         }
         let mut journals = theirs.journals.iter();
         let brought = journals.any(|one| !self.brought.was_aside(one.piece));
-        self.merged.known += usize::from(!wrote && !asided && brought);
+        if !wrote && !asided && brought {
+            self.known.insert(place_of(key));
+        }
         Ok(())
     }
 
@@ -355,4 +357,18 @@ fn place_of_trip(path: &Path) -> Option<PathBuf> {
     let parts: Vec<_> = path.parent()?.components().collect();
     let place: PathBuf = parts.iter().skip(parts.len().checked_sub(4)?).collect();
     is_place(&place.join(TripFolder::FILES.first()?)).then_some(place)
+}
+
+/// The same of a trip whichever of its histories lies there.
+pub(super) fn place_of_any_history(path: &Path) -> Option<PathBuf> {
+    let place = place_of_trip(path)?;
+    let mut parts = place.file_name()?.to_str()?.splitn(3, '-');
+    let name = format!("{}-{}", parts.next()?, parts.next()?);
+    Some(place.with_file_name(name))
+}
+
+/// The place of a trip, from the logbook's folder on.
+pub(super) fn place_of(key: &TripKey) -> PathBuf {
+    let trips: PathBuf = ["dev", key.device.as_str(), "t"].iter().collect();
+    TripFolder::below(&trips, key.seq, &key.trip).path
 }

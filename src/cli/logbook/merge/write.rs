@@ -91,7 +91,6 @@ impl<D: Disk> Merge<D> {
         if self.look {
             self.completed.extend(path.clone());
         }
-        let path = path.filter(|_| !self.look);
         let key = key.clone();
         self.merged.came(Came { key, how, path });
     }
