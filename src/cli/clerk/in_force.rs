@@ -215,10 +215,14 @@ impl fmt::Display for NotInForce {
 pub(in crate::cli) fn crew<D: Disk>(logbook: &Logbook<D>) -> Result<Crew, Trouble> {
     let read = logbook.read(&logbook.crew()).map_err(Trouble::from);
     let read = read.and_then(|file| Ok(Crew::read(&file)?));
-    read.map_err(|trouble| {
-        let not = NotInForce::of_one_without(logbook).ok().flatten();
-        not.map_or(trouble, |not| not.told("Nothing is done by this crew file"))
-    })
+    // One with nobody in it does not even tell what the logbook is for.
+    if read.as_ref().is_ok_and(|crew| !crew.signers().is_empty()) {
+        return read;
+    }
+    match NotInForce::of_one_without(logbook).ok().flatten() {
+        Some(not) => Err(not.told("Nothing is done by this crew file")),
+        None => read,
+    }
 }
 
 /// The bytes in the crew file's place; nothing where there is no file.

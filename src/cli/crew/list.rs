@@ -1,11 +1,8 @@
 //! `hames crew list`: everyone in force, and where wanted everyone who has left.
 
 use crate::cli::Status;
-use crate::cli::clerk::Books;
-use crate::record::{
-    Changed, Crew, Id, PublicKey, Revision, Roster, SignedOff, Signer, StatementFault, Statements,
-};
-use crate::store::Local;
+use crate::cli::lot::{Shelf, Stopped};
+use crate::record::{Changed, Crew, Id, PublicKey, Revision, Roster, SignedOff, Signer};
 use serde::Serialize;
 use std::io::{self, Write};
 use std::path::Path;
@@ -44,20 +41,17 @@ pub(super) fn list(
     out: &mut dyn Write,
     err: &mut dyn Write,
 ) -> io::Result<Status> {
-    let read = Books::open(&Local, place).and_then(|books| {
-        let statements = books.statements()?;
-        Ok((books, statements))
-    });
-    let (books, statements) = match read {
-        Ok(read) => read,
-        Err(trouble) => {
-            writeln!(err, "{trouble}")?;
-            return Ok(trouble.status());
+    let shelf = match Shelf::open(place) {
+        Ok(shelf) => shelf,
+        Err(Stopped(status, sentence)) => {
+            writeln!(err, "{sentence}")?;
+            return Ok(status);
         }
     };
+    let statements = shelf.statements();
     let roster = statements.roster();
-    let crew = roster.in_force().map_or(&books.crew, |now| &now.crew);
-    for signer in crew.signers() {
+    let crew = shelf.crew_by(&statements);
+    for signer in crew.map_or(&[][..], Crew::signers) {
         tell(&now(signer, roster), json, out)?;
     }
     if all {
@@ -65,29 +59,13 @@ pub(super) fn list(
             tell(&told, json, out)?;
         }
     }
-    faults(&books, &statements, err)
-}
-
-/// What is wrong with the roster and the crew file, on the side; the gravest decides how the program
-/// ends.
-fn faults(
-    books: &Books<Local>,
-    statements: &Statements,
-    err: &mut dyn Write,
-) -> io::Result<Status> {
-    let faults = statements.faults();
-    for fault in faults {
-        writeln!(err, "{fault}")?;
+    // On the side; the gravest decides how the program ends.
+    let faults = shelf.faults(&statements);
+    for (_, fault) in &faults {
+        let point = if fault.ends_with('.') { "" } else { "." };
+        writeln!(err, "{fault}{point}")?;
     }
-    let forks = |fault: &StatementFault| matches!(fault, StatementFault::RosterFork { .. });
-    // Of two changes that wait to be settled, settling puts the right one there.
-    let not = books.not_in_force(statements);
-    let not = not.filter(|_| !faults.iter().any(forks));
-    if let Some(not) = &not {
-        writeln!(err, "{not}.")?;
-    }
-    let found = faults.iter().map(StatementFault::finding);
-    let worst = found.chain(not.and_then(|not| not.finding())).max();
+    let worst = faults.iter().map(|(finding, _)| *finding).max();
     Ok(worst.map_or(Status::Fine, Status::Verified))
 }
 
@@ -104,11 +82,12 @@ fn now<'a>(signer: &'a Signer, roster: &'a Roster) -> Told<'a> {
 }
 
 /// Everyone whose key was taken out, in the order in which it was.
-fn gone<'a>(roster: &'a Roster, crew: &Crew) -> Vec<Told<'a>> {
+fn gone<'a>(roster: &'a Roster, crew: Option<&Crew>) -> Vec<Told<'a>> {
     let mut gone: Vec<Told<'a>> = Vec::new();
     for revision in roster.revisions() {
         for signer in revision.crew.signers() {
-            let here = crew.signers().iter().any(|one| one.key == signer.key);
+            let mut here = crew.map_or(&[][..], Crew::signers).iter();
+            let here = here.any(|one| one.key == signer.key);
             let taken_out = roster.taken_out(&signer.key, revision);
             let (Some((later, how)), false) = (taken_out, here) else {
                 continue;

@@ -18,7 +18,7 @@ pub(in crate::cli) struct Shelf {
 }
 
 impl Shelf {
-    pub(super) fn open(root: &Path) -> Result<Self, Stopped> {
+    pub(in crate::cli) fn open(root: &Path) -> Result<Self, Stopped> {
         let logbook = Logbook::open(Local, root)?;
         let crew = in_force::crew(&logbook);
         let (mut texts, mut empty) = (Vec::new(), Vec::new());
@@ -62,6 +62,29 @@ impl Shelf {
     fn stated_crew(&self) -> Option<Crew> {
         let mut crews = self.texts.iter().filter_map(|(_, text)| text.crew.as_ref());
         crews.find_map(|bytes| Crew::read(bytes).ok())
+    }
+
+    /// The crew in force by what managers stated; where nothing is, that of its crew file, if it can
+    /// be read.
+    pub(in crate::cli) fn crew_by<'a>(&'a self, statements: &'a Statements) -> Option<&'a Crew> {
+        let in_force = statements.roster().in_force();
+        let own = self.crew.as_ref().ok();
+        in_force.map(|now| &now.crew).or(own)
+    }
+
+    /// What managers stated here, by itself.
+    pub(in crate::cli) fn statements(&self) -> Statements {
+        let files: Vec<_> = self.texts.iter().map(|(_, text)| text.files()).collect();
+        Statements::read(&files, self.mode(&[]), &[])
+    }
+
+    /// What is wrong with its crew file and its statements, each as verification finds it.
+    pub(in crate::cli) fn faults(&self, statements: &Statements) -> Vec<(Finding, String)> {
+        let faults = statements.faults().iter();
+        let stated = faults.map(|fault| (fault.finding(), fault.to_string()));
+        let held = self.held_to(statements).into_iter();
+        let empty = self.empty.iter().cloned();
+        stated.chain(held).chain(empty).collect()
     }
 
     /// How its crew file stands to the roster, where it is not the one in force. Where two changes

@@ -108,7 +108,40 @@ fn a_logbook_that_fails_ends_every_one_of_them_the_same() {
         if misread || command.contains("no/id") || command.starts_with("checklist") {
             continue;
         }
+        // Looking ends as verification does.
+        if *command == "crew list" {
+            continue;
+        }
         let (ended, told) = ends(&home, command, typed);
         assert_eq!(ended, STORE, "hames {command}\n{told}");
     }
+}
+
+#[test]
+fn the_crew_is_listed_by_the_file_in_force_and_ends_as_verification_does() {
+    let home = barn();
+    let crew = home.demo().join("crew/allowed_signers");
+    let whole = fs::read_to_string(&crew).unwrap();
+    let listed = home.hames("crew list --demo").run();
+    assert_eq!(listed.status, FINE);
+    let changed = whole.replace("Tobias Fenn", "Tobias Fenm");
+    let ends = whole.replace('\n', "\r\n");
+    for spoilt in ["nobody\n", "", &whole[..40], &changed, &ends] {
+        fs::write(&crew, spoilt).unwrap();
+        let told = home.hames("crew list --demo").run();
+        let verified = home.hames("verify share/hames/demo").run();
+        assert_eq!(told.status, verified.status, "{spoilt}: {}", verified.out);
+        assert_eq!(told.out, listed.out, "{spoilt}: {}", told.err);
+        assert!(
+            told.err.contains("Put it in its place: cp "),
+            "{}",
+            told.err
+        );
+    }
+    // Nobody ever stated one here, and then nothing can be listed.
+    fs::remove_dir_all(home.demo().join("mgr")).unwrap();
+    fs::write(&crew, "nobody\n").unwrap();
+    let told = home.hames("crew list --demo").run();
+    let verified = home.hames("verify share/hames/demo").run();
+    assert_eq!((told.status, verified.status), (STORE, STORE));
 }
