@@ -17,6 +17,7 @@ mod forking;
 mod founding;
 mod history;
 pub(in crate::cli) mod in_force;
+mod joining;
 mod keeping;
 mod listed;
 mod losing;

@@ -182,6 +182,8 @@ pub(super) const CLOSE_FORK: &str = "\
 Examples:
   hames logbook close-fork laptop-7f3a 12      the histories, to choose by
   hames logbook close-fork laptop-7f3a 12 --goes-on 000012-9f3c01ab --why \"A disk was copied.\"
+  hames logbook close-fork odile.marsh 5       what one manager signed on two laptops apart
+  hames logbook close-fork odile.marsh 5 --join --why \"I signed at home too.\"
 ";
 
 pub(super) const ACCEPT_LOSS: &str = "\

@@ -4,6 +4,7 @@ mod closing;
 mod countersign;
 mod export;
 mod gather;
+mod joining;
 mod look;
 mod manager;
 pub mod merge;

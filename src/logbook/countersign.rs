@@ -1,9 +1,9 @@
 //! Whether a manager may countersign a trip.
 
-use crate::logbook::order::{Countersign, OrderFault, counting};
+use crate::logbook::order::{Countersign, OrderFault};
 use crate::logbook::{Hand, hand_in};
 use crate::record::{
-    Digest, Finding, Id, Opinion, PrintedName, Says, Signer, Statements, Verified,
+    Digest, Finding, Id, Opinion, PrintedName, Says, Signer, Stated, Statements, Verified,
 };
 use crate::walk::Words;
 use std::collections::{BTreeMap, HashMap};
@@ -55,9 +55,17 @@ pub fn is_news(
     manager: &Id,
     opinion: Opinion,
 ) -> Result<(), Barred> {
-    let own = opinions(statements, seal).filter(|one| one.manager == manager);
-    match own.max_by_key(|one| one.number) {
-        Some(last) if last.opinion == opinion => Err(Barred::Said(opinion, last.number)),
+    let all = last_words(statements);
+    let mut own = all
+        .iter()
+        .filter(|((_, _, of, by), _)| *of == seal && *by == manager)
+        .flat_map(|(_, words)| words);
+    match own.next_back() {
+        Some(last)
+            if last.says.opinion == opinion && own.all(|one| one.says.opinion == opinion) =>
+        {
+            Err(Barred::Said(opinion, last.by.number))
+        }
         _ => Ok(()),
     }
 }
@@ -93,15 +101,15 @@ pub fn opinions<'a>(
 
 /// The questions that still stand: each a manager's last word on a trip, by laptop and number.
 pub fn unanswered(statements: &Statements) -> Vec<Countersign<'_>> {
-    let asked = |said: &Countersign<'_>| said.says.opinion == Opinion::Asked;
-    last_words(statements).into_values().filter(asked).collect()
+    let words = last_words(statements).into_values();
+    words.filter_map(the_graver).filter(is_asked).collect()
 }
 
 /// What managers think of each trip that one of them looked at, by its seal: a question of one of
 /// them stands whatever another says.
 pub fn thought_of(statements: &Statements) -> HashMap<Digest, Opinion> {
     let mut thought = HashMap::new();
-    for said in last_words(statements).into_values() {
+    for said in last_words(statements).into_values().filter_map(the_graver) {
         let known = thought.entry(said.says.seal).or_insert(said.says.opinion);
         if said.says.opinion == Opinion::Asked {
             *known = Opinion::Asked;
@@ -113,22 +121,35 @@ pub fn thought_of(statements: &Statements) -> HashMap<Digest, Opinion> {
 /// Laptop, number, seal and manager.
 type Of<'s> = (&'s Id, u64, &'s Digest, &'s Id);
 
-/// Each manager's last word on each trip.
-fn last_words(statements: &Statements) -> BTreeMap<Of<'_>, Countersign<'_>> {
-    let mut last: BTreeMap<Of<'_>, Countersign<'_>> = BTreeMap::new();
-    for stated in counting(statements) {
-        let Some(said) = Countersign::of(stated) else {
+/// Each manager's last word on each trip: those that none other of theirs stands on, which are several
+/// only where a manager signed apart.
+fn last_words(statements: &Statements) -> BTreeMap<Of<'_>, Vec<Countersign<'_>>> {
+    let mut last: BTreeMap<Of<'_>, Vec<&Stated>> = BTreeMap::new();
+    for stated in statements.counting() {
+        let Says::Countersigned(says) = &stated.statement().says else {
             continue;
         };
-        let says = said.says;
         let manager = &stated.statement().manager;
         let of = (&says.device, says.seq, &says.seal, manager);
-        let is_later = |known: &Countersign<'_>| said.by.number > known.by.number;
-        if last.get(&of).is_none_or(is_later) {
-            last.insert(of, said);
-        }
+        let words = last.entry(of).or_default();
+        words.retain(|known| !statements.follows(stated, known));
+        words.push(stated);
     }
-    last
+    let said = last.into_iter();
+    said.map(|(of, words)| (of, words.into_iter().filter_map(Countersign::of).collect()))
+        .collect()
+}
+
+/// Of last words, a question before anything else: nobody who asked has seen the answer.
+fn the_graver(mut words: Vec<Countersign<'_>>) -> Option<Countersign<'_>> {
+    match words.iter().position(is_asked) {
+        Some(asked) => Some(words.swap_remove(asked)),
+        None => words.pop(),
+    }
+}
+
+fn is_asked(said: &Countersign<'_>) -> bool {
+    said.says.opinion == Opinion::Asked
 }
 
 impl fmt::Display for Barred {

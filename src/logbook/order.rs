@@ -27,8 +27,7 @@ use crate::logbook::order::placed::{Placed, TakenOut};
 use crate::logbook::order::witness::Knowledge;
 use crate::logbook::took_part;
 use crate::record::{
-    Changed, Countersigned, Digest, Id, Opinion, PublicKey, Says, Stated, StatementFault,
-    Statements, Verified,
+    Changed, Countersigned, Digest, Id, Opinion, PublicKey, Says, Stated, Statements, Verified,
 };
 use crate::walk::Words;
 use std::collections::{BTreeMap, HashMap, HashSet};
@@ -99,7 +98,7 @@ impl<'s> Order<'s> {
             countersigns: HashMap::new(),
             own: Vec::new(),
         };
-        for stated in counting(statements) {
+        for stated in statements.counting() {
             order.hear(stated);
         }
         order
@@ -111,7 +110,7 @@ impl<'s> Order<'s> {
             history.pin(head.seq, head.ends, stated);
         }
         match &stated.statement().says {
-            Says::Crew(_) => {}
+            Says::Crew(_) | Says::Joined(_) => {}
             Says::Countersigned(trip) => {
                 let history = self.devices.entry(trip.device.clone()).or_default();
                 history.pin_seal(trip.seq, trip.seal, stated);
@@ -217,6 +216,15 @@ impl<'s> Order<'s> {
                     by: Witness::of(by),
                 }));
         }
+        let joined = self.statements.counting();
+        let joined = joined.filter_map(|stated| match &stated.statement().says {
+            Says::Joined(joined) => Some(Note::Joined {
+                manager: joined.manager.clone(),
+                by: Witness::of(stated),
+            }),
+            _ => None,
+        });
+        judged.notes.extend(joined);
         judged.notes.extend(reach::two_places(&self.devices));
         judged
     }
@@ -261,21 +269,6 @@ impl<'s> Countersign<'s> {
         let words = self.says.remarks.as_ref().filter(|_| asked);
         words.map(Words::as_str)
     }
-}
-
-/// Those whose word counts: not what somebody signed with a key that had been taken out.
-pub fn counting(statements: &Statements) -> impl Iterator<Item = &Stated> {
-    let late = |stated: &&Stated| {
-        let own = stated.statement();
-        statements.faults().iter().any(|fault| match fault {
-            StatementFault::TakenOut {
-                manager, number, ..
-            } => *manager == own.manager && *number == own.number,
-            _ => false,
-        })
-    };
-    let all = statements.stated().iter();
-    all.filter(move |stated| !late(stated))
 }
 
 impl Judged<'_> {

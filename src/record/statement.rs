@@ -6,8 +6,8 @@
 mod says;
 
 pub use says::{
-    Branch, Change, Changed, Countersigned, CrewChange, ForkClosed, LossAccepted, Opinion, Pruned,
-    Says, SignedOff, Stub, crew_meaning,
+    Branch, Change, Changed, Countersigned, CrewChange, ForkClosed, Joined, LossAccepted, Opinion,
+    Pruned, Says, SignedOff, Stub, crew_meaning,
 };
 
 use crate::record::strict;
@@ -94,8 +94,12 @@ impl Statement {
     /// [`Unreadable`] with the first reason.
     pub fn read(file: &[u8]) -> Result<Self, Unreadable> {
         let line = file.strip_suffix(b"\n").ok_or(Unreadable::NoLineEnd)?;
-        let stored: Stored = strict::line(line, MAX_STATEMENT, Version::V1)?;
+        let stored: Stored = strict::line(line, MAX_STATEMENT, Version::V2)?;
         let demand = |holds: bool, what| holds.then_some(()).ok_or(Unreadable::Contradiction(what));
+        demand(
+            stored.v == stored.says.version().number(),
+            "it is written in another version than its kind has",
+        )?;
         demand(
             stored.role == Role::Manager,
             "a statement is signed as manager",
@@ -144,7 +148,7 @@ impl Statement {
     pub fn write(&self) -> Result<Vec<u8>, Unreadable> {
         let this = self.clone();
         let stored = Stored {
-            v: Version::V1.number(),
+            v: this.says.version().number(),
             mode: this.mode,
             manager: this.manager,
             name: this.name,
@@ -163,15 +167,17 @@ impl Statement {
         Self::read(&bytes).map(|_| bytes)
     }
 
-    /// The statements it names: the manager's own before, the newest of the others, and for a crew
-    /// file the one before.
+    /// The statements it names: the manager's own before, the newest of the others, for a crew file
+    /// the one before, and the ends of what it joins.
     pub fn names(&self) -> impl Iterator<Item = Digest> + Clone + '_ {
-        let before = match &self.says {
-            Says::Crew(change) => change.before,
-            _ => None,
+        let (before, ends) = match &self.says {
+            Says::Crew(change) => (change.before, [].as_slice()),
+            Says::Joined(joined) => (None, joined.ends.as_slice()),
+            _ => (None, [].as_slice()),
         };
         let others = self.known.iter().map(|known| known.hash);
-        self.previous.into_iter().chain(before).chain(others)
+        let own = self.previous.into_iter().chain(before).chain(others);
+        own.chain(ends.iter().copied())
     }
 
     /// The hash later statements and trips name it by.

@@ -1,6 +1,7 @@
 //! Everything managers stated, verified together: the roster first, then each statement by the
 //! crew file it names, then their order.
 
+mod apart;
 mod fault;
 
 pub use fault::StatementFault;
@@ -28,6 +29,8 @@ pub struct Statements {
     places: HashMap<Digest, usize>,
     roster: Roster,
     faults: Vec<StatementFault>,
+    /// Managers who signed apart: two of their statements have one number.
+    apart: BTreeSet<Id>,
 }
 
 /// A statement whose signature was verified. Only [`Statements::read`] makes one.
@@ -80,6 +83,7 @@ impl Statements {
         all.forks();
         all.gaps();
         all.positions();
+        all.signed_apart();
         all
     }
 
@@ -172,6 +176,7 @@ impl Statements {
             (!in_time).then(|| StatementFault::TakenOut {
                 manager: statement.manager.clone(),
                 number: statement.number,
+                statement: stated.hash,
                 how,
             })
         };
@@ -313,28 +318,23 @@ impl Statements {
         self.places = places.map(|(at, one)| (one.hash, at)).collect();
     }
 
-    /// Gaps and forks of each manager's own log, and what is named and not here.
+    /// Gaps of each manager's own log, and what is named and not here.
     fn gaps(&mut self) {
-        let mut logs: BTreeMap<&Id, BTreeMap<u64, usize>> = BTreeMap::new();
+        let mut logs: BTreeMap<&Id, BTreeSet<u64>> = BTreeMap::new();
         for one in &self.stated {
             let log = logs.entry(&one.statement.manager).or_default();
-            *log.entry(one.statement.number).or_default() += 1;
+            log.insert(one.statement.number);
         }
         let mut faults = Vec::new();
         for (manager, log) in logs {
             let mut expected = 1;
-            for (number, same) in log {
-                let manager = || manager.clone();
+            for number in log {
                 if number > expected {
                     faults.push(StatementFault::Gap {
-                        manager: manager(),
+                        manager: manager.clone(),
                         from: expected,
                         to: number - 1,
                     });
-                }
-                if same > 1 {
-                    let manager = manager();
-                    faults.push(StatementFault::Fork { manager, number });
                 }
                 expected = number.saturating_add(1);
             }

@@ -5,7 +5,7 @@
 pub enum Version {
     /// Every kind of line.
     V1,
-    /// Line 0 alone: with the haul, what was carried in, and paper.
+    /// Line 0 with the haul, what was carried in, and paper; and the statement that joins.
     V2,
 }
 

@@ -19,7 +19,9 @@ BODIES = {
     "pruned": ("trips words", "These trips were whole when I took them out of the logbook. What order needs "
                "of them is written here."),
     "loss-accepted": ("device from to words",
-                      "These trips are lost. I know of it, and they are not looked for any more.")}
+                      "These trips are lost. I know of it, and they are not looked for any more."),
+    "joined": ("manager ends words", "I have looked at what this manager signed on several laptops apart. It was "
+               "this manager, and all of it counts.")}
 
 class Statement:
     """One statement; a ValueError where it is none."""
@@ -33,8 +35,10 @@ class Statement:
         first = (self.number == 1) == (self.previous is None) and self.number > 0
         if self.kind == "crew":
             first &= (self.body["number"] == 1) == (self.body["before"] is None) and self.body["number"] > 0
-        fixed = (self.v, self.role, self.meaning, " ".join(self.body)) == (1, "manager", meaning, fields)
-        before = [self.body["before"]] if self.kind == "crew" else []
+        ends, version = (self.body["ends"], 2) if self.kind == "joined" else ([], 1)
+        first &= self.kind != "joined" or len(ends) > 1 and ends == sorted({*ends})
+        fixed = (self.v, self.role, self.meaning, " ".join(self.body)) == (version, "manager", meaning, fields)
+        before = [self.body["before"]] if self.kind == "crew" else ends
         self.names = [one for one in [self.previous, *before, *(one["hash"] for one in self.known)] if one]
         hashes = all(re.fullmatch("[0-9a-f]{64}", one) for one in [self.crew, *self.names])
         if not first or not fixed or not hashes or known != sorted({*known} - {self.manager}) \
@@ -78,6 +82,7 @@ class Book:
             out, how = self.taken_out(self.roster[since][one.manager][2], since)
             one.late = out is not None and one.hash not in self.behind(out)
             self.faults.need(not one.late, how, f"{one.what}: its key had been taken out")
+        self.apart()
 
     def crew(self, file):
         return next((crew for crew in self.roster.values() if crew.hash == file), None)
@@ -136,15 +141,19 @@ class Book:
         return branches if len(branches) < 2 else {min(branches & {*self.row(one)}) for one in last}
 
     def gaps(self):
-        logs = {}
         for one in self.stated.values():
-            logs.setdefault(one.manager, []).append(one.number)
-            for name in one.names:
-                self.faults.need(name in self.stated, "gap", f"{one.what} names one that is not here")
-        for manager, numbers in logs.items():
-            for number in range(1, max(numbers) + 1):
-                self.faults.need(number in numbers, "gap", f"statement {number} of {manager} is not here")
-                self.faults.need(numbers.count(number) < 2, "fork", f"{number} of {manager} stands twice")
+            row = [other.number for other in self.stated.values() if other.manager == one.manager]
+            self.faults.need({*range(1, one.number)} <= {*row}, "gap", f"one before {one.what} is not here")
+            self.faults.need({*one.names} <= {*self.stated}, "gap", f"{one.what} names one that is not here")
+
+    def apart(self):
+        """A number of a manager that counts twice is a fork, unless a join that counts stands on both."""
+        counting = [one for one in self.stated.values() if not one.late]
+        joins = [(one.body["manager"], self.behind(one.hash)) for one in counting if one.kind == "joined"]
+        for one in counting:
+            same = {two.hash for two in counting if (two.manager, two.number) == (one.manager, one.number)}
+            joined = any(of == one.manager and same <= behind for of, behind in joins)
+            self.faults.need(len(same) < 2 or joined, "fork", f"{one.what}: the number stands twice")
 
     def behind(self, hash):
         """A statement, and all that it stands on."""

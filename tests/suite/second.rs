@@ -4,6 +4,7 @@
 mod barns;
 pub(crate) mod bench;
 mod crew_files;
+mod joined;
 mod logbook;
 mod settled;
 mod statements;

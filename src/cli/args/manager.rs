@@ -16,20 +16,23 @@ pub enum ManagerCommand {
         #[arg(long, value_name = "ID")]
         by: Option<String>,
     },
-    /// Of two histories of one number, a manager states which goes on; both are kept
+    /// Of two histories of one number, a manager states which goes on, or joins a manager's; both are kept
     #[command(before_help = examples::CLOSE_FORK, after_help = CLOSE_FORK_ENDS)]
     CloseFork {
-        /// The laptop
+        /// The laptop; or the manager, by id, who signed on two laptops apart
         #[arg(value_name = "DEVICE")]
         device: String,
-        /// The number that two trips have
+        /// The number that two trips, or two statements, have
         #[arg(value_name = "NUMBER", value_parser = number)]
         number: u64,
         /// The trip the laptop goes on by, by folder or receipt; without it they are only shown
-        #[arg(long, value_name = "TRIP", requires = "why")]
+        #[arg(long, value_name = "TRIP", requires = "why", group = "word")]
         goes_on: Option<String>,
+        /// All of the manager's statements count; without it they are only shown
+        #[arg(long, requires = "why", group = "word")]
+        join: bool,
         /// How it came about
-        #[arg(long, value_name = "WORDS", requires = "goes_on")]
+        #[arg(long, value_name = "WORDS", requires = "word")]
         why: Option<String>,
         /// The manager who signs, by id, where several have a key here
         #[arg(long, value_name = "ID")]
@@ -78,8 +81,8 @@ fn number(text: &str) -> Result<u64, String> {
 }
 
 const CLOSE_FORK_ENDS: &str = "\
-Without --goes-on the histories are shown and nothing is signed.
-Exit status: 0 closed; 1 shown only, or refused by a rule; 2 left, or no such trip.";
+Without --goes-on or --join the histories are shown and nothing is signed.
+Exit status: 0 closed or joined; 1 shown only, or refused by a rule; 2 left, or no such trip.";
 
 const ACCEPT_LOSS_ENDS: &str = "\
 Exit status: 0 accepted; 1 refused by a rule; 2 left.";

@@ -12,7 +12,7 @@ impl<D: Disk> Clerk<D> {
     /// # Errors
     /// A sentence with its next step.
     pub fn has_roster(&self) -> Result<bool, Trouble> {
-        let (_, statements) = self.crew()?;
+        let statements = self.statements()?;
         Ok(!statements.roster().revisions().is_empty())
     }
 

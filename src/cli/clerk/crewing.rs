@@ -31,14 +31,24 @@ impl<D: Disk> Clerk<D> {
     /// # Errors
     /// A sentence, where the crew cannot be changed before something is settled.
     pub fn crew(&self) -> Result<(Books<D>, Statements), Trouble> {
-        let mut books = self.books()?;
-        let statements = books.statements()?;
+        let (books, statements) = self.crew_agreed_on()?;
         let fork = |fault: &&StatementFault| matches!(fault, StatementFault::RosterFork { .. });
         if let Some(fork) = statements.faults().iter().find(fork) {
             return Err(Trouble::Said(format!(
                 "Nothing is signed for the crew or the logbook: {fork}"
             )));
         }
+        Ok((books, statements))
+    }
+
+    /// The same, also while two changes of the crew wait to be settled: by the last crew file that
+    /// everyone agrees on.
+    ///
+    /// # Errors
+    /// A sentence, where no manager has signed for the crew file here.
+    pub(super) fn crew_agreed_on(&self) -> Result<(Books<D>, Statements), Trouble> {
+        let mut books = self.books()?;
+        let statements = books.statements()?;
         let Some(now) = statements.roster().in_force() else {
             return Ok((books, statements));
         };
@@ -48,7 +58,9 @@ impl<D: Disk> Clerk<D> {
             {
                 return Err(not.told("Nothing is signed by this crew file"));
             }
-            books.logbook.replace_crew(now.crew.text().as_bytes())?;
+            if statements.roster().branches().is_empty() {
+                books.logbook.replace_crew(now.crew.text().as_bytes())?;
+            }
             books.crew = now.crew.clone();
         }
         Ok((books, statements))
@@ -60,6 +72,14 @@ impl<D: Disk> Clerk<D> {
     /// A sentence with its next step.
     pub fn next_crew(&self, by: &Id, act: &CrewAct) -> Result<NextCrew, Trouble> {
         let (books, statements) = self.crew()?;
+        if let CrewAct::Retire(who, _) = act
+            && let Some(apart) = apart(&statements, Some(who))
+        {
+            return Err(Trouble::Said(format!(
+                "Nobody is retired before that is joined, or what they signed on one of the two \
+                 would count for nothing: {apart}."
+            )));
+        }
         let crew = completed(&books.crew, books.mode())?;
         Ok(now(&crew, statements.roster(), books.mode()).next(act, by)?)
     }
@@ -126,12 +146,11 @@ impl<D: Disk> Clerk<D> {
             .collect();
         let mut branches = known.roster().branches().into_iter();
         if branches.any(|branch| !behind.contains(&branch.statement)) {
-            return Err(Trouble::Said(
-                "One manager signed both, on two laptops, so no later statement can stand on \
-                 both. Go on with the copy of the logbook from before they were merged that is to \
-                 stand, and keep the other beside it."
-                    .to_owned(),
-            ));
+            let apart = apart(&known, None).map_or_else(String::new, |fault| format!(": {fault}"));
+            return Err(Trouble::Said(format!(
+                "What goes on is said by who knows of both, and one manager signed on two laptops \
+                 apart. That is joined first, then this is settled{apart}."
+            )));
         }
         books.crew = branch.crew.clone();
         let pen = self.pen(&books.logbook, manager)?;
@@ -224,6 +243,15 @@ impl<D: Disk> Books<D> {
         let says = Says::Crew(CrewChange::first(crew));
         self.keep_stated(manager, by, at, says, Some(crew))
     }
+}
+
+/// What this manager, or any, signed on two laptops apart and nobody has joined.
+fn apart<'s>(statements: &'s Statements, of: Option<&Id>) -> Option<&'s StatementFault> {
+    let mut faults = statements.faults().iter();
+    faults.find(|fault| match fault {
+        StatementFault::Fork { manager, .. } => of.is_none_or(|of| of == manager),
+        _ => false,
+    })
 }
 
 const fn now<'a>(crew: &'a Crew, roster: &'a Roster, mode: Mode) -> CrewNow<'a> {

@@ -3,17 +3,17 @@
 use crate::cli::clerk::around::trip_name;
 use crate::cli::clerk::{Books, Clerk, Plans, TripRead, Trouble};
 use crate::desk::{Consent, earlier};
-use crate::logbook::opinions;
-use crate::logbook::order::{OrderFault, counting, stub};
+use crate::logbook::order::{OrderFault, stub};
+use crate::logbook::{opinions, thought_of};
 use crate::record::{
-    Finding, Id, MAX_TRIP, Opinion, Pruned, Says, Seal, Signer, Statements, Stub, Verified,
+    Digest, Finding, Id, MAX_TRIP, Opinion, Pruned, Says, Seal, Signer, Statements, Stub, Verified,
     read_chain,
 };
 use crate::rig::Rig;
 use crate::store::{Disk, StatementFolder, TripFolder};
 use crate::walk::Words;
 use chrono::NaiveDate;
-use std::collections::{BTreeSet, HashSet};
+use std::collections::{BTreeSet, HashMap, HashSet};
 
 /// Most trips of one statement, which has an end to its length.
 const MOST: usize = 700;
@@ -56,6 +56,7 @@ impl<D: Disk> Clerk<D> {
     pub fn to_prune(&mut self, which: &Which, even_so: bool) -> Result<Pruning, Trouble> {
         let books = self.books()?;
         let statements = books.statements()?;
+        let thought = thought_of(&statements);
         let mut plans = Plans::default();
         let mut pruning = Pruning::default();
         let meant = match which {
@@ -77,7 +78,7 @@ impl<D: Disk> Clerk<D> {
                 continue;
             }
             let name = trip_name(&folder);
-            match may_go((&read, &order), &statements, even_so, &needed) {
+            match may_go((&read, &order), &thought, even_so, &needed) {
                 Ok(trip) => pruning.goes.push(Going {
                     told: line_of(&name, &device, trip, &statements),
                     stub: stub(trip),
@@ -213,7 +214,7 @@ fn found(read: &TripRead, order: &[OrderFault]) -> Finding {
 /// Whether a trip may go; why not, as words that go on in a sentence.
 fn may_go<'a>(
     (read, order): (&'a TripRead, &[OrderFault]),
-    statements: &Statements,
+    thought: &HashMap<Digest, Opinion>,
     even_so: bool,
     needed: &HashSet<String>,
 ) -> Result<&'a Verified, String> {
@@ -228,18 +229,11 @@ fn may_go<'a>(
     if needed.contains(trip.begun().trip.as_str()) {
         return Err("what it left open, or found bad, still stands".to_owned());
     }
-    let mut newest: Vec<(&Id, u64, Opinion)> = Vec::new();
-    for one in opinions(statements, &sealed.hash) {
-        newest.retain(|(manager, ..)| *manager != one.manager);
-        newest.push((one.manager, one.number, one.opinion));
-    }
-    let asked = newest
-        .iter()
-        .any(|(.., opinion)| *opinion == Opinion::Asked);
-    if asked {
+    let thought = thought.get(&sealed.hash);
+    if thought == Some(&Opinion::Asked) {
         return Err("a manager's question about it stands open".to_owned());
     }
-    if newest.is_empty() && !even_so {
+    if thought.is_none() && !even_so {
         return Err(
             "no manager has countersigned it; countersign it first, or add --even-so".to_owned(),
         );
@@ -250,7 +244,7 @@ fn may_go<'a>(
 /// What is left of the trips that managers pruned. Nothing goes by the word of a key that had been
 /// taken out.
 fn pruned(statements: &Statements) -> impl Iterator<Item = &Stub> {
-    let says = counting(statements).map(|stated| &stated.statement().says);
+    let says = statements.counting().map(|stated| &stated.statement().says);
     says.filter_map(|says| match says {
         Says::Pruned(pruned) => Some(&pruned.trips),
         _ => None,

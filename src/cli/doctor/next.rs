@@ -81,7 +81,7 @@ pub(super) fn for_order(fault: &OrderFault) -> String {
 /// For a statement; nothing where the fault says it itself.
 pub(super) fn for_statement(fault: &StatementFault) -> Option<String> {
     Some(match fault {
-        StatementFault::RosterFork { .. } => return None,
+        StatementFault::RosterFork { .. } | StatementFault::Fork { .. } => return None,
         StatementFault::Unreadable { .. }
         | StatementFault::NoSignature { .. }
         | StatementFault::NotSigned { .. }
@@ -99,10 +99,6 @@ pub(super) fn for_statement(fault: &StatementFault) -> Option<String> {
         StatementFault::OtherMode { .. } => {
             "It belongs into a logbook of its own kind; ask who copied it here".to_owned()
         }
-        StatementFault::Fork { manager, .. } => format!(
-            "{manager} has signed on two laptops that did not know of each other. Merge both \
-             logbooks before the next signature: hames logbook merge FOLDER"
-        ),
         StatementFault::TakenOut { manager, .. } => format!(
             "Ask {manager} whether they signed it; it counts for nothing. Who held that key when: \
              hames crew list --all"

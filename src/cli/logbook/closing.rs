@@ -153,7 +153,7 @@ fn range(typed: &str) -> Result<(u64, u64), Not> {
     Ok((from, to))
 }
 
-fn id(typed: &str) -> Result<Id, Not> {
+pub(super) fn id(typed: &str) -> Result<Id, Not> {
     Id::read(typed).map_err(|fault| Not::usage(&format!("{fault}.")))
 }
 

@@ -4,7 +4,7 @@ use crate::cli::Status;
 use crate::cli::args::ManagerCommand;
 use crate::cli::clerk::{Books, Clerk, Place, Stock, Trouble, one_manager};
 use crate::cli::logbook::shelf::Failed;
-use crate::cli::logbook::{AboutLogbook, closing, countersign, prune};
+use crate::cli::logbook::{AboutLogbook, closing, countersign, joining, prune};
 use crate::cli::sitting::options;
 use crate::desk::Consent;
 use crate::plain::{Stop, Talk};
@@ -74,13 +74,27 @@ fn sit_and_act(about: &AboutLogbook, what: &ManagerCommand, talk: Talk<'_>) -> R
     if let ManagerCommand::CloseFork {
         device,
         number,
-        goes_on: None,
-        ..
+        goes_on,
+        join,
+        why,
+        by,
     } = what
     {
         let number = *number;
         let fork = closing::Fork { device, number };
-        return closing::show_fork(&desk.clerk, &fork, &mut desk.talk);
+        let said = why.as_deref();
+        if let Some(manager) = joining::whose(&desk.clerk, &fork, (goes_on.is_some(), *join))? {
+            return match said {
+                None => joining::show(&desk.clerk, (&manager, number), &mut desk.talk),
+                Some(why) => {
+                    let mut sitting = desk.sit_while_forked(by.as_deref())?;
+                    joining::join(&mut sitting, (&manager, number), why)
+                }
+            };
+        }
+        if said.is_none() {
+            return closing::show_fork(&desk.clerk, &fork, &mut desk.talk);
+        }
     }
     // A slip in a name is told before anything is asked.
     let named = match what {
@@ -165,12 +179,17 @@ impl<'a> Desk<'a> {
     /// Finds the manager who signs: the one named, or the only one with a key here.
     fn sit(self, by: Option<&str>) -> Result<Sitting<'a>, Not> {
         // Nobody is asked anything by a crew file that is not in force.
-        let (books, _) = self.clerk.crew()?;
+        self.clerk.crew()?;
+        self.sit_while_forked(by)
+    }
+
+    /// The same, also while two changes of the crew wait to be settled.
+    fn sit_while_forked(self, by: Option<&str>) -> Result<Sitting<'a>, Not> {
         let managers = self.clerk.managers()?;
         let manager = one_manager(&managers, by).map_err(|sentence| Not::usage(&sentence))?;
         Ok(Sitting {
             clerk: self.clerk,
-            books,
+            books: self.books,
             manager,
             talk: self.talk,
         })

@@ -7,7 +7,7 @@ use crate::cli::Status;
 use crate::cli::clerk::{Plans, TripRead, mistyped as told_mistyped};
 use crate::cli::logbook::shelf::Failed;
 use crate::cli::lot::{Line, Lot, Section, lots};
-use crate::logbook::order::{Ended, OrderFault, counting};
+use crate::logbook::order::{Ended, OrderFault};
 use crate::logbook::{Sought, seek};
 use crate::record::{Digest, Finding, NotAReceipt, Receipt, Says, Seal, Stated, Statement, Stub};
 use crate::store::{Disk, Local, MOST_FILE_BYTES, StoreFault, TripFolder};
@@ -112,7 +112,7 @@ fn seal_of(folder: &TripFolder) -> Result<Option<Digest>, StoreFault> {
 /// The seals of trips that are here no more, as the statements that pruned them keep them. Only
 /// statements that count are asked.
 fn pruned(lot: &Lot) -> impl Iterator<Item = (Digest, Place<'_>)> {
-    let all = counting(&lot.statements).map(Stated::statement);
+    let all = lot.statements.counting().map(Stated::statement);
     all.flat_map(move |statement| {
         let stubs: &[Stub] = match &statement.says {
             Says::Pruned(pruned) => &pruned.trips,

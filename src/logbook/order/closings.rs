@@ -1,7 +1,6 @@
 //! What managers say of the histories of a fork. Of two who closed it without knowing of each other
 //! neither is put above the other; a later word that stands on both counts in their place.
 
-use crate::logbook::order::counting;
 use crate::record::{Branch, Digest, ForkClosed, Id, Says, Stated, Statements};
 use std::collections::HashSet;
 
@@ -10,10 +9,12 @@ pub type Closing<'s> = (&'s ForkClosed, &'s Stated);
 
 /// The forks of a device that managers closed whose word counts.
 pub fn closings<'s>(statements: &'s Statements, device: &Id) -> Vec<Closing<'s>> {
-    let closed = counting(statements).filter_map(|stated| match &stated.statement().says {
-        Says::ForkClosed(fork) if fork.device == *device => Some((fork, stated)),
-        _ => None,
-    });
+    let closed = statements
+        .counting()
+        .filter_map(|stated| match &stated.statement().says {
+            Says::ForkClosed(fork) if fork.device == *device => Some((fork, stated)),
+            _ => None,
+        });
     closed.collect()
 }
 

@@ -54,6 +54,13 @@ pub enum Note {
         /// Whose word.
         by: Witness,
     },
+    /// What a manager signed on two laptops apart was joined.
+    Joined {
+        /// Who signed it.
+        manager: Id,
+        /// Whose word.
+        by: Witness,
+    },
     /// A trip was never ended, and another began after it.
     Abandoned {
         /// The device.
@@ -164,6 +171,11 @@ impl fmt::Display for Note {
                     ended.join(", ")
                 )
             }
+            Self::Joined { manager, by } => write!(
+                f,
+                "{manager} signed on laptops that did not know of each other; {by} joins it, and all of \
+                 it counts"
+            ),
             Self::Abandoned { device, trip, next } => write!(
                 f,
                 "abandoned: trip {} of {device} ({}) was never ended, and trip {} began after it",

@@ -1,6 +1,5 @@
 //! How far what a statement names reaches back, and what rests on it: brackets, and keys taken out.
 
-use crate::logbook::order::counting;
 use crate::logbook::order::device::History;
 use crate::logbook::order::fault::{Neighbour, OrderFault};
 use crate::logbook::order::note::{InUse, Note};
@@ -17,7 +16,7 @@ pub(super) fn first_that_reaches<'s>(
     devices: &Devices<'s>,
 ) -> HashMap<Digest, &'s Stated> {
     let (mut first, mut been) = (HashMap::new(), HashSet::new());
-    for stated in counting(statements) {
+    for stated in statements.counting() {
         for head in named(stated) {
             reach(devices, &head, &mut been, &mut |end| {
                 first.entry(end).or_insert(stated);
@@ -44,7 +43,7 @@ fn named(stated: &Stated) -> Vec<Head> {
             let histories = [&fork.goes_on].into_iter().chain(&fork.ended);
             named.extend(histories.map(|one| head(&fork.device, fork.seq, one.ends)));
         }
-        Says::Crew(_) | Says::Pruned(_) | Says::LossAccepted(_) => {}
+        Says::Crew(_) | Says::Pruned(_) | Says::LossAccepted(_) | Says::Joined(_) => {}
     }
     named
 }

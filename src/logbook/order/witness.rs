@@ -74,10 +74,12 @@ impl<'s> Knowledge<'s> {
 
     /// Whether one stands on the other, or is it.
     pub(super) fn knows(&self, later: &Stated, earlier: &Stated) -> bool {
-        let earlier = earlier.statement();
+        let (hash, earlier) = (earlier.hash(), earlier.statement());
         let known = self.known.get(&later.hash());
-        known
-            .and_then(|known| known.get(&earlier.manager))
-            .is_some_and(|number| *number >= earlier.number)
+        let number = known.and_then(|known| known.get(&earlier.manager));
+        // Where the manager signed apart, a number does not tell which of two was known.
+        number.is_some_and(|number| *number >= earlier.number)
+            && (!self.statements.signed_apart_by(&earlier.manager)
+                || self.behind(&later.hash()).contains(&hash))
     }
 }

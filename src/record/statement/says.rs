@@ -1,6 +1,6 @@
 //! What a statement can state. Frozen with version 1: names and order of fields are the format.
 
-use crate::record::{Crew, Digest, Id, Previous, Unreadable};
+use crate::record::{Crew, Digest, Id, Previous, Unreadable, Version};
 use crate::walk::{Ended, Words};
 use serde::{Deserialize, Serialize};
 use std::fmt;
@@ -19,6 +19,8 @@ pub enum Says {
     Pruned(Pruned),
     /// Trips are lost, and the manager knows of it.
     LossAccepted(LossAccepted),
+    /// What one manager signed on two laptops apart counts, all of it.
+    Joined(Joined),
 }
 
 /// A new crew file.
@@ -201,6 +203,18 @@ pub struct LossAccepted {
     pub words: Words,
 }
 
+/// The ends of one manager's statements, where a key was used on two laptops at once.
+#[derive(Clone, Debug, PartialEq, Eq, Deserialize, Serialize)]
+#[serde(deny_unknown_fields)]
+pub struct Joined {
+    /// Whose statements.
+    pub manager: Id,
+    /// The last of each row, by hash.
+    pub ends: Vec<Digest>,
+    /// How it came about.
+    pub words: Words,
+}
+
 /// What who signs a change of the crew states.
 pub const fn crew_meaning() -> &'static str {
     "From here on, these people and laptops may sign as is written here."
@@ -236,6 +250,9 @@ impl Says {
     pub const LOSS_ACCEPTED: &'static str =
         "These trips are lost. I know of it, and they are not looked for any more.";
 
+    /// What who joins the rows of a manager's statements states.
+    pub const JOINED: &'static str = "I have looked at what this manager signed on several laptops apart. It was this manager, and all of it counts.";
+
     /// What who signs it states.
     pub const fn meaning(&self) -> &'static str {
         match self {
@@ -244,6 +261,15 @@ impl Says {
             Self::ForkClosed(_) => Self::FORK_CLOSED,
             Self::Pruned(_) => Self::PRUNED,
             Self::LossAccepted(_) => Self::LOSS_ACCEPTED,
+            Self::Joined(_) => Self::JOINED,
+        }
+    }
+
+    /// The lowest version that has it.
+    pub(super) const fn version(&self) -> Version {
+        match self {
+            Self::Joined(_) => Version::V2,
+            _ => Version::V1,
         }
     }
 
@@ -278,6 +304,11 @@ impl Says {
             }
             Self::LossAccepted(loss) if loss.from == 0 || loss.to < loss.from => {
                 "lost trips go from a number to the same or a later one"
+            }
+            Self::Joined(joined)
+                if joined.ends.len() < 2 || !joined.ends.is_sorted_by(|a, b| a < b) =>
+            {
+                "two or more statements are joined, each once, by hash"
             }
             _ => return Ok(()),
         };

@@ -75,11 +75,11 @@ pub enum StatementFault {
         /// The last missing.
         to: u64,
     },
-    /// A manager has two statements of the same number.
+    /// A manager has two statements of the same number, and no manager has joined them.
     Fork {
         /// The manager.
         manager: Id,
-        /// The number.
+        /// The number, the first of several in a row.
         number: u64,
     },
     /// It names a statement that is not here.
@@ -97,6 +97,8 @@ pub enum StatementFault {
         manager: Id,
         /// Its number.
         number: u64,
+        /// The statement.
+        statement: Digest,
         /// How the key was taken out.
         how: Changed,
     },
@@ -165,7 +167,9 @@ impl fmt::Display for StatementFault {
             }
             Self::Fork { manager, number } => write!(
                 f,
-                "{manager} has different statements {number}; both are kept"
+                "{manager} signed different statements {number}: on two laptops that did not know of \
+                 each other, or somebody has a copy of the key. All are kept, and a manager looks \
+                 into them: hames logbook close-fork {manager} {number}"
             ),
             Self::Missing {
                 manager,
@@ -179,6 +183,7 @@ impl fmt::Display for StatementFault {
                 manager,
                 number,
                 how,
+                ..
             } => write!(
                 f,
                 "statement {number} of {manager} is not among those known when the key of {manager} was {}",

@@ -3,6 +3,7 @@
 pub(crate) mod countersign;
 mod export;
 pub(crate) mod forks;
+mod joining;
 mod look;
 mod merge;
 mod prune;

@@ -14,7 +14,7 @@ const VERIFIER: &str = "tests/second/statements.py";
 
 /// Logbooks of statements that both verifiers are to judge.
 #[derive(Default)]
-struct Batch {
+pub(super) struct Batch {
     trusted: Vec<Crew>,
     cases: Vec<(String, Vec<Said>)>,
 }
@@ -36,13 +36,13 @@ pub(super) fn write(said: &[Said], logbook: &Path) {
 }
 
 impl Batch {
-    fn put(&mut self, name: &str, said: Vec<Said>) {
+    pub(super) fn put(&mut self, name: &str, said: Vec<Said>) {
         self.cases.push((name.to_owned(), said));
     }
 
     /// What both find of each case, which has to be the same.
     #[track_caller]
-    fn both(self) -> Vec<String> {
+    pub(super) fn both(self) -> Vec<String> {
         let home = tempfile::tempdir().unwrap();
         let mut arguments = Vec::new();
         for (at, crew) in self.trusted.iter().enumerate() {

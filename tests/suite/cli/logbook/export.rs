@@ -267,6 +267,7 @@ fn what_a_manager_took_out_or_chose_is_told_in_the_page_as_the_managers_word() {
             "a manager states that these trips are lost",
         ),
         ("fork-closed", "Which of them goes on is the manager's word"),
+        ("joined", "is the word of who joined"),
     ] {
         assert!(
             page.contains(&format!("“{kind}”: ")) && page.contains(word),

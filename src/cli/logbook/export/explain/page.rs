@@ -122,6 +122,9 @@ the trip was there, and where; that it was whole when it was taken out is the ma
 copied. Both lie here, under the same number. Which of them goes on is the manager's word; the
 records themselves show only that there are two.
 
+“joined”: one manager signed on two laptops apart, so that two of their statements have one number.
+That it was this manager both times, and nobody with a copy of the key, is the word of who joined.
+
 Without such a statement a missing number is a gap, and two trips with one number are a fork, and
 the second program says so. Nothing shows trips that a laptop made after its newest one here.
 
