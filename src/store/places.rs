@@ -50,12 +50,6 @@ impl TripFolder {
         }
     }
 
-    /// Whether the folder is named for this trip.
-    pub fn is_named_for(&self, trip: &Id) -> bool {
-        let name = Self::below(Path::new(""), self.seq, trip).path;
-        self.path.file_name() == name.file_name()
-    }
-
     /// Whether it is named for this trip, or for another history of it.
     pub fn begins_with_name_of(&self, trip: &Id) -> bool {
         let plain = Self::below(Path::new(""), self.seq, trip).path;

@@ -66,7 +66,7 @@ impl<D: Disk> Clerk<D> {
         let needed = self.needed(&books, &meant)?;
         let order = books.order(&statements, &mut plans)?;
         for (device, folder) in meant {
-            if is_pruned(&statements, &device, &folder) {
+            if books.is_pruned(&statements, &device, &folder) {
                 continue;
             }
             let read = books.read(&device, &folder, &mut plans)?;
@@ -87,15 +87,17 @@ impl<D: Disk> Clerk<D> {
                 Err(why) => pruning.stays.push((name, why)),
             }
         }
-        pruning.goes.sort_by(|one, next| {
-            let key = |going: &Going| {
-                let stub = &going.stub;
-                (stub.device.clone(), stub.seq, stub.trip.clone())
-            };
-            key(one).cmp(&key(next))
-        });
-        pruning.more = pruning.goes.len().saturating_sub(MOST);
+        let key = |going: &Going| {
+            let stub = &going.stub;
+            (stub.device.clone(), stub.seq, stub.trip.clone())
+        };
+        pruning.goes.sort_by_key(key);
+        let all = pruning.goes.len();
+        // Of two histories of one trip, as a backup put back leaves them, each goes by a statement of
+        // its own.
+        pruning.goes.dedup_by_key(|going| key(going));
         pruning.goes.truncate(MOST);
+        pruning.more = all.saturating_sub(pruning.goes.len());
         Ok(pruning)
     }
 
@@ -139,8 +141,7 @@ impl<D: Disk> Clerk<D> {
         let devices: BTreeSet<&Id> = pruned(&statements).map(|stub| &stub.device).collect();
         for device in devices {
             for folder in books.logbook.trips(device)?.trips {
-                let same = stub_of(&statements, device, &folder);
-                if same.is_some_and(|stub| books.is_what_was_pruned(&folder, stub)) {
+                if books.is_pruned(&statements, device, &folder) {
                     left.push(folder);
                 }
             }
@@ -184,6 +185,16 @@ impl<D: Disk> Clerk<D> {
 }
 
 impl<D: Disk> Books<D> {
+    /// Whether a manager has pruned what lies in the folder: of two histories of one trip each has a
+    /// folder that begins with its name.
+    fn is_pruned(&self, statements: &Statements, device: &Id, folder: &TripFolder) -> bool {
+        pruned(statements).any(|stub| {
+            let named = stub.device == *device && stub.seq == folder.seq;
+            let named = named && folder.begins_with_name_of(&stub.trip);
+            named && self.is_what_was_pruned(folder, stub)
+        })
+    }
+
     /// Whether what lies in the folder is the trip of the stub, or what a crash left of it.
     fn is_what_was_pruned(&self, folder: &TripFolder, stub: &Stub) -> bool {
         let disk = self.logbook.disk();
@@ -250,17 +261,6 @@ fn pruned(statements: &Statements) -> impl Iterator<Item = &Stub> {
         _ => None,
     })
     .flatten()
-}
-
-/// The stub of the trip a folder is named for.
-fn stub_of<'s>(statements: &'s Statements, device: &Id, folder: &TripFolder) -> Option<&'s Stub> {
-    pruned(statements).find(|stub| {
-        stub.device == *device && stub.seq == folder.seq && folder.is_named_for(&stub.trip)
-    })
-}
-
-fn is_pruned(statements: &Statements, device: &Id, folder: &TripFolder) -> bool {
-    stub_of(statements, device, folder).is_some()
 }
 
 fn line_of(name: &str, device: &Id, trip: &Verified, statements: &Statements) -> String {

@@ -152,6 +152,21 @@ fn a_prune_that_was_cut_off_is_finished_by_the_next_run() {
 }
 
 #[test]
+fn a_history_that_was_kept_beside_another_is_removed_when_it_is_pruned() {
+    let home = Home::new();
+    short_trip(&home);
+    assert_eq!(countersign(&home, 1, AGREED).status, 0);
+    let folder = trip(&home.demo(), 1);
+    let beside = format!("{}-0badc0de", folder.display());
+    fs::rename(&folder, &beside).unwrap();
+    let pruned = prune(&home, &named(&home, &[1]), "prune 1\ndemo\n");
+    says(&pruned.out, &["Stated: 1 trip pruned.", "1 trip removed."]);
+    assert!(!fs::exists(&beside).unwrap());
+    let again = prune(&home, "", "");
+    says(&again.out, &[NOTHING_LEFT]);
+}
+
+#[test]
 fn what_another_laptop_pruned_is_removed_where_no_manager_has_a_key() {
     let home = Home::new();
     short_trip(&home);
