@@ -112,8 +112,8 @@ impl<D: Disk> Merge<D> {
             return Ok(());
         }
         let mut plan = self.plan(key, theirs, drawer)?;
-        let writes = |step: &Step| !matches!(step, Step::Aside { .. });
-        if plan.course.steps.iter().any(writes) && !self.look && self.take(drawer)? {
+        let writes = plan.course.steps.iter().any(|step| self.writes(step));
+        if writes && !self.look && self.take(drawer)? {
             // What was read without the lock may have changed by now.
             drawer.trips = self.books.logbook.trips(&key.device)?;
             plan = self.plan(key, theirs, drawer)?;

@@ -13,6 +13,18 @@ use std::path::{Path, PathBuf};
 type Here<'a> = (&'a [TripFolder], &'a [(usize, Vec<TripFault>)]);
 
 impl<D: Disk> Merge<D> {
+    /// Whether a step changes anything of a device, so that its lock has to be had: not where what it
+    /// would bring has been pruned.
+    pub(super) fn writes(&self, step: &Step) -> bool {
+        match step {
+            Step::Keep { history, .. } | Step::Heal { history, .. } => {
+                !self.told.is_pruned(history)
+            }
+            Step::Aside { .. } => false,
+            _ => true,
+        }
+    }
+
     /// Does one step. Answers whether there was anything to do or to tell.
     pub(super) fn write(
         &mut self,
