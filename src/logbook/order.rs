@@ -204,6 +204,18 @@ impl<'s> Order<'s> {
             if let Some(same) = judged.countersigns.get_mut(end) {
                 same.retain(|one| one != by);
             }
+        }
+        for (device, history) in &self.devices {
+            for trip in history.trips() {
+                if let Some(same) = judged.countersigns.get_mut(&trip.end()) {
+                    same.retain(|one| names(one, device, trip.stub.seq));
+                }
+            }
+        }
+        // Where another's word counts, this one takes nothing from it.
+        let mut alone = self.own.clone();
+        alone.retain(|(end, _)| !judged.is_countersigned(end));
+        for (end, by) in &alone {
             let trips = self.devices.iter().flat_map(|(device, history)| {
                 let trips = history.trips().filter(|trip| trip.end() == *end);
                 trips.map(move |trip| (device, trip))
@@ -268,6 +280,14 @@ impl<'s> Countersign<'s> {
         let asked = self.says.opinion == Opinion::Asked;
         let words = self.says.remarks.as_ref().filter(|_| asked);
         words.map(Words::as_str)
+    }
+}
+
+/// Whether a countersign is of a trip of this device and number.
+fn names(stated: &Stated, device: &Id, seq: u64) -> bool {
+    match &stated.statement().says {
+        Says::Countersigned(trip) => trip.device == *device && trip.seq == seq,
+        _ => false,
     }
 }
 

@@ -94,7 +94,7 @@ impl Statement {
     /// [`Unreadable`] with the first reason.
     pub fn read(file: &[u8]) -> Result<Self, Unreadable> {
         let line = file.strip_suffix(b"\n").ok_or(Unreadable::NoLineEnd)?;
-        let stored: Stored = strict::line(line, MAX_STATEMENT, Version::V2)?;
+        let stored: Stored = strict::line(line, MAX_STATEMENT - 1, Version::V2)?;
         let demand = |holds: bool, what| holds.then_some(()).ok_or(Unreadable::Contradiction(what));
         demand(
             stored.v == stored.says.version().number(),

@@ -2,8 +2,11 @@
 
 use crate::record::{Digest, Id, MAX_STATEMENT, StatementFiles};
 use crate::store::whole::make_folders_below;
-use crate::store::{Disk, Doing, Kind, Logbook, Mode, StoreFault, keep};
+use crate::store::{Disk, Doing, Kind, Logbook, MOST_FILE_BYTES, Mode, StoreFault, keep};
 use std::path::{Path, PathBuf};
+
+/// What is stated.
+const STATEMENT: &str = "statement.json";
 
 /// So many letters of a statement's hash stand in the name of its folder.
 const HASH_LETTERS: usize = 8;
@@ -133,8 +136,14 @@ impl<D: Disk> Logbook<D> {
         if !there.map_err(StoreFault::of(Doing::Read, path))? {
             return Ok(None);
         }
-        let bytes = self.disk().read(path, MAX_STATEMENT);
-        let refused = StoreFault::of_reading(path, MAX_STATEMENT);
+        let is_stated = path.ends_with(STATEMENT);
+        let most = if is_stated {
+            MAX_STATEMENT
+        } else {
+            MOST_FILE_BYTES
+        };
+        let bytes = self.disk().read(path, most);
+        let refused = StoreFault::of_reading(path, most);
         bytes.map(Some).map_err(refused)
     }
 }
@@ -153,7 +162,7 @@ impl StatementText {
 impl StatementFolder {
     /// The statement.
     pub fn statement(&self) -> PathBuf {
-        self.path.join("statement.json")
+        self.path.join(STATEMENT)
     }
 
     /// The number in the manager's own row of statements, by the folder's name.

@@ -4,12 +4,12 @@
 
     python3 logbook.py [--crew=FILE]... LOGBOOK
 
-It asks neither who took part in a walk, and so which countersign counts, nor what lies beside trips."""
+It does not ask what lies beside trips."""
 import itertools, pathlib, sys
 from types import SimpleNamespace
 from signed import STATUS, Crew, Faults, crews_of, read, sha256, spelt
 from statements import Book
-from verify import FIELDS, RELIABLE, end, fits, is_copy, stands, trips_of
+from verify import FIELDS, RELIABLE, countersigns, end, fits, is_copy, stands, trips_of
 
 class Device:
     """The trips of a device by number, and what managers say of them."""
@@ -181,8 +181,8 @@ def main(*words):
         book.faults.need(good, "gap" if same else "altered", "the crew file is not the one in force")
     trips = trips_of(root, crews)
     reliable = [trip for trip in trips if trip.faults.worst() in RELIABLE]
-    told = [(trip.folder.name, trip.faults) for trip in trips] + [("statements", book.faults)]
-    told.append(("order", order(reliable, book, crews)))
+    told = [*((trip.folder.name, trip.faults) for trip in trips), ("statements", book.faults),
+            ("order", order(reliable, book, crews)), ("countersigns", countersigns(reliable, book))]
     for name, faults in told:
         print(f"{name} {faults.worst()}  {'; '.join(why for _, why in faults)}".rstrip())
     print("whole", whole := Faults(fault for _, faults in told for fault in faults).worst())

@@ -10,6 +10,9 @@ EIGHTH = int.from_bytes(bytes.fromhex("26e8958fc2b227b045c3f489f2ef98f0d5dfac05d
 WEAK = {0, 1, PRIME - 1, EIGHTH, PRIME - EIGHTH}  # a made-up signature passes under these
 CONTROL, HIDDEN = r"\0-\x1f\x7f-\x9f", r"\xad\u061c\u200b-\u200f\u202a-\u202e\u2060-\u206f\ufeff\U000e0000-\U000e007f"
 WORD = rf"[^\s{CONTROL}{HIDDEN}]+"
+LINE = re.compile(rf"(?=.{{1,400}}$){WORD}(?: +{WORD})*")
+WORDS = set("boot actor reader doer by words why next remarks opened name step state branch section before "
+            "instrument part program id look_again".split())  # the fields that hold words, or a name
 MAY = {"role:device": {"witnessed"}, "role:manager": {"performed", "approved", "stated"}}
 SPACE = r"hames\.(?:performed|witnessed|approved|stated)\.v1(?:\.demo|\.drill)?"
 MEMBER = re.compile(
@@ -26,11 +29,24 @@ def read(path, most=2 ** 20):  # None where there is no file
         raise ValueError(f"{path.name} is too large")
     return path.read_bytes() if path.exists() else None
 
+def depth(value):
+    inner = value.values() if isinstance(value, dict) else value if isinstance(value, list) else None
+    return 0 if inner is None else 1 + max(map(depth, inner), default=0)
+
+def worded(value, name=""):
+    """Whether all words and names in it are one line that nothing hides in or turns."""
+    if isinstance(value, dict):
+        return name not in WORDS and all(worded(one, name) for name, one in value.items())
+    if isinstance(value, list):
+        return all(worded(one, name) for one in value)
+    return name not in WORDS or value is None or isinstance(value, str) and bool(LINE.fullmatch(value))
+
 def spelt(raw, fields, most=65536):
     """What a line of JSON says, in the one spelling, with these fields in this order; else a ValueError."""
     value = json.loads(raw.decode(), parse_float=int, parse_int=lambda digits: int(digits.replace("-", "no")[:15]))
     again = json.dumps(value, ensure_ascii=False, allow_nan=False, separators=(",", ":")) + "\n"
-    if again.encode() != raw or len(raw) > most + 1 or not isinstance(value, dict) or " ".join(value) != fields:
+    if again.encode() != raw or len(raw) > most + 1 or not isinstance(value, dict) or " ".join(value) != fields \
+            or depth(value) > 8:
         raise ValueError("not the fields of the format in the one spelling, or another line end")
     return value
 

@@ -6,7 +6,7 @@ crew files. Written from docs/record-format.md, beside verify.py, which judges t
 
 It reads of a statement's body only what it uses. What statements say of trips it does not judge."""
 import itertools, pathlib, re, sys
-from signed import STATUS, Crew, Faults, crews_of, point, read, sha256, spelt
+from signed import STATUS, Crew, Faults, crews_of, point, read, sha256, spelt, worded
 
 FIELDS = "v mode manager name role number previous known crew heads wall meaning kind body"
 BODIES = {
@@ -26,11 +26,11 @@ BODIES = {
 class Statement:
     """One statement; a ValueError where it is none."""
     def __init__(self, path):
-        self.path, self.data = path, read(path, 2 ** 19 + 1) or b""
-        self.hash, said = sha256(self.data, "statement"), spelt(self.data, FIELDS, 2 ** 19)
+        self.path, self.data = path, read(path, 2 ** 19) or b""
+        self.hash, said = sha256(self.data, "statement"), spelt(self.data, FIELDS, 2 ** 19 - 1)
         self.body, self.kind, self.signature = said["body"], said["kind"], path.with_name("statement.sig")
         self.__dict__.update(said, what="{kind} {number} of {manager}".format(**said))
-        fields, meaning = BODIES[self.kind]
+        fields, meaning, _ = *BODIES[self.kind], read(self.signature)  # none is too large
         known, heads = [one["manager"] for one in self.known], [one["device"] for one in self.heads]
         first = (self.number == 1) == (self.previous is None) and self.number > 0
         if self.kind == "crew":
@@ -41,7 +41,7 @@ class Statement:
         before = [self.body["before"]] if self.kind == "crew" else ends
         self.names = [one for one in [self.previous, *before, *(one["hash"] for one in self.known)] if one]
         hashes = all(re.fullmatch("[0-9a-f]{64}", one) for one in [self.crew, *self.names])
-        if not first or not fixed or not hashes or known != sorted({*known} - {self.manager}) \
+        if not worded(said) or not first or not fixed or not hashes or known != sorted({*known} - {self.manager}) \
                 or heads != sorted({*heads}) or self.mode not in ("real", "demo", "drill"):
             raise ValueError("not as a statement of its kind is")
 

@@ -7,9 +7,10 @@ program. It needs Python 3.8, its standard library, and the ssh-keygen of OpenSS
 It tells what it finds of each trip and of their order; its status is the gravest finding's. It reads only
 what it uses of a line's body, and walks no walk again: `against-the-rules` the program alone can say."""
 import contextlib, pathlib, re, sys
-from signed import STATUS, Crew, Faults, crews_of, read, sha256, spelt
+from signed import CONTROL, STATUS, Crew, Faults, crews_of, read, sha256, spelt, worded
 
 RELIABLE = ("intact", "unsealed")
+DEEDS = ("reader", "doer", "by")  # who did what a line tells
 BEGUN = "trip mode device seq previous checklist rig crew manager program odometer reader doer"
 FIELDS = {"line": "v i prev wall mono boot actor kind body", 1: BEGUN, 2: BEGUN + " haul carried paper",
           "seal": "v trip mode device seq lines last outcome counts meaning name role person wall"}
@@ -34,13 +35,19 @@ class Trip:
         for index, raw in enumerate(rows):
             line, newer = {"i": None, "prev": None}, re.match(rb'\{"v":(?![12],)\d+[,}]', raw)
             with contextlib.suppress(ValueError, RecursionError):
-                line = spelt(raw, FIELDS["line"])
+                said = spelt(raw, FIELDS["line"])
+                line = said if worded({**said, "body": None}) else line
             self.faults.need((line["i"], line["prev"]) == (index, last) and not newer,
                              "unreadable" if newer else "altered", f"line {index + 1}: none, or in another place")
             lines += [] if self.faults else [line]
             last = sha256(raw[:-1], "line")
             self.hashes.append(last)
         return lines
+
+    def is_work_of(self, who, name):
+        """Whether this person signed, read, did or checked any of it."""
+        named = any(one == who or name_parts(one) == name_parts(name) for one in self.people)
+        return named or who == self.signed[0] or name == self.signed[1]
 
     def judge(self, trusted):
         need, folder = self.faults.need, self.folder
@@ -55,6 +62,9 @@ class Trip:
         begun, later = lines[0]["body"], [line["v"] for line in lines[1:]]
         if kinds[0] != "begun" or "begun" in kinds[1:] or 2 in later or " ".join(begun) != FIELDS[lines[0]["v"]]:
             raise ValueError("the first line begins the walk, and no other")
+        if not all(worded(line["body"]) for line in lines):
+            raise ValueError("words or a name that are none, or hide something")
+        self.people = {name for line in lines for name in [line["actor"], *map(line["body"].get, DEEDS)] if name}
         for name in ("checklist", "rig"):
             text = read(folder / f"{name}.yaml") or b""
             need(sha256(text) == begun[name]["hash"], "altered" if text else "gap", f"another {name}, or none")
@@ -66,6 +76,9 @@ class Trip:
         if sealed is None:
             return
         seal = spelt(sealed, FIELDS["seal"])
+        if not worded(seal) or not re.fullmatch(rf"(?=.*\S)[^{CONTROL}]{{1,400}}", seal["meaning"]):
+            raise ValueError("a seal with words that are none, or hide something")
+        self.signed = seal["person"], seal["name"]
         for one in ("trip", "mode", "device", "seq"):
             need(seal[one] == begun[one], "altered", f"seal and journal differ in the {one}")
         fewer = "truncated" if len(lines) < seal["lines"] else "altered"
@@ -102,6 +115,20 @@ def order(trips):
             finding = "fork" if last == "seal" and before and (before[0].seal or not said) else "truncated"
             faults.need(any(goes_on) or not before, finding, f"{device} {number} tells {number - 1} otherwise")
             before, after = here, number + 1
+    return faults
+
+def name_parts(name):
+    """What makes a name one person's: not letter case, points, commas, or the order of its parts."""
+    return sorted(re.findall(r"[^\W_]+", name.lower()))
+
+def countersigns(trips, book):
+    """What nobody has countersigned whose word counts."""
+    faults, said = Faults(), [one for one in book.stated.values() if one.kind == "countersigned" and not one.late]
+    for trip in (trip for trip in trips if trip.seal):
+        of = trip.begun["device"], trip.begun["seq"], trip.seal, "agreed"
+        good = any(tuple(map(one.body.get, ("device", "seq", "seal", "opinion"))) == of
+                   and not trip.is_work_of(one.manager, one.name) for one in said)
+        faults.need(good, "not-countersigned", f"{trip.folder.name}: by nobody whose word counts")
     return faults
 
 def trips_of(root, crews):

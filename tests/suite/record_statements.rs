@@ -40,10 +40,10 @@ pub(crate) fn manager(who: &str, name: &str) -> Signer {
 }
 
 fn name_of(manager: &str) -> &'static str {
-    if manager == "odile.marsh" {
-        "Odile Marsh"
-    } else {
-        "Tobias Fenn"
+    match manager {
+        "odile.marsh" => "Odile Marsh",
+        "greta.lund" => "Greta Lund",
+        _ => "Tobias Fenn",
     }
 }
 

@@ -3,8 +3,10 @@
 
 mod barns;
 pub(crate) mod bench;
+mod counting;
 mod crew_files;
 mod joined;
+mod limits;
 mod logbook;
 mod settled;
 mod statements;

@@ -50,7 +50,9 @@ fn bare(folder: &Path, line: &str) -> String {
         .unwrap();
     let text = |bytes: &[u8]| String::from_utf8_lossy(bytes).into_owned();
     let (out, err) = (text(&ended.stdout), text(&ended.stderr));
-    assert!(ended.status.success(), "{line}\n{out}{err}");
+    // That nobody has countersigned yet is no fault.
+    let ended = ended.status.code();
+    assert!(matches!(ended, Some(0 | 9)), "{line}\n{out}{err}");
     out
 }
 
@@ -140,7 +142,10 @@ fn an_export_verifies_alone_with_the_stock_tools_and_has_no_secret_in_it() {
             .zip(&told)
             .find(|(line, _)| line.ends_with(of_many));
         let (_, by_script) = by_script.unwrap();
-        assert!(by_script.ends_with("whole intact\n"), "{by_script}");
+        assert!(
+            by_script.ends_with("whole not-countersigned\n"),
+            "{by_script}"
+        );
     }
     // Another crew file is another answer.
     fs::write(out.join("other"), "").unwrap();

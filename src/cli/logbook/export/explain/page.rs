@@ -57,17 +57,21 @@ trust, let it go by that: put the path of your copy in the place of crew/allowed
     python3 -B second/logbook.py --crew=crew/allowed_signers .
 
 A program that lies beside what it checks can have been changed together with it. Where that
-matters, take it, and the crew file, from somebody else. It does not ask who took part in a walk,
-so that which countersignature counts, and whether a walk followed its checklist, is for the first
-program to say. Its words, the lightest first:
+matters, take it, and the crew file, from somebody else. Whether a walk followed its checklist, and
+what lies beside trips under another name, is for the first program to say. Its words, the lightest
+first:
 
 ";
 
 /// The words of the second program.
-pub(super) const WORDS: [(Finding, &str); 11] = [
+pub(super) const WORDS: [(Finding, &str); 12] = [
     (
         Finding::Intact,
         "every byte is as signed, by people and laptops of the crew",
+    ),
+    (
+        Finding::NotCountersigned,
+        "the same, and no manager has countersigned it yet",
     ),
     (
         Finding::Unsealed,
