@@ -39,6 +39,7 @@ pub use logbook::{AboutLogbook, merge};
 pub use plan::{Meant, NotMeant, Sitting, meant};
 pub use status::Status;
 pub use surroundings::Surroundings;
+pub use verify::verify;
 
 use crate::cli::whose::Whose;
 use clap::Parser;
@@ -108,7 +109,7 @@ fn done(
 ) -> io::Result<Status> {
     match meant {
         Meant::Sit(sitting) => sitting::sit(&sitting, whose, out, err),
-        Meant::Verify { paths, crews, json } => verify::verify(&paths, &crews, json, out, err),
+        Meant::Verify { paths, crews, json } => verify(&paths, &crews, json, out, err),
         Meant::Lint { files, json } => lint::lint(&files, json, out, err),
         Meant::Explain(rule) => lint::explain(&rule, out, err),
         Meant::Barn { barn, json } => barn::barn(barn.as_ref(), json, out, err),

@@ -16,7 +16,11 @@ use crate::world::{Machine, World};
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
 
-pub(super) fn verify(
+/// Tells what is found at these paths, by the crew files given or else by those that are there.
+///
+/// # Errors
+/// What the output refused.
+pub fn verify(
     paths: &[PathBuf],
     crews: &[PathBuf],
     json: bool,

@@ -62,7 +62,7 @@ fn tell(
         return Ok(Status::Store);
     }
     let verified: PathBuf = if asked.tar { asked.logbook } else { asked.to }.to_owned();
-    let status = verify::verify(&[verified], &[], false, out, err)?;
+    let status = verify(&[verified], &[], false, out, err)?;
     let to = asked.to.display();
     let files = counted(sent.files, "file");
     let status = match status {

@@ -1,4 +1,4 @@
-//! A barn with three people and three laptops, and two who may join it.
+//! A barn with three people, three laptops and a second manager, and two who may join it.
 
 use super::keys;
 use crate::store::pretend::{Fate, Pretend};
@@ -29,6 +29,9 @@ pub(crate) const RECRUITS: [(&str, &str, Role); 2] = [
 /// Who states things about the logbook.
 pub(crate) const MANAGER: &str = "odile.marsh";
 
+/// The other manager: id, printed name. Their key lies on the second laptop alone.
+pub(crate) const OTHER: (&str, &str) = ("greta.lund", "Greta Lund");
+
 /// The laptops.
 pub(crate) const LAPTOPS: [&str; 3] = ["barn-laptop", "cab-laptop", "tack-room"];
 
@@ -38,6 +41,7 @@ struct Keys {
     people: Vec<(Id, String)>,
     laptops: Vec<(Id, String)>,
     recruits: Vec<PublicKey>,
+    other: (Id, String),
 }
 
 static KEYS: LazyLock<Keys> = LazyLock::new(keys);
@@ -84,6 +88,10 @@ pub(crate) fn disk(laptop: &str) -> Pretend {
     let logbook = Logbook::make(disk.clone(), ROOT.as_ref()).unwrap();
     for (person, key) in &KEYS.people {
         logbook.keep_key(person, key.as_bytes()).unwrap();
+    }
+    if laptop == LAPTOPS[1] {
+        let (other, key) = &KEYS.other;
+        logbook.keep_key(other, key.as_bytes()).unwrap();
     }
     let own = KEYS.laptops.iter().find(|(id, _)| id.as_str() == laptop);
     let (id, key) = own.unwrap();
@@ -145,6 +153,11 @@ fn keys() -> Keys {
         crew = crew.add(&signer(id, name, role, &public)).unwrap();
         people.push((Id::read(id).unwrap(), file));
     }
+    let (other, name) = OTHER;
+    let (file, public) = keys::person(other, 71);
+    let row = signer(other, name, Role::Manager, &public);
+    crew = crew.add(&row).unwrap();
+    let other = (Id::read(other).unwrap(), file);
     let mut recruits = vec![];
     for (number, (id, ..)) in (51..).zip(RECRUITS) {
         let (file, public) = keys::person(id, number);
@@ -163,6 +176,7 @@ fn keys() -> Keys {
         people,
         laptops,
         recruits,
+        other,
     }
 }
 

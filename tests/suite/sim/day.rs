@@ -6,6 +6,7 @@ mod backup;
 mod desk;
 mod end;
 mod justified;
+mod managers;
 mod mishap;
 mod office;
 mod stick;
@@ -40,14 +41,30 @@ pub(crate) struct Came {
     pub(crate) statements: usize,
     /// How many backups were put back.
     pub(crate) restored: usize,
+    /// How often a fork was closed, and how often in opposite ways.
+    pub(crate) closed: [usize; 2],
+    /// How many rows of trips were given up.
+    pub(crate) given_up: usize,
+    /// How many trips were pruned.
+    pub(crate) pruned: usize,
 }
 
 impl Came {
     /// How often everything came to pass.
-    pub(crate) const fn counts(&self) -> [usize; 6] {
-        let (trips, lines, mishaps) = (self.trips, self.lines, self.mishaps);
-        let (merges, statements) = (self.merges, self.statements);
-        [trips, lines, mishaps, merges, statements, self.restored]
+    pub(crate) const fn counts(&self) -> [(&'static str, usize); 10] {
+        let [closed, opposite] = self.closed;
+        [
+            ("trips", self.trips),
+            ("lines", self.lines),
+            ("mishaps", self.mishaps),
+            ("merges", self.merges),
+            ("statements", self.statements),
+            ("backups put back", self.restored),
+            ("forks closed", closed),
+            ("closed in opposite ways", opposite),
+            ("losses accepted", self.given_up),
+            ("trips pruned", self.pruned),
+        ]
     }
 }
 
@@ -81,7 +98,7 @@ pub(crate) fn run_on(seed: u64, aloud: bool, made: impl Fn(Pretend) -> Pretend) 
         (&*REAL, 1, 3)
     } else {
         let laptops = *dice.of(&[1, 2, 2, 2, 3]);
-        (&*SMALL, laptops, 6 + dice.below(7))
+        (&*SMALL, laptops, 6 + dice.below(5))
     };
     let laptops = LAPTOPS.into_iter().take(laptops);
     let laptops = laptops.map(|device| Laptop::new(device, made(barn::disk(device)), dice.throw()));
@@ -155,6 +172,9 @@ impl Day {
             merges: self.merges,
             statements: self.office.kept,
             restored: self.restored,
+            closed: [self.office.closed, self.office.opposite],
+            given_up: self.office.given_up,
+            pruned: self.office.pruned,
         }
     }
 }

@@ -181,13 +181,32 @@ impl Laptop {
         act: impl Fn(&Clerk<Pretend>, &Signer, &Consent) -> Result<StatementFolder, Trouble>,
         crew: bool,
     ) -> Result<StatementFolder, String> {
-        let before = self.disk.after_death();
+        self.keeps_of(MANAGER, act, crew)
+    }
+
+    /// A window beside the program, in which nothing is walked.
+    pub(crate) fn window(&self, stock: &Stock) -> Clerk<Pretend> {
         let (disk, world) = (self.disk.clone(), self.world.clone());
-        let office = Clerk::new(disk, world, place(), Stock::default());
-        let consent = Consent::Passphrase(passphrase(MANAGER));
+        Clerk::new(disk, world, place(), stock.clone())
+    }
+
+    /// One of the managers does something in another window.
+    pub(crate) fn keeps_of(
+        &mut self,
+        manager: &str,
+        act: impl Fn(&Clerk<Pretend>, &Signer, &Consent) -> Result<StatementFolder, Trouble>,
+        crew: bool,
+    ) -> Result<StatementFolder, String> {
+        let before = self.disk.after_death();
+        let office = self.window(&Stock::default());
+        let consent = Consent::Passphrase(passphrase(manager));
+        let signer = |managers: Vec<Signer>| {
+            let mut managers = managers.into_iter();
+            managers.find(|one| one.id.as_str() == manager).unwrap()
+        };
         let folder = office
             .managers()
-            .and_then(|managers| act(&office, &managers[0], &consent))
+            .and_then(|managers| act(&office, &signer(managers), &consent))
             .map_err(|trouble| trouble.to_string());
         let folder = folder.inspect_err(|why| {
             if !self.disk.is_troubled() && records(&self.disk) != records(&before) {

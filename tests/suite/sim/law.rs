@@ -119,6 +119,11 @@ pub(crate) type Records = BTreeSet<(&'static str, Vec<u8>)>;
 /// Files of records, whatever the folders are called: what has to be the same on every laptop in
 /// the end. Of a journal only whole lines count.
 pub(crate) fn records(disk: &Pretend) -> Records {
+    of_folder(disk, Path::new(ROOT))
+}
+
+/// The same, of one folder of the logbook.
+pub(crate) fn of_folder(disk: &Pretend, folder: &Path) -> Records {
     let root = Path::new(ROOT);
     let mut records = BTreeSet::new();
     for path in disk.files() {
@@ -126,7 +131,7 @@ pub(crate) fn records(disk: &Pretend) -> Records {
             .iter()
             .any(|part| path.starts_with(root.join(part)));
         let name = RECORDS.iter().find(|name| path.ends_with(name));
-        let Some(name) = name.filter(|_| ours) else {
+        let Some(name) = name.filter(|_| ours && path.starts_with(folder)) else {
             continue;
         };
         // What a loss of power left of a statement is none.

@@ -1,6 +1,7 @@
 //! A backup of a laptop, and what is put back from it: its own newest trips are gone from it then.
 
 use super::Day;
+use super::office::OFFICE;
 use crate::sim::barn::ROOT;
 use crate::sim::laptop::Told;
 use crate::sim::law::is_certain;
@@ -40,8 +41,26 @@ impl Day {
         });
     }
 
-    /// The disk is put back as it was. What no other laptop has is lost, and nobody can help it.
+    /// The disk is put back as it was, often after the stick took away what had come since; and then
+    /// the next trip is begun there.
     pub(super) fn a_backup_is_put_back(&mut self, at: usize) {
+        if self.backups[at].is_none() || self.laptops[at].disk.is_dead() {
+            return;
+        }
+        let walks_on = self.dice.in_hundred(60);
+        if walks_on {
+            self.at_the_keys(at);
+            self.is_copied(at, false);
+            self.is_merged(OFFICE);
+        }
+        self.is_put_back(at);
+        if walks_on {
+            self.at_the_keys(at);
+        }
+    }
+
+    /// What no other laptop has is lost then, and nobody can help it.
+    fn is_put_back(&mut self, at: usize) {
         let Some(backup) = self.backups[at].take() else {
             return;
         };

@@ -4,10 +4,14 @@
 use super::Day;
 use super::backup::has;
 use crate::sim::actor;
-use crate::sim::law::{broken, is_certain, records};
-use crate::store::pretend::Fate;
+use crate::sim::barn::ROOT;
+use crate::sim::law::{WELL, broken, is_certain, records, verified};
+use crate::store::pretend::{Fate, Pretend};
+use hames::cli::{Status, verify};
 use hames::desk::{Errand, Reply};
 use hames::walk::Now;
+use std::fs;
+use std::path::Path;
 
 impl Day {
     pub(super) fn ends(&mut self) {
@@ -21,6 +25,7 @@ impl Day {
             self.is_well(at, false);
             self.all_is_signed(at);
         }
+        self.is_lost();
         self.the_stick_goes_round();
         if self.restored > 0 {
             // A laptop may have got back trips of its own that were not sealed yet.
@@ -28,16 +33,24 @@ impl Day {
                 self.all_is_signed(at);
             }
             self.the_stick_goes_round();
+            self.forks_are_closed();
         }
         for at in 0..self.laptops.len() {
             self.laptops[at].hold_to(&self.laptops[at].disk);
-            self.is_well(at, true);
             self.has_everything(at);
+            // All hold the same, so of the others a part is judged.
+            if at == 0 || self.dice.in_hundred(30) {
+                self.is_well(at, true);
+            }
+        }
+        self.is_pruned();
+        if self.dice.in_hundred(25) {
+            is_verified_so(&self.laptops[0].disk);
         }
     }
 
     /// Every laptop's logbook is merged on the first, and the first's on all others.
-    fn the_stick_goes_round(&mut self) {
+    pub(super) fn the_stick_goes_round(&mut self) {
         for from in 1..self.laptops.len() {
             self.is_brought(from, 0);
         }
@@ -68,8 +81,8 @@ impl Day {
                 ));
             }
         }
-        if records(disk) != records(&self.laptops[0].disk) {
-            let (here, first) = (records(disk), records(&self.laptops[0].disk));
+        let (here, first) = (records(disk), records(&self.laptops[0].disk));
+        if here != first {
             let differ = here.symmetric_difference(&first);
             let differ: Vec<_> = differ
                 .map(|(name, text)| (name, String::from_utf8_lossy(text)))
@@ -102,5 +115,36 @@ impl Day {
             broken("a trip is not sealed in the evening");
         }
         self.laptops[at].close();
+    }
+}
+
+/// Verification of the whole logbook, as whoever asks for it on a real disk gets it, comes to what
+/// the laws were held to.
+fn is_verified_so(disk: &Pretend) {
+    let home = tempfile::tempdir().unwrap();
+    fs::create_dir(home.path().join("dev")).unwrap();
+    for path in disk.files() {
+        let Ok(below) = path.strip_prefix(ROOT) else {
+            continue;
+        };
+        let there = home.path().join(below);
+        fs::create_dir_all(there.parent().unwrap_or(Path::new("/"))).unwrap();
+        fs::write(there, disk.seen(&path).unwrap()).unwrap();
+    }
+    let (mut out, mut err) = (Vec::new(), Vec::new());
+    let root = [home.path().to_owned()];
+    let status = verify(&root, &[], false, &mut out, &mut err).unwrap();
+    let (finding, told) = verified(disk);
+    let agree = match status {
+        // A trip is intact or not countersigned, which the laws do not tell apart.
+        Status::Verified(whole) => whole == finding || whole.max(finding) <= WELL,
+        _ => false,
+    };
+    if !agree {
+        let out = String::from_utf8_lossy(&out);
+        let err = String::from_utf8_lossy(&err);
+        broken(&format!(
+            "{status:?}, and the laws find {finding}: {told:?}\n{out}{err}"
+        ));
     }
 }

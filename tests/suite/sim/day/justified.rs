@@ -45,7 +45,10 @@ impl Day {
             Finding::OutsideBracket | Finding::RevokedSigner => {
                 partial || restored || self.may_be_out(found)
             }
-            Finding::Fork => restored,
+            // In the end a manager has closed it.
+            Finding::Fork => restored && !in_the_end,
+            // A stick brought the journal and not what it was walked by, which a later one brings.
+            Finding::Altered => partial && found.lacks_text,
             _ => false,
         }
     }

@@ -1,9 +1,11 @@
-//! The manager in the office: countersigns trips, and changes the crew. It is done on one laptop: a
-//! manager who signs on two that do not know of each other contradicts themselves.
+//! The managers: one in the office, who countersigns trips and changes the crew, and another who
+//! countersigns elsewhere. Each does it on one laptop: a manager who signs on two that do not know of
+//! each other contradicts themselves.
 
 use super::Day;
-use crate::sim::barn::{RECRUITS, ROOT, recruit};
-use crate::sim::law::broken;
+use super::managers::OTHERS;
+use crate::sim::barn::{MANAGER, OTHER, RECRUITS, ROOT, recruit};
+use crate::sim::law::{Records, broken};
 use hames::cli::clerk::{Books, Plans, Said};
 use hames::record::{CrewAct, Finding, Id, Opinion, PrintedName, SignedOff};
 use hames::store::TripFolder;
@@ -16,6 +18,14 @@ use std::path::Path;
 pub(super) struct Office {
     /// How many statements were called kept.
     pub(super) kept: usize,
+    /// How often a fork was closed, and how often in opposite ways.
+    pub(super) closed: usize,
+    pub(super) opposite: usize,
+    /// How many rows of trips were given up, and how many trips were pruned.
+    pub(super) given_up: usize,
+    pub(super) pruned: usize,
+    /// The files of trips that were pruned.
+    pub(super) removed: Records,
     /// Who was taken out of the crew.
     pub(super) taken_out: Vec<TakenOut>,
     /// Trips that were begun and signed, in the order it came to pass.
@@ -43,24 +53,32 @@ pub(super) struct Passed {
 }
 
 /// The manager's laptop.
-const OFFICE: usize = 0;
+pub(super) const OFFICE: usize = 0;
 
 impl Day {
     /// The manager does the next thing.
     pub(super) fn in_the_office(&mut self) {
         match self.dice.below(10) {
-            0..5 => self.countersigns(),
+            0 if self.laptops.len() > OTHERS && self.has_roster(OTHERS) => {
+                self.countersigns_on(OTHERS, OTHER.0);
+            }
+            0..5 => self.countersigns_on(OFFICE, MANAGER),
             5 => self.signs_off(),
             6..8 => self.lets_in(),
             _ => self.takes_out(),
         }
-        if self.laptops[OFFICE].disk.is_dead() {
-            self.comes_back(OFFICE);
+        for at in 0..self.laptops.len() {
+            if self.laptops[at].disk.is_dead() {
+                self.comes_back(at);
+            }
         }
     }
 
-    fn countersigns(&mut self) {
-        let disk = self.laptops[OFFICE].disk.after_death();
+    /// One of the managers countersigns on the laptop that is theirs. From a backup of before
+    /// nothing is put back there any more.
+    pub(super) fn countersigns_on(&mut self, at: usize, manager: &str) {
+        self.backups[at] = None;
+        let disk = self.laptops[at].disk.after_death();
         let books = Books::open(&disk, Path::new(ROOT)).unwrap();
         let mut trips = books.trips().unwrap();
         trips.retain(|(_, folder)| books.logbook.is_signed(folder).unwrap());
@@ -72,6 +90,7 @@ impl Day {
         let journal = disk.seen(&trip.1.journal()).unwrap();
         let own = String::from_utf8(journal).unwrap().contains("Odile Marsh");
         let must = !own
+            && at == OFFICE
             && !self.office.agreed.contains(&trip.1)
             && !self.laptops[OFFICE].partial
             && !self.laptops[OFFICE].disk.is_troubled()
@@ -83,23 +102,23 @@ impl Day {
             opened: Vec::new(),
             remarks: None,
         };
-        self.tell(
-            OFFICE,
-            &format!("{} is countersigned", trip.1.path.display()),
-        );
-        let kept = self.laptops[OFFICE].keeps(
+        self.tell(at, &format!("{} is countersigned", trip.1.path.display()));
+        let kept = self.laptops[at].keeps_of(
+            manager,
             |clerk, manager, consent| clerk.countersign(&trip, (manager, consent), said.clone()),
             false,
         );
-        self.office.agreed.insert(trip.1);
+        if at == OFFICE {
+            self.office.agreed.insert(trip.1);
+        }
         match kept {
             Ok(_) => self.office.kept += 1,
             Err(why) if must => broken(&format!("not countersigned, with a good disk: {why}")),
-            Err(why) => self.tell(OFFICE, &why),
+            Err(why) => self.tell(at, &why),
         }
     }
 
-    fn signs_off(&mut self) {
+    pub(super) fn signs_off(&mut self) {
         let rigs = *self.dice.of(&[None, Some("juniper")]);
         let act = CrewAct::SignOff(SignedOff {
             person: Id::read("wren.ashdown").unwrap(),

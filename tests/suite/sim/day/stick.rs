@@ -79,6 +79,21 @@ impl Day {
         };
     }
 
+    /// Of a laptop nothing comes to the office but what was stated on it, and its crew file.
+    pub(super) fn only_its_statements_come(&mut self, from: usize) {
+        if !is_certain(&self.laptops[from].disk) {
+            self.laptops[from].lose_power(Fate::Kept);
+        }
+        self.is_copied(from, false);
+        self.stick
+            .files
+            .retain(|(name, _)| !name.starts_with("dev"));
+        let stated = ["statement.json", "statement.sig", "allowed_signers"];
+        self.stick.records.retain(|(name, _)| stated.contains(name));
+        self.stick.partial = true;
+        self.is_merged(super::office::OFFICE);
+    }
+
     /// What is on the stick is merged.
     pub(super) fn is_merged(&mut self, to: usize) {
         if self.stick.files.is_empty() {
@@ -132,8 +147,9 @@ impl Day {
             return;
         }
         let left = records(&disk.after_power_loss(Fate::Lost));
+        let wanted = &self.stick.records - &self.office.removed;
         if self.stick.whole.is_some()
-            && let Err(lost) = are_among(&self.stick.records, &left)
+            && let Err(lost) = are_among(&wanted, &left)
         {
             broken(&format!("merged, and may be lost: {lost}"));
         }
