@@ -44,7 +44,7 @@ pub(in crate::cli) struct Lot {
 /// What lies below these paths: the logbooks of each mode together, and each trip by itself.
 pub(in crate::cli) fn lots(paths: &[PathBuf], given: &[Crew]) -> Result<Vec<Lot>, Stopped> {
     let (mut shelves, mut lots) = (Vec::new(), Vec::new());
-    for path in paths {
+    for path in once(paths) {
         let is_there = |below: &str| Local.exists(&path.join(below)).unwrap_or(false);
         if is_there("trip.jsonl") || is_there("seal.json") {
             lots.push(Lot::of_trip(path, given));
@@ -66,6 +66,20 @@ pub(in crate::cli) fn lots(paths: &[PathBuf], given: &[Crew]) -> Result<Vec<Lot>
         lots.push(Lot::of_logbooks(mode, shelves, given));
     }
     Ok(lots)
+}
+
+/// These paths, each place once, whatever it is called; a trip in a logbook that is named too is
+/// judged with that.
+fn once(paths: &[PathBuf]) -> Vec<&PathBuf> {
+    let places: Vec<PathBuf> = paths.iter().map(|path| Local::place(path)).collect();
+    let is_again = |at: usize, place: &PathBuf| {
+        let mut earlier = places.iter().take(at);
+        let logbook = place.ancestors().nth(4);
+        earlier.any(|one| one == place) || (places.iter()).any(|one| Some(one.as_path()) == logbook)
+    };
+    let named = (0..).zip(&places).zip(paths);
+    let first = named.filter(|&((at, place), _)| !is_again(at, place));
+    first.map(|(_, path)| path).collect()
 }
 
 impl Lot {

@@ -3,7 +3,7 @@
 use crate::store::{Disk, Entry, Kind, Mode, Stamp};
 use std::fs::{self, DirBuilder, File, OpenOptions, TryLockError};
 use std::io::{self, ErrorKind, Read, Seek, SeekFrom, Write};
-use std::path::Path;
+use std::path::{Path, PathBuf};
 use std::time::UNIX_EPOCH;
 
 /// The disk of this computer.
@@ -18,6 +18,12 @@ impl Local {
     pub fn stream(&self, path: &Path) -> io::Result<impl Read> {
         regular(path)?;
         File::open(path)
+    }
+
+    /// The place that a path leads to, by the one name it has without links; what is not there has
+    /// the path itself.
+    pub fn place(path: &Path) -> PathBuf {
+        fs::canonicalize(path).unwrap_or_else(|_| path.to_owned())
     }
 }
 

@@ -308,3 +308,32 @@ fn the_stock_tool_accepts_both_signatures_by_the_crew_file() {
         assert!(!other.good);
     }
 }
+
+#[test]
+fn a_logbook_or_a_trip_that_is_named_twice_is_judged_once() {
+    let home = two_trips();
+    let (logbook, trip) = (home.demo(), trip(&home.demo(), 1));
+    std::os::unix::fs::symlink(&logbook, home.path("barn")).unwrap();
+    let below = |path: &Path| {
+        path.strip_prefix(home.path(""))
+            .unwrap()
+            .display()
+            .to_string()
+    };
+    let (logbook, trip) = (below(&logbook), below(&trip));
+    let once = home.hames(&format!("verify {logbook}")).run();
+    assert!(once.out.contains("2 trips: "), "{}", once.out);
+    for again in [
+        &logbook,
+        &format!("{logbook}/"),
+        &format!("./{logbook}/../demo"),
+        "barn",
+        &trip,
+    ] {
+        let twice = home.hames(&format!("verify {logbook} {again}")).run();
+        assert_eq!((twice.status, twice.out), (once.status, once.out.clone()));
+    }
+    let one = home.hames(&format!("verify {trip}")).run();
+    let twice = home.hames(&format!("verify {trip} ./{trip}")).run();
+    assert_eq!((twice.status, twice.out), (one.status, one.out));
+}
