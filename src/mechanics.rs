@@ -14,6 +14,8 @@ pub mod braking;
 
 pub mod chains;
 
+pub mod chance;
+
 pub mod constants;
 
 pub mod electrics;

@@ -3,10 +3,14 @@
 //! Everything here is computed from verified records. They show who signed what, and never what
 //! was done.
 
+mod attention;
 mod filter;
 mod glance;
 mod month;
+mod trace;
 
+pub use attention::{Asking, Brief, Signal, attention};
 pub use filter::Filter;
 pub use glance::{Glance, Weight};
 pub use month::{Day, days, months};
+pub use trace::{Act, Measured, Named, Trace, What};

@@ -1,5 +1,6 @@
 //! The year of an invented barn: whether it is what it says, and whether its records hold.
 
+mod attention;
 mod leak;
 mod records;
 

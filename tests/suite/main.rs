@@ -14,6 +14,7 @@
 mod agent;
 mod approval;
 mod architecture;
+mod attention;
 mod barn50;
 mod barn_files;
 mod barn_limits;

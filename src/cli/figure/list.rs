@@ -2,7 +2,7 @@
 
 use crate::cli::figure::{Formula, through};
 use crate::mechanics::{
-    attitude, braking, chains, electrics, horse, load, strength, sway, tires, wheels,
+    attitude, braking, chains, chance, electrics, horse, load, strength, sway, tires, wheels,
 };
 
 macro_rules! formulas {
@@ -107,4 +107,6 @@ formulas! {
     strength::d_value_trailer, strength::D_VALUE_TRAILER;
     strength::dc_value, strength::DC_VALUE;
     strength::v_value, strength::V_VALUE;
+
+    chance::at_least, chance::AT_LEAST;
 }

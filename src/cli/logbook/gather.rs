@@ -5,17 +5,20 @@ use crate::cli::logbook::shelf::name;
 use crate::logbook::table::Asked;
 use crate::logbook::{ClockWatch, Leg, Thresholds, questions};
 use crate::record::{Finding, Id, Statements};
+use crate::review::{Brief, Trace};
 use crate::store::{StoreFault, TripFolder};
 use chrono::{DateTime, FixedOffset};
 use std::collections::HashMap;
 
-/// What was gathered so far. Of each trip only some hundred bytes are kept.
+/// What was gathered so far. Of each trip only some kilobytes are kept.
 #[derive(Default)]
 pub(super) struct Gathered {
     legs: Vec<Leg>,
     clocks: ClockWatch,
     /// What verification finds of each trip that counts.
     findings: HashMap<Id, Finding>,
+    /// What there is to ask about how each trip came about.
+    pub(super) briefs: Vec<Brief>,
     /// Trips that count for nothing, with what verification finds.
     pub(super) left_out: Vec<(String, String)>,
     pub(super) trips: usize,
@@ -36,6 +39,7 @@ impl Gathered {
                     self.clocks.take(trip);
                     let id = trip.begun().trip.clone();
                     self.findings.insert(id, finding);
+                    self.briefs.push(Brief::of(&Trace::of((trip, &walk))));
                     self.legs.push(Leg::of(&walk, trip, statements));
                     return;
                 }

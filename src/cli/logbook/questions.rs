@@ -9,6 +9,7 @@ use crate::logbook::order::Countersign;
 use crate::logbook::table;
 use crate::logbook::{ClockMark, Question, Spot, unanswered};
 use crate::record::{Finding, counted};
+use crate::review::{Asking, attention};
 use crate::units::{Quantity, Unit};
 use crate::world::{Machine, World};
 use serde::Serialize;
@@ -51,6 +52,17 @@ enum Told<'a> {
         at: String,
         question: &'a str,
     },
+    HowItCameAbout {
+        schema: &'static str,
+        about: &'static str,
+        device: &'a str,
+        number: u64,
+        trip: &'a str,
+        at: String,
+        who: &'a str,
+        of_many: bool,
+        question: String,
+    },
     NotCounted {
         schema: &'static str,
         path: &'a str,
@@ -76,6 +88,7 @@ struct Asked<'s> {
     /// What managers asked when they countersigned, and what still stands.
     open: Vec<Countersign<'s>>,
     marks: Vec<ClockMark>,
+    came_about: Vec<Asking>,
     left_out: Vec<(String, String)>,
     trips: usize,
 }
@@ -94,6 +107,7 @@ pub(super) fn ask(places: &[PathBuf], json: bool, out: &mut dyn Write) -> Result
     }
     let left_out = std::mem::take(&mut gathered.left_out);
     let trips = gathered.trips;
+    let came_about = attention(std::mem::take(&mut gathered.briefs));
     let now = Machine::this().now().wall;
     let table::Asked {
         questions, marks, ..
@@ -102,6 +116,7 @@ pub(super) fn ask(places: &[PathBuf], json: bool, out: &mut dyn Write) -> Result
         questions,
         open: unanswered(&statements),
         marks,
+        came_about,
         left_out,
         trips,
     };
@@ -115,7 +130,7 @@ pub(super) fn ask(places: &[PathBuf], json: bool, out: &mut dyn Write) -> Result
 
 impl Asked<'_> {
     fn status(&self) -> Status {
-        let none = self.questions.is_empty() && self.open.is_empty();
+        let none = self.questions.is_empty() && self.open.is_empty() && self.came_about.is_empty();
         if none && !self.marks.iter().any(ClockMark::is_doubtful) {
             Status::Fine
         } else {
@@ -162,6 +177,17 @@ impl Asked<'_> {
                 earlier::date(&by.clock.moment()),
                 by.number
             )?;
+        }
+        if !self.came_about.is_empty() {
+            writeln!(
+                out,
+                "{} about how a record came about. None of them says that anybody did wrong; ask \
+                 with the trip in hand, and thank whoever tells how it was:",
+                counted(self.came_about.len(), "question")
+            )?;
+        }
+        for asking in &self.came_about {
+            writeln!(out, "  {asking}")?;
         }
         for (title, doubtful) in [
             ("Times in the records that nobody should lean on:", true),
@@ -210,6 +236,21 @@ impl Asked<'_> {
                 statement: by.number,
                 at: by.clock.to_string(),
                 question: open.question().unwrap_or_default(),
+            };
+            line(out, &told)?;
+        }
+        for asking in &self.came_about {
+            let of = &asking.of;
+            let told = Told::HowItCameAbout {
+                schema: SCHEMA,
+                about: asking.what.word(),
+                device: of.device.as_str(),
+                number: of.seq,
+                trip: of.trip.as_str(),
+                at: of.at.to_rfc3339(),
+                who: &of.who,
+                of_many: asking.what.is_of_many(),
+                question: asking.what.to_string(),
             };
             line(out, &told)?;
         }
