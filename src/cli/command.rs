@@ -1,5 +1,6 @@
 //! Paths within the commands that are printed, so that what is copied to a shell does what it says.
 
+use crate::walk::Words;
 use std::path::Path;
 
 /// A path as any POSIX shell takes it for one word, and no program for a flag.
@@ -13,6 +14,29 @@ pub(super) fn quoted(path: &Path) -> String {
         }
         _ => format!("$'{flag}{}'", in_octal(bytes)),
     }
+}
+
+/// What stands in a printed command for words that somebody has to think of.
+const PLACEHOLDER: &str = "WORDS";
+
+/// A reason typed behind a flag. What a printed command has in its place is none: it would be signed
+/// for good.
+pub(super) fn reason(flag: &str, typed: &str) -> Result<Words, String> {
+    let words = Words::read(typed).map_err(|fault| format!("The words behind {flag}: {fault}."))?;
+    if says_nothing(words.as_str()) {
+        return Err(format!(
+            "“{typed}” stands in the command for words of your own. Type behind {flag} why, in words \
+             that are understood in years."
+        ));
+    }
+    Ok(words)
+}
+
+/// Whether it is only the place of words.
+pub(super) fn says_nothing(words: &str) -> bool {
+    let mut letters = words.chars();
+    words == PLACEHOLDER
+        || letters.all(|letter| matches!(letter, '.' | '…' | ' ' | '"' | '“' | '”' | '\''))
 }
 
 /// Whether a shell takes it as it stands.

@@ -12,6 +12,7 @@ mod told;
 use crate::cli::Status;
 use crate::cli::args::{CrewCommand, PersonRole};
 use crate::cli::clerk::{Clerk, Place, Stock, Trouble};
+use crate::cli::command::reason;
 use crate::cli::plan::Look;
 use crate::plain::Stop;
 use crate::record::{Id, Mode, NotAnId, PrintedName, Role};
@@ -109,7 +110,7 @@ fn name(text: &str) -> Result<PrintedName, Stopped> {
 }
 
 fn words(text: &str) -> Result<Words, Stopped> {
-    Words::read(text).map_err(|fault| meant(format!("--why: {fault}.")))
+    reason("--why", text).map_err(meant)
 }
 
 /// The id named, else the name in small letters.

@@ -17,7 +17,7 @@ pub(in crate::cli) use section::Section;
 pub(in crate::cli) use shelf::Shelf;
 
 use crate::cli::Status;
-use crate::cli::clerk::{Plans, TripRead, Trouble, Trust, read_trip};
+use crate::cli::clerk::{Plans, PrunedTrips, TripRead, Trouble, Trust, read_trip};
 use crate::logbook::ClockWatch;
 use crate::logbook::order::Order;
 use crate::record::{Crew, Finding, Id, Mode, Statements};
@@ -188,12 +188,21 @@ impl Lot {
             clocks: ClockWatch::default(),
         };
         let (mut lines, mut strays) = (Vec::new(), Vec::new());
+        let pruned = PrunedTrips::of(&self.statements);
         for (device, folder) in self.trips_for(asked)? {
+            let is_meant = asked.is_none_or(|asked| is_same(asked, &folder.path));
+            if let Some(gone) = pruned.left_in(&Local, &device, &folder) {
+                strays.extend(is_meant.then(|| Stray::pruned(&device, &folder, gone)));
+                // Without its journal there is nothing to read, and a manager said so.
+                if !Local.exists(&folder.journal()).unwrap_or(true) && asked.is_none() {
+                    continue;
+                }
+            }
             let read = taken.take(self.read(&folder, Some(&device), plans));
             if let Ok(read) = &read {
                 see(&folder, read);
             }
-            if asked.is_none_or(|asked| is_same(asked, &folder.path)) {
+            if is_meant {
                 strays.extend(copies::beside(&folder, read.as_ref().ok()));
                 lines.push(Line::of(&folder, Some(device), read));
             }
@@ -206,7 +215,7 @@ impl Lot {
         }
         if asked.is_none() {
             for shelf in &self.shelves {
-                strays.extend(self.astray(shelf, &mut taken.order, plans)?);
+                strays.extend(self.astray(shelf, &pruned, &mut taken.order, plans)?);
             }
         }
         let mut section = Section {
@@ -282,6 +291,7 @@ impl Lot {
     fn astray(
         &self,
         kept: &Shelf,
+        pruned: &PrunedTrips<'_>,
         order: &mut Order<'_>,
         plans: &mut Plans,
     ) -> Result<Vec<Stray>, StoreFault> {
@@ -294,7 +304,10 @@ impl Lot {
             let found = logbook.trips(&device)?;
             for trip in &found.trips {
                 if !logbook.is_sealed(trip)? && !logbook.has_begun(trip)? {
-                    strays.push(Stray::never_begun(&device, trip));
+                    strays.push(match pruned.left_in(&Local, &device, trip) {
+                        Some(gone) => Stray::pruned(&device, trip, gone),
+                        None => Stray::never_begun(&device, trip),
+                    });
                 }
             }
             for name in found.strays {

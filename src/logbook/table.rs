@@ -10,7 +10,7 @@ mod readings;
 mod steps;
 mod trips;
 
-pub use questions::Asked;
+pub use questions::{Asked, OpenQuestion};
 
 use crate::record::{Finding, Verified};
 use crate::units::{Exact, Quantity};

@@ -179,7 +179,10 @@ def main(*words):
         same = [one for one, crew in book.roster.items() if crew.hash == own]
         good = own == book.roster[force].hash or same and same[0] not in book.behind(force)
         book.faults.need(good, "gap" if same else "altered", "the crew file is not the one in force")
-    trips = trips_of(root, crews)
+    pruned = {stub["seal"] for one in book.stated.values() if one.kind == "pruned" and not one.late
+              for stub in one.body["trips"]}
+    trips = [trip for trip in trips_of(root, crews)
+             if (trip.folder / "trip.jsonl").exists() or sha256(read(trip.folder / "seal.json"), "seal") not in pruned]  # cut off on the way
     reliable = [trip for trip in trips if trip.faults.worst() in RELIABLE]
     told = [*((trip.folder.name, trip.faults) for trip in trips), ("statements", book.faults),
             ("order", order(reliable, book, crews)), ("countersigns", countersigns(reliable, book))]

@@ -67,17 +67,23 @@ impl<D: Disk> Books<D> {
             let key = self.logbook.key(&signer.id);
             self.logbook.disk().exists(&key).unwrap_or(false)
         };
-        devices
-            .filter(here)
-            .map(|signer| signer.id.clone())
-            .next()
-            .ok_or_else(|| {
-                Trouble::Said(
-                    "This laptop has no key in this logbook, so it cannot begin a trip here. \
-                     Make one, and the line by which a manager lets it in: hames crew request"
-                        .to_owned(),
-                )
-            })
+        let mut devices = devices.filter(here);
+        if let Some(device) = devices.next() {
+            return Ok(device.id.clone());
+        }
+        Err(Trouble::Said(match self.asked_to_be_let_in()? {
+            Some((device, _)) => format!(
+                "This laptop waits for a manager to let it into the crew as {device}, and cannot begin \
+                 a trip before. Its key is made, and lies in {}. Where the manager has not got the \
+                 line of it: hames crew request --to FILE shows it again and puts it into a file. The \
+                 manager says: hames crew add --device --public FILE. Then merge the manager's logbook \
+                 here: hames logbook merge FOLDER",
+                self.logbook.key(&device).display()
+            ),
+            None => "This laptop has no key in this logbook, so it cannot begin a trip here. Make \
+                     one, and the line by which a manager lets it in: hames crew request"
+                .to_owned(),
+        }))
     }
 
     /// The person with this printed name or id.

@@ -37,6 +37,21 @@ impl<D: Disk> Clerk<D> {
         Ok(now.is_new(id, name, roles)?)
     }
 
+    /// Whether this manager may give somebody another key, before one is made for them.
+    ///
+    /// # Errors
+    /// A sentence with its next step.
+    pub fn may_replace_key(&self, who: &Id, by: &Id) -> Result<(), Trouble> {
+        let (books, statements) = self.crew()?;
+        let now = CrewNow {
+            crew: &books.crew,
+            roster: statements.roster(),
+            mode: books.mode(),
+        };
+        now.may_replace_key(who, by)?;
+        Ok(())
+    }
+
     /// Who in the crew has this id, or else this printed name.
     ///
     /// # Errors
@@ -127,17 +142,9 @@ impl<D: Disk> Clerk<D> {
                 "This laptop is in the crew already, as {device}. One laptop has one key."
             )));
         }
-        let ever = books.everyone()?;
-        for device in books.logbook.key_names()? {
-            let bytes = Zeroizing::new(books.logbook.read(&books.logbook.key(&device))?);
-            let key = DeviceKey::read(std::str::from_utf8(&bytes).unwrap_or_default());
-            if let Ok(key) = key
-                && !ever.contains(key.public())
-            {
-                let public = key.public().clone();
-                let request = request(device, name, &public)?;
-                return Ok((request, NewKey::lies_elsewhere(public)));
-            }
+        if let Some((device, public)) = books.asked_to_be_let_in()? {
+            let request = request(device, name, &public)?;
+            return Ok((request, NewKey::lies_elsewhere(public)));
         }
         let device = id(&format!("laptop-{}", hex(self.world.random::<2>()?)))?;
         let key = DeviceKey::make(&Dice::new(self.world.random()?), &device)?;
@@ -160,6 +167,25 @@ impl NewKey {
 }
 
 impl<D: Disk> crate::cli::clerk::Books<D> {
+    /// The laptop that asks to be let in from here: its key was made, and was never in the crew.
+    pub(super) fn asked_to_be_let_in(&self) -> Result<Option<(Id, PublicKey)>, Trouble> {
+        let mut ever = None;
+        for device in self.logbook.key_names()? {
+            let bytes = Zeroizing::new(self.logbook.read(&self.logbook.key(&device))?);
+            let key = DeviceKey::read(std::str::from_utf8(&bytes).unwrap_or_default());
+            let Ok(key) = key else { continue };
+            let known = match ever.take() {
+                Some(known) => known,
+                None => self.everyone()?,
+            };
+            if !known.contains(key.public()) {
+                return Ok(Some((device, key.public().clone())));
+            }
+            ever = Some(known);
+        }
+        Ok(None)
+    }
+
     /// Every key there ever was in the crew.
     fn everyone(&self) -> Result<Vec<PublicKey>, Trouble> {
         let statements = self.statements()?;

@@ -1,7 +1,7 @@
 //! Which trip is meant: by its folder, its receipt, or its device and number.
 
 use crate::cli::clerk::around::trip_name;
-use crate::cli::clerk::{Books, Trouble};
+use crate::cli::clerk::{Books, PrunedTrips, Trouble};
 use crate::record::{Crew, Id, NotAReceipt, Receipt, Role, Seal, Stated};
 use crate::store::{Disk, TripFolder};
 use std::collections::BTreeSet;
@@ -51,12 +51,38 @@ impl<D: Disk> Books<D> {
                 names.join(", ")
             )));
         }
-        found.pop().ok_or_else(|| {
-            Trouble::NotHere(format!(
-                "There is no trip “{shown}” here. Name it by its folder, such as 000007-9f3c01ab, \
-                 by its receipt, or by its laptop and number, such as barn-laptop/7."
-            ))
-        })
+        if let Some(found) = found.pop() {
+            return Ok(found);
+        }
+        let statements = self.statements()?;
+        if let Some(gone) = PrunedTrips::of(&statements).meant(typed) {
+            return Err(Trouble::NotHere(format!(
+                "Trip “{shown}” is here no more: {gone}. What is left of it is in that statement."
+            )));
+        }
+        Err(Trouble::NotHere(format!(
+            "There is no trip “{shown}” here. Name it by its folder, such as 000007-9f3c01ab, by \
+             its receipt, or by its laptop and number, such as barn-laptop/7."
+        )))
+    }
+
+    /// Refuses trips that a manager has pruned already, of which files lie here still.
+    ///
+    /// # Errors
+    /// A sentence that says whose word it was, and how it is finished.
+    pub fn are_not_pruned(&self, trips: &[(Id, TripFolder)]) -> Result<(), Trouble> {
+        let statements = self.statements()?;
+        let pruned = PrunedTrips::of(&statements);
+        for (device, folder) in trips {
+            if let Some(gone) = pruned.left_in(self.logbook.disk(), device, folder) {
+                return Err(Trouble::Said(format!(
+                    "{} is pruned: {gone}. Files of it lie here still; they are removed by hames \
+                     logbook prune",
+                    trip_name(folder)
+                )));
+            }
+        }
+        Ok(())
     }
 
     /// Refuses an id that is no laptop's of this barn: none that has trips here, that was ever in the

@@ -1,13 +1,12 @@
 //! Pruning: a manager's statement keeps what order needs of a trip, then its files are removed.
 
 use crate::cli::clerk::around::trip_name;
-use crate::cli::clerk::{Books, Clerk, Plans, TripRead, Trouble};
+use crate::cli::clerk::{Books, Clerk, Plans, PrunedTrips, TripRead, Trouble};
 use crate::desk::{Consent, earlier};
 use crate::logbook::order::{OrderFault, stub};
 use crate::logbook::{opinions, thought_of};
 use crate::record::{
-    Digest, Finding, Id, MAX_TRIP, Opinion, Pruned, Says, Seal, Signer, Statements, Stub, Verified,
-    read_chain,
+    Digest, Finding, Id, Opinion, Pruned, Says, Seal, Signer, Statements, Stub, Verified,
 };
 use crate::rig::Rig;
 use crate::store::{Disk, StatementFolder, TripFolder};
@@ -56,7 +55,7 @@ impl<D: Disk> Clerk<D> {
     pub fn to_prune(&mut self, which: &Which, even_so: bool) -> Result<Pruning, Trouble> {
         let books = self.books()?;
         let statements = books.statements()?;
-        let thought = thought_of(&statements);
+        let (thought, pruned) = (thought_of(&statements), PrunedTrips::of(&statements));
         let mut plans = Plans::default();
         let mut pruning = Pruning::default();
         let meant = match which {
@@ -66,7 +65,7 @@ impl<D: Disk> Clerk<D> {
         let needed = self.needed(&books, &meant)?;
         let order = books.order(&statements, &mut plans)?;
         for (device, folder) in meant {
-            if books.is_pruned(&statements, &device, &folder) {
+            if pruned.left_in(&self.disk, &device, &folder).is_some() {
                 continue;
             }
             let read = books.read(&device, &folder, &mut plans)?;
@@ -138,10 +137,11 @@ impl<D: Disk> Clerk<D> {
         let books = self.books()?;
         let statements = books.statements()?;
         let mut left = Vec::new();
-        let devices: BTreeSet<&Id> = pruned(&statements).map(|stub| &stub.device).collect();
+        let pruned = PrunedTrips::of(&statements);
+        let devices: BTreeSet<&Id> = pruned.all().map(|one| &one.stub.device).collect();
         for device in devices {
             for folder in books.logbook.trips(device)?.trips {
-                if books.is_pruned(&statements, device, &folder) {
+                if pruned.left_in(&self.disk, device, &folder).is_some() {
                     left.push(folder);
                 }
             }
@@ -181,32 +181,6 @@ impl<D: Disk> Clerk<D> {
             needed.extend(standing.haul.map(|haul| haul.trip));
         }
         Ok(needed)
-    }
-}
-
-impl<D: Disk> Books<D> {
-    /// Whether a manager has pruned what lies in the folder: of two histories of one trip each has a
-    /// folder that begins with its name.
-    fn is_pruned(&self, statements: &Statements, device: &Id, folder: &TripFolder) -> bool {
-        pruned(statements).any(|stub| {
-            let named = stub.device == *device && stub.seq == folder.seq;
-            let named = named && folder.begins_with_name_of(&stub.trip);
-            named && self.is_what_was_pruned(folder, stub)
-        })
-    }
-
-    /// Whether what lies in the folder is the trip of the stub, or what a crash left of it.
-    fn is_what_was_pruned(&self, folder: &TripFolder, stub: &Stub) -> bool {
-        let disk = self.logbook.disk();
-        let seal = self.logbook.read(&folder.seal()).ok();
-        if let Some(seal) = seal {
-            return Some(Seal::hash(&seal)) == stub.seal;
-        }
-        match disk.read(&folder.journal(), MAX_TRIP) {
-            Ok(journal) => read_chain(&journal).tip().last == stub.last,
-            // Neither seal nor journal: a folder by this name is what is left of it.
-            Err(_) => !disk.exists(&folder.journal()).unwrap_or(true),
-        }
     }
 }
 
@@ -250,17 +224,6 @@ fn may_go<'a>(
         );
     }
     Ok(trip)
-}
-
-/// What is left of the trips that managers pruned. Nothing goes by the word of a key that had been
-/// taken out.
-fn pruned(statements: &Statements) -> impl Iterator<Item = &Stub> {
-    let says = statements.counting().map(|stated| &stated.statement().says);
-    says.filter_map(|says| match says {
-        Says::Pruned(pruned) => Some(&pruned.trips),
-        _ => None,
-    })
-    .flatten()
 }
 
 fn line_of(name: &str, device: &Id, trip: &Verified, statements: &Statements) -> String {

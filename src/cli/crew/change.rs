@@ -1,11 +1,11 @@
 //! `hames crew retire`, `revoke`, `roles` and `sign-off`, as meant.
 
 use crate::cli::args::{KeyFrom, PersonRole};
-use crate::cli::clerk::{Books, Place, Trouble};
+use crate::cli::clerk::{Books, Place};
 use crate::cli::crew::stated::Changing;
 use crate::cli::crew::{Stopped, add, id, meant, words};
 use crate::cli::{crew, supply};
-use crate::record::{CrewAct, Id, Mode, NotChanged, SignedOff};
+use crate::record::{CrewAct, Id, Mode, SignedOff};
 use crate::store::Local;
 use std::collections::BTreeSet;
 use std::path::Path;
@@ -25,10 +25,7 @@ pub(super) fn revoke(
     let named = *from != KeyFrom::default();
     let key = if new_key || named {
         // Refused before a key is made for it.
-        let (books, _) = changing.clerk.crew()?;
-        if books.crew.signer(&who).is_none() {
-            return Err(Trouble::from(NotChanged::Unknown(who)).into());
-        }
+        changing.clerk.may_replace_key(&who, &changing.by.id)?;
         Some(add::key(changing, &who, from)?)
     } else {
         None

@@ -17,7 +17,7 @@ struct Told<'a> {
     key: String,
     /// `in-force`, `retired` or `revoked`.
     state: &'static str,
-    /// The first crew file of the roster with this key in it; nothing where there is no roster.
+    /// The crew file of the roster that brought this key in; nothing where there is no roster.
     since: Option<u64>,
     /// The crew file that took it out.
     until: Option<u64>,
@@ -72,7 +72,7 @@ pub(super) fn list(
 fn now<'a>(signer: &'a Signer, roster: &'a Roster) -> Told<'a> {
     Told {
         state: "in-force",
-        since: since(&signer.key, roster),
+        since: since(&signer.key, roster, u64::MAX),
         until: None,
         why: None,
         signed_off: roster.signed_off(&signer.id).map(Span::of),
@@ -81,34 +81,83 @@ fn now<'a>(signer: &'a Signer, roster: &'a Roster) -> Told<'a> {
     }
 }
 
-/// Everyone whose key was taken out, in the order in which it was.
+/// Everyone whose key was taken out, in the order in which it was: once for each time, also where they
+/// are in the crew again.
 fn gone<'a>(roster: &'a Roster, crew: Option<&Crew>) -> Vec<Told<'a>> {
+    let row = row(roster);
     let mut gone: Vec<Told<'a>> = Vec::new();
+    for (before, after) in row.iter().zip(row.iter().skip(1)) {
+        let left = before.crew.signers().iter();
+        for signer in left.filter(|one| !holds(after, &one.key)) {
+            gone.push(left_by(signer, after, how(signer, after), roster));
+        }
+    }
     for revision in roster.revisions() {
         for signer in revision.crew.signers() {
             let mut here = crew.map_or(&[][..], Crew::signers).iter();
-            let here = here.any(|one| one.key == signer.key);
+            let here = here.any(|one| one.key == signer.key)
+                || row.iter().any(|one| holds(one, &signer.key));
             let taken_out = roster.taken_out(&signer.key, revision);
             let (Some((later, how)), false) = (taken_out, here) else {
                 continue;
             };
+            // Only on a branch that ended.
             let later = roster.went(&signer.key, later);
             let key = signer.key.fingerprint();
             gone.retain(|told| told.key != key);
-            gone.push(Told {
-                state: match how {
-                    Changed::Revoked => "revoked",
-                    _ => "retired",
-                },
-                since: since(&signer.key, roster),
-                until: Some(later.change.number),
-                why: why(later, &signer.id),
-                ..person(signer)
-            });
+            gone.push(left_by(signer, later, how, roster));
         }
     }
     gone.sort_by_key(|told| told.until);
     gone
+}
+
+/// The crew files that lead to the one in force, from the first on.
+fn row(roster: &Roster) -> Vec<&Revision> {
+    let all = roster.revisions();
+    let before = |one: &&Revision| {
+        let before = one.change.before?;
+        all.iter().find(|other| other.statement == before)
+    };
+    let mut row: Vec<&Revision> = std::iter::successors(roster.in_force(), before).collect();
+    row.reverse();
+    row
+}
+
+fn holds(revision: &Revision, key: &PublicKey) -> bool {
+    let mut signers = revision.crew.signers().iter();
+    signers.any(|signer| signer.key == *key)
+}
+
+/// Whoever is taken out in silence may have been taken out for cause.
+fn how(signer: &Signer, by: &Revision) -> Changed {
+    let said = |what: Changed| {
+        let mut changes = by.change.changes.iter();
+        changes.any(|change| change.who == signer.id && change.what == what)
+    };
+    if said(Changed::Retired) && !said(Changed::Revoked) {
+        Changed::Retired
+    } else {
+        Changed::Revoked
+    }
+}
+
+fn left_by<'a>(
+    signer: &'a Signer,
+    later: &'a Revision,
+    how: Changed,
+    roster: &'a Roster,
+) -> Told<'a> {
+    Told {
+        state: match how {
+            Changed::Revoked => "revoked",
+            _ => "retired",
+        },
+        since: since(&signer.key, roster, later.change.number),
+        until: Some(later.change.number),
+        why: why(later, &signer.id),
+        ..person(signer)
+    }
 }
 
 fn why<'a>(revision: &'a Revision, who: &Id) -> Option<&'a str> {
@@ -117,12 +166,15 @@ fn why<'a>(revision: &'a Revision, who: &Id) -> Option<&'a str> {
     Some(change?.words.as_ref()?.as_str())
 }
 
-fn since(key: &PublicKey, roster: &Roster) -> Option<u64> {
-    let holds = |revision: &&Revision| {
-        let mut signers = revision.crew.signers().iter();
-        signers.any(|signer| signer.key == *key)
-    };
-    let first = roster.revisions().iter().find(holds);
+/// The crew file that brought the key in, for the last time before this number.
+fn since(key: &PublicKey, roster: &Roster, until: u64) -> Option<u64> {
+    let row = row(roster);
+    let earlier = row.iter().rev().filter(|one| one.change.number < until);
+    let had = earlier.skip_while(|one| !holds(one, key));
+    let last = had.take_while(|one| holds(one, key)).last();
+    let mut all = roster.revisions().iter();
+    let first = || all.find(|one| holds(one, key));
+    let first = last.copied().or_else(first);
     first.map(|revision| revision.change.number)
 }
 

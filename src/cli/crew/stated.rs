@@ -17,6 +17,8 @@ pub(super) struct Changing<'a, 't> {
     pub(super) about: &'a AboutCrew,
     pub(super) clerk: &'a Clerk<Local>,
     pub(super) talk: &'a mut Talk<'t>,
+    /// Who signs it.
+    pub(super) by: &'a Signer,
     /// The key somebody is to sign with. Its file is kept only behind the manager's consent.
     pub(super) new: Option<NewKey>,
 }
@@ -53,6 +55,7 @@ pub(super) fn stated(
         about,
         clerk: &clerk,
         talk: &mut talk,
+        by: &by,
         new: None,
     };
     let act = act(&mut changing, what)?;

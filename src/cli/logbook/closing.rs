@@ -3,6 +3,7 @@
 
 use crate::cli::Status;
 use crate::cli::clerk::{Clerk, ForkHistory, one_called};
+use crate::cli::command::reason;
 use crate::cli::logbook::manager::{Not, Sitting};
 use crate::plain::Talk;
 use crate::record::{Id, Says};
@@ -159,5 +160,5 @@ pub(super) fn id(typed: &str) -> Result<Id, Not> {
 
 /// Words typed behind a flag.
 pub(super) fn words(typed: &str) -> Result<Words, Not> {
-    Words::read(typed).map_err(|fault| Not::usage(&format!("The words behind --why: {fault}.")))
+    reason("--why", typed).map_err(|why| Not::usage(&why))
 }

@@ -2,7 +2,7 @@
 
 use crate::cli::clerk::TripRead;
 use crate::cli::logbook::shelf::name;
-use crate::logbook::table::Asked;
+use crate::logbook::table::{Asked, OpenQuestion};
 use crate::logbook::{ClockWatch, Leg, Thresholds, questions};
 use crate::record::{Finding, Id, Statements};
 use crate::review::{Brief, Trace};
@@ -15,6 +15,8 @@ use std::collections::HashMap;
 pub(super) struct Gathered {
     legs: Vec<Leg>,
     clocks: ClockWatch,
+    /// What managers asked, and what still stands.
+    pub(super) open: Vec<OpenQuestion>,
     /// What verification finds of each trip that counts.
     findings: HashMap<Id, Finding>,
     /// What there is to ask about how each trip came about.
@@ -54,6 +56,7 @@ impl Gathered {
     pub(super) fn asked(self, now: Option<DateTime<FixedOffset>>) -> Asked {
         Asked {
             questions: questions(self.legs, &Thresholds::default()),
+            open: self.open,
             marks: self.clocks.marks(now),
             findings: self.findings,
         }

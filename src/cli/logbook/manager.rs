@@ -3,6 +3,7 @@
 use crate::cli::Status;
 use crate::cli::args::ManagerCommand;
 use crate::cli::clerk::{Books, Clerk, Place, Stock, Trouble, one_manager};
+use crate::cli::command::says_nothing;
 use crate::cli::logbook::shelf::Failed;
 use crate::cli::logbook::{AboutLogbook, closing, countersign, joining, prune};
 use crate::cli::sitting::options;
@@ -108,6 +109,9 @@ fn sit_and_act(about: &AboutLogbook, what: &ManagerCommand, talk: Talk<'_>) -> R
         if !trips.contains(&trip) {
             trips.push(trip);
         }
+    }
+    if matches!(what, ManagerCommand::Countersign { .. }) {
+        desk.books.are_not_pruned(&trips)?;
     }
     let asked = match what {
         ManagerCommand::Prune {
@@ -229,6 +233,10 @@ impl Sitting<'_> {
                 return Err(Not::Left);
             }
             match Words::read(&typed) {
+                Ok(words) if says_nothing(words.as_str()) => {
+                    let told = format!("“{typed}” says nothing. Type words of your own.");
+                    self.talk.say(&told)?;
+                }
                 Ok(words) => return Ok(Some(words)),
                 Err(fault) => self.talk.say(&format!("Not taken: {fault}."))?,
             }

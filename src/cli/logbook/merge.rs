@@ -22,7 +22,7 @@ pub use report::{Came, How, Merged};
 
 use crate::cli::clerk::{Books, Trouble};
 use crate::cli::logbook::merge::read::Brought;
-use crate::cli::logbook::merge::trips::place_of;
+use crate::cli::logbook::merge::trips::{place_of, trip_beside};
 use crate::cli::logbook::shelf::Failed;
 use crate::logbook::merge::{Told, TripKey, Trusted, What, Why};
 use crate::record::{Digest, Mode, Statements};
@@ -179,11 +179,14 @@ impl<D: Disk> Merge<D> {
             let text = format!("{}\n\n{why}.\n{}\n", path.display(), why.next_step());
             logbook.set_aside(&bytes, &text)?;
         }
+        let of = self.says_it_is_of(piece);
+        let beside = of.is_none().then(|| trip_beside(&path)).flatten();
         self.merged.aside.push(SetAside {
             path,
             kept,
             why: why.clone(),
-            of: self.says_it_is_of(piece),
+            of,
+            beside,
         });
         Ok(())
     }

@@ -8,7 +8,7 @@ use crate::cli::clerk::{Plans, TripRead};
 use crate::cli::logbook::gather::Gathered;
 use crate::cli::logbook::shelf::Failed;
 use crate::cli::lot::{Line, Section, lots};
-use crate::logbook::table::{Cell, Seen, Table};
+use crate::logbook::table::{Cell, OpenQuestion, Seen, Table};
 use crate::record::Id;
 use crate::store::StoreFault;
 use crate::world::{Machine, World};
@@ -73,6 +73,9 @@ pub(super) fn write(
     let mut gathered = Gathered::default();
     for lot in &lots {
         let section = lot.judge(&mut plans, now)?;
+        if section.whole {
+            gathered.open.extend(OpenQuestion::all(&lot.statements));
+        }
         for line in &section.lines {
             let read = lot.read(&line.folder, line.device.as_ref(), &mut plans);
             if asks {

@@ -1,6 +1,8 @@
 //! What lies beside trips under another name: judged by what is in it.
 
-use crate::cli::clerk::TripRead;
+use crate::cli::clerk::{PrunedTrip, TripRead};
+use crate::cli::command::quoted;
+use crate::cli::logbook::name as name_of;
 use crate::logbook::order::Order;
 use crate::logbook::{Copy, copy};
 use crate::record::{Finding, Id, MAX_TRIP};
@@ -47,6 +49,20 @@ impl Stray {
         Self {
             finding: Finding::Intact,
             what: format!("{device}/{name} has no line: no walk was recorded in it"),
+        }
+    }
+
+    /// What a prune that was cut off left, or a copy brought back: a manager said that it goes.
+    pub(super) fn pruned(device: &Id, folder: &TripFolder, gone: &PrunedTrip<'_>) -> Self {
+        let name = name_of(folder);
+        let root = folder.path.ancestors().nth(4).unwrap_or(&folder.path);
+        Self {
+            finding: Finding::Intact,
+            what: format!(
+                "{device}/{name} is pruned, not finished: {gone}, and files of it lie here still; run \
+                 hames logbook prune --logbook {} again",
+                quoted(root)
+            ),
         }
     }
 

@@ -99,10 +99,7 @@ impl CrewNow<'_> {
                 self.without(id, Changed::Revoked, words)?
             }
             CrewAct::Revoke(id, words, Some(key)) => {
-                let signer = self.known(id)?;
-                if id == by && self.managers() > 1 {
-                    return Err(self.own_key(by));
-                }
+                let signer = self.may_replace_key(id, by)?;
                 if signer.key.is_one_with(key) {
                     return Err(NotChanged::SameKey(signer.name.clone()));
                 }
@@ -171,6 +168,18 @@ impl CrewNow<'_> {
     fn known(&self, id: &Id) -> Result<&Signer, NotChanged> {
         let signer = self.crew.signer(id);
         signer.ok_or_else(|| NotChanged::Unknown(id.clone()))
+    }
+
+    /// Whose key this manager may revoke and replace, whatever the new one is.
+    ///
+    /// # Errors
+    /// [`NotChanged`] with the reason.
+    pub fn may_replace_key(&self, id: &Id, by: &Id) -> Result<&Signer, NotChanged> {
+        let signer = self.known(id)?;
+        if id == by && self.managers() > 1 {
+            return Err(self.own_key(by));
+        }
+        Ok(signer)
     }
 
     fn managers(&self) -> usize {

@@ -187,6 +187,59 @@ fn a_person_leaves_and_the_list_still_tells_who_it_was_and_why() {
 }
 
 #[test]
+fn who_came_back_with_their_key_has_left_before_and_the_list_tells_both() {
+    let home = barn();
+    let key = home.demo().join("keys/tobias.fenn");
+    let back = ["Tobias Fenn", "--import", key.to_str().unwrap()];
+    for why in ["moved away", "moved again"] {
+        done(&home, "retire tobias.fenn --why", &[why], "demo\n");
+        done(&home, "add --role groom", &back, "demo\n");
+    }
+    let listed = list(&home);
+    let lines = listed
+        .lines()
+        .filter(|line| line.starts_with("tobias.fenn  "));
+    let ends = lines.map(|line| &line[line.find("  since").unwrap()..]);
+    assert_eq!(
+        ends.collect::<Vec<_>>(),
+        [
+            "  since crew file 5",
+            "  since crew file 1  retired by crew file 2: moved away",
+            "  since crew file 3  retired by crew file 4: moved again",
+        ],
+        "{listed}"
+    );
+}
+
+#[test]
+fn a_manager_who_may_not_replace_their_own_key_is_told_before_anything_is_asked() {
+    let home = barn();
+    let both = "roles tobias.fenn --role groom --role manager";
+    done(&home, both, &[], "demo\n");
+    let own = "revoke odile.marsh --why lost --new-key --by odile.marsh";
+    let told = crew(&home, own, &[]).typed("").run();
+    assert_eq!((told.status, told.out.as_str()), (1, ""), "{}", told.err);
+    assert!(told.err.contains("revoke"), "{}", told.err);
+}
+
+#[test]
+fn the_place_of_words_in_a_printed_command_is_no_reason() {
+    let home = barn();
+    for typed in ["…", "...", " . . ", "“…”", "WORDS"] {
+        let (status, why) = refused(&home, "retire tobias.fenn --why", &[typed], "demo\n");
+        assert_eq!(status, 2, "{why}");
+        assert!(
+            why.contains("stands in the command for words of your own"),
+            "{why}"
+        );
+        let prune = home.hames("logbook prune --demo --before 2001-01-01 --why");
+        let ended = prune.argument(typed).run();
+        assert_eq!(ended.status, 2, "{}{}", ended.out, ended.err);
+        assert!(ended.err.contains("words of your own"), "{}", ended.err);
+    }
+}
+
+#[test]
 fn the_last_manager_stays_and_a_key_does_not_revoke_itself() {
     let home = barn();
     for (command, why) in [
@@ -345,6 +398,16 @@ fn a_second_laptop_asks_to_be_let_in_and_then_begins_walks() {
     assert!(
         line.starts_with("ssh-ed25519 ") && told.contains("LAPTOP Laptop"),
         "{told}"
+    );
+    let waits = second.hames("--plain").typed(&begin).run();
+    let waits = waits.out.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(
+        waits.contains("This laptop waits for a manager to let it into the crew as LAPTOP"),
+        "{waits}"
+    );
+    assert!(
+        waits.contains("lies in HOME/share/hames/demo/keys/LAPTOP."),
+        "{waits}"
     );
     // Asked again it is the same key: what was carried to the manager stays good.
     let again = done(&second, "request", &[], "");

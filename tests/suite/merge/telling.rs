@@ -38,6 +38,23 @@ fn a_trip_that_is_here_already_is_counted_once_however_often_it_lies_on_the_stic
 }
 
 #[test]
+fn a_signature_that_is_set_aside_is_told_with_the_trip_it_lay_beside() {
+    let trip = trips("laptop-two", 2);
+    let (first, second) = (Way::of("laptop-two", 1), Way::of("laptop-two", 2));
+    let name = |way: &Way| format!("{}/seal.person.sig", way.folder());
+    let mut stick = trip.clone();
+    let armor = String::from_utf8(stick[&name(&second)].clone()).unwrap();
+    let (from, to) = (armor.lines().nth(4).unwrap(), "AAAA".repeat(17));
+    let forged = armor.replace(from, &to[..from.len()]);
+    stick.insert(name(&second), forged.into_bytes());
+    stick.retain(|path, _| !path.starts_with(&first.folder()));
+    let disk = disk_with(&Files::new());
+    let told = text(&bring(&disk, "stick", &stick));
+    let lay = "; it lay beside trip 2 of laptop-two\n";
+    assert!(told.contains(lay), "{told}");
+}
+
+#[test]
 fn two_histories_that_come_are_one_trip_in_two_histories() {
     let disk = disk_with(&Files::new());
     let told = text(&bring(&disk, "stick", &whole()));

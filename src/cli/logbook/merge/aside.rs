@@ -17,6 +17,8 @@ pub struct SetAside {
     pub why: Why,
     /// The trip it says it is of, and the trips here that this lies between.
     pub of: Option<(TripKey, Neighbours)>,
+    /// The laptop and the number of the trip it lay beside, where it says of none itself.
+    pub beside: Option<(Id, u64)>,
 }
 
 /// What was damaged here, or there twice, and is so no more.
@@ -70,16 +72,20 @@ impl SetAside {
             let key = key.to_string();
             format!("; it says it is of {key}, and {around}")
         });
+        let beside = self.beside.as_ref();
+        let lay = beside.map(|(device, seq)| format!("; it lay beside trip {seq} of {device}"));
+        let of_trip = self.of.as_ref().map(|(key, _)| (&key.device, key.seq));
+        let of_trip = of_trip.or_else(|| beside.map(|(device, seq)| (device, *seq)));
         Told {
             kind,
             what: format!(
                 "{}: {}{}",
                 shown(&self.path),
                 self.why,
-                of.unwrap_or_default()
+                of.or(lay).unwrap_or_default()
             ),
-            device: self.of.as_ref().map(|(key, _)| key.device.to_string()),
-            number: self.of.as_ref().map(|(key, _)| key.seq),
+            device: of_trip.map(|(device, _)| device.to_string()),
+            number: of_trip.map(|(_, seq)| seq),
             path: Some(format!("{} {}", kept_in(look), shown(&self.kept))),
             next: Some(self.why.next_step().to_owned()),
             ..Told::default()

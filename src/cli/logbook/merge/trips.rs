@@ -372,3 +372,12 @@ pub(super) fn place_of(key: &TripKey) -> PathBuf {
     let trips: PathBuf = ["dev", key.device.as_str(), "t"].iter().collect();
     TripFolder::below(&trips, key.seq, &key.trip).path
 }
+
+/// The laptop and the number of the trip in whose folder a file lay, by the names of the folders.
+pub(super) fn trip_beside(path: &Path) -> Option<(Id, u64)> {
+    let place = place_of_trip(path)?;
+    let mut parts = place.iter().skip(1).map(|part| part.to_str());
+    let device = Id::read(parts.next()??).ok()?;
+    let (number, _) = parts.nth(1)??.split_once('-')?;
+    Some((device, number.parse().ok()?))
+}

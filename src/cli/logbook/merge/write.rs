@@ -127,6 +127,7 @@ impl<D: Disk> Merge<D> {
                 kept: logbook.aside(&Digest::of(bytes)),
                 why: why.clone(),
                 of: Some((key.clone(), Neighbours::default())),
+                beside: None,
             });
         }
         Ok(())

@@ -107,6 +107,55 @@ fn a_trip_named_twice_is_one_trip() {
     assert!(!first.exists());
 }
 
+/// Verification finds nothing in what a manager pruned, and says how that is finished.
+fn is_told_as_not_finished(home: &Home, files: &[&str]) {
+    let verified = home.hames("verify share/hames/demo").run();
+    says(
+        &verified.out,
+        &[
+            "000001-TRIP is pruned, not finished: Odile Marsh pruned it by statement 2, DATE TIME, \
+             and files of it lie here still; run hames logbook prune --logbook share/hames/demo again",
+        ],
+    );
+    let has_journal = files.contains(&"trip.jsonl");
+    assert_eq!(verified.status == 0, !has_journal, "{}", verified.out);
+    if has_journal || files.contains(&"seal.json") {
+        let refused = countersign(home, 1, AGREED);
+        assert_eq!(refused.status, 1, "{}{}", refused.out, refused.err);
+        says(
+            &refused.err,
+            &[
+                "000001-TRIP is pruned: Odile Marsh pruned it by statement 2, DATE TIME. Files of it lie \
+               here still; they are removed by hames logbook prune --demo",
+            ],
+        );
+    }
+}
+
+#[test]
+fn a_trip_that_was_pruned_is_told_as_that_with_whose_word_it_was_and_when() {
+    let home = Home::new();
+    short_trip(&home);
+    let seal = fs::read(trip(&home.demo(), 1).join("seal.json")).unwrap();
+    let receipt = hames::record::Receipt::of(&hames::record::Seal::hash(&seal)).to_string();
+    let folder = trip(&home.demo(), 1);
+    let folder = folder.file_name().unwrap().to_str().unwrap();
+    let pruned = prune(&home, &even_so(&home), "prune 1\ndemo\n");
+    assert_eq!(pruned.status, 0, "{}{}", pruned.out, pruned.err);
+    for name in [named(&home, &[1]).as_str(), folder, &receipt] {
+        let looked = home
+            .hames(&format!("logbook countersign --demo {name}"))
+            .run();
+        for refused in [looked, prune(&home, name, "")] {
+            assert_eq!((refused.status, refused.out.as_str()), (2, ""), "{name}");
+            says(
+                &refused.err,
+                &["is here no more: Odile Marsh pruned it by statement 2, DATE TIME."],
+            );
+        }
+    }
+}
+
 #[test]
 fn a_prune_that_was_cut_off_is_finished_by_the_next_run() {
     let home = Home::new();
@@ -126,6 +175,7 @@ fn a_prune_that_was_cut_off_is_finished_by_the_next_run() {
         for file in files {
             fs::copy(home.path("kept").join(file), first.join(file)).unwrap();
         }
+        is_told_as_not_finished(&home, files);
         let finished = home.hames("logbook prune --demo").run();
         finished.is(
             0,

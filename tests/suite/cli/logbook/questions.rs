@@ -56,6 +56,14 @@ fn what_a_manager_asked_is_listed_until_the_manager_agrees() {
     short_trip(&home);
     let asked = countersign(&home, 1, "seen\nasked\n\nWhose rain?\ndemo\n");
     assert_eq!(asked.status, 0, "{}{}", asked.out, asked.err);
+    let table = home.hames("logbook table questions --demo --json").run();
+    for told in [
+        r#""about":"asked""#,
+        r#""question":"Whose rain?""#,
+        r#""asked_by":"Odile Marsh","statement":2"#,
+    ] {
+        assert!(table.out.contains(told), "{told}: {}", table.out);
+    }
     let listed = home.hames("logbook questions --demo").run();
     assert_eq!((listed.status, listed.err.as_str()), (1, ""));
     says(
