@@ -36,6 +36,8 @@ pub mod sway;
 
 pub mod tires;
 
+pub mod trends;
+
 pub mod wheels;
 
 #[cfg(test)]

@@ -13,9 +13,9 @@ use crate::figures::gather::Gather;
 use crate::figures::{Found, Input, Lacking, Working, brakes, weights};
 use crate::mechanics::attitude::axle_name;
 use crate::mechanics::braking::{
-    Brakes, Class, FIRST_LOCK, LeverPull, PULL_STOP_TIME, Pulled, RigOnRoad, STOPPING_REQUIRED,
-    StoppingClass, WheelTorque, brake_force_from_torque, first_lock, pull_stop_time,
-    stopping_required,
+    Brakes, Class, FIRST_LOCK, LeverPull, PULL_MPH, PULL_STOP_TIME, Pulled, RigOnRoad,
+    STOPPING_REQUIRED, StoppingClass, WheelTorque, brake_force_from_torque, first_lock,
+    pull_stop_time, stopping_required,
 };
 use crate::mechanics::{Page, Springing, Trailer};
 use crate::rig::{Axle, Given, Rig, Spring};
@@ -30,9 +30,6 @@ const SHOWN: f64 = 0.7;
 
 /// Lever, magnets and thumb, s.
 const TAKES_HOLD_S: f64 = 0.5;
-
-/// Walking pace, mph.
-const PULL_MPH: f64 = 5.0;
 
 /// Below this the road and the engine hold back as much as brakes do, of gravity.
 const LEAST_PULL_G: f64 = 0.03;

@@ -26,7 +26,7 @@ pub use breakaway_decel::{Breakaway, LooseTrailer, PAGE as BREAKAWAY_DECEL, brea
 pub use first_lock::{FirstLock, PAGE as FIRST_LOCK, RigOnRoad, first_lock};
 pub use grade_hold::{GradeHold, PAGE as GRADE_HOLD, TrailerOnSlope, grade_hold};
 pub use per_axle::PerAxle;
-pub use pull_stop_time::{LeverPull, PAGE as PULL_STOP_TIME, Pulled, pull_stop_time};
+pub use pull_stop_time::{LeverPull, PAGE as PULL_STOP_TIME, PULL_MPH, Pulled, pull_stop_time};
 pub use pull_test::{HeldBy, PAGE as PULL_TEST, Pull, PulledTrailer, pull_test};
 pub use rig::Brakes;
 pub use stopping::{PAGE as STOPPING, Stop, Stopped, stopping};

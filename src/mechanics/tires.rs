@@ -36,5 +36,5 @@ pub use tire_pressure_for_load::{
     AtLoad, LoadStatus, PAGE as TIRE_PRESSURE_FOR_LOAD, PressureNeeded, tire_pressure_for_load,
 };
 pub use tire_pressure_shift::{
-    AirChange, PAGE as TIRE_PRESSURE_SHIFT, ShiftedPressure, tire_pressure_shift,
+    AirChange, PAGE as TIRE_PRESSURE_SHIFT, ShiftedPressure, TOLD_AT_F, tire_pressure_shift,
 };

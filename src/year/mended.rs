@@ -1,7 +1,8 @@
 //! What people do to a rig: what was found bad is put right, a wheel comes off, a season is served.
 
+use crate::mechanics::tires::TOLD_AT_F;
 use crate::year::truth::{NEW_BATTERY, Truth};
-use crate::year::wheel::{TOLD_AT_F, Wheel};
+use crate::year::wheel::Wheel;
 
 impl Truth {
     /// What a step found bad, or could not tell, is put right on the rig.

@@ -1,12 +1,7 @@
 //! A trailer wheel as it truly is: the air in its tire, its nuts, its hub, its tread.
 
-use crate::mechanics::tires::{AirChange, tire_pressure_shift};
-
-/// The air at which the air in a tire is told, in Fahrenheit.
-pub(super) const TOLD_AT_F: f64 = 70.0;
-
-/// How many days a month of a leak has.
-pub(super) const MONTH: f64 = 30.0;
+use crate::mechanics::tires::{AirChange, TOLD_AT_F, tire_pressure_shift};
+use crate::mechanics::trends::MONTH_DAYS;
 
 /// The miles in which nuts settle to a third of what they have to settle.
 const SETTLES_IN_MI: f64 = 15.0;
@@ -46,7 +41,7 @@ impl Wheel {
 
     /// So many days go by.
     pub(super) fn loses(&mut self, days: f64) {
-        self.air -= self.leak * days / MONTH;
+        self.air -= self.leak * days / MONTH_DAYS;
     }
 
     /// What a gauge without an error shows in this air, psi.

@@ -2,7 +2,8 @@
 
 use crate::cli::figure::{Formula, through};
 use crate::mechanics::{
-    attitude, braking, chains, chance, electrics, horse, load, strength, sway, tires, wheels,
+    attitude, braking, chains, chance, electrics, horse, load, strength, sway, tires, trends,
+    wheels,
 };
 
 macro_rules! formulas {
@@ -109,4 +110,7 @@ formulas! {
     strength::v_value, strength::V_VALUE;
 
     chance::at_least, chance::AT_LEAST;
+
+    trends::theil_sen, trends::THEIL_SEN;
+    trends::limit_day, trends::LIMIT_DAY;
 }

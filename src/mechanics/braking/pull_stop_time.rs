@@ -27,12 +27,15 @@ pub const PAGE: Page = Page {
     source: "even deceleration, any textbook of physics",
 };
 
+/// The speed of a lever pull, a walking pace, mph.
+pub const PULL_MPH: f64 = 5.0;
+
 /// A lever pull.
 #[derive(Clone, Copy, Debug, PartialEq, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct LeverPull {
     /// Speed at the start, mph.
-    #[serde(default = "five")]
+    #[serde(default = "walking")]
     pub speed_mph: f64,
     /// Time to a stand, s.
     #[serde(default)]
@@ -119,8 +122,8 @@ fn told_twice() -> NoNumber {
     )
 }
 
-fn five() -> f64 {
-    5.0
+fn walking() -> f64 {
+    PULL_MPH
 }
 
 #[cfg(test)]

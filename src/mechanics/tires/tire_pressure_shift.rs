@@ -31,6 +31,10 @@ pub const PAGE: Page = Page {
              from memory",
 };
 
+/// The air at which pressures read in different air are told, so that they compare, F. Ours, no
+/// source.
+pub const TOLD_AT_F: f64 = 70.0;
+
 /// 0 F above absolute zero, in steps of a degree Fahrenheit.
 const RANKINE_AT_ZERO_F: f64 = 459.67;
 

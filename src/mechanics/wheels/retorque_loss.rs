@@ -27,7 +27,7 @@ pub const PAGE: Page = Page {
 };
 
 /// Loss up to which a nut has held, %.
-const HELD_PCT: f64 = 10.0;
+pub const HELD_PCT: f64 = 10.0;
 
 /// How much more the worst may lose than the least before the loss is uneven, points.
 const EVEN_PTS: f64 = 20.0;
