@@ -112,6 +112,11 @@ pub fn due_by(
     due
 }
 
+/// The tires alone, by the dates on their sidewalls, as the rig file tells them.
+pub fn tires(rig: &Rig, day: NaiveDate, years: TireYears) -> Vec<Due> {
+    tire::all(rig, day, years)
+}
+
 /// The day and the odometer that things are held to.
 #[derive(Clone, Debug)]
 struct Now {

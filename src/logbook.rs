@@ -35,7 +35,7 @@ pub use hands::{Hand, first_named, hand_in, took_part};
 pub use leg::{Leg, Mileage};
 pub use pins::{Ends, Unmet, unmet};
 pub use question::{Comes, Question, Spot};
-pub use readings::{Reading, readings};
+pub use readings::{Reading, readings, readings_in};
 pub use receipt::{Sought, seek};
 pub use thresholds::Thresholds;
 pub use trace::{NotAnError, Rejudged, Use, WiderError, uses};

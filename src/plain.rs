@@ -21,6 +21,7 @@ mod step;
 mod stop;
 mod talk;
 mod tell;
+mod trend;
 #[cfg(feature = "tui")]
 mod weigh;
 mod weighed;
@@ -33,6 +34,7 @@ pub use review::look as look_report;
 pub use rig::report as rig_report;
 pub(crate) use stop::Stop;
 pub(crate) use talk::Talk;
+pub use trend::report as trend_report;
 #[cfg(feature = "tui")]
 pub(crate) use weigh::ask_tickets;
 pub use weighed::{refused as refused_report, report as weighed_report};

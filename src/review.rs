@@ -3,6 +3,8 @@
 //! Everything here is computed from verified records. They show who signed what, and never what
 //! was done.
 
+pub mod trend;
+
 mod attention;
 mod filter;
 mod glance;

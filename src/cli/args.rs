@@ -4,11 +4,13 @@ mod crew;
 mod logbook;
 mod look;
 mod manager;
+mod trends;
 
 pub(super) use crew::{By, CrewCommand, KeyFrom, PersonRole};
 pub(super) use logbook::{LogbookCommand, TableOf};
 pub(super) use look::LookArgs;
 pub(super) use manager::ManagerCommand;
+pub(super) use trends::{TrendsArgs, What};
 
 use crate::cli::{Status, examples};
 use clap::{Parser, Subcommand, ValueEnum};

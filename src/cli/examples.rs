@@ -109,6 +109,7 @@ Examples:
   hames logbook --rig juniper --since 2026-11-01 --open
   hames logbook receipt 7Q2M4-K8ZNK      which trip a code from the cab book or the phone is of
   hames logbook questions                odometers and clocks that do not fit together
+  hames logbook trends --rig juniper     what leaks, fades, warms or wears, and by when
   hames logbook trace gauge-100 --error '2 psi'
   hames logbook table readings > readings.csv
   hames logbook export /media/stick/barn   a copy that anybody can check

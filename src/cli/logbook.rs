@@ -14,6 +14,7 @@ mod receipt;
 mod shelf;
 mod table;
 mod trace;
+mod trends;
 
 pub(in crate::cli) use closing::anew;
 pub(in crate::cli) use shelf::name;
@@ -50,6 +51,7 @@ impl AboutLogbook {
     ) -> Result<Self, E> {
         let named = match what {
             LogbookCommand::Receipt { paths, .. } => paths.clone(),
+            LogbookCommand::Trends(asked) => asked.paths.clone(),
             LogbookCommand::Look(_)
             | LogbookCommand::Questions { .. }
             | LogbookCommand::Trace { .. }
@@ -115,6 +117,7 @@ pub(super) fn logbook(
             table::table(*of, form, &about.places, out)
         }
         LogbookCommand::Look(asked) => look::look(asked, about, out),
+        LogbookCommand::Trends(asked) => trends::trends(asked, about, out),
         LogbookCommand::Questions { json } => questions::ask(&about.places, *json, out),
         LogbookCommand::Merge { folder, look, json } => {
             merge::told(about.place(), folder, (*look, *json), out)

@@ -156,6 +156,7 @@ impl Meant {
                 | LogbookCommand::Trace { json, .. }
                 | LogbookCommand::Merge { json, .. } => !json,
                 LogbookCommand::Look(asked) => !asked.json,
+                LogbookCommand::Trends(asked) => !asked.json,
                 LogbookCommand::Table { .. } | LogbookCommand::Export { .. } => false,
                 LogbookCommand::Manager(_) => true,
             },

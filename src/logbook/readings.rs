@@ -4,7 +4,7 @@ use crate::checklist::{PlannedStep, StepKey};
 use crate::record::Verified;
 use crate::rules::Judgement;
 use crate::units::Typed;
-use crate::walk::{Event, Given, Moment, Round, Walk, Words};
+use crate::walk::{Entry, Event, Given, Moment, Round, Walk, Words};
 
 /// One reading.
 #[derive(Clone, Copy, Debug)]
@@ -35,7 +35,12 @@ pub struct Reading<'a> {
 
 /// Every reading of a trip, in the order of its journal.
 pub fn readings<'a>(walk: &'a Walk, trip: &'a Verified) -> impl Iterator<Item = Reading<'a>> {
-    let entries = trip.entries().iter().zip(2..);
+    readings_in(walk, trip.entries())
+}
+
+/// The same of a walk that is no record, such as one that was invented.
+pub fn readings_in<'a>(walk: &'a Walk, entries: &'a [Entry]) -> impl Iterator<Item = Reading<'a>> {
+    let entries = entries.iter().zip(2..);
     entries.filter_map(|(entry, line)| {
         let Event::Answered {
             step,

@@ -143,7 +143,7 @@ impl Earlier {
                     1 => "the other".to_owned(),
                     _ => format!("middle of {count} others"),
                 };
-                (middle(others)?, from)
+                (Quantity::middle(others)?, from)
             }
         };
         let at = plus.map_or_else(|| Some(read.clone()), |more| read.plus(more))?;
@@ -154,20 +154,6 @@ impl Earlier {
             working: None,
         })
     }
-}
-
-/// The median, in the unit of the first; of an even number the mean of the two in the middle.
-fn middle(read: Vec<&Quantity>) -> Option<Quantity> {
-    let unit = read.first()?.unit;
-    let mut values: Vec<Exact> = read
-        .into_iter()
-        .filter_map(|read| Some(read.in_unit(unit)?.value))
-        .collect();
-    values.sort();
-    let upper = values.get(values.len() / 2)?;
-    let lower = values.get(values.len().saturating_sub(1) / 2)?;
-    let sum = lower + upper;
-    Some(Quantity::new(sum.over(&Exact::whole(2))?, unit))
 }
 
 /// `, plus 20 F`, or nothing where nothing is added.

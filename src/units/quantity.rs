@@ -94,6 +94,22 @@ impl Quantity {
         ))
     }
 
+    /// The median, in the unit of the first; of an even number the mean of the two in the middle.
+    /// Nothing of nothing, and what measures another thing is left out.
+    pub fn middle<'q>(read: impl IntoIterator<Item = &'q Self>) -> Option<Self> {
+        let read: Vec<&Self> = read.into_iter().collect();
+        let unit = read.first()?.unit;
+        let values = read.into_iter();
+        let mut values: Vec<Exact> = values
+            .filter_map(|read| Some(read.in_unit(unit)?.value))
+            .collect();
+        values.sort();
+        let upper = values.get(values.len() / 2)?;
+        let lower = values.get(values.len().saturating_sub(1) / 2)?;
+        let sum = lower + upper;
+        Some(Self::new(sum.over(&Exact::whole(2))?, unit))
+    }
+
     /// The value with at most `places` digits behind the point, and the unit.
     pub fn shown(&self, places: usize) -> String {
         self.with_symbol(&self.value.rounded(places))

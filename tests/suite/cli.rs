@@ -92,6 +92,7 @@ fn the_page_of_commands_is_what_help_says() {
         "logbook",
         "logbook receipt",
         "logbook questions",
+        "logbook trends",
         "logbook trace",
         "logbook table",
         "logbook export",

@@ -3,6 +3,7 @@
 mod attention;
 mod leak;
 mod records;
+mod trends;
 
 use chrono::TimeDelta;
 use hames::checklist::SHIPPED;

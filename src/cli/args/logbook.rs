@@ -1,6 +1,6 @@
 //! `hames logbook` as typed.
 
-use crate::cli::args::{LookArgs, ManagerCommand};
+use crate::cli::args::{LookArgs, ManagerCommand, TrendsArgs};
 use crate::logbook::{NotAnError, WiderError};
 use chrono::NaiveDate;
 use clap::{Subcommand, ValueEnum};
@@ -29,6 +29,9 @@ pub enum LogbookCommand {
         #[arg(long)]
         json: bool,
     },
+    /// How the readings of a rig move: tires, battery, torque, hubs, brakes, tread and age
+    #[command(after_help = TRENDS_END)]
+    Trends(TrendsArgs),
     /// Every reading taken with an instrument, and what would not hold if it read wrong
     #[command(after_help = TRACE_ENDS)]
     Trace {
@@ -118,6 +121,12 @@ fn wider(text: &str) -> Result<WiderError, String> {
 
 const QUESTIONS_END: &str = "\
 Exit status: 0 nothing to ask; 1 something to ask, or a time nobody should lean on.";
+
+const TRENDS_END: &str = "\
+A slope is told with its interval of 95 %, or not at all; what there is to ask comes first, with a chart.
+What a trend tells is a question. It takes the place of no walk.
+
+Exit status: 0 nothing to ask; 1 something to ask, or no such rig; 3 the logbook cannot be read.";
 
 const TRACE_ENDS: &str = "\
 Exit status: 0 every verdict holds; 1 one does not, or no reading was taken with it.";

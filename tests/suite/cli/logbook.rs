@@ -11,3 +11,4 @@ mod questions;
 mod receipt;
 mod table;
 mod trace;
+mod trends;

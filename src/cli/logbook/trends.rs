@@ -1,0 +1,136 @@
+//! `hames logbook trends`: how the readings of each rig move over its trips.
+
+mod json;
+
+use crate::cli::Status;
+use crate::cli::args::{TrendsArgs, What};
+use crate::cli::clerk::{Plans, TripRead};
+use crate::cli::command::quoted;
+use crate::cli::logbook::AboutLogbook;
+use crate::cli::logbook::shelf::Failed;
+use crate::cli::lot::lots;
+use crate::cli::supply::settings;
+use crate::cli::year;
+use crate::plain;
+use crate::record::{Finding, Id};
+use crate::review::trend::{RigTrends, Trends};
+use crate::store::TripFolder;
+use std::collections::HashSet;
+use std::io::{self, Write};
+use std::path::PathBuf;
+
+/// Tells what moves.
+pub(super) fn trends(
+    asked: &TrendsArgs,
+    about: &AboutLogbook,
+    out: &mut dyn Write,
+) -> Result<Status, Failed> {
+    let year = about.year_in.as_deref().filter(|_| asked.paths.is_empty());
+    let year = year.map(year::at_hand).transpose()?;
+    let places = year.map_or_else(|| about.places.clone(), |year| vec![year]);
+    let (trends, closed) = gather(&places)?;
+    let barn = places
+        .iter()
+        .find_map(|place| settings(place).ok().flatten());
+    let years = barn.map(|barn| barn.tires).unwrap_or_default();
+    let all = trends.told(asked.since, years);
+    let rigs: Vec<String> = all.iter().map(|one| one.rig.clone()).collect();
+    let told: Vec<RigTrends> = all
+        .into_iter()
+        .filter(|one| asked.rig.as_ref().is_none_or(|rig| *rig == one.rig))
+        .map(|one| only(one, asked.what))
+        .collect();
+    if asked.json {
+        for rig in &told {
+            json::tell(rig, out)?;
+        }
+    } else {
+        let demo = about.year_in.is_some();
+        tell(&told, (asked, demo), &rigs, out)?;
+        for (path, finding) in &closed {
+            writeln!(
+                out,
+                "Not counted, a trip that is {finding}. See why:\n  hames verify {}",
+                quoted(path)
+            )?;
+        }
+    }
+    let asks = told.iter().flat_map(|rig| &rig.series);
+    let asks = asks.filter(|series| series.ask.is_some()).count();
+    Ok(if asks > 0 || told.is_empty() {
+        Status::Findings
+    } else {
+        Status::Fine
+    })
+}
+
+/// Reads every trip once, and keeps of it what is followed.
+fn gather(places: &[PathBuf]) -> Result<(Trends, Vec<(PathBuf, Finding)>), Failed> {
+    let (mut plans, mut trends) = (Plans::default(), Trends::default());
+    // A trip that lies there twice counts once.
+    let mut seen: HashSet<Id> = HashSet::new();
+    let mut closed = Vec::new();
+    for lot in lots(places, &[])? {
+        let mut counted: HashSet<PathBuf> = HashSet::new();
+        let mut see = |folder: &TripFolder, read: &TripRead| {
+            if let (Some(trip), Ok(walk)) = (read.trip(), read.walk()) {
+                if seen.insert(trip.begun().trip.clone()) {
+                    trends.take((trip, &walk));
+                }
+                counted.insert(folder.path.clone());
+            }
+        };
+        let section = lot.judge_seeing(&mut plans, None, &mut see)?;
+        let lines = section.lines.iter();
+        let others = lines.filter(|line| !counted.contains(&line.folder.path));
+        closed.extend(others.map(|line| (line.folder.path.clone(), line.finding(&section.judged))));
+    }
+    Ok((trends, closed))
+}
+
+/// What was asked for alone.
+fn only(mut rig: RigTrends, what: Option<What>) -> RigTrends {
+    if let Some(what) = what {
+        rig.series.retain(|one| Some(one.kind) == what.kind());
+        if what != What::TireAge {
+            rig.tires.clear();
+        }
+    }
+    rig
+}
+
+fn tell(
+    told: &[RigTrends],
+    (asked, demo): (&TrendsArgs, bool),
+    rigs: &[String],
+    out: &mut dyn Write,
+) -> io::Result<()> {
+    if demo {
+        writeln!(
+            out,
+            "DEMO. The year of an invented barn: nobody in it lives.\n"
+        )?;
+    }
+    if told.is_empty() {
+        let sentence = match &asked.rig {
+            _ if rigs.is_empty() => "No trip here can be looked at.".to_owned(),
+            None => "No reading here is followed.".to_owned(),
+            Some(rig) => format!(
+                "There is no rig \"{}\" among the trips here. Rigs walked: {}.",
+                rig.escape_debug(),
+                rigs.join(", ")
+            ),
+        };
+        return writeln!(out, "{sentence}");
+    }
+    for (at, rig) in told.iter().enumerate() {
+        if at > 0 {
+            writeln!(out)?;
+        }
+        write!(out, "{}", plain::trend_report(rig))?;
+        if rig.series.is_empty() && rig.tires.is_empty() {
+            writeln!(out, "  No reading of it is of that kind.")?;
+        }
+    }
+    Ok(())
+}

@@ -1,0 +1,123 @@
+//! A series made ready to be drawn, in whatever way: days and values as plain numbers.
+
+use crate::mechanics::trends::{BadSide, ReadOn};
+use crate::review::trend::fit::{self, Fit};
+use crate::review::trend::{Said, Series, normal};
+use chrono::NaiveDate;
+
+/// How far beyond the newest point a line is drawn on, as a share of all days, and at the least.
+const AHEAD: f64 = 0.25;
+const AHEAD_DAYS: f64 = 14.0;
+
+/// Everything that is drawn, in days from the first point and in the unit of the kind.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Plot {
+    /// The day of the first point.
+    pub first: NaiveDate,
+    /// The points.
+    pub dots: Vec<Dot>,
+    /// The limit, a level line.
+    pub limit: Option<f64>,
+    /// The line of each stretch, where a slope is told.
+    pub lines: Vec<Segment>,
+    /// Where it goes if it goes on alike, where a slope is told.
+    pub ahead: Option<Ahead>,
+}
+
+/// One point.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Dot {
+    /// Days from the first point.
+    pub day: f64,
+    /// Its value.
+    pub value: f64,
+    /// Which stretch it is of.
+    pub stretch: usize,
+    /// Whether it lies beyond the limit.
+    pub beyond: bool,
+}
+
+/// A piece of a line: two ends of a day and a value.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Segment {
+    /// The earlier end.
+    pub from: (f64, f64),
+    /// The later one.
+    pub to: (f64, f64),
+}
+
+/// From the newest point on: the line, and the two ends of its interval. They begin at one place.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Ahead {
+    /// By the lower end of the slope's interval.
+    pub low: Segment,
+    /// By the slope.
+    pub likely: Segment,
+    /// By the upper end.
+    pub high: Segment,
+}
+
+impl Series {
+    /// What there is to draw; nothing where there is no point.
+    pub fn plot(&self) -> Option<Plot> {
+        let limit = self.limit.as_ref();
+        let limit = limit.and_then(|limit| normal::number(&limit.at, self.kind.unit()));
+        let beyond = |value: f64| {
+            limit.is_some_and(|limit| match self.kind.bad() {
+                BadSide::Below => value < limit,
+                BadSide::Above => value > limit,
+            })
+        };
+        let dots = self.points.iter().filter_map(|point| {
+            let ReadOn { day, value } = fit::place(self, point)?;
+            Some(Dot {
+                day,
+                value,
+                stretch: point.stretch,
+                beyond: beyond(value),
+            })
+        });
+        let fit = match self.said {
+            Said::Trend(_) => fit::fit(self),
+            Said::NoTrend(_) | Said::NoLine => None,
+        };
+        Some(Plot {
+            first: self.points.first()?.at.date_naive(),
+            dots: dots.collect(),
+            limit,
+            lines: fit.map_or_else(Vec::new, |fit| self.lines(&fit)),
+            ahead: fit.and_then(|fit| self.ahead(&fit)),
+        })
+    }
+
+    fn lines(&self, fit: &Fit) -> Vec<Segment> {
+        let slope = fit.slope.slope_a_day;
+        let stretches = fit::stretches(self).into_iter();
+        let lines = stretches.filter_map(|stretch| {
+            let (first, last) = (stretch.first()?.day, stretch.last()?.day);
+            let at = |day| Some((day, fit::level(&stretch, slope, day)?));
+            Some(Segment {
+                from: at(first)?,
+                to: at(last)?,
+            })
+        });
+        lines.collect()
+    }
+
+    fn ahead(&self, fit: &Fit) -> Option<Ahead> {
+        let stretches = fit::stretches(self);
+        let newest = stretches.last()?;
+        let day = newest.last()?.day;
+        let from = (day, fit::level(newest, fit.slope.slope_a_day, day)?);
+        let more = (day * AHEAD).max(AHEAD_DAYS);
+        let to = |slope: f64| Segment {
+            from,
+            to: (day + more, from.1 + slope * more),
+        };
+        Some(Ahead {
+            low: to(fit.slope.low_a_day),
+            likely: to(fit.slope.slope_a_day),
+            high: to(fit.slope.high_a_day),
+        })
+    }
+}

@@ -1,0 +1,300 @@
+//! A series: the points of one part, the limit it is held to, and what can be told of it.
+
+use crate::barn::TireYears;
+use crate::due::{Due, tires};
+use crate::mechanics::trends::MOST_READINGS;
+use crate::record::Id;
+use crate::review::trend::gather::{Kept, Track, Tracks, Which};
+use crate::review::trend::stretch::{self, Breaks};
+use crate::review::trend::{Ask, Kind, LimitLine, fit, normal, question};
+use crate::units::Quantity;
+use chrono::{DateTime, Days, FixedOffset, NaiveDate};
+use std::collections::BTreeMap;
+
+/// The most points a slope is told by: so many that the newest alone tell it.
+const MOST_POINTS: usize = 500;
+const _: () = assert!(MOST_POINTS <= MOST_READINGS);
+
+/// So many of the newest points say which limit is the usual one.
+const NEWEST: usize = 9;
+
+/// What is told of one rig.
+#[derive(Clone, Debug, PartialEq)]
+pub struct RigTrends {
+    /// The rig, by its id.
+    pub rig: String,
+    /// When its newest trip was walked.
+    pub newest: DateTime<FixedOffset>,
+    /// Every series, those with something to ask first.
+    pub series: Vec<Series>,
+    /// How old its tires are, on the day of that trip.
+    pub tires: Vec<Due>,
+}
+
+/// The readings of one part over time.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Series {
+    /// What is followed.
+    pub kind: Kind,
+    /// Of which part, by its id, where there are several.
+    pub part: Option<String>,
+    /// The points, the oldest first.
+    pub points: Vec<Point>,
+    /// The limit that most of its newest points were held to.
+    pub limit: Option<LimitLine>,
+    /// How many readings could not be made to compare, by why.
+    pub left_out: BTreeMap<NotCompared, usize>,
+    /// What can be told.
+    pub said: Said,
+    /// What somebody should look at.
+    pub ask: Option<Ask>,
+}
+
+/// One point.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Point {
+    /// When the walk was.
+    pub at: DateTime<FixedOffset>,
+    /// The trip, to look at.
+    pub trip: Id,
+    /// The line of its journal.
+    pub line: usize,
+    /// What was read.
+    pub read: Quantity,
+    /// What it comes to, to compare.
+    pub value: Quantity,
+    /// The number of its stretch: where two differ, something was put right between them.
+    pub stretch: usize,
+    /// Nuts that were to settle, since the wheel had been off.
+    pub after_off: bool,
+}
+
+/// Why a reading could not be made to compare.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum NotCompared {
+    /// The air was not read in the same walk.
+    NoAir,
+    /// The tire was warm, on the way.
+    Warm,
+    /// No other hub was read on that walk.
+    Alone,
+    /// The formula has no number for it.
+    NoNumber,
+}
+
+/// What can be told of a series.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Said {
+    /// It moves.
+    Trend(Trend),
+    /// Nothing can be told.
+    NoTrend(NoTrend),
+    /// It is no line: each loss of torque stands for itself.
+    NoLine,
+}
+
+/// Why no trend can be told.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum NoTrend {
+    /// Too few readings.
+    TooFew {
+        /// How many.
+        readings: usize,
+    },
+    /// It may rise as well as fall.
+    EitherWay {
+        /// From how many readings.
+        readings: usize,
+    },
+}
+
+/// How a series moves. It is never told without its interval.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Trend {
+    /// How many readings it rests on.
+    pub readings: usize,
+    /// The slope, in [`Kind::per`].
+    pub slope: Quantity,
+    /// Lower end of its interval of 95 %.
+    pub low: Quantity,
+    /// Upper end.
+    pub high: Quantity,
+    /// Where its line stands at the newest point.
+    pub level: Quantity,
+    /// When that line comes to the limit, where it goes that way.
+    pub crossing: Option<Crossing>,
+}
+
+/// How certain it is that a line comes to its limit.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Comes {
+    /// It is there, or past it.
+    Already,
+    /// Each line of the slope's interval comes there.
+    Surely,
+    /// Some of them come there, others never.
+    Perhaps,
+}
+
+/// When a line comes to its limit.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Crossing {
+    /// How certain that is.
+    pub comes: Comes,
+    /// No sooner than this day.
+    pub soonest: Option<NaiveDate>,
+    /// On the line itself.
+    pub likely: Option<NaiveDate>,
+    /// By this day; nothing where it perhaps never comes there.
+    pub latest: Option<NaiveDate>,
+}
+
+impl Comes {
+    /// The word in JSON.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Already => "already",
+            Self::Surely => "surely",
+            Self::Perhaps => "perhaps",
+        }
+    }
+}
+
+impl Series {
+    /// The name of the part: `left rear`.
+    pub fn part_name(&self) -> Option<String> {
+        self.part.as_ref().map(|part| part.replace('-', " "))
+    }
+
+    /// What it is called: `Trailer tire, left rear`.
+    pub fn name(&self) -> String {
+        match self.part_name() {
+            Some(part) => format!("{}, {part}", self.kind.title()),
+            None => self.kind.title().to_owned(),
+        }
+    }
+}
+
+/// What is told of one rig.
+pub(super) fn told(
+    rig: &str,
+    tracks: &Tracks,
+    since: Option<NaiveDate>,
+    years: TireYears,
+) -> RigTrends {
+    let newest = tracks.newest.as_ref();
+    let breaks = Breaks::of(tracks);
+    let mut fitted: BTreeMap<Which, (Series, Option<fit::Fit>)> = BTreeMap::new();
+    for (which, track) in &tracks.tracks {
+        let series = Series::of(which, track, &breaks, since);
+        if series.points.is_empty() && series.left_out.is_empty() {
+            continue;
+        }
+        let fit = fit::fit(&series);
+        fitted.insert(which.clone(), (series, fit));
+    }
+    let asks: Vec<Option<Ask>> = fitted
+        .iter()
+        .map(|(which, (series, fit))| {
+            let others = fitted
+                .iter()
+                .filter(|(other, _)| other.0 == which.0 && other.1 != which.1);
+            let others: Vec<&fit::Fit> = others.filter_map(|(_, (_, fit))| fit.as_ref()).collect();
+            question::of(series, fit.as_ref(), &others)
+        })
+        .collect();
+    let series = fitted.into_values().zip(asks);
+    let mut series: Vec<Series> = series
+        .map(|((series, _), ask)| Series { ask, ..series })
+        .collect();
+    series.sort_by_key(|one| one.ask.is_none());
+    RigTrends {
+        rig: rig.to_owned(),
+        newest: newest.map(|(at, _)| *at).unwrap_or_default(),
+        series,
+        tires: newest.map_or_else(Vec::new, |(at, rig)| tires(rig, at.date_naive(), years)),
+    }
+}
+
+impl Series {
+    fn of((kind, part): &Which, track: &Track, breaks: &Breaks, since: Option<NaiveDate>) -> Self {
+        let kept = stretch::in_order(track);
+        let newest = kept.last();
+        let back = kind.days().and_then(|days| u64::try_from(days).ok());
+        let back = newest.zip(back).and_then(|(newest, days)| {
+            let day = newest.at.date_naive();
+            day.checked_sub_days(Days::new(days))
+        });
+        let from = since.or(back);
+        let is_in = |at: &DateTime<FixedOffset>| from.is_none_or(|day| at.date_naive() >= day);
+        let mut points = match kind {
+            Kind::TorqueLoss => losses(&kept),
+            _ => kept
+                .iter()
+                .map(|kept| Point::of(kept, breaks.stretch((*kind, part.as_deref()), kept)))
+                .collect(),
+        };
+        points.retain(|point| is_in(&point.at));
+        let more = points.len().saturating_sub(MOST_POINTS);
+        points.drain(..more);
+        let mut left_out = BTreeMap::new();
+        for (_, why) in track.left_out.iter().filter(|(at, _)| is_in(at)) {
+            *left_out.entry(*why).or_insert(0) += 1;
+        }
+        let mut series = Self {
+            kind: *kind,
+            part: part.clone(),
+            // What nuts may lose depends on what they were brought to.
+            limit: usual(&kept, track).filter(|_| *kind != Kind::TorqueLoss),
+            points,
+            left_out,
+            said: Said::NoLine,
+            ask: None,
+        };
+        series.said = fit::said(&series);
+        series
+    }
+}
+
+/// The limit that most of the newest were held to: what is put away for the winter is held to
+/// another than what goes on the road.
+fn usual(kept: &[&Kept], track: &Track) -> Option<LimitLine> {
+    let newest = kept.iter().rev().take(NEWEST).filter_map(|kept| kept.limit);
+    let newest: Vec<usize> = newest.collect();
+    let often = |limit: &usize| newest.iter().filter(|one| *one == limit).count();
+    // Of two as often the newer one.
+    let usual = newest.iter().rev().max_by_key(|limit| often(limit))?;
+    track.limits.get(*usual).cloned()
+}
+
+impl Point {
+    fn of(kept: &Kept, stretch: usize) -> Self {
+        Self {
+            at: kept.at,
+            trip: kept.trip.clone(),
+            line: kept.line,
+            read: kept.read.clone(),
+            value: kept.value.clone(),
+            stretch,
+            after_off: kept.after_off,
+        }
+    }
+}
+
+/// What nuts lost between one reading and the next of another walk. What they were brought to in
+/// the same walk is what they hold from then on.
+fn losses(kept: &[&Kept]) -> Vec<Point> {
+    let pairs = kept.iter().zip(kept.iter().skip(1));
+    let found = pairs.filter(|(one, next)| (one.at, &one.trip) != (next.at, &next.trip));
+    found
+        .filter_map(|(one, next)| {
+            let lost = normal::lost(&one.value, &next.value)?;
+            let value = normal::number(&lost, Kind::TorqueLoss.unit())?;
+            let (step, unit) = (Kind::TorqueLoss.step(), Kind::TorqueLoss.unit());
+            Some(Point {
+                value: normal::nearest(value, step, unit)?,
+                ..Point::of(next, 0)
+            })
+        })
+        .collect()
+}
