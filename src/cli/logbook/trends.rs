@@ -27,6 +27,7 @@ pub(super) fn trends(
 ) -> Result<Status, Failed> {
     let year = about.year_in.as_deref().filter(|_| asked.paths.is_empty());
     let year = year.map(year::at_hand).transpose()?;
+    let demo = year.is_some();
     let places = year.map_or_else(|| about.places.clone(), |year| vec![year]);
     let (trends, closed) = gather(&places)?;
     let barn = places
@@ -45,7 +46,6 @@ pub(super) fn trends(
             json::tell(rig, out)?;
         }
     } else {
-        let demo = about.year_in.is_some();
         tell(&told, (asked, demo), &rigs, out)?;
         for (path, finding) in &closed {
             writeln!(

@@ -102,31 +102,25 @@ pub fn theil_sen(inputs: &LineRead) -> Result<Slope, NoNumber> {
         )));
     }
     let mut slopes: Vec<f64> = stretches().flat_map(|stretch| of_pairs(stretch)).collect();
-    slopes.sort_unstable_by(f64::total_cmp);
     let variance: f64 = stretches().map(|stretch| variance(stretch)).sum();
     let pairs = number(slopes.len());
     let wide = Z_95 * variance.max(0.0).sqrt();
-    let last = (pairs - 1.0).max(0.0);
-    let place = |at: f64| {
-        let at = at.clamp(0.0, last);
-        slopes
-            .iter()
-            .zip(0..)
-            .find(|(_, place)| number(*place) >= at)
-    };
     // The same rounding as in the reference: half to even.
-    let low = place(((pairs - wide) / 2.0).round_ties_even() - 1.0);
-    let high = place(f64::midpoint(pairs, wide).round_ties_even());
-    let ends = low.zip(high).zip(middle(&slopes));
-    let Some((((low, _), (high, _)), slope)) = ends else {
+    let low = ((pairs - wide) / 2.0).round_ties_even() - 1.0;
+    let high = f64::midpoint(pairs, wide).round_ties_even();
+    let ends = (in_place(&mut slopes, low), in_place(&mut slopes, high));
+    let (Some(low), Some(high)) = ends else {
+        return Err(one_day());
+    };
+    let Some(slope) = middle(&mut slopes) else {
         return Err(one_day());
     };
     Ok(Slope {
         slope_a_day: finite("the slope", slope)?,
-        low_a_day: finite("the slope", *low)?,
-        high_a_day: finite("the slope", *high)?,
+        low_a_day: finite("the slope", low)?,
+        high_a_day: finite("the slope", high)?,
         pairs: slopes.len(),
-        moves: *low > 0.0 || *high < 0.0,
+        moves: low > 0.0 || high < 0.0,
     })
 }
 
@@ -145,18 +139,32 @@ pub fn is_enough(stretches: impl IntoIterator<Item = usize>) -> bool {
     false
 }
 
+/// The middle of numbers; of an even number the mean of the two in the middle.
+fn middle(numbers: &mut [f64]) -> Option<f64> {
+    let (upper, lower) = (numbers.len() / 2, numbers.len().saturating_sub(1) / 2);
+    Some(f64::midpoint(nth(numbers, lower)?, nth(numbers, upper)?))
+}
+
+/// The one in this place of all in order, the first in place 0; beyond either end that end.
+fn in_place(numbers: &mut [f64], place: f64) -> Option<f64> {
+    let last = numbers.len().checked_sub(1)?;
+    let place = place.clamp(0.0, number(last));
+    let place = (0..=last).take_while(|at| number(*at) < place).count();
+    nth(numbers, place)
+}
+
+fn nth(numbers: &mut [f64], place: usize) -> Option<f64> {
+    // Much faster than to put all in order: the pairs are many.
+    (place < numbers.len()).then(|| {
+        let (_, found, _) = numbers.select_nth_unstable_by(place, f64::total_cmp);
+        *found
+    })
+}
+
 /// The middle of numbers in whatever order.
 pub fn median(numbers: impl IntoIterator<Item = f64>) -> Option<f64> {
     let mut numbers: Vec<f64> = numbers.into_iter().collect();
-    numbers.sort_unstable_by(f64::total_cmp);
-    middle(&numbers)
-}
-
-/// The middle of numbers in order; of an even number the mean of the two in the middle.
-fn middle(sorted: &[f64]) -> Option<f64> {
-    let upper = sorted.get(sorted.len() / 2)?;
-    let lower = sorted.get(sorted.len().saturating_sub(1) / 2)?;
-    Some(f64::midpoint(*lower, *upper))
+    middle(&mut numbers)
 }
 
 fn look_at(inputs: &LineRead) -> Result<(), NoNumber> {

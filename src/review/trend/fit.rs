@@ -49,19 +49,19 @@ pub(super) fn fit(series: &Series) -> Option<Fit> {
     Some(Fit { slope, readings })
 }
 
-/// What can be told.
-pub(super) fn said(series: &Series) -> Said {
+/// What can be told by this slope.
+pub(super) fn said(series: &Series, fit: Option<&Fit>) -> Said {
     if series.kind == Kind::TorqueLoss {
         return Said::NoLine;
     }
     let readings = counted(series).count();
-    let Some(fit) = fit(series) else {
+    let Some(fit) = fit else {
         return Said::NoTrend(NoTrend::TooFew { readings });
     };
     if !fit.slope.moves {
         return Said::NoTrend(NoTrend::EitherWay { readings });
     }
-    trend(series, &fit).map_or(Said::NoTrend(NoTrend::TooFew { readings }), Said::Trend)
+    trend(series, fit).map_or(Said::NoTrend(NoTrend::TooFew { readings }), Said::Trend)
 }
 
 /// A slope in the span of time it is told in.
@@ -113,6 +113,7 @@ fn trend(series: &Series, fit: &Fit) -> Option<Trend> {
         high: told(kind, fit.slope.high_a_day)?,
         level: normal::nearest(level, kind.step(), kind.unit())?,
         crossing,
+        by: fit.slope,
     })
 }
 

@@ -1,8 +1,7 @@
 //! A series made ready to be drawn, in whatever way: days and values as plain numbers.
 
-use crate::mechanics::trends::{BadSide, ReadOn};
-use crate::review::trend::fit::{self, Fit};
-use crate::review::trend::{Said, Series, normal};
+use crate::mechanics::trends::{BadSide, ReadOn, Slope};
+use crate::review::trend::{Said, Series, fit, normal};
 use chrono::NaiveDate;
 
 /// How far beyond the newest point a line is drawn on, as a share of all days, and at the least.
@@ -77,21 +76,20 @@ impl Series {
                 beyond: beyond(value),
             })
         });
-        let fit = match self.said {
-            Said::Trend(_) => fit::fit(self),
+        let slope = match &self.said {
+            Said::Trend(trend) => Some(&trend.by),
             Said::NoTrend(_) | Said::NoLine => None,
         };
         Some(Plot {
             first: self.points.first()?.at.date_naive(),
             dots: dots.collect(),
             limit,
-            lines: fit.map_or_else(Vec::new, |fit| self.lines(&fit)),
-            ahead: fit.and_then(|fit| self.ahead(&fit)),
+            lines: slope.map_or_else(Vec::new, |slope| self.lines(slope.slope_a_day)),
+            ahead: slope.and_then(|slope| self.ahead(slope)),
         })
     }
 
-    fn lines(&self, fit: &Fit) -> Vec<Segment> {
-        let slope = fit.slope.slope_a_day;
+    fn lines(&self, slope: f64) -> Vec<Segment> {
         let stretches = fit::stretches(self).into_iter();
         let lines = stretches.filter_map(|stretch| {
             let (first, last) = (stretch.first()?.day, stretch.last()?.day);
@@ -104,20 +102,20 @@ impl Series {
         lines.collect()
     }
 
-    fn ahead(&self, fit: &Fit) -> Option<Ahead> {
+    fn ahead(&self, slope: &Slope) -> Option<Ahead> {
         let stretches = fit::stretches(self);
         let newest = stretches.last()?;
         let day = newest.last()?.day;
-        let from = (day, fit::level(newest, fit.slope.slope_a_day, day)?);
+        let from = (day, fit::level(newest, slope.slope_a_day, day)?);
         let more = (day * AHEAD).max(AHEAD_DAYS);
         let to = |slope: f64| Segment {
             from,
             to: (day + more, from.1 + slope * more),
         };
         Some(Ahead {
-            low: to(fit.slope.low_a_day),
-            likely: to(fit.slope.slope_a_day),
-            high: to(fit.slope.high_a_day),
+            low: to(slope.low_a_day),
+            likely: to(slope.slope_a_day),
+            high: to(slope.high_a_day),
         })
     }
 }

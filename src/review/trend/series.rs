@@ -2,7 +2,7 @@
 
 use crate::barn::TireYears;
 use crate::due::{Due, tires};
-use crate::mechanics::trends::MOST_READINGS;
+use crate::mechanics::trends::{MOST_READINGS, Slope};
 use crate::record::Id;
 use crate::review::trend::gather::{Kept, Track, Tracks, Which};
 use crate::review::trend::stretch::{self, Breaks};
@@ -123,6 +123,8 @@ pub struct Trend {
     pub level: Quantity,
     /// When that line comes to the limit, where it goes that way.
     pub crossing: Option<Crossing>,
+    /// The slope as it was reckoned, to draw by.
+    pub(super) by: Slope,
 }
 
 /// How certain it is that a line comes to its limit.
@@ -186,11 +188,12 @@ pub(super) fn told(
     let breaks = Breaks::of(tracks);
     let mut fitted: BTreeMap<Which, (Series, Option<fit::Fit>)> = BTreeMap::new();
     for (which, track) in &tracks.tracks {
-        let series = Series::of(which, track, &breaks, since);
+        let mut series = Series::of(which, track, &breaks, since);
         if series.points.is_empty() && series.left_out.is_empty() {
             continue;
         }
         let fit = fit::fit(&series);
+        series.said = fit::said(&series, fit.as_ref());
         fitted.insert(which.clone(), (series, fit));
     }
     let asks: Vec<Option<Ask>> = fitted
@@ -241,7 +244,7 @@ impl Series {
         for (_, why) in track.left_out.iter().filter(|(at, _)| is_in(at)) {
             *left_out.entry(*why).or_insert(0) += 1;
         }
-        let mut series = Self {
+        Self {
             kind: *kind,
             part: part.clone(),
             // What nuts may lose depends on what they were brought to.
@@ -250,9 +253,7 @@ impl Series {
             left_out,
             said: Said::NoLine,
             ask: None,
-        };
-        series.said = fit::said(&series);
-        series
+        }
     }
 }
 

@@ -65,15 +65,18 @@ fn owner(kind: Kind, part: Option<&str>) -> Which {
 fn jumps(kept: &[&Kept], known: &BTreeSet<Place>) -> Vec<Place> {
     let mut found = Vec::new();
     let mut begin = 0;
+    let is_known = |one: &&Kept| known.contains(&(one.at, one.line));
     for (at, next) in kept.iter().enumerate().skip(1) {
-        let place = (next.at, next.line);
-        if known.contains(&place) {
+        if is_known(next) {
             begin = at;
-        } else if let Some(before) = kept.get(begin.max(at.saturating_sub(BESIDE))..at)
-            && let Some(behind) = kept.get(at..kept.len().min(at.saturating_add(BESIDE)))
-            && jumped(before, behind).unwrap_or(false)
-        {
-            found.push(place);
+            continue;
+        }
+        // Neither side reaches beyond what is known to have been put right.
+        let before = kept.get(begin.max(at.saturating_sub(BESIDE))..at);
+        let behind = kept.iter().skip(at).take(BESIDE);
+        let behind: Vec<&Kept> = behind.take_while(|one| !is_known(one)).copied().collect();
+        if before.is_some_and(|before| jumped(before, &behind).unwrap_or(false)) {
+            found.push((next.at, next.line));
             begin = at;
         }
     }
@@ -130,6 +133,15 @@ mod tests {
         assert!(broken(&[62, 61, 60, 600, 60, 59]).is_empty());
         assert!(broken(&[62, 61, 60, 6, 60, 59]).is_empty());
         assert!(broken(&[62, 61, 60, 66]).is_empty());
+    }
+
+    #[test]
+    fn what_is_known_to_be_put_right_behind_it_makes_no_jump_before_it() {
+        let kept = kept(&[60, 59, 58, 61, 57, 66, 66]);
+        let kept: Vec<&Kept> = kept.iter().collect();
+        let known = BTreeSet::from([(kept[5].at, kept[5].line)]);
+        assert!(jumps(&kept, &known).is_empty());
+        assert_eq!(jumps(&kept, &BTreeSet::new()).len(), 1);
     }
 
     #[test]

@@ -6,7 +6,9 @@ use hames::cli::year::invented;
 use hames::mechanics::trends::MONTH_DAYS;
 use hames::plain::trend_report;
 use hames::record::Id;
-use hames::review::trend::{Ask, Kind, NoTrend, RigTrends, Said, Series, Trend, Trends};
+use hames::review::trend::{
+    Ask, Kind, NoTrend, NotCompared, RigTrends, Said, Series, Trend, Trends,
+};
 use hames::units::{Exact, Quantity, Typed, Unit};
 use hames::walk::{Entry, Event, Given, Round};
 use hames::year::{SLOW_LEAK, Trip};
@@ -63,6 +65,8 @@ fn the_tire_that_leaks_is_found_with_its_rate_inside_the_interval() {
         Some(SLOW_LEAK.wheel),
     );
     assert!(matches!(leaks.ask, Some(Ask::Leaks { others: Some(_) })));
+    // Somebody read tires on the eve of a haul, and no air.
+    assert!(leaks.left_out[&NotCompared::NoAir] > 4);
     let trend = trend(leaks);
     let truly = Quantity::new(
         Exact::nearest(-SLOW_LEAK.psi_a_month, &milli(1)).unwrap(),
