@@ -45,7 +45,7 @@ pub use name::{NotAName, PrintedName};
 pub use namesake::{could_be, has_same_parts, is_whole};
 pub use namespace::{Deed, Mode, Namespace};
 pub use receipt::{NotAReceipt, Receipt};
-pub use roster::{CrewAct, CrewNow, NextCrew, NotChanged, Revision, Roster};
+pub use roster::{CrewAct, CrewNow, Gone, NextCrew, NotChanged, Revision, Roster};
 pub use seal::{Counts, NotClosed, Seal, meaning};
 pub use sshsig::SignatureFault;
 pub use statement::{

@@ -15,7 +15,7 @@ mod reach;
 mod rows;
 mod witness;
 
-pub use closings::{Closing, closings, is_ended};
+pub use closings::{Closing, GoesOn, closings, is_ended, last_closings};
 pub use ended::Ended;
 pub use fault::{Neighbour, OrderFault};
 pub use note::{InUse, Note};
@@ -27,7 +27,7 @@ use crate::logbook::order::placed::{Placed, TakenOut};
 use crate::logbook::order::witness::Knowledge;
 use crate::logbook::took_part;
 use crate::record::{
-    Changed, Countersigned, Digest, Id, Opinion, PublicKey, Says, Stated, Statements, Verified,
+    Countersigned, Digest, Id, Opinion, PublicKey, Says, Stated, Statements, Verified,
 };
 use crate::walk::Words;
 use std::collections::{BTreeMap, HashMap, HashSet};
@@ -173,9 +173,8 @@ impl<'s> Order<'s> {
         let since = since.unwrap_or(first);
         let out = |who: &Id, key: &PublicKey| {
             let (revision, how) = roster.taken_out(key, since)?;
-            let mut changes = roster.went(key, revision).change.changes.iter();
             Some(TakenOut {
-                how: (how == Changed::Retired || changes.any(|one| one.who == *who)).then_some(how),
+                how,
                 who: who.clone(),
                 by: revision.statement,
             })

@@ -1,12 +1,14 @@
 //! The roster: every crew file there was, each put in force by a manager of the one before it.
 
+mod gone;
 mod next;
 mod settle;
 
+pub use gone::Gone;
 pub use next::{CrewAct, CrewNow, NextCrew, NotChanged};
 
 use crate::record::{
-    Changed, Crew, CrewChange, Digest, Id, PrintedName, PublicKey, Role, SignedOff, Signer,
+    Crew, CrewChange, Digest, Id, PrintedName, PublicKey, Role, SignedOff, Signer,
 };
 use std::collections::{HashMap, HashSet};
 
@@ -60,41 +62,6 @@ impl Roster {
         self.revisions
             .iter()
             .find(|revision| revision.change.file == *file)
-    }
-
-    /// Where this key was taken out after it stood in that crew file, and how.
-    pub fn taken_out(&self, key: &PublicKey, since: &Revision) -> Option<(&Revision, Changed)> {
-        let mut signers = since.crew.signers().iter();
-        let owner = signers.find(|signer| signer.key == *key)?;
-        let mut after = self.after(since.statement);
-        let later = after.find(|later| !holds(&later.crew, key))?;
-        let of_owner = |what: Changed| {
-            let mut changes = self.without(key, later).flat_map(|one| &one.change.changes);
-            changes.any(|change| change.who == owner.id && change.what == what)
-        };
-        // Whoever is taken out in silence may have been taken out for cause.
-        let retired = of_owner(Changed::Retired) && !of_owner(Changed::Revoked);
-        let how = if retired {
-            Changed::Retired
-        } else {
-            Changed::Revoked
-        };
-        Some((later, how))
-    }
-
-    /// Where this key went, of a crew file that has not got it: the file itself, or, where that
-    /// settles a fork, the one of the branch it goes on with.
-    pub fn went<'a>(&'a self, key: &PublicKey, later: &'a Revision) -> &'a Revision {
-        self.without(key, later).last().unwrap_or(later)
-    }
-
-    /// This crew file, and those it was put in the place of, as far back as none has the key.
-    fn without<'a>(
-        &'a self,
-        key: &PublicKey,
-        later: &'a Revision,
-    ) -> impl Iterator<Item = &'a Revision> {
-        self.row(later).take_while(|one| !holds(&one.crew, key))
     }
 
     /// What a person is signed off for, by the crew file in force; nothing where nothing is said.

@@ -73,8 +73,8 @@ class Book:
         for before in {self.stated[one].body["before"] for one in self.roster}:
             certain = len(self.goes_on(before)) == 1
             self.faults.need(certain, "fork", "two crew files in the place of the same one")
-        known = [crew for crew in trusted if self.crew(crew.hash) is not None]
-        self.leads = bool(known or not self.roster or not trusted)  # to a crew file that is trusted
+        known = any(self.crew(crew.hash) is not None for crew in trusted)  # a crew file that is trusted
+        self.leads = known or not self.roster or not trusted
         self.faults.need(self.leads, "unknown-signer", "the roster leads to no crew file that is trusted")
         self.gaps()
         for one in self.stated.values():
@@ -172,17 +172,17 @@ class Book:
         return ([one for one in same if one in behind] or same[:1] or [None])[-1]
 
     def taken_out(self, key, since):
-        """The statement behind this one that took the key out, and what that makes of a later use."""
+        """The statement behind this one that took the key out, and what a later use is: a stranger's, if its row had none."""
         def holds(one):
             return key in [member[2] for member in self.roster[one].values()]
         owner = next((who for who, member in self.roster[since].items() if member[2] == key), None)
         for hash in self.roster:
             if owner and hash != since and since in self.behind(hash) and not holds(hash):
-                rows = itertools.takewhile(lambda one: not holds(one), self.row(hash))
+                rows = [*itertools.takewhile(lambda one: not holds(one), self.row(hash))]
                 changes = [change for one in rows for change in self.stated[one].body["changes"]]
                 what = [change["what"] for change in changes if change["who"] == owner]
-                retired = "retired" in what and "revoked" not in what
-                return hash, "outside-bracket" if retired else "revoked-signer"
+                how = "outside-bracket" if "retired" in what and "revoked" not in what else "revoked-signer"
+                return hash, "unknown-signer" if rows == self.row(hash) else how
         return None, "intact"
 
 def main(*words):

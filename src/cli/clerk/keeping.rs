@@ -5,7 +5,7 @@ use crate::cli::clerk::books::person_of;
 use crate::cli::clerk::founding::{hex, id};
 use crate::cli::clerk::{Clerk, Trouble};
 use crate::record::{
-    Crew, CrewNow, DeviceKey, Dice, Id, LockedKey, Mode, Namespace, Passphrase, PrintedName,
+    CrewNow, DeviceKey, Dice, Gone, Id, LockedKey, Mode, Namespace, Passphrase, PrintedName,
     PublicKey, Request, Role, Signer,
 };
 use crate::store::Disk;
@@ -186,15 +186,22 @@ impl<D: Disk> crate::cli::clerk::Books<D> {
         Ok(None)
     }
 
-    /// Every key there ever was in the crew.
+    /// Every key there ever was in the crew, but those that only a change had added which did not go
+    /// on: they may still come in.
     fn everyone(&self) -> Result<Vec<PublicKey>, Trouble> {
         let statements = self.statements()?;
-        let before = statements.roster().revisions().iter().map(|one| &one.crew);
-        let keys = |crew: &Crew| {
-            let keys = crew.signers().iter().map(|signer| signer.key.clone());
-            keys.collect::<Vec<_>>()
-        };
-        Ok(before.chain([&self.crew]).flat_map(keys).collect())
+        let roster = statements.roster();
+        let mut keys: Vec<PublicKey> = Vec::new();
+        for revision in roster.revisions() {
+            let signers = revision.crew.signers().iter().map(|signer| &signer.key);
+            let was_added = |key: &&PublicKey| {
+                let gone = roster.taken_out(key, revision);
+                gone.is_none_or(|(_, how)| how != Gone::NotAdded)
+            };
+            keys.extend(signers.filter(was_added).cloned());
+        }
+        keys.extend(self.crew.signers().iter().map(|signer| signer.key.clone()));
+        Ok(keys)
     }
 }
 

@@ -2,7 +2,7 @@
 
 use crate::cli::Status;
 use crate::cli::lot::{Shelf, Stopped};
-use crate::record::{Changed, Crew, Id, PublicKey, Revision, Roster, SignedOff, Signer};
+use crate::record::{Changed, Crew, Gone, Id, PublicKey, Revision, Roster, SignedOff, Signer};
 use serde::Serialize;
 use std::io::{self, Write};
 use std::path::Path;
@@ -15,7 +15,7 @@ struct Told<'a> {
     name: &'a str,
     roles: Vec<&'a str>,
     key: String,
-    /// `in-force`, `retired` or `revoked`.
+    /// `in-force`, `retired`, `revoked` or `not-added`.
     state: &'static str,
     /// The crew file of the roster that brought this key in; nothing where there is no roster.
     since: Option<u64>,
@@ -130,28 +130,29 @@ fn holds(revision: &Revision, key: &PublicKey) -> bool {
 }
 
 /// Whoever is taken out in silence may have been taken out for cause.
-fn how(signer: &Signer, by: &Revision) -> Changed {
+fn how(signer: &Signer, by: &Revision) -> Gone {
     let said = |what: Changed| {
         let mut changes = by.change.changes.iter();
         changes.any(|change| change.who == signer.id && change.what == what)
     };
     if said(Changed::Retired) && !said(Changed::Revoked) {
-        Changed::Retired
+        Gone::Retired
     } else {
-        Changed::Revoked
+        Gone::Revoked
     }
 }
 
 fn left_by<'a>(
     signer: &'a Signer,
     later: &'a Revision,
-    how: Changed,
+    how: Gone,
     roster: &'a Roster,
 ) -> Told<'a> {
     Told {
         state: match how {
-            Changed::Revoked => "revoked",
-            _ => "retired",
+            Gone::Retired => "retired",
+            Gone::Revoked | Gone::LeftOut => "revoked",
+            Gone::NotAdded => "not-added",
         },
         since: since(&signer.key, roster, later.change.number),
         until: Some(later.change.number),
@@ -219,7 +220,8 @@ fn tell(told: &Told<'_>, json: bool, out: &mut dyn Write) -> io::Result<()> {
     }
     if let Some(until) = told.until {
         let why = told.why.map(|why| format!(": {why}")).unwrap_or_default();
-        write!(out, "  {} by crew file {until}{why}", told.state)?;
+        let state = told.state.replace('-', " ");
+        write!(out, "  {state} by crew file {until}{why}")?;
     }
     if let Some(line) = told.line {
         write!(out, "  signed off for: {line}")?;

@@ -30,6 +30,14 @@ pub(super) fn settle(
     let Some(wanted) = file else {
         for branch in &branches {
             writeln!(out, "{}", told(branch, &statements))?;
+            let others: Vec<&Revision> = but(&branches, branch);
+            for signer in statements.roster().not_added(branch, &others) {
+                let (name, id) = (&signer.name, &signer.id);
+                writeln!(
+                    out,
+                    "    {name} ({id}) is not in it; the other side added them"
+                )?;
+            }
         }
         writeln!(
             out,
@@ -54,14 +62,43 @@ pub(super) fn settle(
     let mut input = input.lock();
     let mut talk = Talk::new(&mut input, out, options(about.look, false));
     talk.say(&format!("Goes on: {}", told(branch, &statements)))?;
-    let others = branches.iter().filter(|other| **other != *branch);
-    for other in others {
+    let others = but(&branches, branch);
+    for other in &others {
         talk.say(&format!("Ends: {}", told(other, &statements)))?;
     }
+    let not_added = statements.roster().not_added(branch, &others);
     let consent = stated::consent(&clerk, &signer, &mut talk)?;
     let put = clerk.settle_crew(branch, &signer, &consent)?;
     stated::told(&put, &signer, &mut talk)?;
+    for signer in not_added {
+        talk.head(&again(signer))?;
+    }
     Ok(Status::Fine)
+}
+
+fn but<'r>(branches: &[&'r Revision], branch: &Revision) -> Vec<&'r Revision> {
+    let others = branches.iter().filter(|other| **other != branch);
+    others.copied().collect()
+}
+
+/// What is to be done about somebody whom only the side that ended had added.
+fn again(signer: &Signer) -> String {
+    let (name, id) = (&signer.name, &signer.id);
+    let add = if signer.roles.contains(&Role::Device) {
+        "--device".to_owned()
+    } else {
+        let roles = signer.roles.iter();
+        let roles: Vec<String> = roles
+            .map(|role| format!("--role {}", role.word()))
+            .collect();
+        roles.join(" ")
+    };
+    format!(
+        "{name} ({id}) was not added: the crew file that goes on never had them. What they signed and \
+         is merged here stands; what comes later is told as signed by somebody not in the crew. To \
+         let them in again, with the line that hames crew request tells on their laptop: \
+         hames crew add {add} --public FILE"
+    )
 }
 
 /// Who changed what, for a person to choose by.

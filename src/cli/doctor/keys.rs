@@ -4,7 +4,7 @@ use crate::cli::clerk::{Books, Clerk};
 use crate::cli::command::quoted;
 use crate::cli::doctor::check::Check;
 use crate::record::{
-    Changed, DeviceKey, KeyFault, LockedKey, PublicKey, Role, Signer, StatementFault, Statements,
+    DeviceKey, Gone, KeyFault, LockedKey, PublicKey, Role, Signer, StatementFault, Statements,
 };
 use crate::store::{Disk, Local, MOST_FILE_BYTES, survey};
 use std::collections::HashSet;
@@ -194,7 +194,13 @@ fn leftover(path: &Path, books: &Books<Local>, statements: &Statements) -> Check
     Check::look(
         OF,
         match had {
-            Some((signer, Changed::Revoked)) => format!(
+            Some((signer, Gone::NotAdded)) => format!(
+                "{shown} is the key of {}, whom only a change of the crew had added that does not go \
+                 on. It signs nothing until a manager lets them in again, with the line that hames \
+                 crew request tells",
+                signer.name
+            ),
+            Some((signer, Gone::Revoked | Gone::LeftOut)) => format!(
                 "{shown} is the key of {} that was revoked, since it may be in other hands. It \
                  never signs again, and nobody needs it here",
                 signer.name

@@ -1,7 +1,7 @@
 //! What to do about each thing that verification finds: one sentence with a command for each.
 
 use crate::logbook::order::{Ending, OrderFault};
-use crate::record::{Finding, StatementFault};
+use crate::record::{Finding, Gone, StatementFault};
 
 /// For a trip.
 pub(super) fn for_trip(finding: Finding, place: &str) -> String {
@@ -21,9 +21,10 @@ pub(super) fn for_trip(finding: Finding, place: &str) -> String {
     }
 }
 
-/// For the order of a laptop's trips.
-pub(super) fn for_order(fault: &OrderFault) -> String {
-    match fault {
+/// For the order of a laptop's trips; nothing where the fault says it itself.
+pub(super) fn for_order(fault: &OrderFault) -> Option<String> {
+    Some(match fault {
+        OrderFault::Fork { said, .. } if !said.is_empty() => return None,
         OrderFault::Fork { device, seq, .. } => format!(
             "A manager looks into both and says which goes on: hames logbook close-fork {device} {seq}"
         ),
@@ -66,6 +67,13 @@ pub(super) fn for_order(fault: &OrderFault) -> String {
                                          logbook merge FOLDER"
                 .to_owned()
         }
+        OrderFault::TakenOut {
+            how: Gone::NotAdded,
+            ..
+        } => "Ask who is named in it. Where they belong to the crew, a manager lets them in again with \
+              the line that hames crew request tells on their laptop: hames crew add --role groom \
+              --public FILE, or as what they are. What they signed in between stays as it is told here"
+            .to_owned(),
         OrderFault::TakenOut { .. } => "Ask who is named in it; nobody agrees to what such a key \
                                         signed. Who held it when: hames crew list --all"
             .to_owned(),
@@ -75,7 +83,7 @@ pub(super) fn for_order(fault: &OrderFault) -> String {
                 trip.seq
             )
         }
-    }
+    })
 }
 
 /// For a statement; nothing where the fault says it itself.

@@ -7,6 +7,7 @@ use crate::cli::doctor::check::{Check, Stands};
 use crate::cli::doctor::next;
 use crate::cli::logbook::anew;
 use crate::cli::lot::{Found, Placed, Whole, whole};
+use crate::logbook::order::{closings, last_closings};
 use crate::record::{Changed, Id, Role, Says, Signer, Stated, StatementFault, Statements};
 use crate::store::Local;
 use crate::walk::Moment;
@@ -82,14 +83,11 @@ fn found(one: &Found, root: &Path) -> Option<Check> {
             let faults = faults.join("; ");
             Check::wrong(TRIPS, format!("{below} is {finding}: {faults}. {next}"))
         }
-        Found::Order(fault) => Check::wrong(
-            TRIPS,
-            format!(
-                "{}. {}",
-                unpointed(&fault.to_string()),
-                next::for_order(fault)
-            ),
-        ),
+        Found::Order(fault) => {
+            let next = next::for_order(fault).map(|next| format!(". {next}"));
+            let (fault, next) = (fault.to_string(), next.unwrap_or_default());
+            Check::wrong(TRIPS, format!("{}{next}", unpointed(&fault)))
+        }
         Found::Stray(finding, what) => Check::wrong(
             TRIPS,
             format!(
@@ -177,7 +175,12 @@ fn closed(books: &Books<Local>) -> Vec<Check> {
         let hash = stated.hash();
         let mut after = statements.stated().iter().filter(lets_in);
         let is_over = after.any(|later| statements.behind(&later.hash()).contains(&hash));
-        if !is_over && books.crew.signer(&fork.device).is_some() {
+        let closings = closings(&statements, &fork.device);
+        let last = last_closings(&closings, fork.seq, |one| statements.behind(one));
+        let of_one = last.iter().all(|(other, _)| other.goes_on == fork.goes_on);
+        let is_last = last.iter().any(|(_, one)| one.hash() == hash);
+        // What managers disagree in is told with the fork itself.
+        if is_last && of_one && !is_over && books.crew.signer(&fork.device).is_some() {
             let (seq, name) = (fork.seq, &stated.statement().name);
             let told = format!(
                 "the fork at trip {seq} of {} was closed by {name}. {}",

@@ -1,6 +1,6 @@
 //! The trips of one device: numbers, endings, forks, and what managers say of them.
 
-use crate::logbook::order::closings::Closing;
+use crate::logbook::order::closings::{Closing, at_odds, last_closings};
 use crate::logbook::order::ended::Ended;
 use crate::logbook::order::fault::{Neighbour, OrderFault};
 use crate::logbook::order::note::Note;
@@ -121,7 +121,7 @@ impl<'s> History<'s> {
         };
         self.go_along(&mut along, knowledge, judged);
         self.held_to_pins(&along, knowledge, judged);
-        self.held_to_closings(&along, judged);
+        self.held_to_closings(&along, knowledge, judged);
         self.tell_lost(&along, judged);
         judged.ended.extend(along.ended);
         if let Some(newest) = along.newest {
@@ -176,6 +176,7 @@ impl<'s> History<'s> {
                     device: device.clone(),
                     seq,
                     trips: here.iter().copied().map(Neighbour::of).collect(),
+                    said: at_odds(&self.last_closings(seq, knowledge)),
                 });
             }
             self.beside(device, (&before, &here), knowledge, judged);
@@ -304,7 +305,12 @@ impl<'s> History<'s> {
     }
 
     /// The histories of a closed fork are kept, both.
-    fn held_to_closings(&self, along: &Along<'_, 's>, judged: &mut Judged<'_>) {
+    fn held_to_closings(
+        &self,
+        along: &Along<'_, 's>,
+        knowledge: &Knowledge<'_>,
+        judged: &mut Judged<'_>,
+    ) {
         let device = along.device;
         for (fork, by) in &self.closed {
             for branch in [&fork.goes_on].into_iter().chain(&fork.ended) {
@@ -325,8 +331,13 @@ impl<'s> History<'s> {
                 .at(fork.seq)
                 .iter()
                 .filter(|trip| is(trip, &fork.goes_on));
-            if goes_on.any(|trip| along.ended.contains_key(&trip.end())) {
-                // A later word ended what this one goes on with, and is told in its place.
+            let last = self.last_closings(fork.seq, knowledge);
+            let is_last = last.iter().any(|(_, one)| one.hash() == by.hash());
+            if !is_last
+                || !at_odds(&last).is_empty()
+                || goes_on.any(|trip| along.ended.contains_key(&trip.end()))
+            {
+                // Told is the last word, and what managers disagree in with the fork itself.
                 continue;
             }
             judged.notes.push(Note::Closed {
@@ -393,6 +404,10 @@ impl<'s> History<'s> {
             };
         }
         close(open);
+    }
+
+    fn last_closings(&self, seq: u64, knowledge: &Knowledge<'_>) -> Vec<&Closing<'s>> {
+        last_closings(&self.closed, seq, |hash| knowledge.behind(hash))
     }
 
     fn has(&self, seq: u64, ends: Previous) -> bool {

@@ -1,8 +1,9 @@
 //! What is wrong with the order of trips, in facts; the sentences are made here.
 
+use crate::logbook::order::closings::GoesOn;
 use crate::logbook::order::placed::{Ending, Placed};
 use crate::logbook::order::witness::Witness;
-use crate::record::{Changed, Digest, Finding, Id, Previous};
+use crate::record::{Digest, Finding, Gone, Id, Previous};
 use std::fmt;
 
 /// So many letters of a hash are shown in a sentence; the whole of it stands in the files.
@@ -58,6 +59,8 @@ pub enum OrderFault {
         seq: u64,
         /// The trips.
         trips: Vec<Neighbour>,
+        /// What managers say, where they closed it in opposite ways.
+        said: Vec<GoesOn>,
     },
     /// A trip ended otherwise than the next one says.
     Ending {
@@ -109,9 +112,8 @@ pub enum OrderFault {
         trip: Neighbour,
         /// Whose key.
         who: Id,
-        /// How it was taken out; nothing where the crew file put in force just has not got it, as
-        /// one that settles a fork has nobody of the branch that ends.
-        how: Option<Changed>,
+        /// How it was taken out.
+        how: Gone,
         /// Where.
         by: Witness,
     },
@@ -139,10 +141,7 @@ impl OrderFault {
                 Ending::Shorter => Finding::Truncated,
                 Ending::OtherSeal => Finding::Fork,
             },
-            Self::TakenOut { how, .. } => match how {
-                None | Some(Changed::Revoked) => Finding::RevokedSigner,
-                Some(_) => Finding::OutsideBracket,
-            },
+            Self::TakenOut { how, .. } => how.finding(),
             Self::Own { .. } => Finding::NotCountersigned,
         }
     }
@@ -263,15 +262,28 @@ impl fmt::Display for OrderFault {
                     "; this logbook was put back from a backup, or has not been merged"
                 )
             }
-            Self::Fork { device, seq, trips } => {
+            Self::Fork {
+                device,
+                seq,
+                trips,
+                said,
+            } => {
                 write!(f, "{device} has {} different trips {seq}:", trips.len())?;
                 for (at, trip) in trips.iter().enumerate() {
                     let sign = if at == 0 { "" } else { ";" };
                     write!(f, "{sign} {} ({})", trip.trip, Ends(trip.ends))?;
                 }
+                if said.is_empty() {
+                    return f
+                        .write_str("; a backup was put back, or a disk was copied; both are kept");
+                }
+                let said: Vec<String> = said.iter().map(ToString::to_string).collect();
                 write!(
                     f,
-                    "; a backup was put back, or a disk was copied; both are kept"
+                    "; managers closed this fork in opposite ways: {}; it stays open until one of \
+                     them, with both statements at hand, closes it again: hames logbook close-fork \
+                     {device} {seq}",
+                    said.join(", and ")
                 )
             }
             _ => self.tell_of_one(f),
@@ -331,13 +343,26 @@ impl OrderFault {
                 device,
                 trip,
                 who,
+                how: Gone::NotAdded,
+                by,
+            } => write!(
+                f,
+                "trip {} of {device} is signed by {who}, who is not in the crew: only a change that \
+                 ended when {by} settled the crew had added {who}, and nothing known then shows that \
+                 the trip was there before",
+                trip.seq
+            ),
+            Self::TakenOut {
+                device,
+                trip,
+                who,
                 how,
                 by,
             } => {
                 let how = match how {
-                    Some(Changed::Retired) => "retired",
-                    Some(_) => "revoked",
-                    None => "leaves out of the crew",
+                    Gone::Retired => "retired",
+                    Gone::Revoked => "revoked",
+                    Gone::LeftOut | Gone::NotAdded => "leaves out of the crew",
                 };
                 write!(
                     f,
@@ -362,7 +387,7 @@ impl fmt::Display for Neighbour {
 }
 
 /// A seal or a last line, by the beginning of its hash.
-struct Ends(Previous);
+pub(super) struct Ends(pub(super) Previous);
 
 impl fmt::Display for Ends {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {

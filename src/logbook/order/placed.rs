@@ -1,6 +1,6 @@
 //! A trip as far as the order of the logbook needs it.
 
-use crate::record::{Changed, Digest, Id, Previous, Stated, Stub, Verified, Wall};
+use crate::record::{Digest, Gone, Id, Previous, Stated, Stub, Verified, Wall};
 use crate::walk::Event;
 
 /// A trip, or the tombstone of one.
@@ -25,8 +25,7 @@ pub(super) struct Placed<'s> {
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub(super) struct TakenOut {
     pub(super) who: Id,
-    /// Retired or revoked; nothing where that crew file just has not got it.
-    pub(super) how: Option<Changed>,
+    pub(super) how: Gone,
     /// The statement that took it out.
     pub(super) by: Digest,
 }

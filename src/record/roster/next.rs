@@ -247,7 +247,7 @@ impl CrewNow<'_> {
         let revoked = |old: &Signer| {
             let all = self.roster.revisions().iter();
             let mut out = all.filter_map(|one| self.roster.taken_out(&old.key, one));
-            out.any(|(_, how)| how == Changed::Revoked)
+            out.any(|(_, how)| how.is_for_good())
         };
         if self.ever().filter(theirs).any(revoked) {
             return Err(NotChanged::RevokedKey);

@@ -1,6 +1,6 @@
 //! What can be wrong with the statements of a logbook.
 
-use crate::record::{Changed, Digest, Finding, Id, Mode, Refused, Unreadable};
+use crate::record::{Digest, Finding, Gone, Id, Mode, Refused, Unreadable};
 use std::fmt;
 
 /// What is wrong. `at` is the place in what was given to be read.
@@ -100,7 +100,7 @@ pub enum StatementFault {
         /// The statement.
         statement: Digest,
         /// How the key was taken out.
-        how: Changed,
+        how: Gone,
     },
 }
 
@@ -116,10 +116,7 @@ impl StatementFault {
             Self::CrewFile { .. } => Finding::Altered,
             Self::CrewBefore { .. } | Self::Gap { .. } | Self::Missing { .. } => Finding::Gap,
             Self::RosterFork { .. } | Self::Fork { .. } => Finding::Fork,
-            Self::TakenOut { how, .. } => match how {
-                Changed::Revoked => Finding::RevokedSigner,
-                _ => Finding::OutsideBracket,
-            },
+            Self::TakenOut { how, .. } => how.finding(),
         }
     }
 }
@@ -182,14 +179,24 @@ impl fmt::Display for StatementFault {
             Self::TakenOut {
                 manager,
                 number,
+                how: Gone::NotAdded,
+                ..
+            } => write!(
+                f,
+                "statement {number} of {manager} is not among those known when the change of the \
+                 crew that had added {manager} ended; it is signed by somebody not in the crew"
+            ),
+            Self::TakenOut {
+                manager,
+                number,
                 how,
                 ..
             } => write!(
                 f,
                 "statement {number} of {manager} is not among those known when the key of {manager} was {}",
                 match how {
-                    Changed::Revoked => "revoked",
-                    _ => "retired",
+                    Gone::Retired => "retired",
+                    _ => "revoked",
                 }
             ),
         }

@@ -279,3 +279,58 @@ fn a_rig_walked_from_a_file_of_elsewhere_can_be_signed_off_and_an_empty_list_say
     let other = book("sign-off wren.ashdown --rig mesquite");
     assert!(other.err.contains("There are: juniper."), "{}", other.err);
 }
+
+#[test]
+fn whom_only_the_side_that_ends_had_added_is_told_as_not_added_and_can_be_let_in_again() {
+    let (home, apart) = (barn(), Home::new());
+    let roles = "roles tobias.fenn --role groom --role manager";
+    done(&home, roles, &[], "demo\n");
+    copy(&home.demo(), &apart.demo(), "");
+    let one = "roles wren.ashdown --role groom --by odile.marsh";
+    done(&home, one, &[], "demo\n");
+    let hash =
+        hames::record::Digest::of(&fs::read(home.demo().join("crew/allowed_signers")).unwrap());
+    let typed = "hay and oats\nhay and oats\ndemo\n";
+    let other = "add --role groom --by tobias.fenn";
+    done(&apart, other, &["Linnet Ashdown"], typed);
+    copy(&apart.demo().join("mgr"), &home.demo().join("mgr"), "");
+    let told = crew(&home, "settle", &[]).run().out;
+    let (mine, theirs) = told.split_once("by statement 1 of Tobias Fenn").unwrap();
+    let not_in_it = "Linnet Ashdown (linnet.ashdown) is not in it; the other side added them";
+    let told_of = (mine.contains(not_in_it), theirs.contains(not_in_it));
+    assert!(told_of.0 != told_of.1, "{told}");
+    let settle = format!("settle {} --by odile.marsh", &hash.to_string()[..8]);
+    let told = done(&home, &settle, &[], "demo\n");
+    for part in [
+        "Linnet Ashdown (linnet.ashdown) was not added: the crew file that goes on never had them.",
+        "what comes later is told as signed by somebody not in the crew",
+        "hames crew add --demo --role groom --public FILE",
+    ] {
+        assert!(told.contains(part), "{part}\n{told}");
+    }
+    let all = list(&home);
+    assert!(all.contains("not added by crew file 4"), "{all}");
+    assert!(!all.contains("revoked"), "{all}");
+    let json = done(&home, "list --all --json", &[], "");
+    assert!(json.contains("\"state\":\"not-added\""), "{json}");
+
+    // The laptop that has her key lies apart; its line lets her in again, with that key.
+    copy(&home.demo().join("mgr"), &apart.demo().join("mgr"), "");
+    copy(&home.demo().join("crew"), &apart.demo().join("crew"), "");
+    let doctor = apart.hames("doctor --demo --read-only").run().out;
+    assert!(
+        doctor.contains("whom only a change of the crew had added"),
+        "{doctor}"
+    );
+    let request = "request --to linnet.pub";
+    let typed = "hay and oats\nhay and oats\n";
+    let asked = done(&apart, request, &["Linnet Ashdown"], typed);
+    assert!(
+        !asked.contains("The key is kept in"),
+        "it lies there: {asked}"
+    );
+    let line = apart.path("linnet.pub").display().to_string();
+    let add = "add --role groom --by odile.marsh --public";
+    done(&home, add, &[&line], "demo\n");
+    assert!(list(&home).contains("linnet.ashdown  Linnet Ashdown  groom"));
+}

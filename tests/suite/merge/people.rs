@@ -111,7 +111,7 @@ fn two_statements_with_one_number_are_both_kept_and_told() {
     let merged = bring(&disk, "stick", &stated(&other));
     assert_eq!(merged.statements, ["statement 2 of odile.marsh"]);
     assert!(
-        text(&merged).contains("odile.marsh has different statements 2; both are kept"),
+        text(&merged).contains("odile.marsh signed different statements 2: on two laptops"),
         "{}",
         text(&merged)
     );

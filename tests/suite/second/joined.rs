@@ -9,17 +9,17 @@ use crate::record_statements::{Office, Said, countersigned, key, manager, people
 use crate::record_trip::{WREN, id, phrase, words};
 use hames::logbook::unanswered;
 use hames::record::{
-    Changed, Countersigned, Digest, Joined, Mode, Opinion, PrintedName, Says, Statement,
+    Changed, Countersigned, Digest, Joined, Mode, Opinion, PrintedName, Says, Stated, Statement,
 };
 
 const ODILE: &str = "odile.marsh";
 const TOBIAS: &str = "tobias.fenn";
 
 /// A join of everything that ends a row of Odile's statements.
-fn join(office: &Office) -> Says {
+pub(super) fn join(office: &Office) -> Says {
     let statements = office.read();
     let ends = statements.ends_of(&id(ODILE)).into_iter();
-    joining(ODILE, ends.map(|end| end.hash()).collect())
+    joining(ODILE, ends.map(Stated::hash).collect())
 }
 
 fn joining(who: &str, mut ends: Vec<Digest>) -> Says {

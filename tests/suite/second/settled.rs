@@ -2,7 +2,9 @@
 //! settled, and with trips signed under both, judged by the program and by the second verifier.
 
 use super::barns::{both, change, merged, without};
-use crate::barn50::making::{Barn, Left, people};
+use super::joined::join;
+use crate::barn50::making::{Barn, Left, lay, people};
+use crate::harness::home::Home;
 use crate::record_statements::manager;
 use hames::record::{Changed, Crew, CrewChange, Digest, Says, Statements};
 
@@ -143,4 +145,51 @@ fn both_let_nobody_settle_anew_who_was_put_out_by_what_was_settled() {
     settle(&mut barn, TOBIAS, stays);
     assert_eq!(force(&barn), settled);
     assert_eq!(both(&barn), "revoked-signer");
+}
+
+#[test]
+fn both_tell_who_is_left_out_of_the_crew_with_no_word_from_who_was_never_added_to_it() {
+    // Odile's crew file just has not got Wren any more; nothing is said of it.
+    let mut barn = barn();
+    let old = barn.office.crew.revision();
+    change(&mut barn, ODILE, without(&two_managers(), WREN), &[]);
+    assert_eq!(both(&barn), "intact");
+    barn.walk_as(0, WREN, Left::Sealed, old);
+    assert_eq!(both(&barn), "revoked-signer");
+    assert!(
+        told(&barn).contains("leaves out of the crew"),
+        "{}",
+        told(&barn)
+    );
+
+    // Odile adds Tobias on one laptop, which the other knows nothing of and goes on.
+    let whole = Barn::founded();
+    let (mut one, mut other) = (whole.clone(), whole);
+    let text = people(false).text().to_owned() + "# as it was\n";
+    let goes_on = change(&mut one, ODILE, Crew::read(text.as_bytes()).unwrap(), &[]);
+    change(&mut other, ODILE, people(true), &[(TOBIAS, Changed::Added)]);
+    other.walked += 100;
+    other.walk(1, TOBIAS, Left::Sealed);
+    let mut barn = merged(&one, &other);
+    barn.state(join(&barn.office));
+    settle(&mut barn, ODILE, goes_on);
+    assert_eq!(both(&barn), "intact", "it was known when it was settled");
+    barn.walk_as(1, TOBIAS, Left::Sealed, people(true).revision());
+    assert_eq!(both(&barn), "unknown-signer");
+    let told = told(&barn);
+    assert!(
+        told.contains("is signed by tobias.fenn, who is not in the crew"),
+        "{told}"
+    );
+    // Nobody took the key out, so it may come back; what was signed in between stays so.
+    change(&mut barn, ODILE, people(true), &[(TOBIAS, Changed::Added)]);
+    barn.walk(2, TOBIAS, Left::Sealed);
+    assert_eq!(both(&barn), "unknown-signer");
+}
+
+/// What the program tells of the whole logbook.
+fn told(barn: &Barn) -> String {
+    let home = Home::new();
+    lay(&barn.files, &home.path("book"));
+    home.hames("verify book").run().out
 }

@@ -138,10 +138,9 @@ impl Open {
                  laptops."
                     .to_owned()
             }
-            Self::Statement(StatementFault::Fork { manager, number }) => format!(
-                "A manager looks into what was signed on each: hames logbook close-fork {manager} \
-                 {number}. Until then {manager} signs on one laptop alone."
-            ),
+            Self::Statement(StatementFault::Fork { manager, .. }) => {
+                format!("Until then {manager} signs on one laptop alone.")
+            }
             Self::Statement(_) => {
                 "Merge from the manager's laptop, or from any that has it whole; \
                  ask the manager where that does not help."

@@ -1,6 +1,7 @@
 //! Forks and losses: found when a trip would begin, closed by a manager's word.
 
 use super::countersign::{AGREED, copy, countersign, laptop, says, short_trip, statements};
+use crate::cli::crew::done;
 use crate::harness::home::{Ended, Home, trip};
 use std::fs;
 
@@ -125,7 +126,25 @@ fn a_fork_that_managers_closed_in_opposite_ways_is_open_until_one_who_knows_both
             "hames logbook close-fork --demo LAPTOP 2",
         ],
     );
-    assert_eq!(verify(&home).status, 15);
+    let found = verify(&home);
+    assert_eq!(found.status, 15);
+    let doctor = home.hames("doctor --demo --read-only").run();
+    for (told, command) in [
+        (&found.out, "hames logbook close-fork LAPTOP 2"),
+        (&doctor.out, "hames logbook close-fork --demo LAPTOP 2"),
+    ] {
+        let disagree = "managers closed this fork in opposite ways: ";
+        let mut said = told.lines().filter(|line| line.contains(disagree));
+        let (one, other) = (said.next().unwrap(), said.next());
+        assert_eq!(other, None, "{told}");
+        assert!(one.contains("Odile Marsh said on DATE TIME"), "{told}");
+        assert!(one.contains("Tobias Fenn said on DATE TIME"), "{told}");
+        assert!(one.contains(" goes on, and "), "{told}");
+        let stays =
+            "it stays open until one of them, with both statements at hand, closes it again: ";
+        assert!(one.contains(&format!("{stays}{command}")), "{told}");
+        assert!(!told.contains("was closed by"), "{told}");
+    }
     let shown = home.hames(&format!("logbook close-fork --demo {device} 2"));
     says(
         &shown.run().out,
@@ -146,7 +165,44 @@ fn a_fork_that_managers_closed_in_opposite_ways_is_open_until_one_who_knows_both
     short_trip(&home);
     short_trip(&home);
     drop(trip(&home.demo(), 4));
-    assert_ne!(verify(&home).status, 15);
+    let found = verify(&home);
+    assert_ne!(found.status, 15);
+    // The last word alone is told.
+    let closed = "the fork at trip 2 of LAPTOP was closed by ";
+    assert_eq!(found.out.matches(closed).count(), 1, "{}", found.out);
+    let doctor = home.hames("doctor --demo --read-only").run();
+    assert_eq!(doctor.out.matches(closed).count(), 1, "{}", doctor.out);
+}
+
+#[test]
+fn a_closed_fork_tells_to_enrol_one_machine_anew_until_a_laptop_is_let_in() {
+    let (home, [first, _]) = forked();
+    let device = laptop(&home);
+    let close = home.hames(&format!(
+        "logbook close-fork --demo {device} 2 --goes-on {first}"
+    ));
+    let close = close.argument("--why").argument("The disk was copied.");
+    let closed = close.typed("demo\n").run();
+    assert_eq!(closed.status, 0, "{}{}", closed.out, closed.err);
+    let anew = "Where two machines wrote as LAPTOP, a copied disk or folder, they part again at the \
+                next number: on one of them take keys/LAPTOP away, and enrol it by itself before it \
+                is walked on: hames crew request --demo";
+    says(&closed.out, &[anew]);
+    let doctor = || home.hames("doctor --demo --read-only").run().out;
+    let told = format!("the fork at trip 2 of LAPTOP was closed by Odile Marsh. {anew}");
+    says(&doctor(), &[&told]);
+    // A person let in changes nothing of it; a laptop does.
+    let groom = ["Linnet Ashdown"];
+    let typed = "hay and oats\nhay and oats\ndemo\n";
+    done(&home, "add --role groom", &groom, typed);
+    says(&doctor(), &[&told]);
+    let second = Home::new();
+    copy(&home.demo(), &second.demo());
+    fs::remove_dir_all(second.demo().join("keys")).unwrap();
+    done(&second, "request --to laptop.pub", &[], "");
+    let line = second.path("laptop.pub").display().to_string();
+    done(&home, "add --device", &["--public", &line], "demo\n");
+    assert!(!doctor().contains("was closed by"), "{}", doctor());
 }
 
 #[test]
