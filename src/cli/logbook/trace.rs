@@ -148,7 +148,7 @@ impl Sums {
             if asked.json {
                 tell_json(&one, again.as_ref(), finding.word(), out)?;
             } else {
-                tell(&one, again.as_ref(), out)?;
+                tell(&one, again.as_ref(), finding, out)?;
             }
         }
         Ok(())
@@ -263,11 +263,25 @@ impl Sums {
     }
 }
 
-fn tell(one: &Use, again: Option<&Rejudged>, out: &mut dyn Write) -> io::Result<()> {
+fn tell(
+    one: &Use,
+    again: Option<&Rejudged>,
+    finding: Finding,
+    out: &mut dyn Write,
+) -> io::Result<()> {
     let band = &one.judgement.band;
+    let fine = matches!(
+        finding,
+        Finding::Intact | Finding::NotCountersigned | Finding::Unsealed
+    );
+    let doubt = if fine {
+        String::new()
+    } else {
+        format!("; the trip is found {finding}")
+    };
     writeln!(
         out,
-        "{}  trip {} of {}  {}  {}: {} ({} to {}), {}, read by {}{}",
+        "{}  trip {} of {}  {}  {}: {} ({} to {}), {}, read by {}{}{doubt}",
         earlier::date(&one.at),
         one.seq,
         one.device,

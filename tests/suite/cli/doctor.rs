@@ -89,7 +89,7 @@ fn each_sickness_is_told_with_what_to_do() {
         fs::create_dir(root.join(".git")).unwrap();
         fs::write(root.join(".git/config"), config).unwrap();
     };
-    let sicknesses: [(&str, &str, Sickness<'_>); 26] = [
+    let sicknesses: [(&str, &str, Sickness<'_>); 27] = [
         (
             "wrong  keys",
             "can be read by others on this laptop. Run: chmod 600",
@@ -294,6 +294,16 @@ fn each_sickness_is_told_with_what_to_do() {
                 fs::write(&journal, lines[..lines.len() - 1].join("\n") + "\n").unwrap();
             },
         ),
+        (
+            "look   left",
+            "is what a crash left of a beginning; nothing in it was ever recorded",
+            &|_, at| {
+                let later = at.parent().unwrap().join("000002-0badc0de");
+                fs::create_dir(&later).unwrap();
+                fs::write(later.join("checklist.yaml"), "id: x\n").unwrap();
+                fs::write(later.join("trip.jsonl"), "{\"v\":1").unwrap();
+            },
+        ),
     ];
     for (number, (stands, told, sicken)) in (1..).zip(sicknesses) {
         let name = format!("sick-{number}");
@@ -387,4 +397,28 @@ fn no_command_that_takes_a_private_key_away_is_told_whatever_lies_among_the_keys
         assert!(!told.contains("let into the crew"), "{told}");
         assert!(!told.contains("may take"), "{told}");
     }
+}
+
+#[test]
+fn a_later_folder_without_a_line_makes_no_trip_abandoned() {
+    let home = Home::new();
+    let left = home
+        .hames("walk --demo --plain")
+        .typed("1\n1\n10\n1\n2\n\nquit\n")
+        .run();
+    assert_eq!(left.status, 0, "{}{}", left.out, left.err);
+    let first = trip(&home.demo(), 1);
+    let later = first.with_file_name("000002-0badc0de");
+    fs::create_dir(&later).unwrap();
+    fs::write(later.join("checklist.yaml"), "id: x\n").unwrap();
+    let told = || home.hames("doctor --demo --read-only").run().out;
+    let open = "000001-TRIP of LAPTOP has not ended. Take it up on its laptop";
+    assert!(told().contains(open), "{}", told());
+    assert!(!told().contains("abandoned"), "{}", told());
+    // A whole line begins a trip.
+    let begun = fs::read_to_string(first.join("trip.jsonl")).unwrap();
+    let line = begun.split_inclusive('\n').next().unwrap();
+    fs::write(later.join("trip.jsonl"), line).unwrap();
+    let was = "000001-TRIP of LAPTOP was abandoned: a later trip began before it ended";
+    assert!(told().contains(was), "{}", told());
 }

@@ -1,6 +1,6 @@
 //! A receipt read out on the phone leads to its trip, or to a plain answer why not.
 
-use super::countersign::{laptop, says};
+use super::countersign::{AGREED, countersign, laptop, says, short_trip};
 use super::forks::forked;
 use crate::cli::demo::sealed;
 use crate::harness::home::{Ended, Home, trip};
@@ -148,4 +148,36 @@ fn a_receipt_of_a_trip_on_a_history_that_ended_says_so_and_names_the_one_that_go
             .out
             .contains(r#""history_ended":null"#)
     );
+}
+
+#[test]
+fn a_receipt_of_a_trip_that_was_pruned_tells_who_pruned_it_and_what_is_kept() {
+    let home = Home::new();
+    short_trip(&home);
+    short_trip(&home);
+    let receipt = receipt_of(&home);
+    assert_eq!(countersign(&home, 1, AGREED).status, 0);
+    let prune = home.hames(&format!("logbook prune --demo {}/1 --why", laptop(&home)));
+    let pruned = prune.argument("Older than we keep.");
+    let pruned = pruned.typed("prune 1\ndemo\n").run();
+    assert_eq!(pruned.status, 0, "{}{}", pruned.out, pruned.err);
+    let found = home
+        .hames(&format!("logbook receipt --demo {receipt}"))
+        .run();
+    assert_eq!((found.status, found.err.as_str()), (1, ""), "{}", found.out);
+    says(
+        &found.out,
+        &[
+            "trip 1 of LAPTOP\n  its record is here no more: Odile Marsh pruned it by statement 3, DATE",
+            "which keeps its seal",
+        ],
+    );
+    let json = home
+        .hames(&format!("logbook receipt --demo --json {receipt}"))
+        .run();
+    says(
+        &json.out,
+        &["\"finding\":\"pruned\"", "\"pruned_by\":\"Odile Marsh\""],
+    );
+    assert!(!json.out.contains("\"person\":\""), "{}", json.out);
 }

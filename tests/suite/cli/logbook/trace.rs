@@ -1,6 +1,10 @@
 //! An instrument that read wrong: which readings relied on it, and which verdicts would not hold.
 
+use super::countersign::copy;
+use crate::cli::crew::done;
 use crate::cli::demo::sealed;
+use crate::harness::home::{Home, trip};
+use std::fs;
 
 #[test]
 fn every_reading_of_a_gauge_is_listed_and_judged_again_as_if_it_had_read_wrong() {
@@ -107,4 +111,33 @@ fn what_is_found_of_a_traced_trip_is_what_the_whole_logbook_says_of_it() {
     );
     let table = home.hames("logbook table trips --demo --json").run();
     assert!(table.out.contains("not-countersigned"), "{}", table.out);
+}
+
+#[test]
+fn a_reading_on_a_trip_by_a_revoked_key_is_told_with_that() {
+    let home = sealed();
+    // Revoked on a laptop that had not seen the trip.
+    let apart = Home::new();
+    copy(&home.demo(), &apart.demo());
+    fs::remove_dir_all(trip(&apart.demo(), 1)).unwrap();
+    done(&apart, "revoke wren.ashdown --why lost", &[], "demo\n");
+    for folder in ["mgr", "crew"] {
+        copy(&apart.demo().join(folder), &home.demo().join(folder));
+    }
+    let traced = home.hames("logbook trace gauge-100 --demo").run();
+    assert_eq!(traced.status, 0, "{}{}", traced.out, traced.err);
+    let mut readings = traced
+        .out
+        .lines()
+        .filter(|line| line.contains("  trip 1 of LAPTOP  "));
+    let doubt = "; the trip is found revoked-signer";
+    assert!(readings.all(|line| line.ends_with(doubt)), "{}", traced.out);
+    assert!(traced.out.contains(doubt), "{}", traced.out);
+    let traced = home.hames("logbook trace gauge-100 --demo --json").run();
+    let told = r#""finding":"revoked-signer""#;
+    assert!(
+        traced.out.lines().all(|line| line.contains(told)),
+        "{}",
+        traced.out
+    );
 }
