@@ -9,10 +9,14 @@ mod attention;
 mod filter;
 mod glance;
 mod month;
+mod past;
+mod timeline;
 mod trace;
 
 pub use attention::{Asking, Brief, Signal, attention};
 pub use filter::Filter;
 pub use glance::{Glance, Weight};
 pub use month::{Day, days, months};
+pub use past::{Earlier, Past};
+pub use timeline::{Stretch, Went, timeline};
 pub use trace::{Act, Measured, Named, Trace, What};

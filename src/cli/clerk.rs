@@ -61,6 +61,7 @@ pub use naming::mistyped;
 pub(in crate::cli) use pruned::{PrunedTrip, PrunedTrips};
 pub use pruning::{Going, Pruning, Which};
 pub use stock::{Offer, Stock};
+pub(in crate::cli) use telling::tale;
 pub use trip::{Misplaced, Plans, TripRead, read_trip};
 pub use trouble::Trouble;
 pub use trust::Trust;

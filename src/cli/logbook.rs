@@ -12,6 +12,7 @@ mod prune;
 mod questions;
 mod receipt;
 mod shelf;
+mod show;
 mod table;
 mod trace;
 mod trends;
@@ -53,6 +54,7 @@ impl AboutLogbook {
             LogbookCommand::Receipt { paths, .. } => paths.clone(),
             LogbookCommand::Trends(asked) => asked.paths.clone(),
             LogbookCommand::Look(_)
+            | LogbookCommand::Show { .. }
             | LogbookCommand::Questions { .. }
             | LogbookCommand::Trace { .. }
             | LogbookCommand::Table { .. }
@@ -118,6 +120,7 @@ pub(super) fn logbook(
         }
         LogbookCommand::Look(asked) => look::look(asked, about, out),
         LogbookCommand::Trends(asked) => trends::trends(asked, about, out),
+        LogbookCommand::Show { trip, json } => show::show(trip, about.place(), *json, out),
         LogbookCommand::Questions { json } => questions::ask(&about.places, *json, out),
         LogbookCommand::Merge { folder, look, json } => {
             merge::told(about.place(), folder, (*look, *json), out)

@@ -152,6 +152,7 @@ impl Meant {
             Self::Doctor(about) => !about.json,
             Self::Logbook(about) => match &about.what {
                 LogbookCommand::Receipt { json, .. }
+                | LogbookCommand::Show { json, .. }
                 | LogbookCommand::Questions { json }
                 | LogbookCommand::Trace { json, .. }
                 | LogbookCommand::Merge { json, .. } => !json,

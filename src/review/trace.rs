@@ -131,8 +131,8 @@ impl Trace {
     /// The temperature of the air that was read on it.
     pub fn air(&self) -> Option<&Quantity> {
         let told = |read: &&Measured| read.tells == Some(Fact::AirTemperature);
-        let read = self.acts.iter().filter_map(Act::read);
-        read.filter(told).next_back().map(|read| &read.value)
+        let mut read = self.acts.iter().filter_map(Act::read);
+        read.rfind(told).map(|read| &read.value)
     }
 }
 

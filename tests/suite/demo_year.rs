@@ -2,6 +2,7 @@
 
 mod attention;
 mod leak;
+mod opened;
 mod records;
 mod trends;
 

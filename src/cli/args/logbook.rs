@@ -22,7 +22,18 @@ pub enum LogbookCommand {
         #[arg(long)]
         json: bool,
     },
-    /// What does not fit together: odometers, clocks, and what managers asked
+    /// One trip: what is not as expected first, then how it went, then every reading beside its limit
+    /// and those before it
+    #[command(after_help = SHOW_ENDS)]
+    Show {
+        /// Its folder's name, its receipt, or its laptop and number, such as barn-laptop/7
+        #[arg(value_name = "TRIP")]
+        trip: String,
+        /// One JSON object
+        #[arg(long)]
+        json: bool,
+    },
+    /// What does not fit together: odometers, clocks, how records came about, and what managers asked
     #[command(after_help = QUESTIONS_END)]
     Questions {
         /// One JSON object a line
@@ -118,6 +129,9 @@ pub(super) fn day(text: &str) -> Result<NaiveDate, String> {
 fn wider(text: &str) -> Result<WiderError, String> {
     WiderError::read(text).map_err(|not: NotAnError| not.to_string())
 }
+
+const SHOW_ENDS: &str = "\
+Exit status: 0 it can be relied on; 2 no such trip; 10 and on, what `hames verify` finds of it.";
 
 const QUESTIONS_END: &str = "\
 Exit status: 0 nothing to ask; 1 something to ask, or a time nobody should lean on.";

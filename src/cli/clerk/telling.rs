@@ -28,7 +28,7 @@ impl<D: Disk> Clerk<D> {
 }
 
 /// The tale of a trip as read. Where its bytes cannot be relied on only the findings are told.
-pub(super) fn tale<D: Disk>(read: &TripRead, books: &Books<D>) -> Tale {
+pub(in crate::cli) fn tale<D: Disk>(read: &TripRead, books: &Books<D>) -> Tale {
     let findings = findings(read);
     let (Some(verified), Ok(walk)) = (read.trip(), read.walk()) else {
         return Tale {

@@ -31,7 +31,7 @@ impl Gathered {
     pub(super) fn take(
         &mut self,
         folder: &TripFolder,
-        (read, finding): (&Result<TripRead, StoreFault>, Finding),
+        (read, finding): (Result<&TripRead, &StoreFault>, Finding),
         statements: &Statements,
     ) {
         self.trips += 1;

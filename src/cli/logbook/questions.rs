@@ -103,7 +103,7 @@ pub(super) fn ask(places: &[PathBuf], json: bool, out: &mut dyn Write) -> Result
             Ok(read) => read.finding(),
             Err(_) => Finding::Unreadable,
         };
-        gathered.take(&kept.folder, (&read, finding), &statements);
+        gathered.take(&kept.folder, (read.as_ref(), finding), &statements);
     }
     let left_out = std::mem::take(&mut gathered.left_out);
     let trips = gathered.trips;

@@ -80,7 +80,7 @@ pub(super) fn write(
             let read = lot.read(&line.folder, line.device.as_ref(), &mut plans);
             if asks {
                 let finding = line.finding(&section.judged);
-                gathered.take(&line.folder, (&read, finding), &lot.statements);
+                gathered.take(&line.folder, (read.as_ref(), finding), &lot.statements);
             }
             for (table, rows) in &mut tables {
                 rows.all(&of_trip(*table, (line, &section), &read))?;

@@ -9,6 +9,7 @@ mod merge;
 mod prune;
 mod questions;
 mod receipt;
+mod show;
 mod table;
 mod trace;
 mod trends;

@@ -1,0 +1,109 @@
+//! One trip opened by whoever looks it over: first what is not as expected, then how it went, then
+//! every reading against its limit and against what the rig showed before.
+
+use crate::desk::{Exception, Tale, exceptions, told};
+use crate::logbook::readings;
+use crate::record::Verified;
+use crate::review::{Earlier, Past, Stretch, timeline};
+use crate::rules::Limit;
+use crate::units::{Quantity, Typed};
+use crate::walk::Walk;
+
+/// How many earlier readings stand beside each.
+const EARLIER: usize = 4;
+
+/// Digits behind the point where a limit is told in the unit of a reading.
+const PLACES: usize = 3;
+
+/// A trip, opened.
+#[derive(Clone, Debug, PartialEq)]
+pub struct OpenedTrip {
+    /// Its record, told: what it is, what verification found, who signed.
+    pub tale: Tale,
+    /// What managers said of it, each with printed name, time and number of the statement.
+    pub said: Vec<String>,
+    /// What is asked about it, in words.
+    pub asked: Vec<String>,
+    /// What is not as expected.
+    pub exceptions: Vec<Exception>,
+    /// How it went.
+    pub timeline: Vec<Stretch>,
+    /// Its readings, in order.
+    pub readings: Vec<ReadingBeside>,
+}
+
+/// A reading beside its limit and those before it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct ReadingBeside {
+    /// The line of the journal, from 1.
+    pub line: usize,
+    /// The step, with its part, as records name it.
+    pub step: String,
+    /// Its name on screens.
+    pub name: String,
+    /// As typed.
+    pub typed: Typed,
+    /// What it was read with: the instrument's name, else its id.
+    pub instrument: String,
+    /// What it came to, in a word.
+    pub outcome: &'static str,
+    /// The limit that decided, else the nearest one, in the reading's unit.
+    pub limit: Option<String>,
+    /// Whether a later answer of the walk took its place.
+    pub replaced: bool,
+    /// What stood at the end of earlier trips of the rig, the newest first.
+    pub earlier: Vec<Earlier>,
+}
+
+impl OpenedTrip {
+    /// A trip that can be walked again, with its record told and what is said and asked of it.
+    pub fn of(
+        (trip, walk): (&Verified, &Walk),
+        (tale, said, asked): (Tale, Vec<String>, Vec<String>),
+        past: &Past,
+    ) -> Self {
+        Self {
+            tale,
+            said,
+            asked,
+            exceptions: exceptions(trip, walk.plan()),
+            timeline: timeline(walk, (trip.at(), trip.entries())),
+            readings: beside((trip, walk), past),
+        }
+    }
+}
+
+fn beside((trip, walk): (&Verified, &Walk), past: &Past) -> Vec<ReadingBeside> {
+    let began = walk.paper().unwrap_or(&trip.at().wall);
+    let beside = readings(walk, trip).map(|read| {
+        let judgement = read.judgement;
+        let limit = judgement.deciding().or_else(|| judgement.nearest());
+        let tool = walk.plan().rig().instrument(read.instrument);
+        let earlier = past.before(read.key, began, EARLIER).into_iter();
+        ReadingBeside {
+            line: read.line,
+            step: read.key.to_string(),
+            name: read.planned.name(),
+            typed: read.typed.clone(),
+            instrument: tool.map_or_else(|| read.instrument.to_owned(), |tool| tool.name.clone()),
+            outcome: told::outcome_word(judgement.outcome),
+            limit: limit.map(|limit| held_to(limit, read.typed.quantity())),
+            replaced: read.replaced,
+            earlier: earlier.cloned().collect(),
+        }
+    });
+    beside.collect()
+}
+
+/// `fix below 62.5 psi, by plate: tire label`.
+fn held_to(limit: &Limit, reading: &Quantity) -> String {
+    let bound = limit.bound.in_unit(reading.unit);
+    let bound = bound.unwrap_or_else(|| limit.bound.clone());
+    format!(
+        "{} {} {}, by {}",
+        limit.verdict.word(),
+        limit.side.word().replace('-', " "),
+        bound.shown(PLACES),
+        limit.basis
+    )
+}

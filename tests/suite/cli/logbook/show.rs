@@ -1,0 +1,86 @@
+//! One trip opened: what it is, what was found, what is asked, what is not as expected, how it
+//! went, what was read, who signed.
+
+use super::countersign::{countersign, laptop, says, short_trip};
+use crate::cli::demo::sealed;
+use crate::harness::home::{Home, trip};
+
+/// The parts of a trip, in their order.
+const PARTS: [&str; 6] = [
+    "\nWhat verification found\n",
+    "\nWhat to ask, and no more than that\n",
+    "\nWhat is not as expected\n",
+    "\nHow it went\n",
+    "\nWhat was read\n",
+    "\nWho signed\n",
+];
+
+#[test]
+fn a_trip_is_told_part_by_part_and_no_line_is_longer_than_a_screen() {
+    let home = sealed();
+    let shown = home.hames("logbook show --demo 1").run();
+    assert_eq!(shown.status, 2, "{}{}", shown.out, shown.err);
+    let device = laptop(&home);
+    let shown = home.hames(&format!("logbook show --demo {device}/1")).run();
+    assert_eq!((shown.status, shown.err.as_str()), (0, ""), "{}", shown.out);
+    let mut rest = shown.out.as_str();
+    for part in PARTS {
+        let (_, behind) = rest
+            .split_once(part)
+            .unwrap_or_else(|| panic!("{part}: {}", shown.out));
+        rest = behind;
+    }
+    says(
+        &shown.out,
+        &[
+            "  not-countersigned\n",
+            "94 answers from “Rating marks” to",
+            "Cold pressure",
+            "Limit: ",
+            "Wren Ashdown, ",
+        ],
+    );
+    for line in shown.out.lines() {
+        assert!(line.chars().count() <= 80, "{line}");
+    }
+}
+
+#[test]
+fn readings_stand_beside_those_of_earlier_trips_and_words_of_managers_are_told() {
+    let home = Home::new();
+    short_trip(&home);
+    let asked = countersign(&home, 1, "seen\nasked\n\nWhose rain?\ndemo\n");
+    assert_eq!(asked.status, 0, "{}{}", asked.out, asked.err);
+    let device = laptop(&home);
+    let shown = home.hames(&format!("logbook show --demo {device}/1")).run();
+    says(
+        &shown.out,
+        &["Odile Marsh asked on ", ", in statement 2: “Whose rain?”"],
+    );
+    let json = home
+        .hames(&format!("logbook show --demo --json {device}/1"))
+        .run();
+    assert_eq!((json.status, json.err.as_str()), (0, ""), "{}", json.out);
+    let told: serde_json::Value = serde_json::from_str(&json.out).unwrap();
+    assert_eq!(told["schema"], "hames-trip/1");
+    assert_eq!(told["number"], 1);
+    assert!(
+        told["exceptions"]
+            .as_array()
+            .is_some_and(|all| !all.is_empty()),
+        "{}",
+        json.out
+    );
+}
+
+#[test]
+fn a_damaged_trip_is_told_as_damaged_and_nothing_of_it_is_believed() {
+    let home = sealed();
+    let device = laptop(&home);
+    let journal = trip(&home.demo(), 1).join("trip.jsonl");
+    let text = std::fs::read_to_string(&journal).unwrap();
+    std::fs::write(&journal, text.replacen("Wren", "Wrex", 1)).unwrap();
+    let shown = home.hames(&format!("logbook show --demo {device}/1")).run();
+    assert_eq!(shown.status, 16, "{}{}", shown.out, shown.err);
+    assert!(!shown.out.contains("Wrex"), "{}", shown.out);
+}

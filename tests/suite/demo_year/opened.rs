@@ -1,0 +1,103 @@
+//! Every trip of the year, opened: nothing is left out, and what is gravest comes first.
+
+use super::YEAR;
+use hames::desk::exceptions_among;
+use hames::review::{Went, timeline};
+use hames::rules::{Outcome, Verdict};
+use hames::walk::Event;
+use hames::year::Trip;
+
+fn outcomes(trip: &Trip) -> impl Iterator<Item = Outcome> {
+    trip.entries.iter().filter_map(|entry| match &entry.event {
+        Event::Answered { given, .. } => Some(given.outcome()),
+        _ => None,
+    })
+}
+
+#[test]
+fn each_answer_that_is_not_ok_is_told_and_what_stops_a_rig_comes_first() {
+    let mut stops = 0;
+    for trip in YEAR.iter() {
+        let told = exceptions_among(&trip.entries, &trip.plan);
+        let lines: Vec<&String> = told.iter().flat_map(|one| &one.told).collect();
+        for (word, verdict) in [
+            (": stop", Verdict::Stop),
+            (": fix", Verdict::Fix),
+            (": note", Verdict::Note),
+        ] {
+            let of = outcomes(trip)
+                .filter(|one| *one == Outcome::Judged(verdict))
+                .count();
+            let shown = lines.iter().filter(|line| line.contains(word)).count();
+            assert!(
+                shown >= of,
+                "{}: {of} {word}, and {shown} told: {lines:#?}",
+                trip.id
+            );
+        }
+        if outcomes(trip).any(|one| one == Outcome::Judged(Verdict::Stop)) {
+            stops += 1;
+            assert!(
+                told[0].told.iter().any(|line| line.contains(": stop")),
+                "{told:#?}"
+            );
+        }
+        let again = told
+            .iter()
+            .filter(|one| one.named.as_str().ends_with("ok again"));
+        assert!(again.count() <= 1);
+        if let Some(at) = told
+            .iter()
+            .position(|one| one.named.as_str().ends_with("ok again"))
+        {
+            assert_eq!(at, told.len() - 1, "{told:#?}");
+        }
+    }
+    assert!(stops > 3, "{stops}");
+}
+
+#[test]
+fn no_two_exceptions_of_a_trip_are_called_the_same() {
+    for trip in YEAR.iter() {
+        let told = exceptions_among(&trip.entries, &trip.plan);
+        let mut names: Vec<&str> = told.iter().map(|one| one.named.as_str()).collect();
+        names.sort_unstable();
+        names.dedup();
+        assert_eq!(names.len(), told.len(), "{told:#?}");
+    }
+}
+
+#[test]
+fn the_timeline_has_every_answer_once_and_every_absence_and_goes_forward() {
+    let mut held = 0;
+    for trip in YEAR.iter() {
+        let line = timeline(&trip.walk, (&trip.began, &trip.entries));
+        let answers: usize = line
+            .iter()
+            .map(|stretch| match stretch.what {
+                Went::Answers { answers, .. } => answers,
+                _ => 0,
+            })
+            .sum();
+        assert_eq!(answers, outcomes(trip).count(), "{}", trip.id);
+        let resumed = trip
+            .entries
+            .iter()
+            .filter(|entry| matches!(entry.event, Event::Resumed { .. }));
+        let absences = line.iter().filter(|stretch| {
+            matches!(stretch.what, Went::OnHold { .. } | Went::StoodStill { .. })
+        });
+        assert_eq!(absences.count(), resumed.count(), "{}", trip.id);
+        for (one, next) in line.iter().zip(line.iter().skip(1)) {
+            assert!(one.from <= next.from, "{}: {one:?} {next:?}", trip.id);
+        }
+        let all: u64 = line.iter().map(|stretch| stretch.took_ms).sum();
+        let took = trip.walk.last().since(&trip.began);
+        assert!(all <= took, "{}: {all} of {took}", trip.id);
+        held += line
+            .iter()
+            .filter(|stretch| matches!(stretch.what, Went::OnHold { .. }))
+            .count();
+    }
+    assert!(held > 10, "{held}");
+}
