@@ -35,7 +35,7 @@ fn a_trip_is_told_part_by_part_and_no_line_is_longer_than_a_screen() {
         &[
             "  not-countersigned\n",
             "94 answers from “Rating marks” to",
-            "Cold pressure",
+            "Trailer tire, right rear: ",
             "Limit: ",
             "Wren Ashdown, ",
         ],
