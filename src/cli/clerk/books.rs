@@ -75,7 +75,7 @@ impl<D: Disk> Books<D> {
             Some((device, _)) => format!(
                 "This laptop waits for a manager to let it into the crew as {device}, and cannot begin \
                  a trip before. Its key is made, and lies in {}. Where the manager has not got the \
-                 line of it: hames crew request --to FILE shows it again and puts it into a file. The \
+                 line of it, get it again, into a file, with: hames crew request --to FILE. The \
                  manager says: hames crew add --device --public FILE. Then merge the manager's logbook \
                  here: hames logbook merge FOLDER",
                 self.logbook.key(&device).display()
