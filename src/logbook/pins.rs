@@ -3,8 +3,10 @@
 //! A statement names the newest trip of every device. Whoever puts a backup back, or rewrites a
 //! trip, no longer has what was named.
 
-use crate::record::{Digest, Head, Id, Previous, PrintedName, Says, Statements};
-use std::collections::BTreeMap;
+use crate::record::{
+    Digest, Head, Id, LossAccepted, Previous, PrintedName, Says, Statements, Stub,
+};
+use std::collections::{BTreeMap, HashMap};
 use std::fmt;
 
 /// The end of a trip that a manager saw and that is not here.
@@ -74,9 +76,10 @@ pub fn unmet<E>(
                 .or_insert_with(|| (head.clone(), statement.name.clone(), on.clone()));
         }
     }
+    let let_go = LetGo::of(statements);
     let mut unmet = Vec::new();
     for (head, by, on) in seen.into_values() {
-        if is_let_go(statements, &head) {
+        if let_go.holds(&head) {
             continue;
         }
         let ends = here(&head)?;
@@ -93,25 +96,46 @@ pub fn unmet<E>(
     Ok(unmet)
 }
 
-/// Whether a manager has signed that it is no longer here.
-fn is_let_go(statements: &Statements, head: &Head) -> bool {
-    statements
-        .stated()
-        .iter()
-        .any(|stated| match &stated.statement().says {
-            Says::Pruned(pruned) => pruned.trips.iter().any(|stub| {
-                let ends = match head.ends {
-                    Previous::Sealed(seal) => stub.seal == Some(seal),
-                    // A line in the middle of it is not in the stub.
-                    Previous::Unsealed(_) => true,
-                };
-                stub.device == head.device && stub.seq == head.seq && ends
-            }),
-            Says::LossAccepted(loss) => {
-                loss.device == head.device && (loss.from..=loss.to).contains(&head.seq)
+/// What managers have signed to be no longer here, by the number of the trip: there may be as many
+/// heads as statements.
+#[derive(Default)]
+struct LetGo<'s> {
+    pruned: HashMap<u64, Vec<&'s Stub>>,
+    lost: Vec<&'s LossAccepted>,
+}
+
+impl<'s> LetGo<'s> {
+    fn of(statements: &'s Statements) -> Self {
+        let mut let_go = Self::default();
+        for stated in statements.stated() {
+            match &stated.statement().says {
+                Says::Pruned(pruned) => {
+                    for stub in &pruned.trips {
+                        let_go.pruned.entry(stub.seq).or_default().push(stub);
+                    }
+                }
+                Says::LossAccepted(loss) => let_go.lost.push(loss),
+                _ => {}
             }
-            _ => false,
-        })
+        }
+        let_go
+    }
+
+    fn holds(&self, head: &Head) -> bool {
+        let is_pruned = |stub: &&Stub| {
+            let ends = match head.ends {
+                Previous::Sealed(seal) => stub.seal == Some(seal),
+                // A line in the middle of it is not in the stub.
+                Previous::Unsealed(_) => true,
+            };
+            stub.device == head.device && ends
+        };
+        let is_lost = |loss: &&LossAccepted| {
+            loss.device == head.device && (loss.from..=loss.to).contains(&head.seq)
+        };
+        let mut pruned = self.pruned.get(&head.seq).into_iter().flatten();
+        pruned.any(|stub| is_pruned(&stub)) || self.lost.iter().any(|loss| is_lost(&loss))
+    }
 }
 
 const fn ended(ends: &Previous) -> &Digest {

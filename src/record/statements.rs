@@ -3,6 +3,7 @@
 
 mod apart;
 mod fault;
+mod reach;
 
 pub use fault::StatementFault;
 
@@ -27,6 +28,8 @@ pub struct Statements {
     stated: Vec<Stated>,
     /// Where each stands.
     places: HashMap<Digest, usize>,
+    /// Which crew statements each stands on, where a crew file was put in force more than once.
+    crews_behind: reach::Reach,
     roster: Roster,
     faults: Vec<StatementFault>,
     /// Managers who signed apart: two of their statements have one number.
@@ -113,17 +116,24 @@ impl Statements {
         own.max_by_key(|one| (one.statement.number, one.hash))
     }
 
+    /// The newest of each manager.
+    pub fn newest_of_each(&self) -> BTreeMap<&Id, &Stated> {
+        let mut newest: BTreeMap<&Id, &Stated> = BTreeMap::new();
+        for one in &self.stated {
+            let known = newest.entry(&one.statement.manager).or_insert(one);
+            if (known.statement.number, known.hash) < (one.statement.number, one.hash) {
+                *known = one;
+            }
+        }
+        newest
+    }
+
     /// The newest of every other manager, as a new statement of this one names them.
     pub fn known_to(&self, manager: &Id) -> Vec<Known> {
-        let others: BTreeSet<&Id> = self
-            .stated
-            .iter()
-            .map(|one| &one.statement.manager)
-            .filter(|other| *other != manager)
-            .collect();
-        let newest = others.into_iter().filter_map(|other| self.newest_of(other));
+        let newest = self.newest_of_each().into_iter();
         newest
-            .map(|one| Known {
+            .filter(|(other, _)| *other != manager)
+            .map(|(_, one)| Known {
                 manager: one.statement.manager.clone(),
                 hash: one.hash,
             })
@@ -153,26 +163,30 @@ impl Statements {
     /// The crew file with this plain hash, for whoever quotes this statement. One that was put in
     /// force again, after somebody came back, is the last that the statement stands on.
     pub fn in_force_for(&self, crew: &Digest, quoted: Option<Digest>) -> Option<&Revision> {
-        let revisions = self.roster.revisions().iter();
-        let mut same = revisions.filter(|revision| revision.change.file == *crew);
-        let (first, more) = (same.next()?, same.clone().next().is_some());
-        let behind = quoted.filter(|_| more).map(|quoted| self.behind(&quoted));
-        let known = |revision: &&Revision| {
-            let behind = behind.as_ref();
-            behind.is_some_and(|behind| behind.contains(&revision.statement))
+        let revisions = self.roster.revisions().iter().enumerate();
+        let mut same = revisions.filter(|(_, revision)| revision.change.file == *crew);
+        let (_, first) = same.next()?;
+        let quoted = quoted.and_then(|quoted| self.places.get(&quoted));
+        let known = |(at, _): &(usize, &Revision)| {
+            quoted.is_some_and(|quoted| self.crews_behind.holds(*quoted, *at))
         };
-        Some(same.rfind(known).unwrap_or(first))
+        let last = same.rfind(known).map(|(_, last)| last);
+        Some(last.unwrap_or(first))
     }
 
     /// Whether the manager's key was taken out by a crew file, and this statement is not among
     /// those that one stands on.
     fn positions(&mut self) {
-        let late = |stated: &Stated| {
+        // What a crew file stands on is asked again for each statement of whom it took out.
+        let mut behind: HashMap<Digest, HashSet<Digest>> = HashMap::new();
+        let mut late = |stated: &Stated| {
             let statement = &stated.statement;
             let since = self.in_force_for(&statement.crew, Some(stated.hash))?;
             let key = &since.crew.signer(&statement.manager)?.key;
             let (revision, how) = self.roster.taken_out(key, since)?;
-            let in_time = self.behind(&revision.statement).contains(&stated.hash);
+            let by = revision.statement;
+            let behind = behind.entry(by).or_insert_with(|| self.behind(&by));
+            let in_time = behind.contains(&stated.hash);
             (!in_time).then(|| StatementFault::TakenOut {
                 manager: statement.manager.clone(),
                 number: statement.number,
@@ -180,7 +194,7 @@ impl Statements {
                 how,
             })
         };
-        let faults: Vec<_> = self.stated.iter().filter_map(late).collect();
+        let faults: Vec<_> = self.stated.iter().filter_map(&mut late).collect();
         self.faults.extend(faults);
     }
 
@@ -316,6 +330,7 @@ impl Statements {
             .sort_by_key(|one| (depths.get(&one.hash).copied(), one.hash));
         let places = self.stated.iter().enumerate();
         self.places = places.map(|(at, one)| (one.hash, at)).collect();
+        self.crews_behind = reach::Reach::of(&self.stated, &self.places, &self.roster);
     }
 
     /// Gaps of each manager's own log, and what is named and not here.

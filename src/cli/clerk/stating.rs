@@ -13,9 +13,12 @@ impl<D: Disk> Books<D> {
     /// # Errors
     /// What the disk refused.
     pub fn statements(&self) -> Result<Statements, StoreFault> {
-        let texts = self.texts()?;
+        Ok(self.read_statements(&self.texts()?))
+    }
+
+    fn read_statements(&self, texts: &[StatementText]) -> Statements {
         let files: Vec<_> = texts.iter().map(StatementText::files).collect();
-        Ok(Statements::read(&files, self.mode(), &[]))
+        Statements::read(&files, self.mode(), &[])
     }
 
     /// The files of every statement.
@@ -44,11 +47,10 @@ impl<D: Disk> Books<D> {
     ///
     /// # Errors
     /// What the disk refused.
-    pub fn heads(&self) -> Result<Vec<Head>, StoreFault> {
-        let statements = self.statements()?;
+    pub fn heads(&self, statements: &Statements) -> Result<Vec<Head>, StoreFault> {
         let mut heads = Vec::new();
         for device in self.logbook.devices()? {
-            if let Some(newest) = self.newest_trip(&device, &statements)? {
+            if let Some(newest) = self.newest_trip(&device, statements)? {
                 let (seq, ends) = (newest.seq, newest.ends);
                 heads.push(Head { device, seq, ends });
             }
@@ -92,11 +94,11 @@ impl<D: Disk> Books<D> {
         for device in self.logbook.devices()? {
             self.logbook.settle(&device)?;
         }
-        let known = self.statements()?;
-        for stated in known.stated() {
-            if known.newest_of(&stated.statement().manager) == Some(stated) {
-                self.settle(stated)?;
-            }
+        // Read once: there may be thousands.
+        let mut texts = self.texts()?;
+        let known = self.read_statements(&texts);
+        for stated in known.newest_of_each().into_values() {
+            self.settle(stated)?;
         }
         let before = known.newest_of(&manager.id);
         let first = crew.filter(|_| known.roster().revisions().is_empty());
@@ -111,7 +113,7 @@ impl<D: Disk> Books<D> {
             previous: before.map(Stated::hash),
             known: known.known_to(&manager.id),
             crew: first.unwrap_or(&self.crew).revision(),
-            heads: self.heads()?,
+            heads: self.heads(&known)?,
             wall,
             says,
         };
@@ -125,10 +127,8 @@ impl<D: Disk> Books<D> {
             statement: bytes,
         };
         // What would not be believed is not kept.
-        let mut texts = self.texts()?;
         texts.push(text.clone());
-        let files: Vec<_> = texts.iter().map(StatementText::files).collect();
-        let then = Statements::read(&files, statement.mode, &[]);
+        let then = self.read_statements(&texts);
         let mut new = then.faults().iter();
         let new = new.find(|one| !known.faults().contains(one));
         if then.find(&hash).is_none() || new.is_some() {

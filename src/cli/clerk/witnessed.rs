@@ -4,7 +4,7 @@ use crate::cli::clerk::Books;
 use crate::logbook::merge::says_it_is_of;
 use crate::logbook::{Ends, Unmet, unmet};
 use crate::record::{Head, Id, Previous, Seal, Statement, Statements, read_chain};
-use crate::store::{Disk, JournalText, StatementFolder, StoreFault};
+use crate::store::{Disk, JournalText, StatementFolder, StoreFault, TripFolder};
 use std::collections::HashMap;
 use std::path::{Path, PathBuf};
 
@@ -26,12 +26,16 @@ impl<D: Disk> Books<D> {
                 return Ok(Ends::of(head.ends));
             }
             if !folders.contains_key(&head.device) {
-                let trips = self.logbook.trips(&head.device)?.trips;
-                folders.insert(head.device.clone(), trips);
+                let mut by_number: HashMap<u64, Vec<TripFolder>> = HashMap::new();
+                for trip in self.logbook.trips(&head.device)?.trips {
+                    by_number.entry(trip.seq).or_default().push(trip);
+                }
+                folders.insert(head.device.clone(), by_number);
             }
-            let trips = folders.get(&head.device).into_iter().flatten();
+            let trips = folders.get(&head.device);
+            let trips = trips.and_then(|trips| trips.get(&head.seq));
             let mut ends = Ends::default();
-            for trip in trips.filter(|trip| trip.seq == head.seq) {
+            for trip in trips.into_iter().flatten() {
                 self.add_ends(head, trip, &mut ends)?;
             }
             Ok(ends)
@@ -90,12 +94,7 @@ impl<D: Disk> Books<D> {
         Ok((highest > last).then_some(highest))
     }
 
-    fn add_ends(
-        &self,
-        head: &Head,
-        trip: &crate::store::TripFolder,
-        ends: &mut Ends,
-    ) -> Result<(), StoreFault> {
+    fn add_ends(&self, head: &Head, trip: &TripFolder, ends: &mut Ends) -> Result<(), StoreFault> {
         if self.logbook.is_sealed(trip)? {
             ends.seals
                 .push(Seal::hash(&self.logbook.read(&trip.seal())?));

@@ -2,6 +2,7 @@
 
 use super::countersign::{AGREED, countersign, laptop, says, short_trip, statements};
 use crate::harness::home::{Ended, Home, files_below, trip};
+use crate::second::bench::run;
 use std::fs;
 
 fn prune(home: &Home, flags: &str, typed: &str) -> Ended {
@@ -119,6 +120,12 @@ fn is_told_as_not_finished(home: &Home, files: &[&str]) {
     );
     let has_journal = files.contains(&"trip.jsonl");
     assert_eq!(verified.status == 0, !has_journal, "{}", verified.out);
+    let second = run("tests/second/logbook.py", &[home.demo().into()]);
+    assert_eq!(
+        second.status, verified.status,
+        "{}{}",
+        second.all, verified.out
+    );
     if has_journal || files.contains(&"seal.json") {
         let refused = countersign(home, 1, AGREED);
         assert_eq!(refused.status, 1, "{}{}", refused.out, refused.err);
