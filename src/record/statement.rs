@@ -10,6 +10,7 @@ pub use says::{
     Pruned, Says, SignedOff, Stub, crew_meaning,
 };
 
+use crate::record::json::{Text, Whole};
 use crate::record::strict;
 use crate::record::{
     Crew, Deed, Digest, Id, Mode, Namespace, Previous, PrintedName, Refused, Role, Tag, Unreadable,
@@ -67,10 +68,10 @@ pub struct Head {
     pub ends: Previous,
 }
 
-/// The fields as stored, in the order stored. Kind and body stand behind them, and nothing else
-/// may: a statement written again has to give the same bytes.
+/// The fields as stored, in the order stored.
 #[derive(Deserialize, Serialize)]
-struct Stored {
+#[serde(deny_unknown_fields)]
+struct Stored<'a> {
     v: u64,
     mode: Mode,
     manager: Id,
@@ -82,9 +83,10 @@ struct Stored {
     crew: Digest,
     heads: Vec<Head>,
     wall: Wall,
-    meaning: String,
-    #[serde(flatten)]
-    says: Says,
+    #[serde(borrow)]
+    meaning: Text<'a>,
+    kind: Text<'a>,
+    body: Whole<'a>,
 }
 
 impl Statement {
@@ -94,10 +96,11 @@ impl Statement {
     /// [`Unreadable`] with the first reason.
     pub fn read(file: &[u8]) -> Result<Self, Unreadable> {
         let line = file.strip_suffix(b"\n").ok_or(Unreadable::NoLineEnd)?;
-        let stored: Stored = strict::line(line, MAX_STATEMENT - 1, Version::V2)?;
+        let stored: Stored<'_> = strict::line(line, MAX_STATEMENT - 1, Version::V2)?;
+        let says = Says::read(&stored.kind, stored.body.0)?;
         let demand = |holds: bool, what| holds.then_some(()).ok_or(Unreadable::Contradiction(what));
         demand(
-            stored.v == stored.says.version().number(),
+            stored.v == says.version().number(),
             "it is written in another version than its kind has",
         )?;
         demand(
@@ -105,7 +108,7 @@ impl Statement {
             "a statement is signed as manager",
         )?;
         demand(
-            stored.meaning == stored.says.meaning(),
+            &*stored.meaning == says.meaning(),
             "what the signature means is in other words than its kind has",
         )?;
         demand(
@@ -126,7 +129,7 @@ impl Statement {
                 && stored.heads.iter().all(|head| head.seq > 0),
             "the devices stand once each, by id, and their trips are numbered from 1",
         )?;
-        stored.says.check()?;
+        says.check()?;
         Ok(Self {
             mode: stored.mode,
             manager: stored.manager,
@@ -137,7 +140,7 @@ impl Statement {
             crew: stored.crew,
             heads: stored.heads,
             wall: stored.wall,
-            says: stored.says,
+            says,
         })
     }
 
@@ -147,6 +150,8 @@ impl Statement {
     /// [`Unreadable`] when the reader would refuse them.
     pub fn write(&self) -> Result<Vec<u8>, Unreadable> {
         let this = self.clone();
+        let says = strict::write(&this.says)?;
+        let (kind, body) = Says::parts(&says)?;
         let stored = Stored {
             v: this.says.version().number(),
             mode: this.mode,
@@ -159,8 +164,9 @@ impl Statement {
             crew: this.crew,
             heads: this.heads,
             wall: this.wall,
-            meaning: this.says.meaning().to_owned(),
-            says: this.says,
+            meaning: this.says.meaning().into(),
+            kind: kind.into(),
+            body: Whole(body),
         };
         let mut bytes = strict::write(&stored)?.into_bytes();
         bytes.push(b'\n');

@@ -31,8 +31,12 @@ impl<D: Disk> Clerk<D> {
     /// A sentence where nobody of the crew could sign on this laptop, so that it is known before a
     /// walk and not behind it.
     pub fn nobody_can_sign(&self) -> Option<String> {
-        let books = self.books().ok()?;
-        let people = people(&books);
+        self.nobody_signs_in(&self.books().ok()?)
+    }
+
+    /// The same, of books that are open.
+    pub(super) fn nobody_signs_in(&self, books: &Books<D>) -> Option<String> {
+        let people = people(books);
         if people.is_empty() || people.iter().any(|one| self.has_key(one)) {
             return None;
         }

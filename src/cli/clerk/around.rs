@@ -25,19 +25,15 @@ impl<D: Disk> Clerk<D> {
     /// The logbook as it is. Nothing is written.
     pub(super) fn look_around(&mut self) -> Result<Reply, Trouble> {
         let founded = is_founded(&self.disk, &self.place.root)?;
-        let mut barn = if founded {
-            let books = self.books()?;
-            let mut barn = self.barn(
-                barn_name(&books),
-                books.mode(),
-                crew_cards(&books),
-                Some(&books),
-            );
-            find_trips(&books, &mut barn, &mut self.history)?;
+        let books = founded.then(|| self.books()).transpose()?;
+        let mut barn = if let Some(books) = &books {
+            let name = barn_name(books);
+            let mut barn = self.barn(name, books.mode(), crew_cards(books), Some(books));
+            find_trips(books, &mut barn, &mut self.history)?;
             barn.no_walk = books.why_no_walk()?;
-            barn.notices.extend(self.look_at_clock(&books));
-            barn.notices.extend(crew_notice(&books));
-            barn.notices.extend(self.nobody_can_sign());
+            barn.notices.extend(self.look_at_clock(books));
+            barn.notices.extend(crew_notice(books));
+            barn.notices.extend(self.nobody_signs_in(books));
             barn
         } else if self.place.mode == Mode::Demo {
             let cards = demo_people()?.into_iter().map(|person| CrewCard {
@@ -50,9 +46,9 @@ impl<D: Disk> Clerk<D> {
             let folder = self.place.root.clone();
             return Err(StoreFault::NotALogbook { folder }.into());
         };
-        let told = self.tell_standing(&mut barn);
-        if founded {
-            self.history.put_away(&self.books()?);
+        let told = self.tell_standing(&mut barn, books.as_ref());
+        if let Some(books) = &books {
+            self.history.put_away(books);
         }
         told?;
         barn.notices.append(&mut self.notices);
@@ -63,9 +59,10 @@ impl<D: Disk> Clerk<D> {
     }
 
     /// What earlier walks left open of each rig, and what is due for it.
-    fn tell_standing(&mut self, barn: &mut Barn) -> Result<(), Trouble> {
+    fn tell_standing(&mut self, barn: &mut Barn, books: Option<&Books<D>>) -> Result<(), Trouble> {
         for card in &mut barn.rigs {
-            let looked = self.look_back(&card.id, None)?;
+            let looked = books.map(|books| self.history.of(books, &card.id, None));
+            let looked = looked.transpose()?.unwrap_or_default();
             card.open = earlier::opens(&looked.standing);
             card.defects = earlier::defects(&looked.standing);
             card.haul = looked.standing.haul.as_ref().map(HaulCard::of);

@@ -60,7 +60,7 @@ impl<D: Disk> Clerk<D> {
         manager: &Signer,
     ) -> Result<LaidOut, Trouble> {
         let books = self.books()?;
-        let mut plans = Plans::default();
+        let mut plans = Plans::of_stock(&self.stock);
         let read = books.read(device, folder, &mut plans)?;
         let statements = books.statements()?;
         books.may_countersign(&read, manager, &statements)?;
@@ -98,7 +98,7 @@ impl<D: Disk> Clerk<D> {
     ) -> Result<StatementFolder, Trouble> {
         let books = self.books()?;
         // What was shown may have been changed since: it is all looked at again.
-        let mut plans = Plans::default();
+        let mut plans = Plans::of_stock(&self.stock);
         let read = books.read(device, folder, &mut plans)?;
         let statements = books.statements()?;
         books.may_countersign(&read, manager, &statements)?;

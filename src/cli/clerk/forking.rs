@@ -32,7 +32,7 @@ impl<D: Disk> Clerk<D> {
         let books = self.books()?;
         books.is_known(device)?;
         let mut histories: Vec<History> = Vec::new();
-        let mut plans = Plans::default();
+        let mut plans = Plans::of_stock(&self.stock);
         for folder in books.with_number(device, seq)? {
             let read = books.read(device, &folder, &mut plans)?;
             let Some(trip) = read.trip().cloned() else {

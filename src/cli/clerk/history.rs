@@ -36,6 +36,14 @@ pub(super) struct Looked {
 }
 
 impl History {
+    /// Of which nothing was read yet but these lists and rigs.
+    pub(super) fn by(plans: Plans) -> Self {
+        Self {
+            plans,
+            ..Self::default()
+        }
+    }
+
     /// Hands over a trip just read, for who looks back next.
     pub(super) fn hand_over(&mut self, read: TripRead) {
         self.at_hand.insert(read.folder.path.clone(), read);

@@ -60,6 +60,14 @@ impl Listed {
         }
     }
 
+    /// The whole of it, where that is read already.
+    pub(super) fn at_hand(&self) -> Option<&Offer<Checklist>> {
+        match &self.rest {
+            Rest::Read(offer) => Some(offer),
+            Rest::Shipped(_) => None,
+        }
+    }
+
     /// Whether it is as it comes with the program, which takes no reading to say.
     pub(super) fn is_as_shipped(&self, policies: &Policies) -> bool {
         matches!(self.rest, Rest::Shipped(_)) && policies.are_default()

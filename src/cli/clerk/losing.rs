@@ -30,7 +30,7 @@ impl<D: Disk> Clerk<D> {
         books.is_known(device)?;
         let statements = books.statements()?;
         let (mut here, mut told) = (BTreeSet::new(), Vec::new());
-        let mut plans = Plans::default();
+        let mut plans = Plans::of_stock(&self.stock);
         let ended = books.ended(device, &statements)?;
         for folder in books.logbook.trips(device)?.trips {
             if books.ends(&folder)?.is_none() {

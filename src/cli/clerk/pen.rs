@@ -56,8 +56,8 @@ impl<D: Disk> Clerk<D> {
     /// # Errors
     /// A sentence, where it is not within reach.
     pub fn key_lies(&self, signer: &Signer) -> Result<KeyLies, Trouble> {
-        let books = self.books()?;
-        Ok(self.pen(&books.logbook, signer)?.lies())
+        let logbook = Logbook::open(self.disk.clone(), &self.place.root)?;
+        Ok(self.pen(&logbook, signer)?.lies())
     }
 
     /// Whether this opens the key, before anything else is done. What a touch of a hardware key will

@@ -56,7 +56,7 @@ impl<D: Disk> Clerk<D> {
         let books = self.books()?;
         let statements = books.statements()?;
         let (thought, pruned) = (thought_of(&statements), PrunedTrips::of(&statements));
-        let mut plans = Plans::default();
+        let mut plans = Plans::of_stock(&self.stock);
         let mut pruning = Pruning::default();
         let meant = match which {
             Which::Before(_) => books.trips()?,

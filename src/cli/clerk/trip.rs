@@ -2,7 +2,7 @@
 
 use crate::checklist::{Checklist, Plan};
 use crate::cli::clerk::books::mode_of;
-use crate::cli::clerk::{Trouble, Trust};
+use crate::cli::clerk::{Listed, Stock, Trouble, Trust};
 use crate::cli::command::quoted;
 use crate::record::{
     Begun, Crew, Digest, Examined, Finding, Hashed, Id, MAX_TRIP, Mode, SealFiles, TripFiles,
@@ -119,6 +119,19 @@ fn read_file<D: Disk>(disk: &D, path: &Path, most: usize) -> Result<Option<Vec<u
 }
 
 impl Plans {
+    /// Those on offer, which need not be read again from the copies beside trips.
+    pub(super) fn of_stock(stock: &Stock) -> Self {
+        let lists = stock.checklists.iter().filter_map(Listed::at_hand);
+        let lists = lists.map(|one| (Digest::of(one.text.as_bytes()), Some(one.read.clone())));
+        let rigs = stock.rigs.iter();
+        let rigs = rigs.map(|one| (Digest::of(one.text.as_bytes()), Some(one.read.clone())));
+        Self {
+            checklists: lists.collect(),
+            rigs: rigs.collect(),
+            ..Self::default()
+        }
+    }
+
     /// The checklist laid on the rig, as they were when the trip began.
     fn of(&mut self, begun: &Begun, checklist: &[u8], rig: &[u8]) -> Option<Arc<Plan>> {
         let of = (begun.checklist.hash, begun.rig.hash, begun.carried());

@@ -5,7 +5,9 @@
 //! judged here either: the caller reads it the long way, which tells every fault.
 
 use crate::record::json::{BODY_DEEPEST, Scan};
-use serde::de::{DeserializeSeed, Deserializer, Error, IgnoredAny, SeqAccess, Visitor};
+use serde::de::{
+    DeserializeSeed, Deserializer, EnumAccess, Error, IgnoredAny, SeqAccess, VariantAccess, Visitor,
+};
 use serde::{Deserialize, Serialize, Serializer, forward_to_deserialize_any, ser};
 use serde_json::value::RawValue;
 use std::borrow::Cow;
@@ -103,6 +105,20 @@ impl<'de> Deserializer<'de> for &mut Reader<'de> {
         visitor.visit_u64(spelt.parse().map_err(|_| Elsewhere)?)
     }
 
+    /// One of several words.
+    fn deserialize_enum<V: Visitor<'de>>(
+        self,
+        _name: &'static str,
+        _words: &'static [&'static str],
+        visitor: V,
+    ) -> Result<V::Value, Elsewhere> {
+        visitor.visit_enum(self)
+    }
+
+    fn deserialize_identifier<V: Visitor<'de>>(self, visitor: V) -> Result<V::Value, Elsewhere> {
+        self.deserialize_str(visitor)
+    }
+
     fn deserialize_newtype_struct<V: Visitor<'de>>(
         self,
         name: &'static str,
@@ -124,7 +140,44 @@ impl<'de> Deserializer<'de> for &mut Reader<'de> {
 
     forward_to_deserialize_any! {
         bool i8 i16 i32 i64 i128 u8 u16 u32 u128 f32 f64 char bytes byte_buf unit unit_struct
-        tuple tuple_struct map enum identifier ignored_any
+        tuple tuple_struct map ignored_any
+    }
+}
+
+impl<'de> EnumAccess<'de> for &mut Reader<'de> {
+    type Error = Elsewhere;
+    type Variant = Self;
+
+    fn variant_seed<T: DeserializeSeed<'de>>(self, seed: T) -> Result<(T::Value, Self), Elsewhere> {
+        Ok((seed.deserialize(&mut *self)?, self))
+    }
+}
+
+/// A word says all there is to say.
+impl<'de> VariantAccess<'de> for &mut Reader<'de> {
+    type Error = Elsewhere;
+
+    fn unit_variant(self) -> Result<(), Elsewhere> {
+        Ok(())
+    }
+
+    fn newtype_variant_seed<T: DeserializeSeed<'de>>(
+        self,
+        _seed: T,
+    ) -> Result<T::Value, Elsewhere> {
+        Err(Elsewhere)
+    }
+
+    fn tuple_variant<V: Visitor<'de>>(self, _len: usize, _: V) -> Result<V::Value, Elsewhere> {
+        Err(Elsewhere)
+    }
+
+    fn struct_variant<V: Visitor<'de>>(
+        self,
+        _fields: &'static [&'static str],
+        _visitor: V,
+    ) -> Result<V::Value, Elsewhere> {
+        Err(Elsewhere)
     }
 }
 

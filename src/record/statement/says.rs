@@ -1,6 +1,7 @@
 //! What a statement can state. Frozen with version 1: names and order of fields are the format.
 
-use crate::record::{Crew, Digest, Id, Previous, Unreadable, Version};
+use crate::record::strict::{self, Spelt};
+use crate::record::{Crew, Digest, Id, JsonFault, Previous, Unreadable, Version};
 use crate::walk::{Ended, Words};
 use serde::{Deserialize, Serialize};
 use std::fmt;
@@ -263,6 +264,22 @@ impl Says {
             Self::LossAccepted(_) => Self::LOSS_ACCEPTED,
             Self::Joined(_) => Self::JOINED,
         }
+    }
+
+    /// What a kind and the text of a body say.
+    pub(super) fn read(kind: &str, body: &str) -> Result<Self, Unreadable> {
+        let kind = strict::write(&kind)?;
+        strict::body(Spelt::Checked(&format!(
+            "{{\"kind\":{kind},\"body\":{body}}}"
+        )))
+    }
+
+    /// Kind and body of what was written.
+    pub(super) fn parts(written: &str) -> Result<(&str, &str), Unreadable> {
+        let inside = written.strip_prefix("{\"kind\":\"");
+        let inside = inside.and_then(|rest| rest.strip_suffix('}'));
+        let parts = inside.and_then(|inside| inside.split_once("\",\"body\":"));
+        parts.ok_or(Unreadable::Json(JsonFault::NotWritable))
     }
 
     /// The lowest version that has it.

@@ -1,7 +1,7 @@
 //! A laptop with its disk, its world and the program on it. Every answer is held to the disk at
 //! once: what is called recorded or sealed has to be there, and past every loss of power.
 
-use super::barn::{MANAGER, ROOT, passphrase, place};
+use super::barn::{MANAGER, ROOT, SMALL, passphrase, place};
 use super::law::{Finding, broken, records, verified};
 use super::world::Given;
 use crate::store::pretend::{Fate, Pretend};
@@ -198,7 +198,7 @@ impl Laptop {
         crew: bool,
     ) -> Result<StatementFolder, String> {
         let before = self.disk.after_death();
-        let office = self.window(&Stock::default());
+        let office = self.window(&SMALL);
         let consent = Consent::Passphrase(passphrase(manager));
         let signer = |managers: Vec<Signer>| {
             let mut managers = managers.into_iter();

@@ -378,12 +378,8 @@ impl Disk for Pretend {
     fn remove(&self, path: &Path) -> io::Result<()> {
         self.change(|state| {
             state.node(path)?;
-            if state
-                .image
-                .names
-                .keys()
-                .any(|name| name.parent() == Some(path))
-            {
+            let mut below = state.image.names.range(path.to_owned()..).skip(1);
+            if below.next().is_some_and(|(name, _)| name.starts_with(path)) {
                 return Err(ErrorKind::DirectoryNotEmpty.into());
             }
             state.turn(Some(path.to_owned()), None);
@@ -412,11 +408,9 @@ impl Disk for Pretend {
     fn list(&self, path: &Path) -> io::Result<Vec<Entry>> {
         self.look(|state| {
             state.node(path)?;
-            let here = state
-                .image
-                .names
-                .iter()
-                .filter(|(name, _)| name.parent() == Some(path));
+            let below = state.image.names.range(path.to_owned()..);
+            let below = below.take_while(|(name, _)| name.starts_with(path));
+            let here = below.filter(|(name, _)| name.parent() == Some(path));
             Ok(here
                 .map(|(name, node)| Entry {
                     name: name.file_name().expect("not the root").to_owned(),

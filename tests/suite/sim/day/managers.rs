@@ -3,9 +3,9 @@
 
 use super::Day;
 use super::office::OFFICE;
-use crate::sim::barn::{MANAGER, OTHER, ROOT};
+use crate::sim::barn::{MANAGER, OTHER, ROOT, SMALL};
 use crate::sim::law::{Finding, Records, broken, judged, of_folder, records};
-use hames::cli::clerk::{Books, Stock, Which};
+use hames::cli::clerk::{Books, Which};
 use hames::record::Id;
 use hames::store::TripFolder;
 use hames::walk::Words;
@@ -67,7 +67,7 @@ impl Day {
 
     /// Rows of numbers of a laptop that the office misses.
     fn missing(&self, device: &Id) -> Vec<(u64, u64)> {
-        let clerk = self.laptops[OFFICE].window(&Stock::default());
+        let clerk = self.laptops[OFFICE].window(&SMALL);
         let mut rows: Vec<(u64, u64)> = Vec::new();
         for seq in clerk.missing(device).unwrap().numbers {
             match rows.last_mut() {
@@ -106,7 +106,7 @@ impl Day {
     }
 
     fn is_closed(&mut self, at: usize, manager: &str, (device, seq): &Numbered) {
-        let clerk = self.laptops[at].window(&Stock::default());
+        let clerk = self.laptops[at].window(&SMALL);
         let histories = clerk.histories(device, *seq).unwrap();
         let goes_on = self.dice.of(&histories).name.clone();
         self.tell(at, &format!("{manager} goes on with {goes_on}"));
@@ -128,7 +128,7 @@ impl Day {
     /// Every number that two histories have, of which more than one goes on.
     fn forks(&self, at: usize) -> Vec<Numbered> {
         let mut seen: BTreeSet<Numbered> = BTreeSet::new();
-        let clerk = self.laptops[at].window(&Stock::default());
+        let clerk = self.laptops[at].window(&SMALL);
         let trips = self.trips(at).into_iter();
         let twice = trips.map(|(device, folder)| (device, folder.seq));
         let twice: BTreeSet<Numbered> = twice.filter(|one| !seen.insert(one.clone())).collect();
@@ -194,7 +194,7 @@ impl Day {
     fn are_removed(&mut self, at: usize) -> Records {
         let laptop = &self.laptops[at];
         let before = records(&laptop.disk);
-        let clerk = laptop.window(&Stock::default());
+        let clerk = laptop.window(&SMALL);
         let left = clerk.left_of_pruned().unwrap();
         let meant: Records = left
             .iter()
@@ -215,7 +215,7 @@ impl Day {
     }
 
     fn devices(&self, at: usize) -> BTreeSet<Id> {
-        let clerk = self.laptops[at].window(&Stock::default());
+        let clerk = self.laptops[at].window(&SMALL);
         let statements = clerk.statements().unwrap();
         let stated = statements.stated().iter();
         let heads = stated.flat_map(|stated| &stated.statement().heads);

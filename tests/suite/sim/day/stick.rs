@@ -156,14 +156,14 @@ impl Day {
         if let Err(lost) = are_among(before, &left) {
             broken(&format!("there before a merge, and may be lost: {lost}"));
         }
-        if self.dice.in_hundred(35) {
+        if self.dice.in_hundred(20) {
             let changes = disk.changes();
             match take(&disk) {
                 Ok(again) if !again.is_new() && disk.changes() == changes => {}
                 other => broken(&format!("a merge repeated changed something: {other:?}")),
             }
         }
-        if self.dice.in_hundred(35) {
+        if self.dice.in_hundred(20) {
             self.is_well(to, false);
         }
     }
