@@ -58,6 +58,13 @@ class Faults(list):  # of what is found, and why
     def worst(self):
         return max([finding for finding, _ in self] or ["intact"], key=list(STATUS).index)
 
+def tell(told):
+    """Prints what is found of each, and of the whole; the exit status of that."""
+    for name, faults in told:
+        print(f"{name} {faults.worst()}  {'; '.join(why for _, why in faults)}".rstrip())
+    print("whole", whole := Faults(fault for _, faults in told for fault in faults).worst())
+    return STATUS[whole]
+
 def point(key):
     """What a key and a hardware key have in common; a ValueError for one that no crew file may have."""
     blob, hard = base64.b64decode(key.split(" ")[1]), key.startswith("sk-")

@@ -6,7 +6,7 @@ crew files. Written from docs/record-format.md, beside verify.py, which judges t
 
 It reads of a statement's body only what it uses. What statements say of trips it does not judge."""
 import itertools, pathlib, re, sys
-from signed import STATUS, Crew, Faults, crews_of, point, read, sha256, spelt, worded
+from signed import Crew, Faults, crews_of, point, read, sha256, spelt, tell, worded
 
 FIELDS = "v mode manager name role number previous known crew heads wall meaning kind body"
 BODIES = {
@@ -59,6 +59,8 @@ class Book:
             if self.faults.need(one.mode == mode, "other-mode", f"{one.what} is of another mode"):
                 if one.hash not in found or one.signature.exists():
                     found[one.hash] = one
+        for path in sorted(root.glob("mgr/*/*/statement.sig")):
+            self.faults.need(path.with_name("statement.json").exists(), "gap", f"{path} is of no statement")
         waiting = [one for _, one in sorted(found.items()) if one.kind == "crew"]
         while ready := [one for one in waiting if one.body["before"] in (None, *self.roster)]:
             waiting.remove(ready[0])
@@ -186,14 +188,11 @@ class Book:
         return None, "intact"
 
 def main(*words):
-    whole = Faults()
+    told = []
     for root in (pathlib.Path(word) for word in words if not word.startswith("--crew=")):
         crews, named = crews_of(words, root / "crew/allowed_signers")
-        faults = Book(root, crews, named).faults
-        print(f"{root.name} {faults.worst()}  {'; '.join(why for _, why in faults)}".rstrip())
-        whole += faults
-    print("whole", whole.worst())
-    return STATUS[whole.worst()]
+        told.append((root.name, Book(root, crews, named).faults))
+    return tell(told)
 
 if __name__ == "__main__":
     sys.exit(main(*sys.argv[1:]))

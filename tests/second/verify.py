@@ -7,7 +7,7 @@ program. It needs Python 3.8, its standard library, and the ssh-keygen of OpenSS
 It tells what it finds of each trip and of their order; its status is the gravest finding's. It reads only
 what it uses of a line's body, and walks no walk again: `against-the-rules` the program alone can say."""
 import contextlib, pathlib, re, sys
-from signed import CONTROL, STATUS, Crew, Faults, crews_of, read, sha256, spelt, worded
+from signed import CONTROL, Crew, Faults, crews_of, read, sha256, spelt, tell, worded
 
 RELIABLE = ("intact", "unsealed")
 DEEDS = ("reader", "doer", "by")  # who did what a line tells
@@ -169,10 +169,7 @@ def main(*words):
     reliable = [trip for trip in trips if trip.faults.worst() in RELIABLE]
     told = [(trip.folder.name, trip.faults) for trip in trips]
     told += [("order", Faults([fault])) for fault in order(reliable)]
-    for name, faults in told:
-        print(f"{name} {faults.worst()}  {'; '.join(why for _, why in faults)}".rstrip())
-    print("whole", whole := Faults(fault for _, faults in told for fault in faults).worst())
-    return STATUS[whole]
+    return tell(told)
 
 if __name__ == "__main__":
     sys.exit(main(*sys.argv[1:]))

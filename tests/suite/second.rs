@@ -8,6 +8,7 @@ mod crew_files;
 mod joined;
 mod limits;
 mod logbook;
+mod lost;
 mod settled;
 mod statements;
 mod witnessed;

@@ -1,7 +1,8 @@
 //! Which countersign counts, judged by the program as its user runs it and by the second verifier.
 
 use super::barns::{change, whole, without};
-use crate::barn50::making::{Barn, Left, people};
+use crate::barn50::making::{Barn, Left, lay, people};
+use crate::harness::home::Home;
 use crate::record_statements::manager;
 use crate::record_trip::{id, words};
 use hames::record::{Changed, Countersigned, Crew, Opinion, Previous, Says};
@@ -57,6 +58,32 @@ fn both_count_who_agrees_and_nobody_who_asks() {
     let agreed = opinion(&barn, 1);
     says(&mut barn, GRETA, agreed);
     assert_eq!(whole(&barn), "intact", "of both managers");
+}
+
+#[test]
+fn both_go_on_counting_who_agreed_and_asked_later_and_the_question_is_open() {
+    let told = |barn: &Barn| {
+        let home = Home::new();
+        lay(&barn.files, &home.path("book"));
+        [
+            "logbook --logbook book --open",
+            "logbook questions --logbook book",
+        ]
+        .map(|command| home.hames(command).run().out)
+    };
+    let mut barn = barn(WREN);
+    barn.countersign(0, Opinion::Agreed);
+    let [agreed, _] = told(&barn);
+    barn.countersign(0, Opinion::Asked);
+    assert_eq!(whole(&barn), "intact");
+    let [open, questions] = told(&barn);
+    assert_ne!(agreed, open);
+    assert!(questions.contains("Odile Marsh"), "{questions}");
+    barn.countersign(0, Opinion::Agreed);
+    assert_eq!(whole(&barn), "intact");
+    let [open, questions] = told(&barn);
+    assert_eq!(agreed, open);
+    assert!(!questions.contains("Odile Marsh"), "{questions}");
 }
 
 #[test]
