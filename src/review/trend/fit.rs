@@ -139,8 +139,9 @@ impl Crossing {
     }
 }
 
-/// Days from one time to another, and the part of a day.
+/// Days of the calendar from one time to another, each by its own clock. Two readings of one day
+/// differ by what is wrong with them and by nothing else, and tell no slope.
 fn days(from: DateTime<FixedOffset>, to: DateTime<FixedOffset>) -> Option<f64> {
-    let minutes = to.signed_duration_since(from).num_minutes();
-    Some(f64::from(i32::try_from(minutes).ok()?) / 1440.0)
+    let days = to.date_naive().signed_duration_since(from.date_naive());
+    Some(f64::from(i32::try_from(days.num_days()).ok()?))
 }

@@ -2,7 +2,7 @@
 
 use super::YEAR;
 use hames::barn::TireYears;
-use hames::cli::year::invented;
+use hames::cli::year::{SEED, invented};
 use hames::mechanics::trends::MONTH_DAYS;
 use hames::plain::trend_report;
 use hames::record::Id;
@@ -11,7 +11,7 @@ use hames::review::trend::{
 };
 use hames::units::{Exact, Quantity, Typed, Unit};
 use hames::walk::{Entry, Event, Given, Round};
-use hames::year::{SLOW_LEAK, Trip};
+use hames::year::{SLOW_LEAK, Trip, walked};
 use std::sync::LazyLock;
 
 fn gathered<'t>(
@@ -146,6 +146,23 @@ fn where_nothing_moves_nothing_is_told_but_how_many_readings_there_were() {
     }
     let tread = series(&TOLD, "sumac", Kind::Tread, Some("left-front"));
     assert_eq!(tread.said, Said::NoTrend(NoTrend::TooFew { readings: 1 }));
+}
+
+/// Another year of other dice, with the same leak.
+#[test]
+fn in_another_year_the_same_tire_is_found_and_no_other() {
+    let year = walked(&invented(), SEED + 1);
+    let trends = gathered(&year, |trip| trip.entries.clone());
+    let told = trends.told(None, TireYears::default());
+    let all = told.iter().flat_map(|rig| {
+        let leaks = rig
+            .series
+            .iter()
+            .filter(|one| matches!(one.ask, Some(Ask::Leaks { .. })));
+        leaks.map(|one| format!("{} {}", rig.rig, one.part.as_deref().unwrap_or_default()))
+    });
+    let meant = format!("{} {}", SLOW_LEAK.rig, SLOW_LEAK.wheel);
+    assert_eq!(all.collect::<Vec<_>>(), [meant]);
 }
 
 /// A point that was forgotten, or set too early, in the middle and in the newest reading of all.
