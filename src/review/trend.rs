@@ -5,6 +5,7 @@
 //! limit and its slope. A slope is told with its interval or not at all, and what somebody should
 //! look at is a question.
 
+mod assemble;
 mod course;
 mod fit;
 mod gather;

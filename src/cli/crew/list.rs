@@ -142,12 +142,7 @@ fn how(signer: &Signer, by: &Revision) -> Gone {
     }
 }
 
-fn left_by<'a>(
-    signer: &'a Signer,
-    later: &'a Revision,
-    how: Gone,
-    roster: &'a Roster,
-) -> Told<'a> {
+fn left_by<'a>(signer: &'a Signer, later: &'a Revision, how: Gone, roster: &'a Roster) -> Told<'a> {
     Told {
         state: match how {
             Gone::Retired => "retired",

@@ -5,7 +5,7 @@ use crate::logbook::{Reading, readings_in};
 use crate::record::{Id, Verified};
 use crate::review::trend::course::{Look, error, looks};
 use crate::review::trend::line::LimitLine;
-use crate::review::trend::{Kind, NotCompared, RigTrends, line, normal, series, table};
+use crate::review::trend::{Kind, NotCompared, RigTrends, assemble, line, normal, table};
 use crate::rig::Rig;
 use crate::rules::Carry;
 use crate::units::{Exact, Quantity};
@@ -100,7 +100,7 @@ impl Trends {
     /// by these years.
     pub fn told(&self, since: Option<NaiveDate>, years: TireYears) -> Vec<RigTrends> {
         let rigs = self.rigs.iter();
-        rigs.map(|(id, tracks)| series::told(id, tracks, since, years))
+        rigs.map(|(id, tracks)| assemble::told(id, tracks, since, years))
             .collect()
     }
 }
