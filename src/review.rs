@@ -10,6 +10,7 @@ mod filter;
 mod glance;
 mod month;
 mod past;
+mod steps;
 mod timeline;
 mod trace;
 
@@ -18,5 +19,6 @@ pub use filter::Filter;
 pub use glance::{Glance, Weight};
 pub use month::{Day, days, months};
 pub use past::{Earlier, Past};
+pub use steps::{StepCounts, Steps};
 pub use timeline::{Stretch, Went, timeline};
 pub use trace::{Act, Measured, Named, Trace, What};

@@ -4,12 +4,14 @@ mod crew;
 mod logbook;
 mod look;
 mod manager;
+mod steps;
 mod trends;
 
 pub(super) use crew::{By, CrewCommand, KeyFrom, PersonRole};
 pub(super) use logbook::{LogbookCommand, TableOf};
 pub(super) use look::LookArgs;
 pub(super) use manager::ManagerCommand;
+pub(super) use steps::StepsArgs;
 pub(super) use trends::{TrendsArgs, What};
 
 use crate::cli::{Status, examples};

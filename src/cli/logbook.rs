@@ -13,6 +13,7 @@ mod questions;
 mod receipt;
 mod shelf;
 mod show;
+mod steps;
 mod table;
 mod trace;
 mod trends;
@@ -54,6 +55,7 @@ impl AboutLogbook {
             LogbookCommand::Receipt { paths, .. } => paths.clone(),
             LogbookCommand::Trends(asked) => asked.paths.clone(),
             LogbookCommand::Look(_)
+            | LogbookCommand::Steps(_)
             | LogbookCommand::Show { .. }
             | LogbookCommand::Questions { .. }
             | LogbookCommand::Trace { .. }
@@ -119,6 +121,7 @@ pub(super) fn logbook(
             table::table(*of, form, &about.places, out)
         }
         LogbookCommand::Look(asked) => look::look(asked, about, out),
+        LogbookCommand::Steps(asked) => steps::steps(asked, about, out),
         LogbookCommand::Trends(asked) => trends::trends(asked, about, out),
         LogbookCommand::Show { trip, json } => show::show(trip, about.place(), *json, out),
         LogbookCommand::Questions { json } => questions::ask(&about.places, *json, out),

@@ -158,6 +158,7 @@ impl Meant {
                 | LogbookCommand::Merge { json, .. } => !json,
                 LogbookCommand::Look(asked) => !asked.json,
                 LogbookCommand::Trends(asked) => !asked.json,
+                LogbookCommand::Steps(asked) => !asked.json,
                 LogbookCommand::Table { .. } | LogbookCommand::Export { .. } => false,
                 LogbookCommand::Manager(_) => true,
             },

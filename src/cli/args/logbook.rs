@@ -1,6 +1,6 @@
 //! `hames logbook` as typed.
 
-use crate::cli::args::{LookArgs, ManagerCommand, TrendsArgs};
+use crate::cli::args::{LookArgs, ManagerCommand, StepsArgs, TrendsArgs};
 use crate::logbook::{NotAnError, WiderError};
 use chrono::NaiveDate;
 use clap::{Subcommand, ValueEnum};
@@ -43,6 +43,8 @@ pub enum LogbookCommand {
     /// How the readings of a rig move: tires, battery, torque, hubs, brakes, tread and age
     #[command(after_help = TRENDS_END)]
     Trends(TrendsArgs),
+    /// Which steps of the checklists give trouble: answers taken back, put off, typed twice
+    Steps(StepsArgs),
     /// Every reading taken with an instrument, and what would not hold if it read wrong
     #[command(after_help = TRACE_ENDS)]
     Trace {
