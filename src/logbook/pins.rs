@@ -134,7 +134,7 @@ impl<'s> LetGo<'s> {
             loss.device == head.device && (loss.from..=loss.to).contains(&head.seq)
         };
         let mut pruned = self.pruned.get(&head.seq).into_iter().flatten();
-        pruned.any(|stub| is_pruned(&stub)) || self.lost.iter().any(|loss| is_lost(&loss))
+        pruned.any(is_pruned) || self.lost.iter().any(is_lost)
     }
 }
 

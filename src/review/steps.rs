@@ -1,9 +1,8 @@
 //! Which steps of the checklists give trouble to those who walk them: where answers are taken
 //! back, put off, typed twice or measured again, the list may ask badly.
 
-use crate::record::Verified;
 use crate::rules::{Outcome, Verdict};
-use crate::walk::{Event, Round, Walk};
+use crate::walk::{Entry, Event, Round, Walk};
 use std::cmp::{Ordering, Reverse};
 use std::collections::BTreeMap;
 
@@ -44,12 +43,12 @@ pub struct Steps {
 }
 
 impl Steps {
-    /// Takes in a trip that can be walked again.
-    pub fn take(&mut self, trip: &Verified, walk: &Walk) {
+    /// Takes in a walk with what happened on it.
+    pub fn take(&mut self, walk: &Walk, entries: &[Entry]) {
         self.trips += 1;
         let checklist = &walk.plan().checklist().id;
         let mut open = None;
-        for entry in trip.entries() {
+        for entry in entries {
             let step = match &entry.event {
                 Event::Opened { step }
                 | Event::Doubted { step, .. }

@@ -4,6 +4,7 @@ mod attention;
 mod leak;
 mod opened;
 mod records;
+mod steps;
 mod trends;
 
 use chrono::TimeDelta;

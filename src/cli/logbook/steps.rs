@@ -45,7 +45,7 @@ pub(super) fn steps(
                     .is_none_or(|rig| *rig == trip.begun().rig.id)
                 && seen.insert(trip.begun().trip.clone())
             {
-                steps.take(trip, &walk);
+                steps.take(&walk, trip.entries());
             }
         };
         lot.judge_seeing(&mut plans, None, &mut see)?;

@@ -10,6 +10,7 @@ mod prune;
 mod questions;
 mod receipt;
 mod show;
+mod steps;
 mod table;
 mod trace;
 mod trends;

@@ -333,7 +333,7 @@ fn a_logbook_or_a_trip_that_is_named_twice_is_judged_once() {
         let twice = home.hames(&format!("verify {logbook} {again}")).run();
         assert_eq!((twice.status, twice.out), (once.status, once.out.clone()));
     }
-    let one = home.hames(&format!("verify {trip}")).run();
+    let alone = home.hames(&format!("verify {trip}")).run();
     let twice = home.hames(&format!("verify {trip} ./{trip}")).run();
-    assert_eq!((twice.status, twice.out), (one.status, one.out));
+    assert_eq!((twice.status, twice.out), (alone.status, alone.out));
 }

@@ -121,9 +121,13 @@ fn copied() -> Vec<(&'static str, Files, Files)> {
     ] {
         let copy = renamed(&statement, from, to);
         let mut half = copy.clone();
-        half.values_mut().for_each(|bytes| bytes.truncate(200));
+        for bytes in half.values_mut() {
+            bytes.truncate(200);
+        }
         let mut flipped = copy.clone();
-        flipped.values_mut().for_each(|bytes| bytes[150] ^= 1);
+        for bytes in flipped.values_mut() {
+            bytes[150] ^= 1;
+        }
         let mut ends = copy.clone();
         for bytes in ends.values_mut() {
             *bytes = String::from_utf8_lossy(bytes)

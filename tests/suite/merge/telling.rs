@@ -30,7 +30,7 @@ fn a_trip_that_is_here_already_is_counted_once_however_often_it_lies_on_the_stic
     let disk = disk_with(&trip);
     put(&disk, "/stick", &trip);
     put(&disk, "/stick/older", &trip);
-    let journals = trip.iter().filter(|(name, _)| name.ends_with(".jsonl"));
+    let journals = trip.iter().filter(|(name, _)| name.ends_with("trip.jsonl"));
     let copies = journals.map(|(name, bytes)| (name.replace("trip.", "trip (1)."), bytes.clone()));
     put(&disk, "/stick/odd", &copies.collect());
     let merged = take(&disk, "/stick").unwrap();

@@ -270,9 +270,10 @@ impl Merged {
         }];
         if mended > 0 {
             let things = counted((mended, "thing here", "things here"));
-            said.push(match self.look {
-                true => format!("{things} would be put in order"),
-                false => format!("{} put in order", was(things, mended)),
+            said.push(if self.look {
+                format!("{things} would be put in order")
+            } else {
+                format!("{} put in order", was(things, mended))
             });
         }
         if self.known > 0 {
