@@ -38,15 +38,21 @@ pub fn opened(trip: &OpenedTrip) -> String {
             put(&mut text, 5, line);
         }
     }
-    part(&mut text, "How it went");
+    if !trip.timeline.is_empty() {
+        part(&mut text, "How it went");
+    }
     for stretch in &trip.timeline {
         put(&mut text, 2, &went(stretch));
     }
-    part(&mut text, "What was read");
+    if !trip.readings.is_empty() {
+        part(&mut text, "What was read");
+    }
     for reading in &trip.readings {
         read(&mut text, reading);
     }
-    part(&mut text, "Who signed");
+    if !trip.tale.signatures.is_empty() {
+        part(&mut text, "Who signed");
+    }
     for line in &trip.tale.signatures {
         put(&mut text, 2, line);
     }
@@ -118,7 +124,7 @@ fn again(steps: usize) -> String {
 }
 
 /// A span of a walk, to the second where it is short.
-fn lasted(ms: u64) -> String {
+pub fn lasted(ms: u64) -> String {
     let seconds = ms / 1000;
     match (seconds / 3600, seconds / 60 % 60, seconds % 60) {
         (0, 0, seconds) => format!("{seconds} s"),

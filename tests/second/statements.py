@@ -35,9 +35,10 @@ class Statement:
         first = (self.number == 1) == (self.previous is None) and self.number > 0
         if self.kind == "crew":
             first &= (self.body["number"] == 1) == (self.body["before"] is None) and self.body["number"] > 0
-        ends, version = (self.body["ends"], 2) if self.kind == "joined" else ([], 1)
+        timed = " took_ms" * (self.kind == "countersigned" and "took_ms" in self.body)
+        ends, version = (self.body["ends"], 2) if self.kind == "joined" else ([], 1 + bool(timed))
         first &= self.kind != "joined" or len(ends) > 1 and ends == sorted({*ends})
-        fixed = (self.v, self.role, self.meaning, " ".join(self.body)) == (version, "manager", meaning, fields)
+        fixed = (self.v, self.role, self.meaning, " ".join(self.body)) == (version, "manager", meaning, fields + timed)
         before = [self.body["before"]] if self.kind == "crew" else ends
         self.names = [one for one in [self.previous, *before, *(one["hash"] for one in self.known)] if one]
         hashes = all(re.fullmatch("[0-9a-f]{64}", one) for one in [self.crew, *self.names])

@@ -143,6 +143,7 @@ fn whoever_had_a_hand_in_a_walk_by_any_spelling_of_their_name_does_not_countersi
 
 fn agree(disk: &Pretend, trip: &(Id, TripFolder), manager: &Signer) -> Result<(), String> {
     let said = Said {
+        took_ms: 61_000,
         opinion: Opinion::Agreed,
         opened: vec![Words::read("line 2").unwrap()],
         remarks: None,

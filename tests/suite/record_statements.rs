@@ -171,6 +171,7 @@ pub(crate) fn countersigned(seq: u64) -> Says {
         opinion: Opinion::Agreed,
         opened: vec![words("tire-front-left: out of limits")],
         remarks: None,
+        took_ms: None,
     })
 }
 

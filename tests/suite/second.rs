@@ -11,6 +11,7 @@ mod logbook;
 mod lost;
 mod settled;
 mod statements;
+mod timed;
 mod witnessed;
 
 use crate::architecture::root;

@@ -17,6 +17,8 @@ pub struct Said {
     pub opened: Vec<Words>,
     /// Remarks, or the question.
     pub remarks: Option<Words>,
+    /// Milliseconds it took from the laying out to this.
+    pub took_ms: u64,
 }
 
 /// A trip laid out for a manager to look at.
@@ -115,6 +117,7 @@ impl<D: Disk> Clerk<D> {
             opinion: said.opinion,
             opened: said.opened,
             remarks: said.remarks,
+            took_ms: Some(said.took_ms),
         });
         self.state((manager, consent), says)
     }

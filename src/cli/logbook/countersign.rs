@@ -8,6 +8,7 @@ use crate::desk::Exception;
 use crate::record::{Finding, Id, Opinion, Says};
 use crate::store::TripFolder;
 use crate::walk::Words;
+use crate::world::{Machine, World};
 
 pub(super) fn countersign(
     sitting: &mut Sitting<'_>,
@@ -38,6 +39,7 @@ fn one(sitting: &mut Sitting<'_>, trip: &(Id, TripFolder)) -> Result<(), Not> {
                 .join("\n"),
         ),
     })?;
+    let began = Machine::this().now();
     show(sitting, &laid)?;
     if let Some((opinion, number)) = laid.said {
         sitting.talk.head(&match opinion {
@@ -52,7 +54,10 @@ fn one(sitting: &mut Sitting<'_>, trip: &(Id, TripFolder)) -> Result<(), Not> {
         })?;
     }
     let (opened, left) = look_at(sitting, &laid.exceptions)?;
-    let said = ask(sitting, &laid, opened, left)?;
+    let said = Said {
+        took_ms: Machine::this().now().since(&began),
+        ..ask(sitting, &laid, opened, left)?
+    };
     let what = format!("to countersign trip {} of {}", trip.1.seq, trip.0);
     let folder = sitting.sign((&what, Says::COUNTERSIGNED), |clerk, who| {
         clerk.countersign(trip, who, said.clone())
@@ -152,5 +157,6 @@ fn ask(
         opinion,
         opened,
         remarks,
+        took_ms: 0,
     })
 }

@@ -128,10 +128,13 @@ fn said(statements: &Statements, seal: &Digest) -> Vec<String> {
                 Opinion::Agreed => "agreed",
                 Opinion::Asked => "asked",
             };
+            let took = says.took_ms.map_or_else(String::new, |ms| {
+                format!(", after {} of looking", plain::lasted(ms))
+            });
             let words = says.remarks.as_ref();
             let words = words.map_or_else(String::new, |words| format!(": “{words}”"));
             format!(
-                "{} {opinion} on {}, in statement {}{words}",
+                "{} {opinion} on {}{took}, in statement {}{words}",
                 statement.name,
                 statement.wall.moment().format("%Y-%m-%d %H:%M"),
                 statement.number

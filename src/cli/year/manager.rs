@@ -20,6 +20,10 @@ const FOUNDED: &str = "2025-11-23T18:20:00-05:00";
 /// How long the manager looks at one trip.
 const MINUTES_A_TRIP: i64 = 4;
 
+/// Milliseconds she looks at a trip, and at each thing in it that is not as expected.
+const LOOK_MS: u64 = 45_000;
+const LOOK_AT_ONE_MS: u64 = 11_000;
+
 /// A trip the manager has not looked at.
 struct Waiting {
     trip: Trip,
@@ -100,6 +104,7 @@ impl Office {
                 continue;
             };
             let opened = exceptions_among(&waiting.trip.entries, &waiting.trip.plan);
+            let things = u64::try_from(opened.len()).unwrap_or(u64::MAX);
             let says = Says::Countersigned(Countersigned {
                 trip: read_id(&waiting.trip.id)?,
                 device: waiting.device,
@@ -108,6 +113,7 @@ impl Office {
                 opinion,
                 opened: opened.into_iter().map(|one| one.named).collect(),
                 remarks: question.and_then(|words| Words::read(words).ok()),
+                took_ms: Some(LOOK_MS + LOOK_AT_ONE_MS.saturating_mul(things)),
             });
             let at = evening_of(&waiting.trip) + TimeDelta::minutes(minutes);
             minutes += MINUTES_A_TRIP;

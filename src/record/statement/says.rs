@@ -116,6 +116,10 @@ pub struct Countersigned {
     pub opened: Vec<Words>,
     /// Remarks, or the question.
     pub remarks: Option<Words>,
+    /// Milliseconds from when the trip was laid out to when the manager had said what they think of
+    /// it. Version 2 of the format has it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub took_ms: Option<u64>,
 }
 
 /// What a manager says to a trip.
@@ -285,7 +289,10 @@ impl Says {
     /// The lowest version that has it.
     pub(super) const fn version(&self) -> Version {
         match self {
-            Self::Joined(_) => Version::V2,
+            Self::Joined(_)
+            | Self::Countersigned(Countersigned {
+                took_ms: Some(_), ..
+            }) => Version::V2,
             _ => Version::V1,
         }
     }

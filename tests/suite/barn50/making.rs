@@ -152,6 +152,7 @@ impl Barn {
             opinion,
             opened: vec![words("latch")],
             remarks: (opinion == Opinion::Asked).then(|| words("why so late?")),
+            took_ms: None,
         }));
     }
 

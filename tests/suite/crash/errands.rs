@@ -126,6 +126,7 @@ fn countersign(laptop: &mut Laptop) -> bool {
         opinion: Opinion::Agreed,
         opened: Vec::new(),
         remarks: None,
+        took_ms: None,
     }));
     stated.is_ok()
 }

@@ -38,6 +38,7 @@ fn opinion(barn: &Barn, seq: u64) -> Says {
         opinion: Opinion::Agreed,
         opened: vec![words("latch")],
         remarks: None,
+        took_ms: None,
     })
 }
 

@@ -192,6 +192,7 @@ fn said(change: impl Fn(&str) -> String) -> Barn {
         opinion: Opinion::Asked,
         opened: vec![],
         remarks: Some(words("why so late?")),
+        took_ms: None,
     });
     barn.state(says);
     let mut said = barn.office.said.pop().unwrap();

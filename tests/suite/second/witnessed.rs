@@ -325,6 +325,7 @@ fn both_count_what_a_closed_fork_or_a_countersign_names_as_known_when_a_key_is_t
             opinion: Opinion::Asked,
             opened: Vec::new(),
             remarks: Some(words("which laptop?")),
+            took_ms: None,
         })
     };
     let revoked = |said: &[Says]| {

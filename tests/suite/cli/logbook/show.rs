@@ -55,7 +55,10 @@ fn readings_stand_beside_those_of_earlier_trips_and_words_of_managers_are_told()
     let shown = home.hames(&format!("logbook show --demo {device}/1")).run();
     says(
         &shown.out,
-        &["Odile Marsh asked on ", ", in statement 2: “Whose rain?”"],
+        &[
+            "Odile Marsh asked on ",
+            " s of looking, in statement 2:\n  “Whose rain?”\n",
+        ],
     );
     let json = home
         .hames(&format!("logbook show --demo --json {device}/1"))

@@ -98,6 +98,7 @@ impl Day {
             && read.finding() <= Finding::NotCountersigned
             && self.office.taken_out.is_empty();
         let said = Said {
+            took_ms: 61_000,
             opinion: Opinion::Agreed,
             opened: Vec::new(),
             remarks: None,
