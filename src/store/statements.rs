@@ -5,6 +5,10 @@ use crate::store::whole::make_folders_below;
 use crate::store::{Disk, Doing, Kind, Logbook, MOST_FILE_BYTES, Mode, StoreFault, keep};
 use std::path::{Path, PathBuf};
 
+/// Why something was moved aside that is no whole statement.
+const BEGINNING: &str =
+    "It lay there without its statement when the same manager signed the next one.\n";
+
 /// What is stated.
 const STATEMENT: &str = "statement.json";
 
@@ -90,6 +94,28 @@ impl<D: Disk> Logbook<D> {
         let crew = folder.crew();
         let there = self.disk().exists(&crew);
         there.map_err(StoreFault::of(Doing::Read, &crew))
+    }
+
+    /// Moves aside what a crash left of statements of this manager that were never whole: nobody was
+    /// told that they are signed, and a signature by itself looks like a loss to whoever verifies.
+    ///
+    /// # Errors
+    /// What the disk refused.
+    pub fn move_beginnings_aside(&self, manager: &Id) -> Result<(), StoreFault> {
+        let own = self.manager_folders().join(manager.as_str());
+        let folders = self.statements()?.into_iter();
+        for folder in folders.filter(|one| one.path.parent() == Some(own.as_path())) {
+            if self.has(&folder.statement())? {
+                continue;
+            }
+            for path in [folder.signature(), folder.crew()] {
+                if self.has(&path)? {
+                    self.move_aside(&path, &format!("{}\n\n{BEGINNING}", path.display()))?;
+                }
+            }
+            self.let_go_of(&folder.path)?;
+        }
+        Ok(())
     }
 
     /// Keeps a statement, each file once and for all; one that is there stays. The statement comes

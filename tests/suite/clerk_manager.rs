@@ -7,7 +7,7 @@ use hames::desk::{Consent, Errand, Reply};
 use hames::logbook::opinions;
 use hames::logbook::order::Order;
 use hames::record::{Finding, Id, Mode, Opinion, Passphrase, Signer};
-use hames::store::TripFolder;
+use hames::store::{Disk, Logbook, TripFolder};
 use hames::walk::{Act, Ended, Words};
 use hames::world::Machine;
 use std::path::Path;
@@ -190,6 +190,13 @@ fn a_countersign_cut_off_at_any_call_counts_whole_or_not_at_all_and_can_be_given
         if counts == 0 {
             agree(&left, &trip, &manager).unwrap();
             assert_eq!(agreed(&left, &trip), 1, "{call} {fate:?}");
+        }
+        // Nothing that looks like a loss is left of what was cut off.
+        let logbook = Logbook::open(left.clone(), Path::new("/demo")).unwrap();
+        for folder in logbook.statements().unwrap() {
+            let whole = logbook.read_statement(&folder).unwrap().is_some();
+            let signed = left.exists(&folder.signature()).unwrap();
+            assert!(whole || !signed, "{call} {fate:?}: {folder:?}");
         }
     }
 }

@@ -94,6 +94,7 @@ impl<D: Disk> Books<D> {
         for device in self.logbook.devices()? {
             self.logbook.settle(&device)?;
         }
+        self.logbook.move_beginnings_aside(&manager.id)?;
         // Read once: there may be thousands.
         let mut texts = self.texts()?;
         let known = self.read_statements(&texts);

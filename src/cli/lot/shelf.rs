@@ -28,7 +28,11 @@ impl Shelf {
                 Ok(Some(text)) => texts.push((folder.path, text)),
                 Ok(None) if Local.exists(&folder.signature()).unwrap_or(false) => {
                     let place = folder.path.display();
-                    let what = format!("{place} has a signature and no statement");
+                    let what = format!(
+                        "{place} has a signature and no statement: that has not arrived, is lost, \
+                         or a crash came before it. Merge again from where it was signed; what a \
+                         crash left is moved aside when that manager signs next"
+                    );
                     empty.push((Finding::Gap, what));
                 }
                 Ok(None) => {}
