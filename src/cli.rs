@@ -115,7 +115,7 @@ fn done(
         Meant::Barn { barn, json } => barn::barn(barn.as_ref(), json, out, err),
         Meant::Crew(about) => crew::crew(&about, out, err),
         Meant::Doctor(about) => doctor::doctor(&about, out),
-        Meant::Logbook(about) => logbook::logbook(&about, out, err),
+        Meant::Logbook(about) => logbook::logbook(&about, whose, out, err),
         Meant::Checklist(about) => checklist::checklist(&about, out, err),
         Meant::Describe(file, look) => rig::describe(&file, look, out, err),
         Meant::Due(about) => due::told(&about, out, err),

@@ -32,7 +32,7 @@ mod word;
 pub use barn::{SettingsFrom, report as barn_report};
 pub use describe::{Described, describe};
 pub use due::report as due_report;
-pub use opened::{lasted, opened, went};
+pub use opened::opened;
 pub use review::look as look_report;
 pub use rig::report as rig_report;
 pub use steps::steps as steps_report;

@@ -204,6 +204,9 @@ impl<D: Disk> Clerk<D> {
             Errand::Seal { signer, consent } => self.seal(&signer, &consent),
             Errand::LookAtRig { rig } => self.look_at_rig(&rig),
             Errand::Show { trip } => self.show(&trip),
+            Errand::LookOver | Errand::OpenTrip { .. } => Err(Trouble::NotHere(
+                "A whole logbook is looked over with: hames logbook".to_owned(),
+            )),
         };
         let trouble = done.as_ref().err();
         let store = trouble.is_some_and(|trouble| trouble.status() == Status::Store);

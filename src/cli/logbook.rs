@@ -26,6 +26,7 @@ use crate::cli::args::LogbookCommand;
 use crate::cli::logbook::shelf::Failed;
 use crate::cli::logbook::table::Form;
 use crate::cli::plan::Look;
+use crate::cli::whose::Whose;
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
 
@@ -85,6 +86,7 @@ impl AboutLogbook {
 
 pub(super) fn logbook(
     about: &AboutLogbook,
+    whose: &Whose,
     out: &mut dyn Write,
     err: &mut dyn Write,
 ) -> io::Result<Status> {
@@ -120,7 +122,7 @@ pub(super) fn logbook(
             let form = if *json { Form::Json } else { Form::Csv };
             table::table(*of, form, &about.places, out)
         }
-        LogbookCommand::Look(asked) => look::look(asked, about, out),
+        LogbookCommand::Look(asked) => look::look(asked, (about, whose), out, err),
         LogbookCommand::Steps(asked) => steps::steps(asked, about, out),
         LogbookCommand::Trends(asked) => trends::trends(asked, about, out),
         LogbookCommand::Show { trip, json } => show::show(trip, about.place(), *json, out),

@@ -8,6 +8,7 @@ use crate::cli::whose::Whose;
 use crate::desk::{Errand, Reply};
 use crate::figures::Facts;
 use crate::record::Mode;
+use crate::review::Filter;
 use crate::rig::Rig;
 use crate::store::Disk;
 use crate::tui::{self, Exit, Model, TerminalTrouble};
@@ -50,6 +51,20 @@ pub(super) fn show_rig(
         mode,
     };
     show(&mut perform, &world, begun, err)
+}
+
+/// Shows a logbook to look over until the person leaves. Whoever performs the errands reads, and
+/// does nothing else.
+pub(super) fn show_lookout(
+    perform: &mut dyn FnMut(Errand) -> Reply,
+    (mode, filter): (Mode, Filter),
+    to_make: bool,
+    look: Look,
+    err: &mut dyn Write,
+) -> Status {
+    let world = Machine::this();
+    let begun = tui::first_lookout(screen_look(look), world.now(), (mode, filter), to_make);
+    show(perform, &world, begun, err)
 }
 
 fn screen_look(look: Look) -> tui::Look {

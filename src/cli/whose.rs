@@ -10,6 +10,7 @@ use crate::desk::Reply;
 use crate::store::Local;
 use clap::{Command, CommandFactory};
 use std::io::{self, Write};
+use std::path::Path;
 
 /// How every printed command begins.
 const PROGRAM: &str = "hames ";
@@ -33,10 +34,15 @@ impl Whose {
             _ => false,
         };
         match &args.logbook {
-            Some(folder) => Self(format!(" --logbook {}", quoted(folder))),
+            Some(folder) => Self::folder(folder),
             None if args.demo || demo => Self(" --demo".to_owned()),
             None => Self::default(),
         }
+    }
+
+    /// That of the logbook in this folder.
+    pub(super) fn folder(folder: &Path) -> Self {
+        Self(format!(" --logbook {}", quoted(folder)))
     }
 
     /// The text with every command in it naming the logbook.
@@ -69,6 +75,11 @@ impl Whose {
             Reply::Barn(barn) => {
                 self.all(&mut barn.notices);
                 barn.no_walk = barn.no_walk.as_deref().map(|why| self.told(why));
+            }
+            Reply::Opened { trip, next } => {
+                *next = self.told(next);
+                self.all(&mut trip.tale.findings);
+                self.all(&mut trip.asked);
             }
             _ => {}
         }
@@ -170,7 +181,6 @@ impl Meant {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use std::path::Path;
 
     #[test]
     fn a_printed_command_names_the_logbook_that_was_named() {

@@ -69,6 +69,11 @@ pub fn put_in_place(
     }
 }
 
+/// Whether the year has been made below this folder for data of programs.
+pub fn is_made(data: &Path) -> bool {
+    is_whole(&data.join(FOLDER))
+}
+
 fn is_whole(root: &Path) -> bool {
     let crew = root.join("crew").join("allowed_signers");
     Unsynced.exists(&crew).unwrap_or(false)

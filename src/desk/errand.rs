@@ -1,7 +1,7 @@
 //! Errands and replies.
 
 use crate::barn::ForWalk;
-use crate::desk::{Approval, Barn, Consent, KeyLies, Tale};
+use crate::desk::{Approval, Barn, Consent, KeyLies, Lookout, OpenedTrip, Tale};
 use crate::figures::Facts;
 use crate::record::{Mode, Receipt};
 use crate::rig::Rig;
@@ -69,6 +69,13 @@ pub enum Errand {
         /// The trip.
         trip: String,
     },
+    /// Look a whole logbook over, trip by trip.
+    LookOver,
+    /// Open one trip of it.
+    OpenTrip {
+        /// The name of its folder.
+        trip: String,
+    },
 }
 
 /// What the world answers.
@@ -122,6 +129,15 @@ pub enum Reply {
     },
     /// A record read back.
     Record(Box<Tale>),
+    /// A logbook to look over.
+    Lookout(Box<Lookout>),
+    /// A trip of it, opened.
+    Opened {
+        /// The trip.
+        trip: Box<OpenedTrip>,
+        /// What can be done about it, with the command.
+        next: String,
+    },
     /// Something could not be done; the walk goes on as it was.
     Cannot(String),
     /// The disk failed: from now on nothing can be recorded, and the screens say so.

@@ -73,6 +73,28 @@ impl OpenedTrip {
     }
 }
 
+impl ReadingBeside {
+    /// In words: the reading first, then its limit and those before it.
+    pub fn told(&self) -> Vec<String> {
+        let replaced = if self.replaced {
+            ", and another took its place"
+        } else {
+            ""
+        };
+        let read = format!(
+            "{}: {} ({}), {}{replaced}",
+            self.name, self.typed, self.instrument, self.outcome
+        );
+        let limit = self.limit.iter().map(|limit| format!("Limit: {limit}."));
+        let earlier = self.earlier.iter();
+        let earlier: Vec<String> = earlier
+            .map(|one| format!("{} on {}", one.typed, one.at.format("%-d %b %Y")))
+            .collect();
+        let before = (!earlier.is_empty()).then(|| format!("Before: {}.", earlier.join(", ")));
+        std::iter::once(read).chain(limit).chain(before).collect()
+    }
+}
+
 fn beside((trip, walk): (&Verified, &Walk), past: &Past) -> Vec<ReadingBeside> {
     let began = walk.paper().unwrap_or(&trip.at().wall);
     let beside = readings(walk, trip).map(|read| {

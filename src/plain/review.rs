@@ -1,9 +1,8 @@
 //! The logbook looked over, as lines of text: the days, then the trips, newest first.
 
 use crate::plain::lines::put;
-use crate::record::{Finding, Opinion, counted};
-use crate::review::{Day, Glance, Weight, days, months};
-use crate::walk::Ended;
+use crate::record::{Finding, counted};
+use crate::review::{Day, Glance, days, months};
 use chrono::{DateTime, FixedOffset};
 
 /// The trips somebody asked for, of `all` that there are, and the folders, as commands name them, of
@@ -67,9 +66,9 @@ pub(super) fn of_trip(glance: &Glance) -> String {
         glance.rig,
         glance.title,
         glance.who,
-        ended(glance),
+        glance.ended_as(),
         glance.counts,
-        stands(glance),
+        glance.stands(),
         glance.seq,
         glance.device,
     )
@@ -77,24 +76,4 @@ pub(super) fn of_trip(glance: &Glance) -> String {
 
 fn time(at: &DateTime<FixedOffset>) -> String {
     at.format("%H:%M").to_string()
-}
-
-fn ended(glance: &Glance) -> &'static str {
-    match glance.ended {
-        Some(Ended::Complete) => "complete",
-        Some(Ended::Incomplete) => "incomplete",
-        Some(Ended::NotFitToGo) => "not fit to go",
-        Some(Ended::Abandoned) => "abandoned",
-        None => "not signed",
-    }
-}
-
-fn stands(glance: &Glance) -> String {
-    match (glance.said, glance.finding) {
-        (_, finding) if glance.weight() == Weight::Doubtful => finding.to_string(),
-        (Some(Opinion::Agreed), _) => "a manager agreed".to_owned(),
-        (Some(Opinion::Asked), _) => "a manager asked, and no answer is recorded".to_owned(),
-        (None, Finding::Unsealed) => "not signed yet".to_owned(),
-        (None, _) => "no manager has looked".to_owned(),
-    }
 }

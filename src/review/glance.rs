@@ -169,6 +169,28 @@ impl Glance {
     pub fn is_open(&self) -> bool {
         self.said != Some(Opinion::Agreed)
     }
+
+    /// As what it ended, in words.
+    pub const fn ended_as(&self) -> &'static str {
+        match self.ended {
+            Some(Ended::Complete) => "complete",
+            Some(Ended::Incomplete) => "incomplete",
+            Some(Ended::NotFitToGo) => "not fit to go",
+            Some(Ended::Abandoned) => "abandoned",
+            None => "not signed",
+        }
+    }
+
+    /// Whether a manager has looked at it, or what stands in the way of that, in words.
+    pub fn stands(&self) -> String {
+        match (self.said, self.finding) {
+            (_, finding) if self.weight() == Weight::Doubtful => finding.to_string(),
+            (Some(Opinion::Agreed), _) => "a manager agreed".to_owned(),
+            (Some(Opinion::Asked), _) => "a manager asked, and no answer is recorded".to_owned(),
+            (None, Finding::Unsealed) => "not signed yet".to_owned(),
+            (None, _) => "no manager has looked".to_owned(),
+        }
+    }
 }
 
 fn last(trip: &Verified) -> &Moment {

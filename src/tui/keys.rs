@@ -108,6 +108,11 @@ pub enum Action {
     OtherView,
     OtherList,
     ToStart,
+    RigFilter,
+    PersonFilter,
+    LeastFilter,
+    OpenFilter,
+    AllTrips,
 }
 
 /// One row of the table.

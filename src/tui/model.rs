@@ -3,6 +3,7 @@
 use crate::desk::{Barn, CrewCard};
 use crate::record::Mode;
 use crate::tui::help::Help;
+use crate::tui::lookout::Looking;
 use crate::tui::record::Reading;
 use crate::tui::seal::Sealing;
 use crate::tui::start::Start;
@@ -40,6 +41,7 @@ pub(super) enum Screen {
     Seal(Box<Sealing>),
     Record(Reading),
     WhatIf(Box<Trying>),
+    Lookout(Box<Looking>),
 }
 
 impl Model {
@@ -71,7 +73,7 @@ impl Model {
         match &self.screen {
             Screen::Walk(walking) => Some(&walking.walk),
             Screen::Seal(sealing) => Some(&sealing.walk),
-            Screen::Start(_) | Screen::Record(_) | Screen::WhatIf(_) => None,
+            Screen::Start(_) | Screen::Record(_) | Screen::WhatIf(_) | Screen::Lookout(_) => None,
         }
     }
 
@@ -101,7 +103,7 @@ impl Model {
             Screen::Walk(walking) => walking.typed(),
             Screen::Start(start) => start.typed(),
             Screen::WhatIf(trying) => trying.typed(),
-            Screen::Seal(_) | Screen::Record(_) => "",
+            Screen::Seal(_) | Screen::Record(_) | Screen::Lookout(_) => "",
         }
     }
 
@@ -121,6 +123,7 @@ impl Model {
             Screen::Seal(sealing) => sealing.context(),
             Screen::Record(_) => Context::Record,
             Screen::WhatIf(trying) => trying.context(),
+            Screen::Lookout(looking) => looking.context(),
         }
     }
 
@@ -131,6 +134,7 @@ impl Model {
             Screen::Walk(walking) => walking.offers(action, &self.now),
             Screen::Start(start) => start.offers(action, self.barn.as_ref()),
             Screen::WhatIf(trying) => trying.offers(action),
+            Screen::Lookout(looking) => looking.offers(action),
             Screen::Seal(_) | Screen::Record(_) => true,
         }
     }
@@ -141,6 +145,7 @@ impl Model {
             Screen::Walk(walking) => Some(walking.mode),
             Screen::Seal(sealing) => Some(sealing.mode),
             Screen::WhatIf(trying) => Some(trying.mode),
+            Screen::Lookout(looking) => Some(looking.mode),
             Screen::Start(_) | Screen::Record(_) => self.barn.as_ref().map(|barn| barn.mode),
         }
     }

@@ -1,8 +1,11 @@
 //! A message in; the model changed and errands out.
 
 use crate::desk::{Errand, Reply, told};
+use crate::record::Mode;
+use crate::review::Filter;
 use crate::tui::help::{self, Help};
 use crate::tui::keys::{Key, meant};
+use crate::tui::lookout::{self, Looking};
 use crate::tui::model::Screen;
 use crate::tui::record::{self, Reading};
 use crate::tui::seal::{self, Sealing};
@@ -16,6 +19,10 @@ use crate::walk::Moment;
 /// itself reopens steps after a hold of the same length.
 const SHORT_ABSENCE_MS: u64 = 120_000;
 
+/// The words shown until a logbook has come.
+const READING_ALL: &str = "reading every trip of the logbook";
+const MAKING: &str = "making the year of an invented barn: this is done once, and takes a while";
+
 /// The screens as they begin, and the first thing they ask.
 pub fn first(look: Look, now: Moment) -> (Model, Vec<Errand>) {
     (Model::new(look, now), vec![Errand::LookAround])
@@ -24,6 +31,20 @@ pub fn first(look: Look, now: Moment) -> (Model, Vec<Errand>) {
 /// The screen of a rig to look at as it begins, and the first thing it asks.
 pub fn first_rig(look: Look, now: Moment, rig: String) -> (Model, Vec<Errand>) {
     (Model::new(look, now), vec![Errand::LookAtRig { rig }])
+}
+
+/// A logbook to look over as it begins, filtered so, and the first thing it asks. Of a demo whose
+/// year is still to be made it is said that this takes a while.
+pub fn first_lookout(
+    look: Look,
+    now: Moment,
+    (mode, filter): (Mode, Filter),
+    to_make: bool,
+) -> (Model, Vec<Errand>) {
+    let mut model = Model::new(look, now);
+    model.screen = Screen::Lookout(Box::new(Looking::awaiting(mode, filter)));
+    model.busy = Some(if to_make { MAKING } else { READING_ALL });
+    (model, vec![Errand::LookOver])
 }
 
 /// Takes a message in. What the world is asked is handed out; nothing is shown as done before its
@@ -82,6 +103,7 @@ fn stay_on_page(model: &mut Model) {
         Screen::Seal(sealing) => &mut sealing.scroll,
         Screen::Record(reading) => &mut reading.scroll,
         Screen::WhatIf(trying) => &mut trying.scroll,
+        Screen::Lookout(looking) => &mut looking.scroll,
     };
     *scroll = (*scroll).min(most);
 }
@@ -110,6 +132,7 @@ pub(super) fn act(model: &mut Model, action: Action, key: Key) -> Vec<Errand> {
                 Screen::Seal(_) => seal::act(model, action, key),
                 Screen::Record(_) => record::act(model, action),
                 Screen::WhatIf(_) => whatif::act(model, action, key),
+                Screen::Lookout(_) => lookout::act(model, action),
             };
         }
     }
@@ -124,7 +147,11 @@ fn permitted(model: &mut Model, asked: Vec<Errand>) -> Vec<Errand> {
     let reads = |errand: &Errand| {
         matches!(
             errand,
-            Errand::LookAround | Errand::Show { .. } | Errand::LookAtRig { .. }
+            Errand::LookAround
+                | Errand::Show { .. }
+                | Errand::LookAtRig { .. }
+                | Errand::LookOver
+                | Errand::OpenTrip { .. }
         )
     };
     if asked.iter().all(reads) {
@@ -152,7 +179,7 @@ fn paste(model: &mut Model, text: &str) {
         Screen::Walk(walking) => walking.paste(text),
         Screen::Seal(sealing) => sealing.paste(text),
         Screen::WhatIf(trying) => trying.paste(text),
-        Screen::Record(_) => {}
+        Screen::Record(_) | Screen::Lookout(_) => {}
     }
 }
 
@@ -221,6 +248,8 @@ fn replied(model: &mut Model, reply: Reply) -> Vec<Errand> {
             model.screen = Screen::WhatIf(Box::new(Trying::new(*rig, facts, mode, alone)));
         }
         Reply::Record(tale) => model.screen = Screen::Record(Reading::new(*tale)),
+        Reply::Lookout(lookout) => lookout::seen(model, *lookout),
+        Reply::Opened { trip, next } => lookout::opened(model, *trip, next),
         Reply::MayBegin { notices } => start::may_begin(model, notices),
         Reply::Cannot(reason) => {
             start::may_not_begin(model);

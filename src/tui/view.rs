@@ -9,6 +9,7 @@ use crate::checklist::{Plan, PlannedStep};
 use crate::desk::earlier::FROM_PAPER;
 use crate::record::Mode;
 use crate::tui::help;
+use crate::tui::lookout::{self, Looking};
 use crate::tui::model::Screen;
 use crate::tui::page::{Page, inked};
 use crate::tui::rig::drawing_of;
@@ -149,6 +150,8 @@ fn screen(model: &Model, frame: &mut Frame, area: Rect) {
     }
     if let Some(trying) = tried(model) {
         whatif::draw(trying, model.look, frame, parts.page);
+    } else if let Some(looking) = month(model) {
+        lookout::draw(looking, model.look, frame, parts.page);
     } else {
         page(model, frame, parts.page);
     }
@@ -174,6 +177,14 @@ fn page(model: &Model, frame: &mut Frame, area: Rect) {
 fn tried(model: &Model) -> Option<&Trying> {
     match &model.screen {
         Screen::WhatIf(trying) if model.help.is_none() && !trying.is_open() => Some(trying),
+        _ => None,
+    }
+}
+
+/// The month of a logbook, where it is on the screen with no page over it.
+fn month(model: &Model) -> Option<&Looking> {
+    match &model.screen {
+        Screen::Lookout(looking) if model.help.is_none() && !looking.is_page() => Some(looking),
         _ => None,
     }
 }
@@ -225,6 +236,7 @@ fn scroll(model: &Model) -> usize {
         Screen::Seal(sealing) => sealing.scroll,
         Screen::Record(reading) => reading.scroll,
         Screen::WhatIf(trying) => trying.scroll,
+        Screen::Lookout(looking) => looking.scroll,
     }
 }
 
@@ -238,6 +250,7 @@ fn written(model: &Model, area: Rect) -> Page {
         Screen::Seal(sealing) => seal::body(sealing, model, &mut page),
         Screen::Record(reading) => record::body(reading, &mut page),
         Screen::WhatIf(trying) => whatif::body(trying, &mut page),
+        Screen::Lookout(looking) => lookout::body(looking, &mut page),
     }
     page
 }
@@ -250,6 +263,7 @@ fn heading(model: &Model, area: Rect) -> Vec<Line<'static>> {
         Screen::Seal(sealing) => sealing.heading(),
         Screen::Record(reading) => reading.heading(),
         Screen::WhatIf(trying) => trying.heading(),
+        Screen::Lookout(looking) => looking.heading((area.width, area.height)),
     };
     let words = marks(model);
     let mark: usize = words.iter().map(|word| word.len() + 1).sum();

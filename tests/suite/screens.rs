@@ -5,6 +5,7 @@ pub(crate) mod bench;
 mod beside;
 mod flows;
 mod look;
+mod lookout;
 mod readme;
 mod reference;
 mod rig;

@@ -306,3 +306,34 @@ fn the_first_walk_of_a_barn_is_set_up_line_by_line_and_then_walked_on_the_screen
         2
     );
 }
+
+#[test]
+fn a_logbook_is_looked_over_to_a_trip_and_its_countersigning_and_nothing_is_written() {
+    let home = sealed();
+    let before = home.files();
+    let place = "share/hames/demo";
+    let mut terminal = hames(&home, &["logbook", "--logbook", place, "--rig", "juniper"]);
+    terminal.wait_for("Su Mo Tu We");
+    assert!(terminal.text().contains("DEMO Logbook"));
+    assert!(terminal.text().contains("1 of 1 trip: rig juniper"));
+    terminal.press("⏎⏎");
+    terminal.wait_for("0 of 2 opened");
+    terminal.press("⏎");
+    terminal.wait_for("1 opened");
+    terminal.press("q⇥");
+    terminal.wait_for("hames logbook countersign --logbook");
+    assert!(terminal.text().contains("share/hames/demo"));
+    terminal.press("qqqq");
+    assert!(terminal.end().success());
+    terminal.is_given_back();
+    assert_eq!(home.files(), before);
+}
+
+#[test]
+fn that_there_is_no_logbook_to_look_over_is_said_in_a_line() {
+    let home = Home::new();
+    let mut terminal = hames(&home, &["logbook", "--logbook", "nowhere"]);
+    terminal.wait_for("nowhere");
+    assert!(!terminal.end().success());
+    terminal.is_given_back();
+}

@@ -1,22 +1,26 @@
-//! `hames logbook` by itself: the trips of a barn at a glance.
+//! `hames logbook` by itself: the trips of a barn at a glance, on a screen or as text.
+
+mod screen;
 
 use crate::cli::Status;
 use crate::cli::args::LookArgs;
-use crate::cli::clerk::{Plans, TripRead};
+use crate::cli::clerk::{Plans, TripRead, is_founded};
 use crate::cli::command::quoted;
 use crate::cli::logbook::AboutLogbook;
 use crate::cli::logbook::shelf::Failed;
 use crate::cli::lot::lots;
+use crate::cli::plan::Way;
+use crate::cli::whose::Whose;
 use crate::cli::year;
 use crate::logbook::thought_of;
 use crate::plain;
-use crate::record::{Finding, Id, Opinion};
+use crate::record::{Finding, Id, Mode, Opinion};
 use crate::review::Glance;
-use crate::store::TripFolder;
+use crate::store::{Local, TripFolder};
 use crate::walk::Ended;
 use crate::world::{Machine, World};
 use serde::Serialize;
-use std::collections::HashMap;
+use std::collections::{HashMap, HashSet};
 use std::io::Write;
 use std::path::PathBuf;
 use std::slice;
@@ -25,25 +29,37 @@ const SCHEMA: &str = "hames-glance/1";
 
 /// Everything there is to look over.
 struct Looked {
-    /// The trips that can be walked again, in the order of laptops and numbers.
-    glances: Vec<Glance>,
+    /// The trips that can be walked again, in the order of laptops and numbers, each with its
+    /// folder.
+    glances: Vec<(Glance, PathBuf)>,
     /// The others: their folders, and what verification finds.
     closed: Vec<(PathBuf, Finding)>,
+    /// Demo or drill, where any of the trips is one.
+    mode: Mode,
 }
 
-/// Tells of the trips that are asked for.
+/// Shows the trips that are asked for, or tells of them where there is no terminal.
 pub(super) fn look(
     asked: &LookArgs,
-    about: &AboutLogbook,
+    (about, whose): (&AboutLogbook, &Whose),
     out: &mut dyn Write,
+    err: &mut dyn Write,
 ) -> Result<Status, Failed> {
+    if about.look.way == Way::Screens && !asked.json {
+        let there = about.year_in.is_some() || is_founded(&Local, about.place())?;
+        // That there is no logbook is told in a line.
+        if there {
+            return Ok(screen::show(asked.filter(), about, whose, err));
+        }
+    }
     let year = about.year_in.as_deref().map(year::at_hand).transpose()?;
     let looked = match &year {
         Some(year) => gather(slice::from_ref(year))?,
         None => gather(&about.places)?,
     };
     let filter = asked.filter();
-    let taken = looked.glances.iter().filter(|one| filter.takes(one));
+    let glances = looked.glances.iter().map(|(glance, _)| glance);
+    let taken = glances.filter(|one| filter.takes(one));
     let taken: Vec<&Glance> = taken.collect();
     if asked.json {
         for glance in &taken {
@@ -79,25 +95,35 @@ fn gather(places: &[PathBuf]) -> Result<Looked, Failed> {
     let mut looked = Looked {
         glances: Vec::new(),
         closed: Vec::new(),
+        mode: Mode::Real,
     };
     for lot in lots(places, &[])? {
         let thought = thought_of(&lot.statements);
         let mut seen: HashMap<PathBuf, Glance> = HashMap::new();
+        let mut modes = HashSet::new();
         let mut see = |folder: &TripFolder, read: &TripRead| {
             if let (Some(trip), Ok(walk)) = (read.trip(), read.walk()) {
                 let sealed = trip.sealed();
                 let said = sealed.and_then(|sealed| thought.get(&sealed.hash).copied());
                 let glance = Glance::of((trip, &walk), read.finding(), said);
                 seen.insert(folder.path.clone(), glance);
+                modes.insert(trip.begun().mode);
             }
         };
         let section = lot.judge_seeing(&mut plans, now, &mut see)?;
         for line in &section.lines {
             let finding = line.finding(&section.judged);
             match seen.remove(&line.folder.path) {
-                Some(glance) => looked.glances.push(Glance { finding, ..glance }),
+                Some(glance) => {
+                    let glance = Glance { finding, ..glance };
+                    looked.glances.push((glance, line.folder.path.clone()));
+                }
                 None => looked.closed.push((line.folder.path.clone(), finding)),
             }
+        }
+        let mut unreal = [Mode::Demo, Mode::Drill].into_iter();
+        if let Some(mode) = unreal.find(|mode| modes.contains(mode)) {
+            looked.mode = mode;
         }
     }
     Ok(looked)

@@ -5,7 +5,7 @@ use crate::cli::clerk::{Books, Plans, TripRead, tale};
 use crate::cli::logbook::gather::Gathered;
 use crate::cli::logbook::shelf::Failed;
 use crate::cli::lot::{Line, Lot, Section};
-use crate::desk::{OpenedTrip, ReadingBeside};
+use crate::desk::{OpenedTrip, ReadingBeside, Tale, lasted, went};
 use crate::plain;
 use crate::record::{Digest, Finding, Opinion, Says, Statements, Verified};
 use crate::review::{Past, Stretch, attention};
@@ -25,13 +25,53 @@ struct Beside {
     gathered: Gathered,
 }
 
-/// Opens the trip that is meant.
+/// A trip that was opened.
+pub(super) struct Open {
+    /// The trip as it is told.
+    pub(super) told: OpenedTrip,
+    /// What verification finds of it in the whole logbook.
+    pub(super) finding: Finding,
+    read: TripRead,
+}
+
+/// A trip that cannot be walked again.
+pub(super) struct Shut {
+    /// What of it can be told.
+    pub(super) tale: Tale,
+    finding: Finding,
+}
+
+/// Tells the trip that is meant.
 pub(super) fn show(
     typed: &str,
     logbook: &Path,
     json: bool,
     out: &mut dyn Write,
 ) -> Result<Status, Failed> {
+    let open = match open(typed, logbook)? {
+        Ok(open) => open,
+        Err(shut) => {
+            for line in shut.tale.heading.iter().chain(&shut.tale.findings) {
+                writeln!(out, "{line}")?;
+            }
+            return Ok(Status::Verified(shut.finding));
+        }
+    };
+    if let Some(trip) = open.read.trip().filter(|_| json) {
+        let told = Told::of(&open.told, trip, open.finding);
+        serde_json::to_writer(&mut *out, &told).map_err(io::Error::from)?;
+        writeln!(out)?;
+    } else {
+        out.write_all(plain::opened(&open.told).as_bytes())?;
+    }
+    Ok(match open.finding {
+        Finding::Intact | Finding::NotCountersigned | Finding::Unsealed => Status::Fine,
+        finding => Status::Verified(finding),
+    })
+}
+
+/// Opens the trip that is meant: it, and the whole logbook beside it, is read for that.
+pub(super) fn open(typed: &str, logbook: &Path) -> Result<Result<Open, Shut>, Failed> {
     let books = Books::open(&Local, logbook)?;
     let found = books.trip(typed);
     let (device, folder) =
@@ -39,15 +79,20 @@ pub(super) fn show(
     let read = books.read(&device, &folder, &mut Plans::default())?;
     let mut told = tale(&read, &books);
     let (Some(trip), Ok(walk)) = (read.trip(), read.walk()) else {
-        for line in told.heading.iter().chain(&told.findings) {
-            writeln!(out, "{line}")?;
-        }
-        return Ok(Status::Verified(read.finding()));
+        let finding = read.finding();
+        return Ok(Err(Shut {
+            tale: told,
+            finding,
+        }));
     };
     let place: PathBuf = logbook.to_owned();
     let lots = crate::cli::lot::lots(slice::from_ref(&place), &[])?;
     let Some(lot) = lots.first() else {
-        return Ok(Status::Verified(Finding::Unreadable));
+        let finding = Finding::Unreadable;
+        return Ok(Err(Shut {
+            tale: told,
+            finding,
+        }));
     };
     let mut beside = Beside {
         past: Past::default(),
@@ -76,18 +121,13 @@ pub(super) fn show(
     asked.extend(own.map(ToString::to_string));
     let seal = trip.sealed().map(|sealed| sealed.hash);
     let said = seal.map_or_else(Vec::new, |seal| said(&lot.statements, &seal));
-    let opened = OpenedTrip::of((trip, &walk), (told, said, asked), &beside.past);
-    if json {
-        let told = Told::of(&opened, trip, finding);
-        serde_json::to_writer(&mut *out, &told).map_err(io::Error::from)?;
-        writeln!(out)?;
-    } else {
-        out.write_all(plain::opened(&opened).as_bytes())?;
-    }
-    Ok(match finding {
-        Finding::Intact | Finding::NotCountersigned | Finding::Unsealed => Status::Fine,
-        finding => Status::Verified(finding),
-    })
+    let told = OpenedTrip::of((trip, &walk), (told, said, asked), &beside.past);
+    drop(walk);
+    Ok(Ok(Open {
+        told,
+        finding,
+        read,
+    }))
 }
 
 /// Reads everything, and keeps what there is to lay beside this trip.
@@ -129,7 +169,7 @@ fn said(statements: &Statements, seal: &Digest) -> Vec<String> {
                 Opinion::Asked => "asked",
             };
             let took = says.took_ms.map_or_else(String::new, |ms| {
-                format!(", after {} of looking", plain::lasted(ms))
+                format!(", after {} of looking", lasted(ms))
             });
             let words = says.remarks.as_ref();
             let words = words.map_or_else(String::new, |words| format!(": “{words}”"));
@@ -228,7 +268,7 @@ fn stretch(stretch: &Stretch) -> StretchTold {
     StretchTold {
         from: stretch.from.to_rfc3339(),
         took_ms: stretch.took_ms,
-        told: plain::went(stretch),
+        told: went(stretch),
     }
 }
 

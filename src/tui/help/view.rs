@@ -2,6 +2,8 @@
 
 use crate::tui::Model;
 use crate::tui::help::listed;
+use crate::tui::lookout::legend;
+use crate::tui::model::Screen;
 use crate::tui::page::{Page, Rank};
 use crate::tui::theme::Ink;
 use crate::tui::view::cap;
@@ -27,6 +29,13 @@ pub(in crate::tui) fn body(model: &Model, page: &mut Page) {
         page.say(Rank::Needed, Ink::Body, "No key valid now has these words.");
     }
     page.choices(&lines, help.marked);
+    if let Screen::Lookout(_) = &model.screen {
+        let signs = legend().into_iter();
+        let signs: Vec<_> = signs
+            .map(|(sign, meaning)| (sign, Ink::Body, meaning))
+            .collect();
+        return page.items(Rank::Extra, &signs);
+    }
     let marks: Vec<(String, Ink, String)> = MARKS
         .iter()
         .map(|(mark, meaning)| ((*mark).to_owned(), Ink::Body, (*meaning).to_owned()))

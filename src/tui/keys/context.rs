@@ -59,13 +59,25 @@ pub enum Context {
     RigFigures,
     /// A value of a rig in thought is typed.
     RigValue,
+    /// A month of a logbook, and a day of it, is chosen.
+    Days,
+    /// A trip of a logbook is chosen.
+    Trips,
+    /// The trips that cannot be looked at are read.
+    ClosedTrips,
+    /// What is not as expected on a trip is chosen from.
+    Exceptions,
+    /// One thing that is not as expected is read.
+    Exception,
+    /// How a trip went and what was read is read.
+    TripRest,
     /// The list of keys is open.
     Help,
 }
 
 impl Context {
     /// Every context.
-    pub const ALL: [Self; 29] = [
+    pub const ALL: [Self; 35] = [
         Self::Start,
         Self::RigPage,
         Self::Matters,
@@ -94,6 +106,12 @@ impl Context {
         Self::RigValues,
         Self::RigFigures,
         Self::RigValue,
+        Self::Days,
+        Self::Trips,
+        Self::ClosedTrips,
+        Self::Exceptions,
+        Self::Exception,
+        Self::TripRest,
         Self::Help,
     ];
 
@@ -128,6 +146,12 @@ impl Context {
             Self::RigValues => "A rig in thought: what can be changed",
             Self::RigFigures => "A rig in thought: what moves",
             Self::RigValue => "A rig in thought: typing a value",
+            Self::Days => "The logbook: choosing a day",
+            Self::Trips => "The logbook: choosing a trip",
+            Self::ClosedTrips => "The logbook: trips that cannot be looked at",
+            Self::Exceptions => "A trip: what is not as expected",
+            Self::Exception => "A trip: one thing that is not as expected",
+            Self::TripRest => "A trip: how it went and what was read",
             Self::Help => "The list of keys",
         }
     }
@@ -154,9 +178,14 @@ impl Context {
             Self::GiveOver => "Press the letter of the person.",
             Self::Signer => "Press the number of the person who signs.",
             Self::Sealed => "o opens the record, Enter goes to the start.",
-            Self::Record => "Arrows scroll, q goes back.",
+            Self::Record | Self::ClosedTrips | Self::Exception | Self::TripRest => {
+                "Arrows scroll, q goes back."
+            }
             Self::RigValues => "Up and Down choose, Left and Right change. ? lists every key.",
             Self::RigFigures => "Up and Down choose, = tells why. ? lists every key.",
+            Self::Days => "Arrows choose a day, PgUp and PgDn a month. ? lists every key.",
+            Self::Trips => "Up and Down choose, Enter opens. ? lists every key.",
+            Self::Exceptions => "Up and Down choose, Enter looks at it. ? lists every key.",
             Self::Odometer
             | Self::Reading
             | Self::RigValue

@@ -5,8 +5,8 @@ use chrono::{DateTime, FixedOffset, TimeDelta};
 use hames::barn::{Call, ForWalk};
 use hames::checklist::{Checklist, Haul, Plan};
 use hames::desk::{
-    Barn, ChecklistCard, CrewCard, DefectCard, DueCard, Errand, HaulCard, KeyLies, Reply, RigCard,
-    Sealed, Tale, TaleLine, TripCard, told,
+    Barn, ChecklistCard, CrewCard, DefectCard, DueCard, Errand, HaulCard, KeyLies, Lookout,
+    OpenedTrip, Reply, RigCard, Sealed, Tale, TaleLine, TripCard, told,
 };
 use hames::plain::{Left, Options, run};
 use hames::record::{Digest, Mode, Receipt, Role};
@@ -43,6 +43,8 @@ pub(crate) struct Bench {
     pub(crate) notices: Vec<String>,
     /// Why no walk begins here.
     pub(crate) no_walk: Option<String>,
+    /// A whole logbook to look over, and the trip that is opened, whichever is asked for.
+    pub(crate) over: Option<Box<(Lookout, OpenedTrip)>>,
     /// Why this list may not be begun.
     pub(crate) refuses: Option<String>,
     /// What to know once so many people are named.
@@ -88,6 +90,7 @@ impl Bench {
             },
             notices: vec![],
             no_walk: None,
+            over: None,
             refuses: None,
             foretold: Default::default(),
         }
@@ -161,6 +164,20 @@ impl Bench {
                 mode: Mode::Demo,
             },
             Errand::Show { .. } => Reply::Record(Box::new(self.tale())),
+            Errand::LookOver => {
+                let (lookout, _) = *self.over.clone().expect("a logbook to look over");
+                Reply::Lookout(Box::new(lookout))
+            }
+            Errand::OpenTrip { trip } => {
+                let (_, opened) = *self.over.clone().expect("a logbook to look over");
+                Reply::Opened {
+                    trip: Box::new(opened),
+                    next: format!(
+                        "A manager signs what they think of it, or puts a question, with: hames \
+                         logbook countersign {trip}"
+                    ),
+                }
+            }
         }
     }
 

@@ -3,12 +3,15 @@
 use crate::harness::good::{Asked, Good, whole_walk};
 use crate::plain::bench::{Bench as Desk, words};
 use hames::checklist::{Checklist, Plan, StepKey, Together, shipped_by_default};
-use hames::desk::{Approval, ChecklistCard, DefectCard, DueCard, HaulCard, RigCard};
+use hames::desk::{
+    Approval, ChecklistCard, DefectCard, DueCard, HaulCard, Lookout, OpenedTrip, RigCard,
+};
 use hames::due::due;
+use hames::review::Filter;
 use hames::rig::Rig;
 use hames::rig::demo::{JUNIPER, MESQUITE};
 use hames::rules::{Carried, Carry};
-use hames::tui::{Key, Look, Model, Msg, Theme, first, update, view};
+use hames::tui::{Key, Look, Model, Msg, Theme, first, first_lookout, update, view};
 use hames::walk::{Event, Now, Walk};
 use ratatui::Terminal;
 use ratatui::backend::TestBackend;
@@ -170,6 +173,17 @@ impl Bench {
                     .to_owned()
             });
         })
+    }
+
+    /// The year of a barn looked over, filtered from the start.
+    pub(crate) fn over(lookout: Lookout, opened: OpenedTrip, filter: Filter) -> Self {
+        let mut desk = Desk::with(short_plan());
+        let mode = lookout.mode;
+        desk.over = Some(Box::new((lookout, opened)));
+        let (model, errands) = first_lookout(LOOK, desk.now.clone(), (mode, filter), true);
+        let mut bench = Self { model, desk };
+        bench.carry_out(errands);
+        bench
     }
 
     fn at(desk: Desk) -> Self {

@@ -1,6 +1,7 @@
 //! Every screen there is, each reached by keys.
 
 use crate::screens::bench::Bench;
+use crate::screens::lookout;
 use hames::tui::Context;
 use std::sync::LazyLock;
 
@@ -36,18 +37,21 @@ enum Reached {
     FromPaper,
     /// This step is open.
     Step(&'static str),
+    /// A logbook is looked over.
+    Over,
     /// Every section is complete.
     Finished,
 }
 
 use Context as At;
 use Reached::{
-    Barn, Barred, Begun, Carried, Earlier, Finished, Fresh, FromPaper, Hardware, Quiet, Step, Told,
+    Barn, Barred, Begun, Carried, Earlier, Finished, Fresh, FromPaper, Hardware, Over, Quiet, Step,
+    Told,
 };
 
 /// Each screen: what it waits for, from where, and by which keys it is reached.
 #[rustfmt::skip]
-const ROUTES: [(&str, At, Reached, &str); 69] = [
+const ROUTES: [(&str, At, Reached, &str); 78] = [
     ("barn", At::Start, Barn, ""),
     ("barn_rig", At::RigPage, Barn, "1"),
     ("barn_rig_all", At::Matters, Barn, "1o"),
@@ -114,6 +118,15 @@ const ROUTES: [(&str, At, Reached, &str); 69] = [
     ("rig_value", At::RigValue, Fresh, "r↓↓⏎950 kg"),
     ("rig_figures", At::RigFigures, Fresh, "r→→→→⇥↓s"),
     ("rig_why", At::Why, Fresh, "r⇥="),
+    ("lookout_month", At::Days, Over, ""),
+    ("lookout_day", At::Days, Over, "→→"),
+    ("lookout_list", At::Trips, Over, "⏎↓↓"),
+    ("lookout_filtered", At::Days, Over, "rrpggo"),
+    ("lookout_closed", At::ClosedTrips, Over, "w"),
+    ("trip_opened", At::Exceptions, Over, "→⏎⏎"),
+    ("trip_exception", At::Exception, Over, "→⏎⏎⏎"),
+    ("trip_some_opened", At::Exceptions, Over, "→⏎⏎⏎q↓↓⏎q"),
+    ("trip_rest", At::TripRest, Over, "→⏎⏎⏎q⇥"),
     ("help", At::Help, Step("latch"), "?"),
     ("help_found", At::Help, Step("ball-size"), "2?take"),
     ("read_only", At::Sighting, Step("socket"), "⛔3"),
@@ -152,6 +165,7 @@ fn reach((name, context, from, keys): (&'static str, At, Reached, &str)) -> Stat
         Begun => Bench::walking(),
         Carried => Bench::carried(),
         FromPaper => Bench::from_paper(),
+        Over => lookout::barn(),
         Step(step) => Bench::walking().at_step(step),
         Finished => finished(),
     };

@@ -113,6 +113,8 @@ impl Laptop {
                 | Errand::LookAtRig { .. }
                 | Errand::Show { .. }
                 | Errand::FindKey { .. }
+                | Errand::LookOver
+                | Errand::OpenTrip { .. }
         );
         if begins || matches!(errand, Errand::TakeUp { .. }) {
             self.in_hand = None;

@@ -1,0 +1,138 @@
+//! A logbook looked over on a screen: this side of the desk reads, and signs and writes nothing.
+
+use crate::cli::command::quoted;
+use crate::cli::logbook::AboutLogbook;
+use crate::cli::logbook::look::gather;
+use crate::cli::logbook::shelf::Failed;
+use crate::cli::logbook::show::{Open, open};
+use crate::cli::whose::Whose;
+use crate::cli::{Status, screens, year};
+use crate::desk::{ClosedTrip, Errand, Lookout, Reply, SeenTrip};
+use crate::record::{Finding, Mode};
+use crate::review::Filter;
+use std::io::Write;
+use std::path::{Path, PathBuf};
+use std::slice;
+
+/// Shows it until the person leaves. What could not be read is told once more after that.
+pub(super) fn show(
+    filter: Filter,
+    about: &AboutLogbook,
+    whose: &Whose,
+    err: &mut dyn Write,
+) -> Status {
+    let year_in = about.year_in.as_deref();
+    let to_make = year_in.is_some_and(|data| !year::is_made(data));
+    let mode = year_in.map_or(Mode::Real, |_| Mode::Demo);
+    let mut reader = Reader {
+        place: about.place().to_owned(),
+        whose: whose.clone(),
+        year_in: about.year_in.clone(),
+        failed: None,
+    };
+    let mut perform = |errand| reader.perform(errand);
+    let status = screens::show_lookout(&mut perform, (mode, filter), to_make, about.look, err);
+    let Some((failed, sentence)) = reader.failed else {
+        return status;
+    };
+    drop(writeln!(err, "{sentence}"));
+    failed
+}
+
+/// Whoever reads for the screen.
+struct Reader {
+    place: PathBuf,
+    whose: Whose,
+    /// Where the invented year lies, or is made first, until it is at hand.
+    year_in: Option<PathBuf>,
+    /// Why the logbook could not be read, and the status for that.
+    failed: Option<(Status, String)>,
+}
+
+impl Reader {
+    fn perform(&mut self, errand: Errand) -> Reply {
+        let reply = match errand {
+            Errand::LookOver => self.look_over(),
+            Errand::OpenTrip { trip } => self.open(&trip),
+            _ => Reply::Cannot("Here trips are looked over, and nothing else is done.".to_owned()),
+        };
+        self.whose.reply(reply)
+    }
+
+    fn look_over(&mut self) -> Reply {
+        match self.looked() {
+            Ok(lookout) => Reply::Lookout(Box::new(lookout)),
+            Err(failed) => {
+                let (status, sentence) = said(failed);
+                self.failed = Some((status, sentence.clone()));
+                Reply::Cannot(sentence)
+            }
+        }
+    }
+
+    fn looked(&mut self) -> Result<Lookout, Failed> {
+        if let Some(data) = self.year_in.take() {
+            self.place = year::at_hand(&data)?;
+            self.whose = Whose::folder(&self.place);
+        }
+        let looked = gather(slice::from_ref(&self.place))?;
+        let trips = looked.glances.into_iter().map(|(glance, folder)| SeenTrip {
+            glance,
+            folder: name(&folder),
+        });
+        let closed = looked.closed.into_iter();
+        let closed = closed.map(|(folder, finding)| ClosedTrip {
+            finding,
+            why: format!("hames verify {}", quoted(&folder)),
+        });
+        Ok(Lookout {
+            mode: looked.mode,
+            trips: trips.collect(),
+            closed: closed.collect(),
+        })
+    }
+
+    fn open(&self, trip: &str) -> Reply {
+        match open(trip, &self.place) {
+            Ok(Ok(open)) => Reply::Opened {
+                next: next(&open, trip),
+                trip: Box::new(open.told),
+            },
+            Ok(Err(shut)) => {
+                let lines = shut.tale.heading.iter().chain(&shut.tale.findings);
+                Reply::Cannot(lines.cloned().collect::<Vec<_>>().join(" "))
+            }
+            Err(failed) => Reply::Cannot(said(failed).1),
+        }
+    }
+}
+
+/// What can be done about a trip.
+fn next(open: &Open, trip: &str) -> String {
+    let trip = quoted(Path::new(trip));
+    match open.finding {
+        Finding::Unsealed => {
+            "Nobody has signed this trip yet, so there is nothing to countersign.".to_owned()
+        }
+        Finding::Intact | Finding::NotCountersigned => format!(
+            "A manager signs what they think of it, or puts a question, with: hames logbook \
+             countersign {trip}"
+        ),
+        _ => format!(
+            "The record itself is in question, so nobody countersigns it. See what was found with: \
+             hames logbook show {trip}"
+        ),
+    }
+}
+
+fn name(folder: &Path) -> String {
+    let name = folder.file_name().unwrap_or_default();
+    name.to_string_lossy().into_owned()
+}
+
+fn said(failed: Failed) -> (Status, String) {
+    match failed {
+        Failed::Said(status, sentence) => (status, sentence),
+        Failed::Output(error) => (Status::Store, format!("Nothing could be read: {error}.")),
+    }
+}

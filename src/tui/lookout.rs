@@ -1,0 +1,182 @@
+//! A logbook looked over: a month with the sign of each day's gravest trip, the trips of a day, and
+//! one trip opened. Nothing is signed or written here.
+
+mod calendar;
+mod draw;
+mod filters;
+mod index;
+mod legend;
+mod list;
+mod pages;
+mod trip;
+mod update;
+
+pub(super) use draw::draw;
+pub(super) use legend::told as legend;
+pub(super) use pages::body;
+pub(super) use update::{act, opened, seen};
+
+use crate::desk::Lookout;
+use crate::record::{Mode, counted};
+use crate::review::Filter;
+use crate::tui::lookout::filters::Names;
+use crate::tui::lookout::index::{Index, month_of};
+use crate::tui::lookout::trip::Trip;
+use crate::tui::text::wrap;
+use crate::tui::theme::Ink;
+use crate::tui::{Action, Context};
+use chrono::NaiveDate;
+
+/// Below so many columns the heading leaves away what can be told from the rest.
+const NARROW: u16 = 60;
+
+/// From so many rows on there is room for a third line of it.
+const ROOMY: u16 = 20;
+
+/// A logbook being looked over.
+#[derive(Clone, Debug)]
+pub(super) struct Looking {
+    pub(super) mode: Mode,
+    /// The trips; nothing until they have come.
+    lookout: Option<Lookout>,
+    /// Whom and what they can be asked for by.
+    names: Names,
+    filter: Filter,
+    index: Index,
+    /// The first and the last day with a trip, whatever the filters take.
+    whole: Option<(NaiveDate, NaiveDate)>,
+    /// The month that is shown, by its first day.
+    month: NaiveDate,
+    /// The day that was chosen.
+    day: Option<NaiveDate>,
+    /// The marked trip, where the list is gone through.
+    marked: Option<usize>,
+    /// The page that lies over the month.
+    over: Option<Over>,
+    pub(super) scroll: usize,
+}
+
+/// A page over the month.
+#[derive(Clone, Debug)]
+enum Over {
+    /// The trips that cannot be looked at.
+    Closed,
+    /// A trip, opened.
+    Trip(Box<Trip>),
+}
+
+impl Looking {
+    /// Before anything has come.
+    pub(super) fn awaiting(mode: Mode, filter: Filter) -> Self {
+        Self {
+            mode,
+            lookout: None,
+            names: Names::default(),
+            filter,
+            index: Index::default(),
+            whole: None,
+            month: NaiveDate::default(),
+            day: None,
+            marked: None,
+            over: None,
+            scroll: 0,
+        }
+    }
+
+    /// Takes in the trips: the newest month that has any is shown first.
+    fn take(&mut self, lookout: Lookout) {
+        self.mode = lookout.mode;
+        self.names = Names::of(&lookout);
+        self.whole = Index::of(&lookout.trips, &Filter::default()).span_of_all();
+        self.index = Index::of(&lookout.trips, &self.filter);
+        let newest = self.index.span_of_all().or(self.whole);
+        self.month = newest.map_or(self.month, |(_, day)| month_of(day));
+        self.lookout = Some(lookout);
+    }
+
+    pub(super) fn context(&self) -> Context {
+        match (&self.over, self.marked) {
+            (Some(Over::Closed), _) => Context::ClosedTrips,
+            (Some(Over::Trip(trip)), _) => trip.context(),
+            (None, Some(_)) => Context::Trips,
+            (None, None) => Context::Days,
+        }
+    }
+
+    /// Whether a page of words lies over the month.
+    pub(super) fn is_page(&self) -> bool {
+        self.over.is_some()
+    }
+
+    pub(super) fn offers(&self, action: Action) -> bool {
+        let Some(lookout) = &self.lookout else {
+            return matches!(
+                action,
+                Action::Quit | Action::Help | Action::Colours | Action::Big
+            );
+        };
+        if let Some(Over::Trip(trip)) = &self.over {
+            return trip.offers(action);
+        }
+        match action {
+            Action::RigFilter => self.names.rigs.len() > 1 || self.filter.rig.is_some(),
+            Action::PersonFilter => !self.names.people.is_empty(),
+            Action::AllTrips => self.filter != Filter::default(),
+            Action::Matters => !lookout.closed.is_empty() && self.over.is_none(),
+            Action::LeastFilter | Action::OpenFilter | Action::Less | Action::More => {
+                !lookout.trips.is_empty()
+            }
+            Action::Choose => !self.listed().is_empty(),
+            _ => true,
+        }
+    }
+
+    /// The trips of the chosen day, or of the month where none is chosen, in order.
+    fn listed(&self) -> &[usize] {
+        match self.day {
+            Some(day) => self.index.day(day),
+            None => self.index.month(self.month),
+        }
+    }
+
+    /// Month, filters, and what cannot be looked at, in a window of this size.
+    pub(super) fn heading(&self, (width, height): (u16, u16)) -> Vec<(Ink, String)> {
+        if let Some(Over::Trip(trip)) = &self.over {
+            return trip.heading();
+        }
+        let Some(lookout) = &self.lookout else {
+            return vec![(Ink::Title, "The logbook".to_owned())];
+        };
+        let (all, taken) = (lookout.trips.len(), self.index.len());
+        let month = if all == 0 {
+            "No trip can be looked at".to_owned()
+        } else {
+            let counts = index::counts(&self.index.of_month(self.month));
+            format!("{}: {counts}", self.month.format("%B %Y"))
+        };
+        let name = if width < NARROW { "" } else { "Logbook, " };
+        let closed = match lookout.closed.len() {
+            0 => None,
+            more => Some(format!("{more} cannot be looked at: w")),
+        };
+        let filters = filters::told(&self.filter);
+        let mut lines = vec![(Ink::Strong, format!("{name}{month}"))];
+        if filters.is_empty() {
+            let all = format!("{} in all", counted(all, "trip"));
+            let told = std::iter::once(all).chain(closed);
+            lines.push((Ink::Body, told.collect::<Vec<_>>().join("; ")));
+            return lines;
+        }
+        let told = format!(
+            "{taken} of {}: {}",
+            counted(all, "trip"),
+            filters.join(", ")
+        );
+        let told = wrap(&told, usize::from(width)).into_iter();
+        lines.extend(told.map(|line| (Ink::Body, line)));
+        if height >= ROOMY {
+            lines.extend(closed.map(|told| (Ink::Body, told)));
+        }
+        lines
+    }
+}

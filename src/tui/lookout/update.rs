@@ -1,0 +1,244 @@
+//! What the keys do while a logbook is looked over. All that is asked of the world is to read.
+
+use crate::desk::{Errand, Lookout, OpenedTrip, SeenTrip};
+use crate::review::Filter;
+use crate::tui::lookout::filters::{graver, turned};
+use crate::tui::lookout::index::{Index, month_of};
+use crate::tui::lookout::trip::{Shown, Trip};
+use crate::tui::lookout::{Looking, Over};
+use crate::tui::model::Screen;
+use crate::tui::view::{most_scroll, rows};
+use crate::tui::{Action, Model};
+use chrono::{Days, Months, NaiveDate};
+
+/// The word shown while a trip is read.
+const OPENING: &str = "opening the trip";
+
+/// What is said first, since the bottom line has no room for it.
+const HOW_TO_CHOOSE: &str = "Arrows choose a day, PgUp and PgDn a month, Esc the whole month.";
+
+/// Days of a week, and rows of the calendar between them.
+const WEEK: i64 = 7;
+
+/// Takes the trips in.
+pub(in crate::tui) fn seen(model: &mut Model, lookout: Lookout) {
+    if let Screen::Lookout(looking) = &mut model.screen {
+        looking.take(lookout);
+        if looking.whole.is_some() {
+            model.said = Some(HOW_TO_CHOOSE.to_owned());
+        }
+    }
+}
+
+/// Takes in the trip that was asked for.
+pub(in crate::tui) fn opened(model: &mut Model, told: OpenedTrip, next: String) {
+    let Screen::Lookout(looking) = &mut model.screen else {
+        return;
+    };
+    let glance = looking.marked_trip().map(|trip| trip.glance.clone());
+    if let Some(glance) = glance {
+        looking.over = Some(Over::Trip(Box::new(Trip::new(told, next, glance))));
+        looking.scroll = 0;
+    }
+}
+
+/// Does what a key means.
+pub(in crate::tui) fn act(model: &mut Model, action: Action) -> Vec<Errand> {
+    let (page, end) = (rows(model).saturating_sub(1), most_scroll(model));
+    let Screen::Lookout(looking) = &mut model.screen else {
+        return Vec::new();
+    };
+    match &mut looking.over {
+        Some(Over::Trip(trip)) if trip.shown == Shown::Things => {
+            let at = trip.marked;
+            match action {
+                Action::Up => trip.mark(at.saturating_sub(1)),
+                Action::Down => trip.mark(at + 1),
+                Action::Choose => trip.look(),
+                Action::OtherList => trip.shown = Shown::Rest,
+                Action::Back => looking.over = None,
+                _ => {}
+            }
+            looking.scroll = 0;
+        }
+        Some(over) => match (action, over) {
+            (Action::Back | Action::OtherList, Over::Trip(trip)) => {
+                trip.shown = Shown::Things;
+                looking.scroll = 0;
+            }
+            (Action::Back, Over::Closed) => {
+                looking.over = None;
+                looking.scroll = 0;
+            }
+            (action, _) => looking.scroll = scrolled(looking.scroll, action, (page, end)),
+        },
+        None => {
+            let asked = match looking.marked {
+                Some(at) => looking.go(at, action, page),
+                None => looking.turn(action).map(|()| None),
+            };
+            match asked {
+                Ok(None) => {}
+                Ok(Some(errand)) => {
+                    model.busy = Some(OPENING);
+                    return vec![errand];
+                }
+                Err(sentence) => model.said = Some(sentence.to_owned()),
+            }
+        }
+    }
+    Vec::new()
+}
+
+fn scrolled(at: usize, action: Action, (page, end): (usize, usize)) -> usize {
+    match action {
+        Action::Up => at.saturating_sub(1),
+        Action::Down => at + 1,
+        Action::PageUp => at.saturating_sub(page),
+        Action::PageDown => at + page,
+        Action::Top => 0,
+        Action::Bottom => end,
+        _ => at,
+    }
+}
+
+impl Looking {
+    /// The trip at this place of the logbook.
+    pub(super) fn trip(&self, place: usize) -> Option<&SeenTrip> {
+        self.lookout.as_ref()?.trips.get(place)
+    }
+
+    fn marked_trip(&self) -> Option<&SeenTrip> {
+        let place = self.listed().get(self.marked?)?;
+        self.trip(*place)
+    }
+
+    /// In the month: a day, a week, a month on or back, into the list, or another filter.
+    fn turn(&mut self, action: Action) -> Result<(), &'static str> {
+        match action {
+            Action::Less => self.step(-1),
+            Action::More => self.step(1),
+            Action::Up => self.step(-WEEK),
+            Action::Down => self.step(WEEK),
+            Action::PageUp => self.show_month(self.month.checked_sub_months(Months::new(1))),
+            Action::PageDown => self.show_month(self.month.checked_add_months(Months::new(1))),
+            Action::Top => self.show_month(self.span().map(|(first, _)| first)),
+            Action::Bottom => self.show_month(self.span().map(|(_, last)| last)),
+            Action::Back => {
+                self.day = None;
+                Ok(())
+            }
+            Action::Choose if self.listed().is_empty() => Err("No trip here. Choose another day."),
+            Action::Choose => {
+                self.marked = Some(0);
+                Ok(())
+            }
+            action => self.other(action),
+        }
+    }
+
+    /// In the list: another trip, open it, back to the month, or another filter.
+    fn go(
+        &mut self,
+        at: usize,
+        action: Action,
+        page: usize,
+    ) -> Result<Option<Errand>, &'static str> {
+        let last = self.listed().len().saturating_sub(1);
+        let page = (page / 2).max(1);
+        let to = match action {
+            Action::Up => at.saturating_sub(1),
+            Action::Down => at + 1,
+            Action::PageUp => at.saturating_sub(page),
+            Action::PageDown => at + page,
+            Action::Top => 0,
+            Action::Bottom => last,
+            Action::Back => {
+                self.marked = None;
+                return Ok(None);
+            }
+            Action::Choose => {
+                let trip = self.marked_trip().map(|trip| trip.folder.clone());
+                return Ok(trip.map(|trip| Errand::OpenTrip { trip }));
+            }
+            action => {
+                self.other(action)?;
+                self.marked = (!self.listed().is_empty()).then_some(0);
+                return Ok(None);
+            }
+        };
+        self.marked = Some(to.min(last));
+        Ok(None)
+    }
+
+    /// What is the same in the month and the list: filters, and what cannot be looked at.
+    fn other(&mut self, action: Action) -> Result<(), &'static str> {
+        let (filter, names) = (&mut self.filter, &self.names);
+        match action {
+            Action::RigFilter => filter.rig = turned(filter.rig.as_ref(), &names.rigs),
+            Action::PersonFilter => filter.person = turned(filter.person.as_ref(), &names.people),
+            Action::LeastFilter => filter.least = graver(filter.least),
+            Action::OpenFilter => filter.open = !filter.open,
+            Action::AllTrips => *filter = Filter::default(),
+            Action::Matters => {
+                self.over = Some(Over::Closed);
+                self.scroll = 0;
+                return Ok(());
+            }
+            _ => return Ok(()),
+        }
+        if let Some(lookout) = &self.lookout {
+            self.index = Index::of(&lookout.trips, &self.filter);
+        }
+        if self.index.len() == 0 {
+            return Err("No trip is like this. c shows all trips again.");
+        }
+        Ok(())
+    }
+
+    /// The first and the last month with trips that are shown, else with any.
+    fn span(&self) -> Option<(NaiveDate, NaiveDate)> {
+        let (first, last) = self.index.span_of_all().or(self.whole)?;
+        Some((month_of(first), month_of(last)))
+    }
+
+    /// Goes so many days on. Where no day was chosen, the first or last one with trips is.
+    fn step(&mut self, days: i64) -> Result<(), &'static str> {
+        let Some(day) = self.day else {
+            let of_month = self.index.of_month(self.month);
+            let found = if days > 0 {
+                of_month.first()
+            } else {
+                of_month.last()
+            };
+            self.day = Some(found.map_or(self.month, |day| day.date));
+            return Ok(());
+        };
+        let count = Days::new(days.unsigned_abs());
+        let to = if days > 0 {
+            day.checked_add_days(count)
+        } else {
+            day.checked_sub_days(count)
+        };
+        let to = to.ok_or(NO_FURTHER)?;
+        if month_of(to) != self.month {
+            self.show_month(Some(month_of(to)))?;
+        }
+        self.day = Some(to);
+        Ok(())
+    }
+
+    /// Shows another month, with no day chosen in it.
+    fn show_month(&mut self, month: Option<NaiveDate>) -> Result<(), &'static str> {
+        let month = month.ok_or(NO_FURTHER)?;
+        let (first, last) = self.whole.ok_or(NO_FURTHER)?;
+        if month < month_of(first) || month > month_of(last) {
+            return Err(NO_FURTHER);
+        }
+        self.month = month;
+        self.day = None;
+        Ok(())
+    }
+}
+
+const NO_FURTHER: &str = "There is no trip further on this way.";
