@@ -104,7 +104,7 @@ Examples:
 
 pub(super) const LOGBOOK: &str = "\
 Examples:
-  hames logbook                          every trip, newest day first, and what is open
+  hames logbook                          a screen: a month, its trips, one trip opened; text with --plain
   hames logbook --demo                   the year of an invented barn
   hames logbook --rig juniper --since 2026-11-01 --open
   hames logbook receipt 7Q2M4-K8ZNK      which trip a code from the cab book or the phone is of

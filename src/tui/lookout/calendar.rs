@@ -37,16 +37,19 @@ pub(super) fn draw(
     };
     let mut styles = CalendarEventStore::default();
     for day in days {
-        let mut style = look.style(Ink::Key);
-        if day.open {
-            style = style.add_modifier(Modifier::UNDERLINED);
-        }
         if let Some(date) = date(day.date) {
+            let style = look.style(Ink::Key).add_modifier(underline(day.open));
             styles.add(date, style);
         }
     }
-    if let Some(chosen) = chosen.and_then(date) {
-        styles.add(chosen, look.style(Ink::Banner));
+    if let Some(day) = chosen.and_then(date) {
+        let marked = days.iter().find(|day| Some(day.date) == chosen);
+        let open = marked.is_some_and(|day| day.open);
+        // Reversed at night as well: two cells blind nobody, and a line below means something else.
+        let style = look
+            .style(Ink::Strong)
+            .add_modifier(Modifier::REVERSED | underline(open));
+        styles.add(day, style);
     }
     let monthly = Monthly::new(first, styles)
         .default_style(look.style(Ink::Dim))
@@ -67,6 +70,15 @@ pub(super) fn draw(
             };
             cell.set_char(day.worst.sign()).set_style(look.style(ink));
         }
+    }
+}
+
+/// What tells that something of a day is open.
+fn underline(open: bool) -> Modifier {
+    if open {
+        Modifier::UNDERLINED
+    } else {
+        Modifier::empty()
     }
 }
 

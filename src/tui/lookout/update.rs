@@ -73,6 +73,7 @@ pub(in crate::tui) fn act(model: &mut Model, action: Action) -> Vec<Errand> {
             (action, _) => looking.scroll = scrolled(looking.scroll, action, (page, end)),
         },
         None => {
+            model.said = None;
             let asked = match looking.marked {
                 Some(at) => looking.go(at, action, page),
                 None => looking.turn(action).map(|()| None),

@@ -28,10 +28,15 @@ fn every_screen_looks_as_it_was_approved() {
     }
 }
 
-/// A step, a stop and the banner of a failed disk, with how each run of cells is drawn.
+/// A step, a stop, the banner of a failed disk and a day of a month, with how each run of cells is drawn.
 #[test]
 fn emphasis_and_colours_are_as_approved() {
-    let emphasised = ["sighting", "branch_stop_reading", "read_only"];
+    let emphasised = [
+        "sighting",
+        "branch_stop_reading",
+        "read_only",
+        "lookout_day",
+    ];
     for station in stations()
         .iter()
         .filter(|one| emphasised.contains(&one.name))

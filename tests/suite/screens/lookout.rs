@@ -44,6 +44,8 @@ fn arrows_go_by_day_and_week_and_pages_by_month_up_to_the_ends_of_what_there_is(
         end.model.said(),
         Some("There is no trip further on this way.")
     );
+    // What was said of one key is gone with the next.
+    assert_eq!(end.play("→").model.said(), None);
     assert!(at("⇱⇲").0.contains("November 2026"));
 }
 
