@@ -21,7 +21,7 @@ pub use course::{Course, JournalTexts, SealTexts, Step, Theirs, course};
 pub use files::{Files, History};
 pub use heal::{is_damaged_copy, is_held, is_nearly};
 pub use numbers::{Fork, Gap, Parting, Told};
-pub use piece::{Beginning, Damage, TripKey, What, says_it_is_of};
+pub use piece::{Beginning, Damage, TripKey, What, is_record, says_it_is_of};
 pub use pile::{Assembled, Bundle, Piece, Pile, SealPieces, Signed};
 pub use stated::{Offered, Taken, Trusted};
 pub use why::{Awaited, Why};

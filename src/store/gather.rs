@@ -1,5 +1,6 @@
 //! Every file below a folder somebody brings: a stick, a synced folder, another laptop's logbook.
 
+use crate::store::strays::is_draft;
 use crate::store::{Disk, Doing, Kind, StoreFault};
 use std::ffi::OsStr;
 use std::path::{Path, PathBuf};
@@ -9,6 +10,9 @@ use std::path::{Path, PathBuf};
 pub struct Heap {
     /// The files of each folder that has any.
     pub folders: Vec<Vec<PathBuf>>,
+    /// The files whose names begin with a point: an editor's and a system's, and what one of them
+    /// renamed. What each is, is for its bytes to say.
+    pub hidden: Vec<PathBuf>,
     /// What could not be looked into, and why.
     pub refused: Vec<StoreFault>,
 }
@@ -19,9 +23,9 @@ const NEVER: [&str; 3] = ["keys", "cache", "quarantine"];
 /// Deeper than any logbook lies on a stick; a loop of mounts ends here.
 const DEEPEST: usize = 24;
 
-/// Lists the files below `root`. Links are not followed; names that begin with a point are left
-/// out, folders and files: they are drafts and the tools' own. One folder that cannot be read hides
-/// no other.
+/// Lists the files below `root`. Links are not followed; folders whose names begin with a point are
+/// the tools' own and are not looked into, and drafts of this program are left out. One folder that
+/// cannot be read hides no other.
 ///
 /// # Errors
 /// What the disk refused of `root` itself.
@@ -44,6 +48,11 @@ pub fn gather<D: Disk>(disk: &D, root: &Path) -> Result<Heap, StoreFault> {
         for entry in entries {
             let path = folder.join(&entry.name);
             match entry.kind {
+                Kind::File if is_hidden(&entry.name) => {
+                    if !is_draft(&entry.name) {
+                        heap.hidden.push(path);
+                    }
+                }
                 _ if is_hidden(&entry.name) => {}
                 Kind::File => files.push(path),
                 Kind::Folder if depth < DEEPEST && !is_never(&entry.name) => {
@@ -57,6 +66,7 @@ pub fn gather<D: Disk>(disk: &D, root: &Path) -> Result<Heap, StoreFault> {
         }
     }
     heap.folders.sort();
+    heap.hidden.sort();
     Ok(heap)
 }
 

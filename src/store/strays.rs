@@ -2,7 +2,7 @@
 
 use crate::record::Id;
 use crate::store::{Disk, Doing, Kind, Logbook, StoreFault, TripFolder};
-use std::ffi::OsString;
+use std::ffi::{OsStr, OsString};
 use std::io::ErrorKind;
 use std::path::Path;
 
@@ -53,7 +53,11 @@ impl TripFolder {
 
 /// A name this program gives: a file of a trip, what a crash left of a line, or a draft.
 pub(super) fn is_ours(name: &str) -> bool {
-    TripFolder::FILES.contains(&name)
-        || name.starts_with("trip.torn-")
-        || (name.starts_with('.') && name.contains(".draft-"))
+    TripFolder::FILES.contains(&name) || name.starts_with("trip.torn-") || is_draft(name.as_ref())
+}
+
+/// What this program writes before it has a name.
+pub(super) fn is_draft(name: &OsStr) -> bool {
+    let name = name.to_string_lossy();
+    name.starts_with('.') && name.contains(".draft-")
 }

@@ -5,6 +5,7 @@ pub(crate) mod barn;
 mod crash;
 mod crew_file;
 mod heal;
+mod hidden;
 mod kinds;
 mod parts;
 mod people;

@@ -3,9 +3,10 @@
 use crate::cli::clerk::{PrunedTrip, TripRead};
 use crate::cli::command::quoted;
 use crate::cli::logbook::name as name_of;
+use crate::logbook::merge::{is_record, says_it_is_of};
 use crate::logbook::order::Order;
 use crate::logbook::{Copy, copy};
-use crate::record::{Finding, Id, MAX_TRIP};
+use crate::record::{Finding, Id, MAX_TRIP, Seal};
 use crate::store::{Disk, Local, StoreFault, TripFolder};
 use std::ffi::OsStr;
 
@@ -139,6 +140,9 @@ pub(super) fn beside(folder: &TripFolder, read: Option<&TripRead>) -> Vec<Stray>
     names
         .iter()
         .map(|name| {
+            if let Some(stray) = renamed(folder, name, &files) {
+                return stray;
+            }
             let copy = judge(name);
             let name = name.to_string_lossy();
             // Beside a record that is damaged, the copy may be the better one.
@@ -153,4 +157,32 @@ pub(super) fn beside(folder: &TripFolder, read: Option<&TripRead>) -> Vec<Stray>
             }
         })
         .collect()
+}
+
+/// The trip's own journal or seal, where none lies under its own name: an editor renamed it, or a
+/// copying tool.
+fn renamed(folder: &TripFolder, name: &OsStr, files: &[(&str, &[u8])]) -> Option<Stray> {
+    let bytes = Local.read(&folder.path.join(name), MAX_TRIP).ok()?;
+    let key = says_it_is_of(&bytes).filter(|_| is_record(&bytes))?;
+    let (file, what) = match Seal::read(&bytes) {
+        Ok(_) => ("seal.json", "seal"),
+        Err(_) => ("trip.jsonl", "journal"),
+    };
+    let device = folder.path.ancestors().nth(2)?.file_name()?;
+    let is_of_it = device == key.device.as_str()
+        && folder.seq == key.seq
+        && folder.begins_with_name_of(&key.trip);
+    if !is_of_it || files.iter().any(|(name, _)| *name == file) {
+        return None;
+    }
+    let trip = folder.path.file_name()?.to_string_lossy();
+    let (name, root) = (name.to_string_lossy(), folder.path.ancestors().nth(4)?);
+    Some(Stray {
+        finding: Finding::Gap,
+        what: format!(
+            "{trip}/{name} is this trip's {what} under another name; to have it put back, run hames \
+             logbook merge {root} --logbook {root}",
+            root = quoted(root)
+        ),
+    })
 }

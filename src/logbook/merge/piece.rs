@@ -148,6 +148,12 @@ fn record(bytes: &[u8]) -> What {
     }))
 }
 
+/// Whether the bytes are a whole record, or begin one, whatever they are called.
+pub fn is_record(bytes: &[u8]) -> bool {
+    let what = what(bytes);
+    what.is_record() && !matches!(what, What::Damaged(_))
+}
+
 /// The trip that a file says it is of, damaged or not: a journal by its first line, or a seal.
 pub fn says_it_is_of(bytes: &[u8]) -> Option<TripKey> {
     let written = untouched(bytes).unwrap_or_else(|| bytes.to_vec());

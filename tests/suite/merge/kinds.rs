@@ -265,11 +265,43 @@ fn another_barns_logbook_is_refused_as_a_whole() {
     theirs.insert(format!("{folder}/crew.allowed_signers"), other);
     let disk = disk_with(&Files::new());
     put(&disk, "/stick", &theirs);
-    let changes = disk.changes();
-    let stopped = take(&disk, "/stick").unwrap_err();
-    assert_eq!(stopped.status, Status::Findings);
-    assert!(stopped.sentence.contains("/stick is of another barn"));
-    assert_eq!(disk.changes(), changes);
+    // Two barns may have one name and one checklist; that makes them no kin.
+    let settings = Files::from([named()]);
+    for alike in [&Files::new(), &settings] {
+        put(&disk, "/barn", alike);
+        put(&disk, "/stick", alike);
+        let changes = disk.changes();
+        let stopped = take(&disk, "/stick").unwrap_err();
+        assert_eq!(stopped.status, Status::Findings);
+        assert!(stopped.sentence.contains("/stick is of another barn"));
+        assert_eq!(disk.changes(), changes);
+    }
+}
+
+#[test]
+fn another_mode_is_refused_as_a_whole_though_name_crew_and_lists_are_the_same() {
+    for (mode, word) in [(Mode::Demo, "demo"), (Mode::Drill, "drill")] {
+        let way = Way {
+            mode,
+            ..Way::of("laptop-one", 1)
+        };
+        let disk = disk_with(&Files::new());
+        let mut alike = super::barn::founded();
+        alike.extend([named()]);
+        put(&disk, "/barn", &alike);
+        put(&disk, "/stick", &alike);
+        put(&disk, "/stick", &way.files(None).0);
+        let changes = disk.changes();
+        let stopped = take(&disk, "/stick").unwrap_err();
+        let told = format!("holds {word} records and this is a real logbook");
+        assert!(stopped.sentence.contains(&told), "{}", stopped.sentence);
+        assert_eq!(disk.changes(), changes);
+    }
+}
+
+/// The file with the name of the barn.
+fn named() -> (String, Vec<u8>) {
+    ("barn.txt".to_owned(), b"Quillwater Stables\n".to_vec())
 }
 
 #[test]

@@ -3,6 +3,7 @@
 
 use crate::cli::logbook::merge::Merge;
 use crate::cli::logbook::merge::aside::Mended;
+use crate::cli::logbook::merge::read::has_a_name_of_ours;
 use crate::cli::logbook::merge::waiting::Everything;
 use crate::record::Id;
 use crate::store::{Disk, StoreFault, gather, is_place};
@@ -19,6 +20,13 @@ impl<D: Disk> Merge<D> {
             let top = path.strip_prefix(&root).ok().and_then(stray);
             if let Some(top) = top {
                 copies.entry(root.join(top)).or_default().push(path);
+            }
+        }
+        // Of what has a name of an editor or a system, only a copy beside a record.
+        for path in heap.hidden {
+            let top = path.strip_prefix(&root).ok().and_then(stray);
+            if top.is_some_and(|top| root.join(top) == path) && has_a_name_of_ours(&path) {
+                copies.insert(path.clone(), vec![path]);
             }
         }
         if copies.is_empty() {

@@ -19,7 +19,7 @@ impl<D: Disk> Merge<D> {
         let mut modes = self.brought.modes().peekable();
         if let Some(first) = modes.peek().copied()
             && modes.all(|mode| mode != self.mode)
-            && !self.brought.shares
+            && !self.brought.shares_records
         {
             return refused(format!(
                 "{} holds {first} records and this is a {} logbook; they are not mixed. Nothing \

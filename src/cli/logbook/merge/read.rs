@@ -3,10 +3,10 @@
 use crate::cli::Status;
 use crate::cli::logbook::merge::Stopped;
 use crate::cli::logbook::merge::trips::place_of_any_history;
-use crate::logbook::merge::{Pile, What};
+use crate::logbook::merge::{Pile, What, is_record};
 use crate::record::{Digest, Mode};
 use crate::store::{Disk, Doing, Logbook, StoreFault, gather, is_place};
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 use std::io::ErrorKind;
 use std::ops::Range;
 use std::path::{Path, PathBuf};
@@ -18,8 +18,10 @@ pub(super) struct Brought {
     paths: Vec<PathBuf>,
     /// The places of the trips that have nothing that is not here.
     pub(super) known_trips: BTreeSet<PathBuf>,
-    /// Whether any record in it is here too, to the byte.
+    /// Whether anything in it that is of one barn alone is here too, to the byte.
     pub(super) shares: bool,
+    /// Whether a trip or a statement of it is, which says in which mode it was made.
+    pub(super) shares_records: bool,
     /// What could not be read.
     pub(super) refused: Vec<String>,
     folders: usize,
@@ -32,6 +34,23 @@ pub(super) struct Brought {
 /// The folders of a logbook that hold records.
 const PARTS: [&str; 4] = ["dev", "mgr", "approved", "crew"];
 
+/// The files that no two barns have alike. Settings, lists that come with the program and rigs say
+/// nothing about whose logbook it is.
+const RECORDS: [&str; 6] = [
+    "trip.jsonl",
+    "seal.json",
+    "seal.person.sig",
+    "seal.device.sig",
+    "statement.json",
+    "statement.sig",
+];
+
+/// The same of who may sign, which says nothing about the mode.
+const CREW_FILES: [&str; 2] = ["allowed_signers", "crew.allowed_signers"];
+
+/// How the notes begin that a system keeps about a file, under its name behind `._`.
+const NOTES_OF_A_SYSTEM: &[u8] = b"\0\x05\x16\x07";
+
 impl Brought {
     /// Reads a folder.
     pub(super) fn read<D: Disk>(logbook: &Logbook<D>, folder: &Path) -> Result<Self, Stopped> {
@@ -41,13 +60,23 @@ impl Brought {
             paths: Vec::new(),
             known_trips: BTreeSet::new(),
             shares: false,
+            shares_records: false,
             refused: heap.refused.iter().map(ToString::to_string).collect(),
             folders: 0,
             any: false,
             from_aside: 0..0,
         };
+        let mut hidden: BTreeMap<Option<&Path>, Vec<&PathBuf>> = BTreeMap::new();
+        for path in &heap.hidden {
+            hidden.entry(path.parent()).or_default().push(path);
+        }
         for files in &heap.folders {
-            brought.take(logbook, files);
+            let beside = files.first().map(|path| path.parent());
+            let beside = beside.and_then(|folder| hidden.remove(&folder));
+            brought.take(logbook, files, &beside.unwrap_or_default());
+        }
+        for beside in hidden.into_values() {
+            brought.take(logbook, &[], &beside);
         }
         if !brought.any && brought.refused.is_empty() {
             return Err(no_logbook_in(folder));
@@ -56,7 +85,7 @@ impl Brought {
     }
 
     /// Takes a folder in, unless every file of it is here.
-    fn take<D: Disk>(&mut self, logbook: &Logbook<D>, files: &[PathBuf]) {
+    fn take<D: Disk>(&mut self, logbook: &Logbook<D>, files: &[PathBuf], hidden: &[&PathBuf]) {
         let mut read = Vec::new();
         let mut all_known = true;
         for path in files {
@@ -71,6 +100,12 @@ impl Brought {
             all_known &= known;
             self.any |= !bytes.is_empty() && known || has_a_place(path);
             read.push((path, bytes));
+        }
+        for path in hidden {
+            if let Some(bytes) = self.read_hidden(logbook, path) {
+                all_known = false;
+                read.push((path, bytes));
+            }
         }
         if all_known {
             let journals = read.iter().filter(|(path, _)| path.ends_with("trip.jsonl"));
@@ -91,12 +126,26 @@ impl Brought {
         }
     }
 
+    /// What lies under a name that begins with a point, where it may be of a record: a record under
+    /// whatever name, and else what has the name of one. What a system notes about a file is none.
+    fn read_hidden<D: Disk>(&mut self, logbook: &Logbook<D>, path: &Path) -> Option<Vec<u8>> {
+        let is_named = has_a_name_of_ours(path);
+        match logbook.read_any(path) {
+            Ok(bytes) if bytes.is_empty() || bytes.starts_with(NOTES_OF_A_SYSTEM) => None,
+            Ok(bytes) => (is_named || is_record(&bytes)).then_some(bytes),
+            Err(fault) => {
+                self.refused.extend(is_named.then(|| fault.to_string()));
+                None
+            }
+        }
+    }
+
     /// Answers the piece, where it is a new one.
     fn add(&mut self, path: &Path, bytes: Vec<u8>) -> Option<usize> {
         let (piece, new) = self.pile.add(self.folders, bytes);
         let what = self.pile.get(piece).map(|one| &one.what);
         self.any |= what.is_some_and(|what| what.is_record() || matches!(what, What::Crew(_)));
-        if new && !has_a_name_of_ours(path) {
+        if new && (is_hidden(path) || !has_a_name_of_ours(path)) {
             self.pile.leave(piece);
         }
         if new {
@@ -120,9 +169,8 @@ impl Brought {
                     .is_ok_and(|ours| ours == bytes)
         };
         let known = tried.any(same);
-        let is_list = path.components().any(|part| part.as_os_str() == "approved");
-        // The lists that come with the program are the same in every barn.
-        self.shares |= known && !is_list;
+        self.shares_records |= known && is_named(path, &RECORDS);
+        self.shares |= known && (is_named(path, &RECORDS) || is_named(path, &CREW_FILES));
         known
     }
 
@@ -205,11 +253,20 @@ impl Brought {
 
 /// Whether a name begins like that of a record, whatever a tool did to it: `Copy of rig.yaml`,
 /// `CHECKL~1.YAM`.
-fn has_a_name_of_ours(path: &Path) -> bool {
+pub(super) fn has_a_name_of_ours(path: &Path) -> bool {
     let name = path.file_name().unwrap_or_default().to_string_lossy();
     let name = name.to_lowercase();
     let mut words = name.split(|letter: char| !letter.is_alphanumeric());
     words.any(|word| OUR_WORDS.iter().any(|ours| word.starts_with(ours)))
+}
+
+fn is_named(path: &Path, names: &[&str]) -> bool {
+    names.iter().any(|name| path.ends_with(name))
+}
+
+fn is_hidden(path: &Path) -> bool {
+    let name = path.file_name().unwrap_or_default();
+    name.as_encoded_bytes().starts_with(b".")
 }
 
 /// How the names of records begin, as far as a disk with short names keeps them; and what is kept
