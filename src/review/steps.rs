@@ -83,7 +83,8 @@ impl Steps {
                 Event::Answered { round, given, .. } => {
                     counts.answered += u64::from(*round == Round::First);
                     let outcome = given.outcome();
-                    counts.measured_again += u64::from(outcome == Outcome::Again);
+                    let first = *round == Round::First;
+                    counts.measured_again += u64::from(first && outcome == Outcome::Again);
                     let found = matches!(outcome, Outcome::Judged(Verdict::Fix | Verdict::Stop));
                     counts.found += u64::from(*round == Round::First && found);
                     if let Some((_, at)) = open.take() {

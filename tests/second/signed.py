@@ -127,8 +127,10 @@ class Crew(dict):
         good = good and spelt_so and blob.startswith(head) and (len(parts[0]) == 51 or blob[-5] & 1)
         return need(good, "altered", f"{path.name} is no good signature, spelt as OpenSSH spells one")
 
-def crews_of(words, own):
+def crews_of(words, own, root=None):
     """The crew files that are named, else the logbook's own where it can be read; and those named alone."""
+    if root and not any((root / part).exists() for part in ("crew", "dev", "mgr")):
+        sys.exit(tell([(root, Faults([("unreadable", "there is no logbook")]))]))  # a slip is not intact
     named = [pathlib.Path(word[7:]) for word in words if word.startswith("--crew=")]
     try:
         crews = [Crew(path) for path in named or [own]]

@@ -190,7 +190,11 @@ impl fmt::Display for NotInForce {
                     }
                 }
             }
-            Lies::Unsigned => write!(f, "was changed, and no manager has signed that")?,
+            Lies::Unsigned => write!(
+                f,
+                "was changed, and no manager has signed that as far as is known here; where its \
+                 statement has not arrived yet, merge first"
+            )?,
         }
         let (number, (statement, name)) = (self.number, &self.beside);
         write!(

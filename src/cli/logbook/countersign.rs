@@ -5,7 +5,7 @@ use crate::cli::Status;
 use crate::cli::clerk::{LaidOut, Plans, Said};
 use crate::cli::logbook::manager::{Not, Sitting};
 use crate::desk::Exception;
-use crate::record::{Finding, Id, Opinion, Says};
+use crate::record::{Finding, Id, Opinion, Says, counted};
 use crate::store::TripFolder;
 use crate::walk::Words;
 use crate::world::{Machine, World};
@@ -19,9 +19,28 @@ pub(super) fn countersign(
             let all = trips.len();
             sitting.talk.head(&format!("Trip {number} of {all}."))?;
         }
-        one(sitting, trip)?;
+        one(sitting, trip).map_err(|not| match not {
+            Not::Left if number > 1 => left(trips, number),
+            not => not,
+        })?;
     }
     Ok(Status::Fine)
+}
+
+/// What is said where it was left at this trip, the first being 1, and the ones before are signed.
+fn left(trips: &[(Id, TripFolder)], number: usize) -> Not {
+    let open = trips.iter().skip(number - 1);
+    let open: Vec<String> = open
+        .map(|(device, folder)| format!("{device}/{}", folder.seq))
+        .collect();
+    Not::Said(
+        Status::Usage,
+        format!(
+            "Left. {} countersigned and kept; not countersigned: {}.",
+            counted(number - 1, "trip"),
+            open.join(", ")
+        ),
+    )
 }
 
 fn one(sitting: &mut Sitting<'_>, trip: &(Id, TripFolder)) -> Result<(), Not> {

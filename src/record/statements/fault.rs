@@ -152,7 +152,7 @@ impl fmt::Display for StatementFault {
             ),
             Self::RosterFork { number } => write!(
                 f,
-                "two managers changed the crew apart, so there are two crew files {number}; both are \
+                "the crew was changed twice apart, so there are two crew files {number}; both are \
                  kept and neither is in force. A manager says which one goes on, with: hames crew settle"
             ),
             Self::NotTrusted => f.write_str("what managers signed leads to no crew file you trust"),

@@ -139,7 +139,8 @@ fn each_sickness_is_told_with_what_to_do() {
         ),
         (
             "wrong  crew",
-            "no manager has signed that. In force is crew file 1, by statement 1 of \
+            "no manager has signed that as far as is known here; where its statement \
+             has not arrived yet, merge first. In force is crew file 1, by statement 1 of \
              Odile Marsh",
             &|root, _| {
                 let crew = root.join("crew/allowed_signers");

@@ -45,3 +45,18 @@ fn both_miss_a_statement_whose_signature_stayed() {
     barn.files.remove(&newest.replace(".json", ".sig"));
     assert_eq!(whole(&barn), "not-countersigned", "nothing names it");
 }
+
+#[test]
+fn a_folder_that_is_no_logbook_is_never_told_as_intact() {
+    let python = |script: &str, folder: &str| {
+        let mut second = std::process::Command::new("python3");
+        let script = format!("{}/tests/second/{script}", env!("CARGO_MANIFEST_DIR"));
+        second.arg("-B").arg(script).arg(folder).output().unwrap()
+    };
+    for script in ["logbook.py", "statements.py", "verify.py"] {
+        let told = python(script, "/no/such/folder");
+        let text = String::from_utf8_lossy(&told.stdout).into_owned();
+        assert_eq!(told.status.code(), Some(17), "{script}: {text}");
+        assert!(!text.contains("whole intact"), "{script}: {text}");
+    }
+}

@@ -288,7 +288,7 @@ impl Merged {
         };
         let end = match self.status() {
             Status::Fine if self.is_new() => {
-                "nothing is set aside or open, and hames verify says what each is worth"
+                "nothing is set aside or open; what each is worth, hames verify says of the logbook"
             }
             Status::Fine => "nothing is set aside or open",
             _ if self.look => "something would be set aside, or is open, as told above",

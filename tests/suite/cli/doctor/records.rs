@@ -192,7 +192,7 @@ const SICKNESSES: &[Sickness] = &[
         told: &[(
             "wrong  crew: ",
             &[
-                "two managers changed the crew apart, so there are two crew files 3",
+                "the crew was changed twice apart, so there are two crew files 3",
                 "hames crew settle --demo",
             ],
         )],
@@ -243,7 +243,7 @@ fn each_sickness_of_the_records_is_told_with_its_command_and_none_by_verify_alon
 
 #[test]
 fn a_crew_changed_apart_is_told_with_one_next_step_wherever_it_is_met() {
-    const NEXT: &str = "two managers changed the crew apart, so there are two crew files 3; both \
+    const NEXT: &str = "the crew was changed twice apart, so there are two crew files 3; both \
                         are kept and neither is in force. A manager says which one goes on, with: \
                         hames crew settle";
     let home = crew_fork();

@@ -267,3 +267,21 @@ fn nobody_agrees_to_what_a_stolen_laptop_signed_and_verify_says_it_in_the_trips_
         ],
     );
 }
+
+#[test]
+fn whoever_leaves_at_the_second_trip_is_told_that_the_first_is_signed() {
+    let home = Home::new();
+    short_trip(&home);
+    short_trip(&home);
+    let (one, two) = (
+        format!("{}/1", laptop(&home)),
+        format!("{}/2", laptop(&home)),
+    );
+    let program = home.hames(&format!("logbook countersign --demo {one} {two}"));
+    let ended = program.typed("seen\nagreed\n\ndemo\nleave\n").run();
+    assert_eq!(ended.status, 2, "{}{}", ended.out, ended.err);
+    says(
+        &ended.err,
+        &["Left. 1 trip countersigned and kept; not countersigned: LAPTOP/2.\n"],
+    );
+}
