@@ -29,7 +29,9 @@ mod walked;
 pub use clock::{ClockMark, ClockWatch, LookAtClock, Odd};
 pub use continuity::questions;
 pub use copy::{Copy, copy};
-pub use countersign::{Barred, Opined, is_news, may_countersign, opinions, thought_of, unanswered};
+pub use countersign::{
+    Barred, Opined, has_left, is_news, left_open, may_countersign, opinions, thought_of, unanswered,
+};
 pub use counts::TripCounts;
 pub use hands::{Hand, first_named, hand_in, took_part};
 pub use leg::{Leg, Mileage};

@@ -3,7 +3,8 @@
 use crate::logbook::order::{Countersign, OrderFault};
 use crate::logbook::{Hand, hand_in};
 use crate::record::{
-    Digest, Finding, Id, Opinion, PrintedName, Says, Signer, Stated, Statements, Verified,
+    Countersigned, Digest, Finding, Id, Opinion, PrintedName, Role, Says, Signer, Stated,
+    Statements, Verified,
 };
 use crate::walk::Words;
 use std::collections::{BTreeMap, HashMap};
@@ -45,7 +46,8 @@ pub fn may_countersign(
         .map_or(Ok(()), |hand| Err(Barred::Own(hand)))
 }
 
-/// Whether it is news that this manager has this opinion of the trip with this seal.
+/// Whether it is news that this manager has this opinion of the trip with this seal. That they agree
+/// is, once more, where it answers somebody who has left.
 ///
 /// # Errors
 /// [`Barred::Said`] when it is what they said last.
@@ -55,6 +57,7 @@ pub fn is_news(
     manager: &Id,
     opinion: Opinion,
 ) -> Result<(), Barred> {
+    let answers = opinion == Opinion::Agreed && !left_open(statements, seal).is_empty();
     let all = last_words(statements);
     let mut own = all
         .iter()
@@ -62,7 +65,9 @@ pub fn is_news(
         .flat_map(|(_, words)| words);
     match own.next_back() {
         Some(last)
-            if last.says.opinion == opinion && own.all(|one| one.says.opinion == opinion) =>
+            if !answers
+                && last.says.opinion == opinion
+                && own.all(|one| one.says.opinion == opinion) =>
         {
             Err(Barred::Said(opinion, last.by.number))
         }
@@ -99,6 +104,23 @@ pub fn opinions<'a>(
     })
 }
 
+/// Whether this manager is a manager no more, by the crew file in force.
+pub fn has_left(statements: &Statements, manager: &Id) -> bool {
+    let now = statements.roster().in_force();
+    now.is_some_and(|now| {
+        let signer = now.crew.signer(manager);
+        !signer.is_some_and(|signer| signer.roles.contains(&Role::Manager))
+    })
+}
+
+/// The questions about the trip with this seal that still stand and that only others can answer: who
+/// asked has left.
+pub fn left_open<'s>(statements: &'s Statements, seal: &Digest) -> Vec<Countersign<'s>> {
+    let mut open = unanswered(statements);
+    open.retain(|one| one.says.seal == *seal && has_left(statements, &one.by.manager));
+    open
+}
+
 /// The questions that still stand: each a manager's last word on a trip, by laptop and number.
 pub fn unanswered(statements: &Statements) -> Vec<Countersign<'_>> {
     let words = last_words(statements).into_values();
@@ -122,7 +144,8 @@ pub fn thought_of(statements: &Statements) -> HashMap<Digest, Opinion> {
 type Of<'s> = (&'s Id, u64, &'s Digest, &'s Id);
 
 /// Each manager's last word on each trip: those that none other of theirs stands on, which are several
-/// only where a manager signed apart.
+/// only where a manager signed apart. A question of who has left is none any more once another manager
+/// agreed to the trip and knew of it.
 fn last_words(statements: &Statements) -> BTreeMap<Of<'_>, Vec<Countersign<'_>>> {
     let mut last: BTreeMap<Of<'_>, Vec<&Stated>> = BTreeMap::new();
     for stated in statements.counting() {
@@ -135,9 +158,30 @@ fn last_words(statements: &Statements) -> BTreeMap<Of<'_>, Vec<Countersign<'_>>>
         words.retain(|known| !statements.follows(stated, known));
         words.push(stated);
     }
-    let said = last.into_iter();
-    said.map(|(of, words)| (of, words.into_iter().filter_map(Countersign::of).collect()))
-        .collect()
+    let said = last.into_iter().map(|(of, mut words)| {
+        let left = has_left(statements, of.3);
+        words.retain(|word| !(left && is_answered(statements, word)));
+        let words = words.into_iter().filter_map(Countersign::of);
+        (of, words.collect())
+    });
+    said.collect()
+}
+
+/// Whether it is a question, and another manager agreed to the trip in a statement that stands on it.
+fn is_answered(statements: &Statements, word: &Stated) -> bool {
+    let Some(asked) = Countersign::of(word).filter(is_asked) else {
+        return false;
+    };
+    let of = |says: &Countersigned| (says.device.clone(), says.seq, says.seal);
+    let answers = |one: &Stated| {
+        Countersign::of(one).is_some_and(|said| {
+            said.says.opinion == Opinion::Agreed
+                && of(said.says) == of(asked.says)
+                && said.by.manager != asked.by.manager
+                && statements.behind(&one.hash()).contains(&word.hash())
+        })
+    };
+    statements.counting().any(answers)
 }
 
 /// Of last words, a question before anything else: nobody who asked has seen the answer.

@@ -53,6 +53,7 @@ mod record_crew_next;
 mod record_earlier;
 mod record_hardware;
 mod record_journal;
+mod record_questions;
 mod record_ssh;
 mod record_statements;
 mod record_trip;

@@ -155,7 +155,7 @@ fn read_by(said: &[Said], trusted: &[Crew]) -> Statements {
     Statements::read(&files, Mode::Real, trusted)
 }
 
-fn told(statements: &Statements) -> Vec<String> {
+pub(crate) fn told(statements: &Statements) -> Vec<String> {
     let faults = statements.faults().iter();
     faults
         .map(|fault| format!("{}: {fault}", fault.finding()))
@@ -184,7 +184,7 @@ pub(crate) fn head(seq: u64) -> Head {
 }
 
 /// Two managers, four statements.
-fn office() -> Office {
+pub(crate) fn office() -> Office {
     static MADE: LazyLock<Office> = LazyLock::new(make_office);
     MADE.clone()
 }

@@ -2,8 +2,8 @@
 
 use crate::cli::clerk::{Books, Clerk, Plans, TripRead, Trouble};
 use crate::desk::{Consent, Exception, Tale, exceptions, told};
-use crate::logbook::order::{Order, OrderFault};
-use crate::logbook::{Barred, is_news, may_countersign, opinions};
+use crate::logbook::order::{Judged, Order, OrderFault, end};
+use crate::logbook::{Barred, is_news, left_open, may_countersign, opinions};
 use crate::record::{Countersigned, Id, Opinion, Says, Signer, Statements, Verified};
 use crate::store::{Disk, StatementFolder, TripFolder};
 use crate::walk::{Event, Walk, Words};
@@ -32,7 +32,7 @@ pub struct LaidOut {
     pub passed: Vec<String>,
     /// What in it is not as expected.
     pub exceptions: Vec<Exception>,
-    /// What this manager last said of it, and in which statement.
+    /// What this manager last said of it and need not say again, and in which statement.
     pub said: Option<(Opinion, u64)>,
 }
 
@@ -67,10 +67,15 @@ impl<D: Disk> Clerk<D> {
         let statements = books.statements()?;
         books.may_countersign(&read, manager, &statements)?;
         let walk = read.walk()?;
-        let order = books.order_of(device, &statements, &mut plans)?;
+        let judged = books.judged(&statements, &mut plans)?;
+        let order = of_device(device, &judged);
         counts(&read, &order)?;
         let mut exceptions = match read.trip() {
-            Some(trip) => exceptions(trip, walk.plan()),
+            Some(trip) => [
+                beside(trip, &statements, &judged),
+                exceptions(trip, walk.plan()),
+            ]
+            .concat(),
             None => Vec::new(),
         };
         if let Ok(named) = Words::read(&format!("order of the trips of {device}"))
@@ -104,7 +109,8 @@ impl<D: Disk> Clerk<D> {
         let read = books.read(device, folder, &mut plans)?;
         let statements = books.statements()?;
         books.may_countersign(&read, manager, &statements)?;
-        counts(&read, &books.order_of(device, &statements, &mut plans)?)?;
+        let judged = books.judged(&statements, &mut plans)?;
+        counts(&read, &of_device(device, &judged))?;
         let trip = read.trip().and_then(|trip| Some((trip, trip.sealed()?)));
         let (trip, sealed) = trip.ok_or_else(|| barred(&read, &Barred::Finding(read.finding())))?;
         is_news(&statements, &sealed.hash, &manager.id, said.opinion)
@@ -158,24 +164,21 @@ impl<D: Disk> Books<D> {
         )))
     }
 
-    /// What is wrong with the order of a device's trips.
-    fn order_of(
-        &self,
-        device: &Id,
-        statements: &Statements,
-        plans: &mut Plans,
-    ) -> Result<Vec<OrderFault>, Trouble> {
-        let mut faults = self.order(statements, plans)?;
-        faults.retain(|fault| fault.device() == device);
-        Ok(faults)
-    }
-
     /// What is wrong with the order of all trips.
     pub(super) fn order(
         &self,
         statements: &Statements,
         plans: &mut Plans,
     ) -> Result<Vec<OrderFault>, Trouble> {
+        Ok(self.judged(statements, plans)?.faults)
+    }
+
+    /// What the order of all trips comes to.
+    fn judged<'s>(
+        &self,
+        statements: &'s Statements,
+        plans: &mut Plans,
+    ) -> Result<Judged<'s>, Trouble> {
         let mut order = Order::new(statements);
         for (of, folder) in self.trips()? {
             let read = self.read(&of, &folder, plans)?;
@@ -183,8 +186,46 @@ impl<D: Disk> Books<D> {
                 order.take(trip);
             }
         }
-        Ok(order.judge().faults)
+        Ok(order.judge())
     }
+}
+
+/// What is wrong with the order of a device's trips.
+fn of_device(device: &Id, judged: &Judged<'_>) -> Vec<OrderFault> {
+    let mut faults = judged.faults.clone();
+    faults.retain(|fault| fault.device() == device);
+    faults
+}
+
+/// What to look at before the trip itself: that its history ended, and what managers who have left
+/// asked about it.
+fn beside(trip: &Verified, statements: &Statements, judged: &Judged<'_>) -> Vec<Exception> {
+    let ended = judged
+        .ended(&end(trip))
+        .map(|ended| ("a history that ended".to_owned(), ended.to_string()));
+    let seal = trip.sealed().map(|sealed| sealed.hash);
+    let open = seal
+        .into_iter()
+        .flat_map(|seal| left_open(statements, &seal));
+    let asked = open.map(|one| {
+        let (by, words) = (&one.by, one.question().unwrap_or_default());
+        let named = format!("question of {} in statement {}", by.manager, by.number);
+        let told = format!(
+            "“{words}”. {} is no manager of the crew any more: whoever agrees to the trip answers it in \
+             their place",
+            by.name
+        );
+        (named, told)
+    });
+    let all = ended.into_iter().chain(asked);
+    all.filter_map(|(named, told)| {
+        let named = Words::read(&named).ok()?;
+        Some(Exception {
+            named,
+            told: vec![told],
+        })
+    })
+    .collect()
 }
 
 /// Whether the keys it is signed with count: nobody agrees to what a key signed that had left the
@@ -203,7 +244,9 @@ fn said(read: &TripRead, statements: &Statements, manager: &Signer) -> Option<(O
     let seal = read.trip()?.sealed()?.hash;
     let own = opinions(statements, &seal).filter(|one| *one.manager == manager.id);
     let last = own.max_by_key(|one| one.number)?;
-    Some((last.opinion, last.number))
+    // Where the same word is worth saying again, nothing stands in its way.
+    let again = is_news(statements, &seal, &manager.id, last.opinion).is_ok();
+    (!again).then_some((last.opinion, last.number))
 }
 
 fn passed(read: &TripRead, walk: &Walk) -> Vec<String> {

@@ -216,7 +216,9 @@ fn may_go<'a>(
     }
     let thought = thought.get(&sealed.hash);
     if thought == Some(&Opinion::Asked) {
-        return Err("a manager's question about it stands open".to_owned());
+        return Err(
+            "a manager's question about it stands open; see hames logbook questions".to_owned(),
+        );
     }
     if thought.is_none() && !even_so {
         return Err(

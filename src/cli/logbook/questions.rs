@@ -1,13 +1,13 @@
 //! `hames logbook questions`: what does not fit together, asked and never charged.
 
 use crate::cli::Status;
-use crate::cli::clerk::Plans;
+use crate::cli::clerk::{Plans, TripRead};
 use crate::cli::logbook::gather::Gathered;
 use crate::cli::logbook::shelf::{Failed, kept, statements};
 use crate::desk::earlier;
-use crate::logbook::order::Countersign;
+use crate::logbook::order::{Countersign, Order};
 use crate::logbook::table;
-use crate::logbook::{ClockMark, Question, Spot, unanswered};
+use crate::logbook::{ClockMark, Question, Spot, has_left, unanswered};
 use crate::record::{Finding, counted};
 use crate::review::{Asking, attention};
 use crate::units::{Quantity, Unit};
@@ -87,6 +87,8 @@ struct Asked<'s> {
     questions: Vec<Question>,
     /// What managers asked when they countersigned, and what still stands.
     open: Vec<Countersign<'s>>,
+    /// The same of managers who have left the crew.
+    left_open: Vec<Countersign<'s>>,
     marks: Vec<ClockMark>,
     came_about: Vec<Asking>,
     left_out: Vec<(String, String)>,
@@ -96,7 +98,7 @@ struct Asked<'s> {
 /// Asks.
 pub(super) fn ask(places: &[PathBuf], json: bool, out: &mut dyn Write) -> Result<Status, Failed> {
     let (statements, mut plans) = (statements(places), Plans::default());
-    let mut gathered = Gathered::default();
+    let (mut gathered, mut order) = (Gathered::default(), Order::new(&statements));
     for kept in kept(places)? {
         let read = kept.read(&mut plans);
         let finding = match &read {
@@ -104,7 +106,11 @@ pub(super) fn ask(places: &[PathBuf], json: bool, out: &mut dyn Write) -> Result
             Err(_) => Finding::Unreadable,
         };
         gathered.take(&kept.folder, (read.as_ref(), finding), &statements);
+        if let Some(trip) = read.as_ref().ok().and_then(TripRead::trip) {
+            order.take(trip);
+        }
     }
+    gathered.leave_ended(&order.judge());
     let left_out = std::mem::take(&mut gathered.left_out);
     let trips = gathered.trips;
     let came_about = attention(std::mem::take(&mut gathered.briefs));
@@ -112,9 +118,13 @@ pub(super) fn ask(places: &[PathBuf], json: bool, out: &mut dyn Write) -> Result
     let table::Asked {
         questions, marks, ..
     } = gathered.asked(Some(now));
+    let (left_open, open) = unanswered(&statements)
+        .into_iter()
+        .partition(|one| has_left(&statements, &one.by.manager));
     let asked = Asked {
         questions,
-        open: unanswered(&statements),
+        open,
+        left_open,
         marks,
         came_about,
         left_out,
@@ -130,12 +140,19 @@ pub(super) fn ask(places: &[PathBuf], json: bool, out: &mut dyn Write) -> Result
 
 impl Asked<'_> {
     fn status(&self) -> Status {
-        let none = self.questions.is_empty() && self.open.is_empty() && self.came_about.is_empty();
+        let none = self.questions.is_empty()
+            && self.all_open().next().is_none()
+            && self.came_about.is_empty();
         if none && !self.marks.iter().any(ClockMark::is_doubtful) {
             Status::Fine
         } else {
             Status::Findings
         }
+    }
+
+    /// What managers asked, whether they are still there or not.
+    fn all_open(&self) -> impl Iterator<Item = &Countersign<'_>> {
+        self.open.iter().chain(&self.left_open)
     }
 
     fn as_text(&self, out: &mut dyn Write) -> io::Result<()> {
@@ -166,17 +183,19 @@ impl Asked<'_> {
             )?;
         }
         for open in &self.open {
-            let (trip, by) = (open.says, &open.by);
-            let asked = open.question().unwrap_or_default();
+            told(open, out)?;
+        }
+        if !self.left_open.is_empty() {
             writeln!(
                 out,
-                "  “{asked}”, about trip {} of {}, asked by {} on {}, in statement {}",
-                trip.seq,
-                trip.device,
-                by.name,
-                earlier::date(&by.clock.moment()),
-                by.number
+                "{} asked by who is no manager of the crew any more, and not answered yet. Any manager \
+                 of the crew can agree to the trip in their place, with hames logbook countersign \
+                 TRIP.",
+                counted(self.left_open.len(), "question")
             )?;
+        }
+        for open in &self.left_open {
+            told(open, out)?;
         }
         if !self.came_about.is_empty() {
             writeln!(
@@ -224,7 +243,7 @@ impl Asked<'_> {
             };
             line(out, &told)?;
         }
-        for open in &self.open {
+        for open in self.all_open() {
             let (trip, by) = (open.says, &open.by);
             let told = Told::Asked {
                 schema: SCHEMA,
@@ -274,6 +293,21 @@ impl Asked<'_> {
         }
         Ok(())
     }
+}
+
+/// A manager's question in one line.
+fn told(open: &Countersign<'_>, out: &mut dyn Write) -> io::Result<()> {
+    let (trip, by) = (open.says, &open.by);
+    writeln!(
+        out,
+        "  “{}”, about trip {} of {}, asked by {} on {}, in statement {}",
+        open.question().unwrap_or_default(),
+        trip.seq,
+        trip.device,
+        by.name,
+        earlier::date(&by.clock.moment()),
+        by.number
+    )
 }
 
 fn spot(spot: &Spot) -> SpotTold<'_> {

@@ -103,6 +103,7 @@ pub(super) fn open(typed: &str, logbook: &Path) -> Result<Result<Open, Shut>, Fa
     let line = section.lines.iter().find(|line| line.folder == folder);
     let finding = line.map_or_else(|| read.finding(), |line| line.finding(&section.judged));
     told.findings = findings(line, &section, finding);
+    beside.gathered.leave_ended(&section.judged);
     let briefs = std::mem::take(&mut beside.gathered.briefs);
     let mut asked: Vec<String> = attention(briefs)
         .iter()
@@ -153,7 +154,12 @@ fn look_around<'l>(
 
 fn findings(line: Option<&Line>, section: &Section<'_>, finding: Finding) -> Vec<String> {
     let told = line.map_or_else(Vec::new, |line| line.told(&section.judged));
-    std::iter::once(finding.to_string()).chain(told).collect()
+    let trip = line.and_then(|line| line.trip.as_ref());
+    let ended = trip.and_then(|trip| section.judged.ended(&trip.end));
+    std::iter::once(finding.to_string())
+        .chain(ended.map(ToString::to_string))
+        .chain(told)
+        .collect()
 }
 
 /// What managers said of the trip with this seal, in the order of their words.

@@ -86,6 +86,7 @@ pub(super) fn write(
                 rows.all(&of_trip(*table, (line, &section), &read))?;
             }
         }
+        gathered.leave_ended(&section.judged);
     }
     let asked = gathered.asked(now);
     for (table, mut rows) in tables {

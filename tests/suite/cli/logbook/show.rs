@@ -2,6 +2,7 @@
 //! went, what was read, who signed.
 
 use super::countersign::{countersign, laptop, says, short_trip};
+use super::forks::forked;
 use crate::cli::demo::sealed;
 use crate::harness::home::{Home, trip};
 
@@ -74,6 +75,39 @@ fn readings_stand_beside_those_of_earlier_trips_and_words_of_managers_are_told()
         "{}",
         json.out
     );
+}
+
+#[test]
+fn a_trip_on_a_history_that_ended_says_so_wherever_a_manager_looks_at_it() {
+    let (home, [goes_on, ends]) = forked();
+    let device = laptop(&home);
+    let close = format!("logbook close-fork --demo {device} 2 --goes-on {goes_on} --why");
+    let close = home.hames(&close).argument("The disk was changed.");
+    let closed = close.typed("demo\n").run();
+    assert_eq!(closed.status, 0, "{}{}", closed.out, closed.err);
+    let told = |trip: &str| {
+        let shown = home.hames(&format!("logbook show --demo --json {trip}"));
+        let told: serde_json::Value = serde_json::from_str(&shown.run().out).unwrap();
+        told["findings"].to_string()
+    };
+    let ended = "it is on a history that ended: ";
+    says(&told(&ends), &[ended, "closed the fork at trip 2"]);
+    assert!(!told(&goes_on).contains(ended));
+
+    let look = |trip: &str| home.hames(&format!("logbook countersign --demo {trip}"));
+    let looked = look(&ends).typed("later\n").run().out;
+    let (_, first) = looked.split_once("To look at, 1 of ").unwrap();
+    let (first, _) = first.split_once("Type seen").unwrap();
+    says(first, &[": a history that ended\n", ended]);
+    let looked = look(&goes_on).typed("later\n").run().out;
+    assert!(!looked.contains("a history that ended"), "{looked}");
+
+    let asked = home.hames("logbook questions --demo").run();
+    says(
+        &asked.out,
+        &["not counted: 000002-TRIP, it is on a history that ended: "],
+    );
+    assert_eq!(asked.out.matches("not counted").count(), 1);
 }
 
 #[test]
