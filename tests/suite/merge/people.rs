@@ -117,8 +117,8 @@ fn two_statements_with_one_number_are_both_kept_and_told() {
     );
 }
 
-#[test]
-fn trips_a_manager_has_pruned_are_not_brought_back() {
+/// Statements of a manager who pruned the first trip of laptop-one.
+fn pruning() -> Files {
     let way = Way::of("laptop-one", 1);
     let trip = way.files(None).0;
     let seal = &trip[&format!("{}/seal.json", way.folder())];
@@ -144,12 +144,30 @@ fn trips_a_manager_has_pruned_are_not_brought_back() {
             words: words("two years old"),
         }),
     );
-    let disk = disk_with(&stated(&office));
+    stated(&office)
+}
+
+#[test]
+fn trips_a_manager_has_pruned_are_not_brought_back() {
+    let disk = disk_with(&pruning());
     let merged = bring(&disk, "stick", &trips("laptop-one", 2));
     let numbers: Vec<u64> = merged.came.iter().map(|came| came.key.seq).collect();
     assert_eq!(numbers, [2]);
     assert_eq!(merged.pruned.len(), 1);
     assert_eq!(merged.status(), Status::Fine, "{}", text(&merged));
+}
+
+#[test]
+fn files_here_of_a_trip_that_a_statement_prunes_are_told_with_the_command_that_lets_them_go() {
+    let disk = disk_with(&trips("laptop-one", 2));
+    let merged = bring(&disk, "stick", &pruning());
+    let told = text(&merged);
+    assert_eq!(merged.status(), Status::Fine, "{told}");
+    let said = "pruned: files of 1 trip that a manager pruned lie here still: trip 1 of laptop-one\n  \
+                To let go of them here too: hames logbook prune\n";
+    assert!(told.contains(said), "{told}");
+    let before = contents(&disk_with(&trips("laptop-one", 2)));
+    assert!(contents(&disk).is_superset(&before));
 }
 
 #[test]

@@ -1,5 +1,6 @@
 //! After a merge: what could not be used, and what the numbers say that is still missing.
 
+use crate::cli::clerk::PrunedTrips;
 use crate::cli::logbook::merge::aside::{CameBack, Mended};
 use crate::cli::logbook::merge::open::Neighbours;
 use crate::cli::logbook::merge::trips::files_in;
@@ -89,6 +90,7 @@ impl<D: Disk> Merge<D> {
             several.extend(twice);
             numbers.insert(device, own);
         }
+        self.merged.to_prune = self.to_prune()?;
         for folders in several {
             self.fork(&folders, &numbers)?;
         }
@@ -112,6 +114,19 @@ impl<D: Disk> Merge<D> {
         }
         self.merged.aside = aside;
         self.came_back(&numbers)
+    }
+
+    /// The trips that a manager pruned, and of which files lie here.
+    fn to_prune(&self) -> Result<Vec<(Id, u64)>, StoreFault> {
+        let pruned = PrunedTrips::of(&self.statements);
+        let logbook = &self.books.logbook;
+        let mut left = BTreeSet::new();
+        for device in logbook.devices()? {
+            let folders = logbook.trips(&device)?.trips.into_iter();
+            let lies = |one: &TripFolder| pruned.left_in(logbook.disk(), &device, one).is_some();
+            left.extend(folders.filter(lies).map(|one| (device.clone(), one.seq)));
+        }
+        Ok(left.into_iter().collect())
     }
 
     fn fork(&mut self, folders: &[TripFolder], numbers: &Numbers) -> Result<(), StoreFault> {

@@ -40,6 +40,8 @@ pub struct Merged {
     pub mended: Vec<Mended>,
     /// Trips that a manager had taken out; they are not brought back.
     pub pruned: Vec<TripKey>,
+    /// Trips that a manager had taken out, and whose files lie here still.
+    pub to_prune: Vec<(Id, u64)>,
     /// The crew file put in force.
     pub crew: Option<String>,
     /// What somebody has to see to.
@@ -211,6 +213,7 @@ impl Merged {
             let what = format!("{key} was taken out by a manager's signed word, so it stays out");
             said("pruned", what)
         }));
+        told.extend(self.files_of_pruned());
         told.extend(self.aside.iter().map(|aside| aside.told(look)));
         if self.waiting > 0 {
             let files = match self.waiting {
@@ -250,6 +253,28 @@ impl Merged {
             said("newest", what)
         }));
         told
+    }
+
+    /// What a statement says is gone, and lies here: only a manager's command lets it go.
+    fn files_of_pruned(&self) -> Option<Told> {
+        let first = self.to_prune.iter().take(3);
+        let names: Vec<String> = first
+            .map(|(device, seq)| format!("trip {seq} of {device}"))
+            .collect();
+        let (lie, more) = match self.to_prune.len() {
+            0 => return None,
+            1 => ("files of 1 trip that a manager pruned lie".to_owned(), ""),
+            many => (
+                format!("files of {many} trips that a manager pruned lie"),
+                if many > names.len() { ", …" } else { "" },
+            ),
+        };
+        Some(Told {
+            kind: "pruned",
+            what: format!("{lie} here still: {}{more}", names.join(", ")),
+            next: Some("To let go of them here too: hames logbook prune".to_owned()),
+            ..Told::default()
+        })
     }
 
     fn whole(&self) -> String {
