@@ -10,6 +10,11 @@ fn what_the_page_of_threats_says_is_found_names_tests_that_are_there() {
     let mut rows = 0;
     for line in page.lines().filter(|line| line.starts_with("| ")) {
         let cells: Vec<&str> = line.split(" | ").collect();
+        // Which script judges what stands in a table of its own, of two columns.
+        if cells.len() < 3 {
+            assert!(line.contains(".py") || line.starts_with("| file"), "{line}");
+            continue;
+        }
         let tests = tests_of(line);
         let is_head = cells[0] == "| what is done" || cells[0] == "| word";
         let found = cells[2];

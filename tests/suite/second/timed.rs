@@ -35,7 +35,7 @@ fn both_read_how_long_the_looking_took_and_no_other_spelling_of_it() {
     }
     let office = timed(Some(61_000));
     let text = String::from_utf8(office.last().statement.clone()).unwrap();
-    let signer = key(ODILE);
+    let odile = key(ODILE);
     for (part, other) in [
         ("{\"v\":2", "{\"v\":1"),
         ("\"took_ms\":61000", "\"took_ms\":-61000"),
@@ -48,7 +48,7 @@ fn both_read_how_long_the_looking_took_and_no_other_spelling_of_it() {
         let changed = text.replace(part, other);
         assert_ne!(changed, text, "{part}");
         assert!(Statement::read(changed.as_bytes()).is_err(), "{other}");
-        let signed = signer.sign(Statement::namespace(Mode::Real), changed.as_bytes());
+        let signed = odile.sign(Statement::namespace(Mode::Real), changed.as_bytes());
         let mut office = office.clone();
         let said = office.said.last_mut().unwrap();
         said.statement = changed.into_bytes();
