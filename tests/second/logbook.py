@@ -171,7 +171,7 @@ def order(trips, book, crews):
 
 def main(*words):
     root = pathlib.Path([word for word in words if not word.startswith("--crew=")][0])
-    known, named = crews_of(words, root / "crew/allowed_signers", root)
+    known, named = crews_of(words, root / "crew/allowed_signers", ("crew", "dev", "mgr"))
     book = Book(root, known, named)
     crews = known + [crew for crew in book.roster.values() if book.leads]
     if force := book.in_force() if book.leads else None:

@@ -127,11 +127,11 @@ class Crew(dict):
         good = good and spelt_so and blob.startswith(head) and (len(parts[0]) == 51 or blob[-5] & 1)
         return need(good, "altered", f"{path.name} is no good signature, spelt as OpenSSH spells one")
 
-def crews_of(words, own, root=None):
+def crews_of(words, own, parts=("",)):
     """The crew files that are named, else the logbook's own where it can be read; and those named alone."""
-    if root and not any((root / part).exists() for part in ("crew", "dev", "mgr")):
-        sys.exit(tell([(root, Faults([("unreadable", "there is no logbook")]))]))  # a slip is not intact
     named = [pathlib.Path(word[7:]) for word in words if word.startswith("--crew=")]
+    if not any((own.parents[1] / part).exists() for part in parts):
+        sys.exit(tell([(own.parents[1], Faults([("unreadable", "there is no logbook")]))]))  # a slip is not intact
     try:
         crews = [Crew(path) for path in named or [own]]
     except (OSError, ValueError) as error:

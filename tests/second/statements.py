@@ -191,7 +191,7 @@ class Book:
 def main(*words):
     told = []
     for root in (pathlib.Path(word) for word in words if not word.startswith("--crew=")):
-        crews, named = crews_of(words, root / "crew/allowed_signers", root)
+        crews, named = crews_of(words, root / "crew/allowed_signers")
         told.append((root.name, Book(root, crews, named).faults))
     return tell(told)
 

@@ -155,11 +155,10 @@ fn power_that_goes_while_something_is_healed_takes_neither_what_was_damaged_nor_
         Fate::Lots(7),
     ];
     for (turn, at) in done.changing_calls().into_iter().enumerate() {
-        for trouble in [
-            Trouble::StopsBefore,
-            Trouble::StopsAfter,
-            Trouble::WritesHalf,
-        ] {
+        // To stop before a call is to stop after the one before it; only the first has none.
+        let before = (turn == 0).then_some(Trouble::StopsBefore);
+        let troubles = [Trouble::StopsAfter, Trouble::WritesHalf];
+        for trouble in before.into_iter().chain(troubles) {
             let disk = start.after_power_loss(Fate::Kept);
             disk.trouble_after(at, trouble);
             drop(take(&disk, "/stick"));
