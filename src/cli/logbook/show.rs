@@ -50,6 +50,17 @@ pub(super) fn show(
 ) -> Result<Status, Failed> {
     let open = match open(typed, logbook)? {
         Ok(open) => open,
+        Err(shut) if json => {
+            let told = ShutTold {
+                schema: SCHEMA,
+                finding: shut.finding.word(),
+                heading: &shut.tale.heading,
+                findings: &shut.tale.findings,
+            };
+            serde_json::to_writer(&mut *out, &told).map_err(io::Error::from)?;
+            writeln!(out)?;
+            return Ok(Status::Verified(shut.finding));
+        }
         Err(shut) => {
             for line in shut.tale.heading.iter().chain(&shut.tale.findings) {
                 writeln!(out, "{line}")?;
@@ -107,7 +118,8 @@ pub(super) fn open(typed: &str, logbook: &Path) -> Result<Result<Open, Shut>, Fa
     let briefs = std::mem::take(&mut beside.gathered.briefs);
     let mut asked: Vec<String> = attention(briefs)
         .iter()
-        .filter(|one| one.of.trip == trip.begun().trip)
+        // What is asked about many trips of a person is no question about this one.
+        .filter(|one| one.of.trip == trip.begun().trip && !one.what.is_of_many())
         .map(|one| one.what.to_string())
         .collect();
     let all = beside.gathered.asked(now);
@@ -188,6 +200,15 @@ fn said(statements: &Statements, seal: &Digest) -> Vec<String> {
         })
     });
     said.collect()
+}
+
+/// A trip that cannot be walked again, as JSON: what the same fields of one that can say.
+#[derive(Serialize)]
+struct ShutTold<'t> {
+    schema: &'static str,
+    finding: &'static str,
+    heading: &'t [String],
+    findings: &'t [String],
 }
 
 /// The trip as JSON.

@@ -120,4 +120,10 @@ fn a_damaged_trip_is_told_as_damaged_and_nothing_of_it_is_believed() {
     let shown = home.hames(&format!("logbook show --demo {device}/1")).run();
     assert_eq!(shown.status, 16, "{}{}", shown.out, shown.err);
     assert!(!shown.out.contains("Wrex"), "{}", shown.out);
+    let json = home
+        .hames(&format!("logbook show --demo --json {device}/1"))
+        .run();
+    assert_eq!(json.status, 16, "{}{}", json.out, json.err);
+    let told: serde_json::Value = serde_json::from_str(&json.out).unwrap();
+    assert_eq!(told["finding"], "altered");
 }
