@@ -33,8 +33,6 @@ pub struct Trace {
     pub of: Named,
     /// The rig's id.
     pub rig: String,
-    /// The checklist's id.
-    pub checklist: String,
     /// How it belongs to the day's haul.
     pub haul: Haul,
     /// Whether it was entered from paper.
@@ -48,8 +46,6 @@ pub struct Trace {
 /// One answer.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Act {
-    /// The line of the journal, from 1.
-    pub line: usize,
     /// The step, with its part.
     pub key: StepKey,
     /// Its name on screens.
@@ -120,7 +116,6 @@ impl Trace {
         Self {
             of,
             rig: plan.rig().id.clone(),
-            checklist: plan.checklist().id.clone(),
             haul: plan.checklist().haul,
             from_paper: walk.paper().is_some(),
             found: found(entries),
@@ -175,7 +170,7 @@ fn found(entries: &[Entry]) -> bool {
 fn acts((began, entries): (&Moment, &[Entry]), walk: &Walk) -> Vec<Act> {
     let (mut before, mut stood) = (began, 0);
     let mut acts = Vec::new();
-    for (entry, line) in entries.iter().zip(2..) {
+    for entry in entries {
         match &entry.event {
             Event::Resumed { stood_ms, .. } | Event::Settled { stood_ms, .. } => stood += stood_ms,
             Event::Answered {
@@ -187,7 +182,6 @@ fn acts((began, entries): (&Moment, &[Entry]), walk: &Walk) -> Vec<Act> {
                 let planned = walk.plan().index(step).and_then(|at| walk.step(at));
                 if let Some((planned, _)) = planned {
                     acts.push(Act {
-                        line,
                         key: step.clone(),
                         name: planned.name(),
                         at: entry.at.wall,

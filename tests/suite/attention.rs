@@ -67,7 +67,7 @@ fn quantity(text: &str) -> Quantity {
 
 fn trace(number: usize, told: &Told, about: &About) -> Trace {
     let mut at = told.at;
-    let acts = told.acts.iter().zip(2..).map(|(answer, line)| {
+    let acts = told.acts.iter().map(|answer| {
         let (key, took_ms, read) = match answer {
             Answer::Seen(key, took) => (key, *took, None),
             Answer::Read(key, took, read) => (key, *took, Some(read)),
@@ -85,7 +85,6 @@ fn trace(number: usize, told: &Told, about: &About) -> Trace {
             })
         });
         Act {
-            line,
             key: StepKey::named(key),
             name: key.clone(),
             at,
@@ -105,7 +104,6 @@ fn trace(number: usize, told: &Told, about: &About) -> Trace {
             who: told.who.clone(),
         },
         rig: format!("rig of season {}", told.season),
-        checklist: told.list.clone(),
         haul: match told.list.as_str() {
             "hitch" => Haul::Begins,
             "unhitch" => Haul::Ends,
@@ -216,7 +214,6 @@ fn many(of: impl Fn(&str, u32) -> (&'static str, bool)) -> Vec<Asking> {
             limits: vec![limit],
         };
         let act = Act {
-            line: 2,
             key: StepKey::named("tire-cold/left-front"),
             name: "Cold pressure".to_owned(),
             at,
@@ -235,7 +232,6 @@ fn many(of: impl Fn(&str, u32) -> (&'static str, bool)) -> Vec<Asking> {
                 who: who.to_owned(),
             },
             rig: "juniper".to_owned(),
-            checklist: "hitch-bumper".to_owned(),
             haul: Haul::Apart,
             from_paper: false,
             found,

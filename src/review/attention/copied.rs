@@ -22,7 +22,7 @@ const SAME: usize = 6;
 const NOT_PRESSURES: usize = 2;
 
 /// By so much the air has to move to be told, Fahrenheit.
-const AIR_MOVED_F: f64 = 5.0;
+const AIR_MOVED_F: i64 = 5;
 
 /// So many tires as they were left, while the air moved each by so many marks of the gauge.
 const TIRES: usize = 4;
@@ -104,8 +104,9 @@ impl Lived {
     /// The air then and now, where it moved.
     fn air_moved(&self, earlier: &Self) -> Option<(Quantity, Quantity)> {
         let (then, now) = earlier.air.as_ref().zip(self.air.as_ref())?;
-        let moved = (fahrenheit(now)? - fahrenheit(then)?).abs();
-        (moved >= AIR_MOVED_F).then(|| (then.clone(), now.clone()))
+        let (before, after) = (in_fahrenheit(then)?, in_fahrenheit(now)?);
+        let moved = (&after - &before).magnitude();
+        (moved >= Exact::whole(AIR_MOVED_F)).then(|| (then.clone(), now.clone()))
     }
 
     /// Whether it read the tires that `later` reads.
@@ -120,7 +121,10 @@ impl Lived {
     /// Every tire shows what it was left at, though the air has moved.
     fn as_left(&self, of: &Named, earlier: &Self) -> Option<Signal> {
         let (then, now) = earlier.air.as_ref().zip(self.air.as_ref())?;
-        let (then_f, now_f) = (fahrenheit(then)?, fahrenheit(now)?);
+        let (then_f, now_f) = (
+            in_fahrenheit(then)?.to_f64()?,
+            in_fahrenheit(now)?.to_f64()?,
+        );
         let tires = self.found.iter().filter(|(_, read)| is_pressure(read));
         let tires: Vec<_> = tires
             .filter_map(|(key, read)| Some((read, earlier.left.get(key)?)))
@@ -158,8 +162,8 @@ fn is_pressure(read: &Measured) -> bool {
     read.kind == InstrumentKind::PressureGauge
 }
 
-fn fahrenheit(air: &Quantity) -> Option<f64> {
-    air.in_unit(Unit::Fahrenheit)?.value.to_f64()
+fn in_fahrenheit(air: &Quantity) -> Option<Exact> {
+    Some(air.in_unit(Unit::Fahrenheit)?.value)
 }
 
 /// By how many marks of its gauge a tire's pressure moves with the air.
