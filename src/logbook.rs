@@ -10,6 +10,7 @@ pub mod order;
 
 pub mod table;
 
+mod answers;
 mod clock;
 mod continuity;
 mod copy;
@@ -26,6 +27,7 @@ mod trace;
 mod truck;
 mod walked;
 
+pub use answers::{Answer, Answers};
 pub use clock::{ClockMark, ClockWatch, LookAtClock, Odd};
 pub use continuity::questions;
 pub use copy::{Copy, copy};

@@ -85,6 +85,7 @@ pub fn run(
     options: Options,
 ) -> io::Result<Left> {
     let mut session = Session {
+        put: Vec::new(),
         talk: Talk::new(input, output, options),
         perform,
         options,

@@ -61,4 +61,4 @@ pub use verify::{
 };
 pub use version::Version;
 pub use wall::Wall;
-pub use wire::{Begun, Left, Pinned, Previous, Said, append, said};
+pub use wire::{Answered, Begun, Left, Pinned, Previous, Said, append, said};

@@ -4,6 +4,7 @@ mod able;
 mod acting;
 mod approving;
 mod around;
+mod asked;
 mod barred;
 mod before;
 mod begin;
@@ -183,19 +184,21 @@ impl<D: Disk> Clerk<D> {
                 doer,
                 odometer,
                 walked,
+                answers,
             } => {
                 let walked = if walked.is_empty() {
                     self.from_paper.clone()
                 } else {
                     walked
                 };
-                self.begin(&Asked {
+                self.begin(Asked {
                     rig: &rig,
                     checklist: &checklist,
                     reader: &reader,
                     doer: &doer,
                     odometer: &odometer,
                     walked: &walked,
+                    answers,
                 })
             }
             Errand::TakeUp { trip } => self.take_up(&trip),

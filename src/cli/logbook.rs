@@ -5,6 +5,7 @@ mod countersign;
 mod export;
 mod gather;
 mod joining;
+mod known;
 mod look;
 mod manager;
 pub mod merge;

@@ -1,9 +1,9 @@
 //! Errands and replies.
 
 use crate::barn::ForWalk;
-use crate::desk::{Approval, Barn, Consent, KeyLies, Lookout, OpenedTrip, Tale};
+use crate::desk::{Approval, Barn, Consent, KeyLies, Lookout, OpenedTrip, PutQuestion, Tale};
 use crate::figures::Facts;
-use crate::record::{Mode, Receipt};
+use crate::record::{Answered, Mode, Receipt};
 use crate::rig::Rig;
 use crate::walk::{Act, Entry, Moment, Refusal, Walk};
 
@@ -39,6 +39,8 @@ pub enum Errand {
         /// open then, open defects do not keep it from being entered, and nothing is looked at
         /// again when the typing is left for a while.
         walked: String,
+        /// What they answer to questions of managers that were put to them.
+        answers: Vec<Answered>,
     },
     /// Take up a trip that was begun and not ended.
     TakeUp {
@@ -87,6 +89,8 @@ pub enum Reply {
     MayBegin {
         /// What to know before it does.
         notices: Vec<String>,
+        /// What managers asked whoever is named, once both are.
+        questions: Vec<PutQuestion>,
     },
     /// A walk, begun or taken up, with its trip id and who stands behind its checklist.
     Walking {

@@ -1,7 +1,7 @@
 //! One trip opened by whoever looks it over: first what is not as expected, then how it went, then
 //! every reading against its limit and against what the rig showed before.
 
-use crate::desk::{Exception, Tale, exceptions, told};
+use crate::desk::{Exception, Tale, told};
 use crate::logbook::readings;
 use crate::record::Verified;
 use crate::review::{Earlier, Past, Stretch, timeline};
@@ -60,13 +60,14 @@ impl OpenedTrip {
     pub fn of(
         (trip, walk): (&Verified, &Walk),
         (tale, said, asked): (Tale, Vec<String>, Vec<String>),
-        past: &Past,
+        exceptions: Vec<Exception>,
+        past: Option<&Past>,
     ) -> Self {
         Self {
             tale,
             said,
             asked,
-            exceptions: exceptions(trip, walk.plan()),
+            exceptions,
             timeline: timeline(walk, (trip.at(), trip.entries())),
             readings: beside((trip, walk), past),
         }
@@ -95,13 +96,15 @@ impl ReadingBeside {
     }
 }
 
-fn beside((trip, walk): (&Verified, &Walk), past: &Past) -> Vec<ReadingBeside> {
+fn beside((trip, walk): (&Verified, &Walk), past: Option<&Past>) -> Vec<ReadingBeside> {
     let began = walk.paper().unwrap_or(&trip.at().wall);
     let beside = readings(walk, trip).map(|read| {
         let judgement = read.judgement;
         let limit = judgement.deciding().or_else(|| judgement.nearest());
         let tool = walk.plan().rig().instrument(read.instrument);
-        let earlier = past.before(read.key, began, EARLIER).into_iter();
+        let began = (&trip.begun().trip, began);
+        let earlier = past.map(|past| past.before(read.key, began, EARLIER));
+        let earlier = earlier.into_iter().flatten();
         ReadingBeside {
             line: read.line,
             step: read.key.to_string(),

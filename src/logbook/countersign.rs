@@ -1,7 +1,7 @@
 //! Whether a manager may countersign a trip.
 
 use crate::logbook::order::{Countersign, OrderFault};
-use crate::logbook::{Hand, hand_in};
+use crate::logbook::{Answers, Hand, hand_in};
 use crate::record::{
     Countersigned, Digest, Finding, Id, Opinion, PrintedName, Role, Says, Signer, Stated,
     Statements, Verified,
@@ -47,17 +47,20 @@ pub fn may_countersign(
 }
 
 /// Whether it is news that this manager has this opinion of the trip with this seal. That they agree
-/// is, once more, where it answers somebody who has left.
+/// is, once more, where it answers somebody who has left; that they ask is where their question was
+/// answered.
 ///
 /// # Errors
 /// [`Barred::Said`] when it is what they said last.
 pub fn is_news(
-    statements: &Statements,
+    (statements, answers): (&Statements, &Answers),
     seal: &Digest,
     manager: &Id,
     opinion: Opinion,
 ) -> Result<(), Barred> {
-    let answers = opinion == Opinion::Agreed && !left_open(statements, seal).is_empty();
+    let closes = opinion == Opinion::Agreed && !left_open(statements, seal).is_empty();
+    let was_answered =
+        |last: &Countersign<'_>| opinion == Opinion::Asked && answers.has(&last.by.hash);
     let all = last_words(statements);
     let mut own = all
         .iter()
@@ -65,7 +68,8 @@ pub fn is_news(
         .flat_map(|(_, words)| words);
     match own.next_back() {
         Some(last)
-            if !answers
+            if !closes
+                && !was_answered(last)
                 && last.says.opinion == opinion
                 && own.all(|one| one.says.opinion == opinion) =>
         {

@@ -2,6 +2,7 @@
 
 use crate::record::{Id, PrintedName, Verified};
 use crate::walk::{Event, Given, Words};
+use std::collections::BTreeSet;
 use std::fmt;
 
 /// What somebody had to do with a walk.
@@ -64,6 +65,17 @@ pub fn hand_in(trip: &Verified, who: &Id, name: &PrintedName) -> Option<Hand> {
 
 /// The first name in the walk that `picks`, of whoever read, did or checked any of it.
 pub fn first_named(trip: &Verified, picks: impl Fn(&Words) -> bool) -> Option<Words> {
+    names(trip).into_iter().find(|name| picks(name)).cloned()
+}
+
+/// The names of whoever read, did, checked or signed any of the walk.
+pub(super) fn named_in(trip: &Verified) -> BTreeSet<String> {
+    let named = names(trip).into_iter().map(ToString::to_string);
+    let signed = trip.sealed().map(|sealed| sealed.person.name.to_string());
+    named.chain(signed).collect()
+}
+
+fn names(trip: &Verified) -> Vec<&Words> {
     let begun = trip.begun();
     let mut names = vec![trip.actor(), &begun.reader, &begun.doer];
     for entry in trip.entries() {
@@ -79,7 +91,7 @@ pub fn first_named(trip: &Verified, picks: impl Fn(&Words) -> bool) -> Option<Wo
             _ => {}
         }
     }
-    names.into_iter().find(|name| picks(name)).cloned()
+    names
 }
 
 impl fmt::Display for Hand {

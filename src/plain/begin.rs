@@ -4,7 +4,9 @@ use crate::desk::{Approval, Barn, ChecklistCard, Errand, Reply, RigCard, TripCar
 use crate::plain::going::Session;
 use crate::plain::menu::take_up_line;
 use crate::plain::stop::Stop;
+use crate::record::Answered;
 use crate::units::{Dimension, Typed};
+use crate::walk::Words;
 
 /// What is done in the place of beginning a walk.
 enum Instead {
@@ -29,7 +31,7 @@ impl Session<'_> {
     /// Asks what a walk needs to begin, and walks it. What keeps it from beginning is said before
     /// anything more is asked. `back` at any question begins nothing.
     pub(super) fn begin(&mut self, barn: &Barn) -> Result<(), Stop> {
-        (self.foretold, self.refused) = (Vec::new(), false);
+        (self.foretold, self.put, self.refused) = (Vec::new(), Vec::new(), false);
         if let Some(why) = &barn.no_walk {
             return self.refuse(why);
         }
@@ -58,6 +60,7 @@ impl Session<'_> {
         if !self.may_begin(rig, list, &people)? {
             return Ok(());
         }
+        let answers = self.answers()?;
         let odometer = self.odometer()?;
         let mut people = people.into_iter();
         let reply = (self.perform)(Errand::Begin {
@@ -67,6 +70,7 @@ impl Session<'_> {
             doer: people.next().unwrap_or_default(),
             odometer,
             walked: String::new(),
+            answers,
         });
         self.walk_on(reply)
     }
@@ -130,11 +134,38 @@ impl Session<'_> {
             checklist: list.id.clone(),
             people: people.to_vec(),
         });
-        if let Reply::MayBegin { notices } = reply {
+        if let Reply::MayBegin { notices, questions } = reply {
+            self.put = questions;
             return self.foretell(&notices).map(|()| true);
         }
         self.refused = true;
         self.cannot(reply).map(|()| false)
+    }
+
+    /// Puts what managers asked to whom it is for; what they answer.
+    fn answers(&mut self) -> Result<Vec<Answered>, Stop> {
+        let mut answers = Vec::new();
+        for put in std::mem::take(&mut self.put) {
+            self.foretell(&[put.told()])?;
+            loop {
+                let typed = self.talk.ask(&put.prompt())?;
+                match (Words::read(&typed), Words::read(&put.to)) {
+                    (Ok(words), Ok(by)) => answers.push(Answered {
+                        question: put.question,
+                        by,
+                        words,
+                    }),
+                    (Err(fault), _) if !typed.is_empty() => {
+                        let fault = format!("Not taken: {fault}. Type it again.");
+                        self.talk.say(&fault)?;
+                        continue;
+                    }
+                    _ => {}
+                }
+                break;
+            }
+        }
+        Ok(answers)
     }
 
     /// Says each thing to know of a walk once.

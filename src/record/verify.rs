@@ -9,7 +9,8 @@ pub use finding::Finding;
 pub use trip_fault::TripFault;
 
 use crate::record::{
-    Begun, Chain, Crew, Digest, Hashed, Mode, Receipt, Said, Seal, Signer, Tail, Tip, read_chain,
+    Answered, Begun, Chain, Crew, Digest, Hashed, Mode, Receipt, Said, Seal, Signer, Tail, Tip,
+    read_chain,
 };
 use crate::walk::{Entry, Moment, Words};
 
@@ -44,6 +45,8 @@ pub struct Examined {
     pub faults: Vec<TripFault>,
     /// The trip, where its bytes can be relied on: intact, or intact so far and not sealed.
     pub trip: Option<Verified>,
+    /// What line 0 answers, as far as it can be read, whatever else is found of the trip.
+    pub answers: Vec<Answered>,
 }
 
 /// A trip whose every byte was verified. Only [`verify`] makes one.
@@ -109,7 +112,13 @@ fn verify_by(
         (Some(_), None) => None,
         (Some(seal), Some(told)) => seal::examine(seal, told, crews, &mut faults),
     };
-    let examined = Examined { faults, trip: None };
+    let examined = Examined {
+        faults,
+        trip: None,
+        answers: told
+            .as_ref()
+            .map_or_else(Vec::new, |told| told.begun.answers.clone()),
+    };
     let reliable = examined.is_reliable();
     Examined {
         trip: told

@@ -5,7 +5,7 @@
 pub enum Version {
     /// Every kind of line.
     V1,
-    /// Line 0 with the haul, what was carried in, and paper; and the statement that joins.
+    /// Line 0 with the haul, what was carried in, paper, and answers; and the statement that joins.
     V2,
 }
 

@@ -4,7 +4,7 @@ mod begun;
 mod v1;
 mod v2;
 
-pub use begun::{Begun, Left, Pinned, Previous};
+pub use begun::{Answered, Begun, Left, Pinned, Previous};
 
 use crate::record::strict::Spelt;
 use crate::record::{Envelope, Heading, Id, Parts, Tip, Unreadable, Version, Wall};

@@ -10,10 +10,12 @@ pub(super) use setup::people;
 pub(super) use update::{READING, act, may_begin, may_not_begin};
 pub(super) use view::{DIGITS, body, heading};
 
-use crate::desk::{Barn, ChecklistCard, CrewCard, RigCard, TripCard};
-use crate::record::{Mode, Role};
+use crate::desk::{Barn, ChecklistCard, CrewCard, PutQuestion, RigCard, TripCard};
+use crate::record::{Answered, Mode, Role};
 use crate::tui::field::Field;
 use crate::tui::{Action, Context};
+use crate::walk::{NotWords, Words};
+use std::collections::VecDeque;
 
 /// The word shown while a trip is taken up.
 pub(super) const TAKING_UP: &str = "reading the journal";
@@ -44,6 +46,11 @@ pub(super) struct Setup {
     pub(super) odometer: Field,
     /// What to know before it begins.
     pub(super) notices: Vec<String>,
+    /// What managers asked who is named, and has to be answered or left yet.
+    pub(super) put: VecDeque<PutQuestion>,
+    /// What is typed as the answer to the first of them.
+    pub(super) answer: Field,
+    pub(super) answers: Vec<Answered>,
 }
 
 /// A line of the first screen.
@@ -72,7 +79,50 @@ impl Setup {
             doer: None,
             odometer: Field::default(),
             notices: Vec::new(),
+            put: VecDeque::new(),
+            answer: Field::default(),
+            answers: Vec::new(),
         }
+    }
+
+    /// What is typed into: the answer to a question that is put, else the odometer.
+    fn field(&self) -> &Field {
+        match self.put.front() {
+            Some(_) => &self.answer,
+            None => &self.odometer,
+        }
+    }
+
+    fn field_mut(&mut self) -> &mut Field {
+        match self.put.front() {
+            Some(_) => &mut self.answer,
+            None => &mut self.odometer,
+        }
+    }
+
+    /// Takes what was typed as the answer to the question that is put. Nothing typed leaves it for
+    /// later.
+    ///
+    /// # Errors
+    /// A sentence, where these are no words.
+    fn answer(&mut self) -> Result<(), String> {
+        let Some(put) = self.put.front() else {
+            return Ok(());
+        };
+        match (Words::read(self.answer.text()), Words::read(&put.to)) {
+            (Ok(words), Ok(by)) => self.answers.push(Answered {
+                question: put.question,
+                by,
+                words,
+            }),
+            (Err(fault), _) if fault != NotWords::Empty => {
+                return Err(format!("Not taken: {fault}."));
+            }
+            _ => {}
+        }
+        self.answer.take();
+        self.put.pop_front();
+        Ok(())
     }
 }
 
@@ -110,6 +160,7 @@ impl Start {
     pub(super) fn context(&self, barn: Option<&Barn>) -> Context {
         match &self.setup {
             Some(Setup { doer: None, .. }) => Context::Crew,
+            Some(setup) if !setup.put.is_empty() => Context::Question,
             Some(_) => Context::Odometer,
             None if self.read.is_some() => Context::Matters,
             None if barn.is_some_and(|barn| self.page(barn).is_some()) => Context::RigPage,
@@ -118,9 +169,7 @@ impl Start {
     }
 
     pub(super) fn typed(&self) -> &str {
-        self.setup
-            .as_ref()
-            .map_or("", |setup| setup.odometer.text())
+        self.setup.as_ref().map_or("", |setup| setup.field().text())
     }
 
     pub(super) fn offers(&self, action: Action, barn: Option<&Barn>) -> bool {
@@ -147,7 +196,7 @@ impl Start {
 
     pub(super) fn paste(&mut self, text: &str) {
         if let Some(setup) = self.setup.as_mut().filter(|setup| setup.doer.is_some()) {
-            setup.odometer.paste(text);
+            setup.field_mut().paste(text);
         }
     }
 }

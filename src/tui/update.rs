@@ -250,7 +250,7 @@ fn replied(model: &mut Model, reply: Reply) -> Vec<Errand> {
         Reply::Record(tale) => model.screen = Screen::Record(Reading::new(*tale)),
         Reply::Lookout(lookout) => lookout::seen(model, *lookout),
         Reply::Opened { trip, next } => lookout::opened(model, *trip, next),
-        Reply::MayBegin { notices } => start::may_begin(model, notices),
+        Reply::MayBegin { notices, questions } => start::may_begin(model, notices, questions),
         Reply::Cannot(reason) => {
             start::may_not_begin(model);
             model.said = Some(reason);

@@ -81,6 +81,7 @@ impl Barn {
             haul: None,
             carried: vec![],
             paper: None,
+            answers: Vec::new(),
         }
     }
 

@@ -60,7 +60,8 @@ class Trip:
         if not lines:
             return need(self.hashes, "unreadable", "the journal has no line")
         begun, later = lines[0]["body"], [line["v"] for line in lines[1:]]
-        if kinds[0] != "begun" or "begun" in kinds[1:] or 2 in later or " ".join(begun) != FIELDS[lines[0]["v"]]:
+        fields = " ".join(name for name in begun if (name, lines[0]["v"]) != ("answers", 2))
+        if kinds[0] != "begun" or "begun" in kinds[1:] or 2 in later or fields != FIELDS[lines[0]["v"]] or not answers(begun):
             raise ValueError("the first line begins the walk, and no other")
         if not all(worded(line["body"]) for line in lines):
             raise ValueError("words or a name that are none, or hide something")
@@ -97,6 +98,15 @@ class Trip:
                     for who, *deed in roles]
             self.seal = sha256(sealed, "seal") if all(good) else None
             need(crew.get(seal["person"], [seal["name"]])[-1] == seal["name"], "altered", "the name is another")
+
+def answers(begun):
+    """Whether what line 0 answers to managers stands last, each question once, and is said by who reads or does."""
+    given = begun.get("answers", [None])
+    if given == [None]:
+        return "answers" not in begun
+    good = all(" ".join(one) == "question by words" and re.fullmatch("[0-9a-f]{64}", one["question"])
+               and one["by"] in (begun["reader"], begun["doer"]) and isinstance(one["words"], str) for one in given)
+    return bool(given) and good and [*begun][-1] == "answers" and len({one["question"] for one in given}) == len(given)
 
 def order(trips):
     """Every fault in the order of the trips that can be relied on, device by device."""

@@ -56,6 +56,7 @@ impl Sitting {
             doer: "Tobias Fenn".into(),
             odometer: "48210 mi".into(),
             walked: String::new(),
+            answers: Vec::new(),
         })?;
         Some(walking(reply))
     }

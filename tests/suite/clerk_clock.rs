@@ -74,6 +74,7 @@ fn begin<D: Disk>(clerk: &mut Clerk<D>) -> Walk {
         doer: "Tobias Fenn".into(),
         odometer: String::new(),
         walked: String::new(),
+        answers: Vec::new(),
     });
     match reply {
         Reply::Walking { walk, .. } => *walk,

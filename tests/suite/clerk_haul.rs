@@ -92,6 +92,7 @@ impl Sitting {
             doer: "Tobias Fenn".into(),
             odometer: String::new(),
             walked: walked.into(),
+            answers: Vec::new(),
         });
         match reply {
             Reply::Walking { walk, .. } => Ok(*walk),

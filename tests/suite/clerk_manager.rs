@@ -3,16 +3,16 @@
 use crate::clerk::copy;
 use crate::store::pretend::{Fate, Pretend, Trouble};
 use hames::cli::clerk::{Books, Clerk, LaidOut, Place, Plans, Said, Stock, Which};
-use hames::desk::{Consent, Errand, Reply};
-use hames::logbook::opinions;
+use hames::desk::{Consent, Errand, Reply, exceptions};
 use hames::logbook::order::Order;
+use hames::logbook::{Answers, opinions};
 use hames::record::{Finding, Id, Mode, Opinion, Passphrase, Signer};
 use hames::store::{Disk, Logbook, TripFolder};
 use hames::walk::{Act, Ended, Words};
 use hames::world::Machine;
 use std::path::Path;
 
-fn clerk(disk: &Pretend) -> Clerk<Pretend> {
+pub(crate) fn clerk(disk: &Pretend) -> Clerk<Pretend> {
     let place = Place {
         root: "/demo".into(),
         mode: Mode::Demo,
@@ -20,24 +20,24 @@ fn clerk(disk: &Pretend) -> Clerk<Pretend> {
     Clerk::new(disk.clone(), Machine::this(), place, Stock::demo())
 }
 
-fn consent() -> Consent {
+pub(crate) fn consent() -> Consent {
     Consent::Passphrase(Passphrase::new("demo".to_owned().into()).unwrap())
 }
 
-fn books(disk: &Pretend) -> Books<Pretend> {
+pub(crate) fn books(disk: &Pretend) -> Books<Pretend> {
     Books::open(disk, Path::new("/demo")).unwrap()
 }
 
-fn odile(disk: &Pretend) -> Signer {
+pub(crate) fn odile(disk: &Pretend) -> Signer {
     clerk(disk).managers().unwrap().remove(0)
 }
 
 /// The newest trip.
-fn newest(disk: &Pretend) -> (Id, TripFolder) {
+pub(crate) fn newest(disk: &Pretend) -> (Id, TripFolder) {
     books(disk).trips().unwrap().pop().unwrap()
 }
 
-fn done(reply: &Reply) {
+pub(crate) fn done(reply: &Reply) {
     assert!(
         !matches!(
             reply,
@@ -48,7 +48,7 @@ fn done(reply: &Reply) {
 }
 
 /// A sealed walk of these two people, handed over to others on the way, signed by one of them.
-fn walked(
+pub(crate) fn walked(
     (reader, doer): (&str, &str),
     handed_over: Option<(&str, &str)>,
     signer: &str,
@@ -62,6 +62,7 @@ fn walked(
         doer: doer.into(),
         odometer: String::new(),
         walked: String::new(),
+        answers: Vec::new(),
     }));
     if let Some((reader, doer)) = handed_over {
         done(&clerk.perform(Errand::Record(Act::HandOver {
@@ -81,7 +82,12 @@ fn walked(
 }
 
 fn lay_out(disk: &Pretend) -> Result<LaidOut, String> {
-    let laid = clerk(disk).lay_out(&newest(disk), &odile(disk));
+    let trip = newest(disk);
+    let read = books(disk).read(&trip.0, &trip.1, &mut Plans::default());
+    let read = read.unwrap();
+    let walk = read.walk().unwrap();
+    let beside = (exceptions(read.trip().unwrap(), walk.plan()), &[][..]);
+    let laid = clerk(disk).lay_out(&trip, &odile(disk), beside, &Answers::default());
     laid.map_err(|trouble| trouble.to_string())
 }
 
@@ -287,6 +293,7 @@ fn a_walk_is_sealed_once_the_crew_file_in_force_is_back_in_its_place() {
         doer: "Tobias Fenn".into(),
         odometer: String::new(),
         walked: String::new(),
+        answers: Vec::new(),
     }));
     done(&clerk.perform(Errand::Record(Act::End {
         outcome: Ended::Incomplete,

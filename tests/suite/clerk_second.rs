@@ -50,6 +50,7 @@ fn a_second_person_is_named_by_a_whole_name_that_could_be_nobody_elses() {
         doer: "Tobias Fenn".into(),
         odometer: String::new(),
         walked: String::new(),
+        answers: Vec::new(),
     };
     let Reply::Walking { walk, .. } = clerk.perform(begin) else {
         panic!("not begun");

@@ -45,6 +45,7 @@ fn long_logbook() -> (Pretend, PathBuf) {
         doer: "Tobias Fenn".into(),
         odometer: "48210 mi".into(),
         walked: String::new(),
+        answers: Vec::new(),
     });
     assert!(matches!(begun, Reply::Walking { .. }), "{begun:?}");
     let is_journal = |path: &PathBuf| path.ends_with("trip.jsonl");
@@ -91,6 +92,7 @@ fn a_short_logbook_keeps_nothing_beside_its_records() {
         doer: "Tobias Fenn".into(),
         odometer: String::new(),
         walked: String::new(),
+        answers: Vec::new(),
     });
     assert!(matches!(begun, Reply::Walking { .. }), "{begun:?}");
     shown(&disk);

@@ -154,6 +154,7 @@ fn walked(laptop: &mut Laptop, ended: Ended, seed: u64) {
         doer: "Tobias Fenn".into(),
         odometer: "48210 mi".into(),
         walked: String::new(),
+        answers: Vec::new(),
     };
     assert!(matches!(laptop.perform(begin), Reply::Walking { .. }));
     for acts in 0.. {

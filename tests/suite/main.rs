@@ -22,6 +22,7 @@ mod both_systems;
 mod changes;
 mod checklist_files;
 mod clerk;
+mod clerk_answers;
 mod clerk_clock;
 mod clerk_haul;
 mod clerk_manager;

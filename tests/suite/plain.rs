@@ -1,6 +1,6 @@
 //! The line-by-line mode, by scripts.
 
-mod beginning;
+pub(crate) mod beginning;
 pub(crate) mod bench;
 
 use bench::{BEGIN, Bench, plan, whole_walk};

@@ -2,7 +2,7 @@
 
 use crate::record_statements::{Office, countersigned, office, people, told};
 use crate::record_trip::{id, words};
-use hames::logbook::{has_left, is_news, thought_of, unanswered};
+use hames::logbook::{Answers, has_left, is_news, thought_of, unanswered};
 use hames::record::{Changed, Countersigned, Digest, Opinion, Says};
 
 #[test]
@@ -30,8 +30,15 @@ fn a_question_of_a_manager_who_has_left_is_closed_by_another_who_agrees_and_know
         assert_eq!(thought == Opinion::Asked, open);
         open
     };
-    let is_news =
-        |office: &Office| is_news(&office.read(), &seal, &id(AGREES), Opinion::Agreed).is_ok();
+    let is_news = |office: &Office| {
+        is_news(
+            (&office.read(), &Answers::default()),
+            &seal,
+            &id(AGREES),
+            Opinion::Agreed,
+        )
+        .is_ok()
+    };
     // It stands as long as who asked can agree, and without anybody's word afterwards.
     let mut office = office();
     agreed(&mut office);

@@ -180,6 +180,7 @@ pub(crate) fn begun(seq: u64, previous: Option<Previous>) -> Begun {
         haul: None,
         carried: vec![],
         paper: None,
+        answers: Vec::new(),
     }
 }
 

@@ -6,8 +6,8 @@ use crate::record_wire::EVERYTHING;
 use crate::walk::bench::Bench;
 use hames::checklist::{Checklist, Plan};
 use hames::record::{
-    Begun, Crew, Digest, Finding, Left, Mode, Pinned, Previous, Said, Tip, Unreadable, Version,
-    Wall, append, read_chain,
+    Answered, Begun, Crew, Digest, Finding, Left, Mode, Pinned, Previous, Said, Tip, Unreadable,
+    Version, Wall, append, read_chain,
 };
 use hames::rig::Rig;
 use hames::rig::demo::JUNIPER;
@@ -147,6 +147,84 @@ fn a_line_0_spelt_otherwise_is_refused() {
         read(&empty).unwrap_err().to_string(),
         "it holds nothing that version 1 has no room for, and is written in version 2"
     );
+}
+
+/// Line 0 of a walk whose doer answers a manager, and nothing else that version 1 has no room for.
+pub(crate) fn answering() -> Begun {
+    Begun {
+        answers: vec![Answered {
+            question: Digest::of(b"statement 3"),
+            by: words("Tobias Fenn"),
+            words: words("The ferry was late, and we waited."),
+        }],
+        ..begun(2, Some(Previous::Unsealed(Digest::of(b"a"))))
+    }
+}
+
+#[test]
+fn an_answer_to_a_manager_makes_line_0_version_2_and_stands_behind_everything_else() {
+    let alone = answering();
+    let line = line_0(&alone);
+    assert!(line.starts_with("{\"v\":2,\"i\":0,"), "{line}");
+    let hash = Digest::of(b"statement 3");
+    let answers = format!(
+        ",\"answers\":[{{\"question\":\"{hash}\",\"by\":\"Tobias Fenn\",\
+         \"words\":\"The ferry was late, and we waited.\"}}]}}}}\n"
+    );
+    assert!(
+        line.ends_with(&format!(
+            ",\"haul\":null,\"carried\":[],\"paper\":null{answers}"
+        )),
+        "{line}"
+    );
+    assert_eq!(read(&line), Ok(Said::Begun(Box::new(alone.clone()))));
+    let with_all = Begun {
+        answers: alone.answers,
+        ..on_the_way()
+    };
+    let line = line_0(&with_all);
+    assert!(line.ends_with(&format!("}}{answers}")), "{line}");
+    assert_eq!(read(&line), Ok(Said::Begun(Box::new(with_all))));
+}
+
+#[test]
+fn an_answer_spelt_otherwise_is_refused() {
+    let line = line_0(&answering());
+    for (part, other, reason) in [
+        (
+            "\"by\":\"Tobias Fenn\"",
+            "\"by\":\"Odile Marsh\"",
+            "an answer is given by whoever reads or does the walk",
+        ),
+        ("\"by\":\"Tobias", "\"to\":\"Tobias", "unknown field `to`"),
+        ("The ferry", " The ferry", "cannot be its words"),
+        (
+            "\"question\":\"",
+            "\"question\":\"0",
+            "cannot be its question",
+        ),
+    ] {
+        let refused = read(&line.replacen(part, other, 1)).unwrap_err();
+        assert!(refused.to_string().contains(reason), "{part}: {refused}");
+    }
+    let (head, rest) = line.split_once(",\"answers\":[").unwrap();
+    let answer = rest.trim_end().strip_suffix("]}}").unwrap();
+    for (answers, reason) in [
+        (
+            format!("[{answer},{answer}]"),
+            "each question is answered once",
+        ),
+        ("null".to_owned(), "invalid type: null, expected a sequence"),
+        ("[]".to_owned(), "not in the order records have"),
+    ] {
+        let refused = read(&format!("{head},\"answers\":{answers}}}}}\n")).unwrap_err();
+        assert!(refused.to_string().contains(reason), "{answers}: {refused}");
+    }
+    let mut twice = answering();
+    twice.answers.push(twice.answers[0].clone());
+    let said = Said::Begun(Box::new(twice));
+    let at = Bench::new().walk.began().clone();
+    assert!(append(Tip::START, &at, &words("Wren Ashdown"), &said).is_err());
 }
 
 #[test]

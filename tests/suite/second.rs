@@ -1,6 +1,7 @@
 //! The second verifier, in `tests/second/`: written from the format's page, it has to find what the
 //! program finds.
 
+mod answers;
 mod barns;
 pub(crate) mod bench;
 mod counting;

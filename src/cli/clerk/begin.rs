@@ -7,9 +7,11 @@ use crate::cli::clerk::open::{Open, without_end};
 use crate::cli::clerk::ready::Ready;
 use crate::cli::clerk::stock::Offer;
 use crate::cli::clerk::{Clerk, Trouble};
-use crate::desk::{Approval, Reply};
+use crate::desk::{Approval, PutQuestion, Reply};
 use crate::haul;
-use crate::record::{Begun, Digest, Id, Left, Pinned as Bound, Said, Stated, Tip, append};
+use crate::record::{
+    Answered, Begun, Digest, Id, Left, Pinned as Bound, Said, Stated, Tip, append,
+};
 use crate::store::{Device, Disk, Pinned};
 use crate::units::{Dimension, Typed};
 use crate::walk::Words;
@@ -27,11 +29,13 @@ pub(super) struct Asked<'a> {
     pub(super) odometer: &'a str,
     /// When it was walked on paper, or nothing.
     pub(super) walked: &'a str,
+    /// Answers to questions that were put.
+    pub(super) answers: Vec<Answered>,
 }
 
 impl<D: Disk> Clerk<D> {
     /// Begins a trip. When this answers, its first line is on the disk.
-    pub(super) fn begin(&mut self, asked: &Asked<'_>) -> Result<Reply, Trouble> {
+    pub(super) fn begin(&mut self, asked: Asked<'_>) -> Result<Reply, Trouble> {
         self.open = None;
         let ready = self.ready(asked.rig, asked.checklist, asked.walked)?;
         let odometer = odometer_of(asked.odometer)?;
@@ -52,7 +56,13 @@ impl<D: Disk> Clerk<D> {
         }
         books.may_begin(&name, &statements)?;
         let people = [reader.as_str(), doer.as_str()];
-        let notices = self.good_to_know(&books, &statements, &ready, &people)?;
+        let mut notices = self.good_to_know(&books, &statements, &ready, &people)?;
+        let open = books.questions_for(&statements, &people, &mut self.history.plans)?;
+        let is_left = |put: &&PutQuestion| {
+            let mut given = asked.answers.iter();
+            !given.any(|answer| answer.question == put.question)
+        };
+        notices.extend(open.iter().filter(is_left).map(PutQuestion::told));
         let Ready {
             rig,
             checklist,
@@ -67,6 +77,7 @@ impl<D: Disk> Clerk<D> {
             haul: haul_of(&checklist, &new, &looked)?,
             carried: left_open(&looked)?,
             paper,
+            answers: asked.answers,
             trip: new,
             mode: books.mode(),
             seq: device.next_seq()?.max(last.saturating_add(1)),

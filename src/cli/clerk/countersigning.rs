@@ -1,9 +1,9 @@
 //! Countersigning: a manager states to have looked at one trip, as it was sealed.
 
 use crate::cli::clerk::{Books, Clerk, Plans, TripRead, Trouble};
-use crate::desk::{Consent, Exception, Tale, exceptions, told};
-use crate::logbook::order::{Judged, Order, OrderFault, end};
-use crate::logbook::{Barred, is_news, left_open, may_countersign, opinions};
+use crate::desk::{Consent, Exception, Tale, told};
+use crate::logbook::order::{Order, OrderFault};
+use crate::logbook::{Answers, Barred, is_news, may_countersign, opinions};
 use crate::record::{Countersigned, Id, Opinion, Says, Signer, Statements, Verified};
 use crate::store::{Disk, StatementFolder, TripFolder};
 use crate::walk::{Event, Walk, Words};
@@ -52,7 +52,8 @@ impl LaidOut {
 }
 
 impl<D: Disk> Clerk<D> {
-    /// Lays a trip out for a manager to countersign it.
+    /// Lays a trip out for a manager to countersign it, given what in it and beside it is not as
+    /// expected, and what is wrong with the order of its laptop's trips.
     ///
     /// # Errors
     /// A sentence, where it may not be.
@@ -60,6 +61,8 @@ impl<D: Disk> Clerk<D> {
         &self,
         (device, folder): &(Id, TripFolder),
         manager: &Signer,
+        (exceptions, order): (Vec<Exception>, &[OrderFault]),
+        answers: &Answers,
     ) -> Result<LaidOut, Trouble> {
         let books = self.books()?;
         let mut plans = Plans::of_stock(&self.stock);
@@ -67,27 +70,11 @@ impl<D: Disk> Clerk<D> {
         let statements = books.statements()?;
         books.may_countersign(&read, manager, &statements)?;
         let walk = read.walk()?;
-        let judged = books.judged(&statements, &mut plans)?;
-        let order = of_device(device, &judged);
-        counts(&read, &order)?;
-        let mut exceptions = match read.trip() {
-            Some(trip) => [
-                beside(trip, &statements, &judged),
-                exceptions(trip, walk.plan()),
-            ]
-            .concat(),
-            None => Vec::new(),
-        };
-        if let Ok(named) = Words::read(&format!("order of the trips of {device}"))
-            && !order.is_empty()
-        {
-            let told = order.iter().map(ToString::to_string).collect();
-            exceptions.push(Exception { named, told });
-        }
+        counts(&read, order)?;
         Ok(LaidOut {
             tale: super::telling::tale(&read, &books),
             passed: passed(&read, &walk),
-            said: said(&read, &statements, manager),
+            said: said(&read, (&statements, answers), manager),
             exceptions,
             read,
         })
@@ -109,12 +96,17 @@ impl<D: Disk> Clerk<D> {
         let read = books.read(device, folder, &mut plans)?;
         let statements = books.statements()?;
         books.may_countersign(&read, manager, &statements)?;
-        let judged = books.judged(&statements, &mut plans)?;
-        counts(&read, &of_device(device, &judged))?;
+        let (order, answers) = books.order(&statements, &mut plans)?;
+        counts(&read, &order)?;
         let trip = read.trip().and_then(|trip| Some((trip, trip.sealed()?)));
         let (trip, sealed) = trip.ok_or_else(|| barred(&read, &Barred::Finding(read.finding())))?;
-        is_news(&statements, &sealed.hash, &manager.id, said.opinion)
-            .map_err(|why| barred(&read, &why))?;
+        is_news(
+            (&statements, &answers),
+            &sealed.hash,
+            &manager.id,
+            said.opinion,
+        )
+        .map_err(|why| barred(&read, &why))?;
         let says = Says::Countersigned(Countersigned {
             trip: trip.begun().trip.clone(),
             device: trip.begun().device.clone(),
@@ -164,68 +156,24 @@ impl<D: Disk> Books<D> {
         )))
     }
 
-    /// What is wrong with the order of all trips.
+    /// What is wrong with the order of all trips, and what is answered in them.
     pub(super) fn order(
         &self,
         statements: &Statements,
         plans: &mut Plans,
-    ) -> Result<Vec<OrderFault>, Trouble> {
-        Ok(self.judged(statements, plans)?.faults)
-    }
-
-    /// What the order of all trips comes to.
-    fn judged<'s>(
-        &self,
-        statements: &'s Statements,
-        plans: &mut Plans,
-    ) -> Result<Judged<'s>, Trouble> {
-        let mut order = Order::new(statements);
+    ) -> Result<(Vec<OrderFault>, Answers), Trouble> {
+        let (mut order, mut answers) = (Order::new(statements), Answers::of(statements));
         for (of, folder) in self.trips()? {
             let read = self.read(&of, &folder, plans)?;
+            answers.take((&of, folder.seq), &read.examined, read.finding());
             if let Some(trip) = read.trip() {
                 order.take(trip);
             }
         }
-        Ok(order.judge())
+        let faults = order.judge().faults;
+        answers.settle(&faults);
+        Ok((faults, answers))
     }
-}
-
-/// What is wrong with the order of a device's trips.
-fn of_device(device: &Id, judged: &Judged<'_>) -> Vec<OrderFault> {
-    let mut faults = judged.faults.clone();
-    faults.retain(|fault| fault.device() == device);
-    faults
-}
-
-/// What to look at before the trip itself: that its history ended, and what managers who have left
-/// asked about it.
-fn beside(trip: &Verified, statements: &Statements, judged: &Judged<'_>) -> Vec<Exception> {
-    let ended = judged
-        .ended(&end(trip))
-        .map(|ended| ("a history that ended".to_owned(), ended.to_string()));
-    let seal = trip.sealed().map(|sealed| sealed.hash);
-    let open = seal
-        .into_iter()
-        .flat_map(|seal| left_open(statements, &seal));
-    let asked = open.map(|one| {
-        let (by, words) = (&one.by, one.question().unwrap_or_default());
-        let named = format!("question of {} in statement {}", by.manager, by.number);
-        let told = format!(
-            "“{words}”. {} is no manager of the crew any more: whoever agrees to the trip answers it in \
-             their place",
-            by.name
-        );
-        (named, told)
-    });
-    let all = ended.into_iter().chain(asked);
-    all.filter_map(|(named, told)| {
-        let named = Words::read(&named).ok()?;
-        Some(Exception {
-            named,
-            told: vec![told],
-        })
-    })
-    .collect()
 }
 
 /// Whether the keys it is signed with count: nobody agrees to what a key signed that had left the
@@ -240,12 +188,16 @@ fn counts(read: &TripRead, order: &[OrderFault]) -> Result<(), Trouble> {
 }
 
 /// What this manager last said of the trip.
-fn said(read: &TripRead, statements: &Statements, manager: &Signer) -> Option<(Opinion, u64)> {
+fn said(
+    read: &TripRead,
+    (statements, answers): (&Statements, &Answers),
+    manager: &Signer,
+) -> Option<(Opinion, u64)> {
     let seal = read.trip()?.sealed()?.hash;
     let own = opinions(statements, &seal).filter(|one| *one.manager == manager.id);
     let last = own.max_by_key(|one| one.number)?;
     // Where the same word is worth saying again, nothing stands in its way.
-    let again = is_news(statements, &seal, &manager.id, last.opinion).is_ok();
+    let again = is_news((statements, answers), &seal, &manager.id, last.opinion).is_ok();
     (!again).then_some((last.opinion, last.number))
 }
 

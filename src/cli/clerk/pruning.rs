@@ -63,7 +63,7 @@ impl<D: Disk> Clerk<D> {
             Which::Named(trips) => trips.clone(),
         };
         let needed = self.needed(&books, &meant)?;
-        let order = books.order(&statements, &mut plans)?;
+        let (order, _) = books.order(&statements, &mut plans)?;
         for (device, folder) in meant {
             if pruned.left_in(&self.disk, &device, &folder).is_some() {
                 continue;

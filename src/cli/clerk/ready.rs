@@ -14,6 +14,9 @@ use crate::rig::Rig;
 use crate::rules::Carried;
 use crate::store::{Device, Disk};
 
+/// How many people are named before a walk begins.
+const BOTH: usize = 2;
+
 /// What a walk begins with, where neither rig nor list keeps it from beginning.
 pub(super) struct Ready {
     pub(super) rig: Offer<Rig>,
@@ -36,7 +39,8 @@ impl<D: Disk> Clerk<D> {
         let ready = self.ready(rig, checklist, &walked)?;
         if !is_founded(&self.disk, &self.place.root)? {
             let notices = Vec::new();
-            return Ok(Reply::MayBegin { notices });
+            let questions = Vec::new();
+            return Ok(Reply::MayBegin { notices, questions });
         }
         let books = self.books_in_force()?;
         if let Some(reader) = people.first() {
@@ -50,8 +54,13 @@ impl<D: Disk> Clerk<D> {
         let statements = books.statements()?;
         books.may_begin(&name, &statements)?;
         let people: Vec<&str> = people.iter().map(String::as_str).collect();
-        let notices = self.good_to_know(&books, &statements, &ready, &people)?;
-        Ok(Reply::MayBegin { notices })
+        let mut notices = self.good_to_know(&books, &statements, &ready, &people)?;
+        let mut questions = books.questions_for(&statements, &people, &mut self.history.plans)?;
+        if people.len() < BOTH {
+            // It is answered once it is known who reads and who does.
+            notices.extend(questions.drain(..).map(|put| put.told()));
+        }
+        Ok(Reply::MayBegin { notices, questions })
     }
 
     /// The list laid on the rig, with what earlier walks left.

@@ -4,6 +4,7 @@ use crate::cli::clerk::around::trip_name;
 use crate::cli::clerk::{Books, Clerk, Plans, TripRead, Trouble};
 use crate::desk::earlier::{self, FROM_PAPER};
 use crate::desk::{Approval, Reply, Tale, TaleLine, Weight, told};
+use crate::logbook::order::Countersign;
 use crate::record::{Mode, Previous, Verified};
 use crate::store::Disk;
 use crate::walk::{Moment, Walk};
@@ -39,14 +40,45 @@ pub(in crate::cli) fn tale<D: Disk>(read: &TripRead, books: &Books<D>) -> Tale {
         };
     };
     Tale {
-        heading: heading(read, verified, &walk, &standing(read, verified, books)),
+        heading: heading(
+            read,
+            (verified, &walk),
+            &standing(read, verified, books),
+            answers(verified, books),
+        ),
         findings,
         lines: lines(verified, &walk),
         signatures: signatures(verified),
     }
 }
 
-fn heading(read: &TripRead, verified: &Verified, walk: &Walk, standing: &Approval) -> Vec<String> {
+/// What was answered as this walk began, each with what it answers.
+fn answers<D: Disk>(verified: &Verified, books: &Books<D>) -> Vec<String> {
+    let answers = &verified.begun().answers;
+    if answers.is_empty() {
+        return Vec::new();
+    }
+    let statements = books.statements().unwrap_or_default();
+    let told = answers.iter().map(|answer| {
+        let asked = statements.find(&answer.question).and_then(Countersign::of);
+        let what = asked.map_or_else(
+            || "a question that is not known here".to_owned(),
+            |asked| {
+                let (by, trip) = (&asked.by.name, asked.says);
+                format!("what {by} asked about trip {} of {}", trip.seq, trip.device)
+            },
+        );
+        format!("{} answers {what}: “{}”", answer.by, answer.words)
+    });
+    told.collect()
+}
+
+fn heading(
+    read: &TripRead,
+    (verified, walk): (&Verified, &Walk),
+    standing: &Approval,
+    answers: Vec<String>,
+) -> Vec<String> {
     let begun = verified.begun();
     let counts = match begun.mode {
         Mode::Real => "",
@@ -73,6 +105,7 @@ fn heading(read: &TripRead, verified: &Verified, walk: &Walk, standing: &Approva
         ),
     ];
     heading.extend(left_behind(verified));
+    heading.extend(answers);
     heading.extend(carried_in(verified, walk));
     heading.extend(
         begun

@@ -3,6 +3,7 @@
 
 use crate::cli::Status;
 use crate::cli::clerk::{LaidOut, Plans, Said};
+use crate::cli::logbook::known::Known;
 use crate::cli::logbook::manager::{Not, Sitting};
 use crate::desk::Exception;
 use crate::record::{Finding, Id, Opinion, Says, counted};
@@ -14,12 +15,13 @@ pub(super) fn countersign(
     sitting: &mut Sitting<'_>,
     trips: &[(Id, TripFolder)],
 ) -> Result<Status, Not> {
+    let known = Known::read(sitting.books.logbook.root())?.unwrap_or_default();
     for (number, trip) in (1..).zip(trips) {
         if trips.len() > 1 {
             let all = trips.len();
             sitting.talk.head(&format!("Trip {number} of {all}."))?;
         }
-        one(sitting, trip).map_err(|not| match not {
+        one(sitting, trip, &known).map_err(|not| match not {
             Not::Left if number > 1 => left(trips, number),
             not => not,
         })?;
@@ -43,11 +45,21 @@ fn left(trips: &[(Id, TripFolder)], number: usize) -> Not {
     )
 }
 
-fn one(sitting: &mut Sitting<'_>, trip: &(Id, TripFolder)) -> Result<(), Not> {
+fn one(sitting: &mut Sitting<'_>, trip: &(Id, TripFolder), known: &Known) -> Result<(), Not> {
     let read = sitting
         .books
         .read(&trip.0, &trip.1, &mut Plans::default())?;
-    let laid = sitting.clerk.lay_out(trip, &sitting.manager);
+    let exceptions = match (read.trip(), read.walk()) {
+        (Some(verified), Ok(walk)) => known.exceptions((&trip.0, &read), (verified, &walk)),
+        _ => Vec::new(),
+    };
+    let beside = (exceptions, known.order_of(&trip.0));
+    let laid = sitting.clerk.lay_out(
+        trip,
+        &sitting.manager,
+        (beside.0, &beside.1),
+        &known.answers,
+    );
     let laid = laid.map_err(|trouble| match read.finding() {
         Finding::Intact | Finding::NotCountersigned => Not::from(trouble),
         finding => Not::Said(

@@ -309,6 +309,15 @@ impl From<StoreFault> for Not {
     }
 }
 
+impl From<Failed> for Not {
+    fn from(failed: Failed) -> Self {
+        match failed {
+            Failed::Said(status, sentence) => Self::Said(status, sentence),
+            Failed::Output(error) => Self::Output(error),
+        }
+    }
+}
+
 impl From<Trouble> for Not {
     fn from(trouble: Trouble) -> Self {
         Self::Said(trouble.status(), trouble.to_string())

@@ -3,11 +3,12 @@
 use crate::cli::Status;
 use crate::cli::clerk::{Plans, TripRead};
 use crate::cli::logbook::gather::Gathered;
+use crate::cli::logbook::known::device_of;
 use crate::cli::logbook::shelf::{Failed, kept, statements};
 use crate::desk::earlier;
 use crate::logbook::order::{Countersign, Order};
 use crate::logbook::table;
-use crate::logbook::{ClockMark, Question, Spot, has_left, unanswered};
+use crate::logbook::{Answer, Answers, ClockMark, Question, Spot, has_left, unanswered};
 use crate::record::{Finding, counted};
 use crate::review::{Asking, attention};
 use crate::units::{Quantity, Unit};
@@ -51,6 +52,12 @@ enum Told<'a> {
         statement: u64,
         at: String,
         question: &'a str,
+        answers: Vec<AnswerTold>,
+    },
+    Answer {
+        schema: &'static str,
+        #[serde(flatten)]
+        answer: AnswerTold,
     },
     HowItCameAbout {
         schema: &'static str,
@@ -68,6 +75,20 @@ enum Told<'a> {
         path: &'a str,
         why: &'a str,
     },
+}
+
+/// An answer; whether it counts, and what verification finds of the trip it is in.
+#[derive(Serialize)]
+struct AnswerTold {
+    statement_hash: String,
+    by: String,
+    had_a_hand: bool,
+    at: Option<String>,
+    in_device: String,
+    in_number: u64,
+    counts: bool,
+    finding: &'static str,
+    answer: String,
 }
 
 /// A reading.
@@ -89,6 +110,7 @@ struct Asked<'s> {
     open: Vec<Countersign<'s>>,
     /// The same of managers who have left the crew.
     left_open: Vec<Countersign<'s>>,
+    answers: Answers,
     marks: Vec<ClockMark>,
     came_about: Vec<Asking>,
     left_out: Vec<(String, String)>,
@@ -99,6 +121,7 @@ struct Asked<'s> {
 pub(super) fn ask(places: &[PathBuf], json: bool, out: &mut dyn Write) -> Result<Status, Failed> {
     let (statements, mut plans) = (statements(places), Plans::default());
     let (mut gathered, mut order) = (Gathered::default(), Order::new(&statements));
+    let mut answers = Answers::of(&statements);
     for kept in kept(places)? {
         let read = kept.read(&mut plans);
         let finding = match &read {
@@ -106,11 +129,16 @@ pub(super) fn ask(places: &[PathBuf], json: bool, out: &mut dyn Write) -> Result
             Err(_) => Finding::Unreadable,
         };
         gathered.take(&kept.folder, (read.as_ref(), finding), &statements);
+        if let (Ok(read), Some(device)) = (&read, device_of(&kept.folder)) {
+            answers.take((&device, kept.folder.seq), &read.examined, finding);
+        }
         if let Some(trip) = read.as_ref().ok().and_then(TripRead::trip) {
             order.take(trip);
         }
     }
-    gathered.leave_ended(&order.judge());
+    let judged = order.judge();
+    answers.settle(&judged.faults);
+    gathered.leave_ended(&judged);
     let left_out = std::mem::take(&mut gathered.left_out);
     let trips = gathered.trips;
     let came_about = attention(std::mem::take(&mut gathered.briefs));
@@ -125,6 +153,7 @@ pub(super) fn ask(places: &[PathBuf], json: bool, out: &mut dyn Write) -> Result
         questions,
         open,
         left_open,
+        answers,
         marks,
         came_about,
         left_out,
@@ -176,26 +205,38 @@ impl Asked<'_> {
         if !self.open.is_empty() {
             writeln!(
                 out,
-                "{} asked when a manager looked at a trip, and not answered yet. Tell the manager who \
-                 asked: the question stands until they agree to the trip with hames logbook \
-                 countersign TRIP.",
+                "{} asked when a manager looked at a trip. Each is put to whoever had a hand in the trip \
+                 when they next begin a walk, and stands until the manager who asked agrees to the trip \
+                 with hames logbook countersign TRIP.",
                 counted(self.open.len(), "question")
             )?;
         }
         for open in &self.open {
-            told(open, out)?;
+            told(open, &self.answers, out)?;
         }
         if !self.left_open.is_empty() {
             writeln!(
                 out,
-                "{} asked by who is no manager of the crew any more, and not answered yet. Any manager \
+                "{} asked by who is no manager of the crew any more. Any manager \
                  of the crew can agree to the trip in their place, with hames logbook countersign \
                  TRIP.",
                 counted(self.left_open.len(), "question")
             )?;
         }
         for open in &self.left_open {
-            told(open, out)?;
+            told(open, &self.answers, out)?;
+        }
+        let unknown = self.answers.to_unknown();
+        if !unknown.is_empty() {
+            writeln!(
+                out,
+                "{} to questions that are not known here: merge the logbook of the manager who asked, \
+                 with hames logbook merge FOLDER.",
+                counted(unknown.len(), "answer")
+            )?;
+        }
+        for answer in unknown {
+            writeln!(out, "  {answer}")?;
         }
         if !self.came_about.is_empty() {
             writeln!(
@@ -255,8 +296,14 @@ impl Asked<'_> {
                 statement: by.number,
                 at: by.clock.to_string(),
                 question: open.question().unwrap_or_default(),
+                answers: self.answers.to(&by.hash).iter().map(answer).collect(),
             };
             line(out, &told)?;
+        }
+        for unknown in self.answers.to_unknown() {
+            let schema = SCHEMA;
+            let answer = answer(unknown);
+            line(out, &Told::Answer { schema, answer })?;
         }
         for asking in &self.came_about {
             let of = &asking.of;
@@ -295,8 +342,8 @@ impl Asked<'_> {
     }
 }
 
-/// A manager's question in one line.
-fn told(open: &Countersign<'_>, out: &mut dyn Write) -> io::Result<()> {
+/// A manager's question in one line, and what was answered to it below.
+fn told(open: &Countersign<'_>, answers: &Answers, out: &mut dyn Write) -> io::Result<()> {
     let (trip, by) = (open.says, &open.by);
     writeln!(
         out,
@@ -307,7 +354,25 @@ fn told(open: &Countersign<'_>, out: &mut dyn Write) -> io::Result<()> {
         by.name,
         earlier::date(&by.clock.moment()),
         by.number
-    )
+    )?;
+    for answer in answers.to(&by.hash) {
+        writeln!(out, "    {answer}")?;
+    }
+    Ok(())
+}
+
+fn answer(answer: &Answer) -> AnswerTold {
+    AnswerTold {
+        statement_hash: answer.answered.question.to_string(),
+        by: answer.answered.by.to_string(),
+        had_a_hand: !answer.stranger,
+        at: answer.at.map(|at| at.to_rfc3339()),
+        in_device: answer.device.to_string(),
+        in_number: answer.seq,
+        counts: answer.counts(),
+        finding: answer.finding.word(),
+        answer: answer.answered.words.to_string(),
+    }
 }
 
 fn spot(spot: &Spot) -> SpotTold<'_> {

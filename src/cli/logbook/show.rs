@@ -2,28 +2,19 @@
 
 use crate::cli::Status;
 use crate::cli::clerk::{Books, Plans, TripRead, tale};
-use crate::cli::logbook::gather::Gathered;
+use crate::cli::logbook::known::Known;
 use crate::cli::logbook::shelf::Failed;
-use crate::cli::lot::{Line, Lot, Section};
 use crate::desk::{OpenedTrip, ReadingBeside, Tale, lasted, went};
 use crate::plain;
-use crate::record::{Digest, Finding, Opinion, Says, Statements, Verified};
-use crate::review::{Past, Stretch, attention};
+use crate::record::{Digest, Finding, Id, Opinion, Says, Verified};
+use crate::review::Stretch;
 use crate::rules::Outcome;
 use crate::store::{Local, TripFolder};
-use crate::world::{Machine, World};
 use serde::Serialize;
 use std::io::{self, Write};
-use std::path::{Path, PathBuf};
-use std::slice;
+use std::path::Path;
 
 const SCHEMA: &str = "hames-trip/1";
-
-/// What the whole logbook says beside one trip.
-struct Beside {
-    past: Past,
-    gathered: Gathered,
-}
 
 /// A trip that was opened.
 pub(super) struct Open {
@@ -31,6 +22,8 @@ pub(super) struct Open {
     pub(super) told: OpenedTrip,
     /// What verification finds of it in the whole logbook.
     pub(super) finding: Finding,
+    /// Its laptop and folder.
+    pub(super) trip: (Id, TripFolder),
     read: TripRead,
 }
 
@@ -48,7 +41,8 @@ pub(super) fn show(
     json: bool,
     out: &mut dyn Write,
 ) -> Result<Status, Failed> {
-    let open = match open(typed, logbook)? {
+    let known = Known::read(logbook)?.unwrap_or_default();
+    let open = match open(typed, logbook, &known)? {
         Ok(open) => open,
         Err(shut) if json => {
             let told = ShutTold {
@@ -81,8 +75,12 @@ pub(super) fn show(
     })
 }
 
-/// Opens the trip that is meant: it, and the whole logbook beside it, is read for that.
-pub(super) fn open(typed: &str, logbook: &Path) -> Result<Result<Open, Shut>, Failed> {
+/// Opens the trip that is meant, given what is known of the whole logbook: it alone is read for that.
+pub(super) fn open(
+    typed: &str,
+    logbook: &Path,
+    known: &Known,
+) -> Result<Result<Open, Shut>, Failed> {
     let books = Books::open(&Local, logbook)?;
     let found = books.trip(typed);
     let (device, folder) =
@@ -96,91 +94,31 @@ pub(super) fn open(typed: &str, logbook: &Path) -> Result<Result<Open, Shut>, Fa
             finding,
         }));
     };
-    let place: PathBuf = logbook.to_owned();
-    let lots = crate::cli::lot::lots(slice::from_ref(&place), &[])?;
-    let Some(lot) = lots.first() else {
-        let finding = Finding::Unreadable;
-        return Ok(Err(Shut {
-            tale: told,
-            finding,
-        }));
-    };
-    let mut beside = Beside {
-        past: Past::default(),
-        gathered: Gathered::default(),
-    };
-    let now = Some(Machine::this().now().wall);
-    let section = look_around(lot, trip, &mut beside)?;
-    let line = section.lines.iter().find(|line| line.folder == folder);
-    let finding = line.map_or_else(|| read.finding(), |line| line.finding(&section.judged));
-    told.findings = findings(line, &section, finding);
-    beside.gathered.leave_ended(&section.judged);
-    let briefs = std::mem::take(&mut beside.gathered.briefs);
-    let mut asked: Vec<String> = attention(briefs)
-        .iter()
-        // What is asked about many trips of a person is no question about this one.
-        .filter(|one| one.of.trip == trip.begun().trip && !one.what.is_of_many())
-        .map(|one| one.what.to_string())
-        .collect();
-    let all = beside.gathered.asked(now);
-    let id = &trip.begun().trip;
-    let about = all.questions.iter().filter(|question| {
-        let (earlier, later) = question.spots();
-        earlier.trip == *id || later.trip == *id
-    });
-    asked.extend(about.map(ToString::to_string));
-    let marks = all.marks.iter();
-    let own = marks.filter(|mark| mark.trip == *id && mark.is_doubtful());
-    asked.extend(own.map(ToString::to_string));
+    let finding = known.finding(&folder, read.finding());
+    told.findings = known.findings(&read);
     let seal = trip.sealed().map(|sealed| sealed.hash);
-    let said = seal.map_or_else(Vec::new, |seal| said(&lot.statements, &seal));
-    let told = OpenedTrip::of((trip, &walk), (told, said, asked), &beside.past);
+    let said = seal.map_or_else(Vec::new, |seal| said(known, &seal));
+    let exceptions = known.exceptions((&device, &read), (trip, &walk));
+    let told = (told, said, known.asked(trip));
+    let told = OpenedTrip::of((trip, &walk), told, exceptions, known.past(trip));
     drop(walk);
     Ok(Ok(Open {
         told,
         finding,
+        trip: (device, folder),
         read,
     }))
 }
 
-/// Reads everything, and keeps what there is to lay beside this trip.
-fn look_around<'l>(
-    lot: &'l Lot,
-    trip: &Verified,
-    beside: &mut Beside,
-) -> Result<Section<'l>, Failed> {
-    let begun = trip.begun();
-    let mut see = |folder: &TripFolder, read: &TripRead| {
-        let taken = (Ok(read), read.finding());
-        beside.gathered.take(folder, taken, &lot.statements);
-        if let (Some(other), Ok(walk)) = (read.trip(), read.walk())
-            && other.begun().rig.id == begun.rig.id
-            && other.begun().trip != begun.trip
-        {
-            beside.past.take(other, &walk);
-        }
-    };
-    let now = Some(Machine::this().now().wall);
-    Ok(lot.judge_seeing(&mut Plans::default(), now, &mut see)?)
-}
-
-fn findings(line: Option<&Line>, section: &Section<'_>, finding: Finding) -> Vec<String> {
-    let told = line.map_or_else(Vec::new, |line| line.told(&section.judged));
-    let trip = line.and_then(|line| line.trip.as_ref());
-    let ended = trip.and_then(|trip| section.judged.ended(&trip.end));
-    std::iter::once(finding.to_string())
-        .chain(ended.map(ToString::to_string))
-        .chain(told)
-        .collect()
-}
-
-/// What managers said of the trip with this seal, in the order of their words.
-fn said(statements: &Statements, seal: &Digest) -> Vec<String> {
-    let said = statements.counting().filter_map(|stated| {
+/// What managers said of the trip with this seal, in the order of their words, and what was answered
+/// to each question.
+fn said(known: &Known, seal: &Digest) -> Vec<String> {
+    let said = known.statements.counting().filter_map(|stated| {
         let statement = stated.statement();
         let Says::Countersigned(says) = &statement.says else {
             return None;
         };
+        let answers = known.answers.to(&stated.hash()).into_iter();
         (says.seal == *seal).then(|| {
             let opinion = match says.opinion {
                 Opinion::Agreed => "agreed",
@@ -191,15 +129,16 @@ fn said(statements: &Statements, seal: &Digest) -> Vec<String> {
             });
             let words = says.remarks.as_ref();
             let words = words.map_or_else(String::new, |words| format!(": “{words}”"));
-            format!(
+            let said = format!(
                 "{} {opinion} on {}{took}, in statement {}{words}",
                 statement.name,
                 statement.wall.moment().format("%Y-%m-%d %H:%M"),
                 statement.number
-            )
+            );
+            std::iter::once(said).chain(answers.map(|answer| answer.to_string()))
         })
     });
-    said.collect()
+    said.flatten().collect()
 }
 
 /// A trip that cannot be walked again, as JSON: what the same fields of one that can say.

@@ -95,6 +95,7 @@ fn begun(
         haul: trip.haul.as_deref().map(read_id).transpose()?,
         carried: carried?,
         paper: None,
+        answers: Vec::new(),
     })
 }
 

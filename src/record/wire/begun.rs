@@ -6,6 +6,7 @@ use crate::rules::Carried;
 use crate::units::Typed;
 use crate::walk::{Moment, Walk, Words};
 use serde::{Deserialize, Serialize};
+use std::collections::HashSet;
 use std::sync::Arc;
 
 /// The beginning of a walk, and everything it rests on.
@@ -43,6 +44,19 @@ pub struct Begun {
     pub carried: Vec<Left>,
     /// When the walk was walked on paper, where it is entered from paper.
     pub paper: Option<Wall>,
+    /// What somebody of the walk answers to what managers asked about earlier trips.
+    pub answers: Vec<Answered>,
+}
+
+/// An answer to a manager's question, given as a walk began.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Answered {
+    /// The hash of the statement that asked.
+    pub question: Digest,
+    /// Who answers: whoever reads or does the walk.
+    pub by: Words,
+    /// What they say.
+    pub words: Words,
 }
 
 /// Something an earlier walk left open.
@@ -78,7 +92,23 @@ pub enum Previous {
 impl Begun {
     /// Whether version 1 has no room for it.
     pub(super) fn needs_version_2(&self) -> bool {
-        self.haul.is_some() || !self.carried.is_empty() || self.paper.is_some()
+        self.haul.is_some()
+            || !self.carried.is_empty()
+            || self.paper.is_some()
+            || !self.answers.is_empty()
+    }
+
+    /// What is wrong with its answers: each question is answered once, by whoever reads or does.
+    pub(super) fn odd_answers(&self) -> Option<&'static str> {
+        let stranger = |answer: &Answered| answer.by != self.reader && answer.by != self.doer;
+        let mut asked = HashSet::new();
+        if self.answers.iter().any(stranger) {
+            Some("an answer is given by whoever reads or does the walk")
+        } else if !self.answers.iter().all(|one| asked.insert(one.question)) {
+            Some("each question is answered once")
+        } else {
+            None
+        }
     }
 
     /// What the checklist is laid on the rig with.

@@ -1,13 +1,13 @@
 //! Version 2 of line 0. Frozen: what is stored with it must stay readable as it is.
 //!
-//! It has the fields of version 1, and behind them the haul, what earlier walks left open, and
-//! when the walk was walked where it is entered from paper. One that has none of these is version
+//! It has the fields of version 1, and behind them the haul, what earlier walks left open, when the
+//! walk was walked where it is entered from paper, and answers where there are any. One that has none of these is version
 //! 1: what can be said in both is said in the lower.
 
 use super::v1::begun::{self as v1, KIND};
-use super::v1::word::{named, token, word};
+use super::v1::word::{named, token, word, words};
 use crate::record::strict::{self, Spelt, field};
-use crate::record::{Begun, Body, Id, Left, Said, Unreadable, Version, Wall};
+use crate::record::{Answered, Begun, Body, Digest, Id, Left, Said, Unreadable, Version, Wall};
 use crate::rules::{Carried, Carry};
 use serde::{Deserialize, Serialize};
 
@@ -20,6 +20,8 @@ struct Stored {
     haul: Option<String>,
     carried: Vec<StoredLeft>,
     paper: Option<StoredPaper>,
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    answers: Vec<StoredAnswer>,
 }
 
 #[derive(Deserialize, Serialize)]
@@ -36,8 +38,19 @@ struct StoredPaper {
     walked: String,
 }
 
+#[derive(Deserialize, Serialize)]
+#[serde(deny_unknown_fields)]
+struct StoredAnswer {
+    question: String,
+    by: String,
+    words: String,
+}
+
 /// The kind and body of line 0.
 pub(super) fn write(begun: &Begun) -> Result<(Id, Body), Unreadable> {
+    if let Some(odd) = begun.odd_answers() {
+        return Err(Unreadable::Contradiction(odd));
+    }
     let stored = Stored {
         v1: v1::stored(begun),
         haul: begun.haul.as_ref().map(ToString::to_string),
@@ -45,6 +58,7 @@ pub(super) fn write(begun: &Begun) -> Result<(Id, Body), Unreadable> {
         paper: begun.paper.map(|walked| StoredPaper {
             walked: walked.to_string(),
         }),
+        answers: begun.answers.iter().map(write_answer).collect(),
     };
     let body = Body::write(&stored).map_err(Unreadable::Json)?;
     Ok((id("kind", KIND)?, body))
@@ -67,15 +81,40 @@ pub(super) fn read(kind: &Id, body: Spelt<'_>) -> Result<Said, Unreadable> {
             .paper
             .map(|paper| field("walked", &paper.walked, Wall::read))
             .transpose()?,
+        answers: stored
+            .answers
+            .iter()
+            .map(read_answer)
+            .collect::<Result<_, _>>()?,
         ..v1::meant(stored.v1)?
     };
-    if begun.needs_version_2() {
-        Ok(Said::Begun(Box::new(begun)))
-    } else {
-        Err(Unreadable::Contradiction(
-            "it holds nothing that version 1 has no room for, and is written in version 2",
-        ))
+    let odd = match begun.needs_version_2() {
+        true => begun.odd_answers(),
+        false => {
+            Some("it holds nothing that version 1 has no room for, and is written in version 2")
+        }
+    };
+    match odd {
+        Some(odd) => Err(Unreadable::Contradiction(odd)),
+        None => Ok(Said::Begun(Box::new(begun))),
     }
+}
+
+fn write_answer(answer: &Answered) -> StoredAnswer {
+    StoredAnswer {
+        question: answer.question.to_string(),
+        by: answer.by.to_string(),
+        words: answer.words.to_string(),
+    }
+}
+
+fn read_answer(stored: &StoredAnswer) -> Result<Answered, Unreadable> {
+    let digest = |text: &str| Digest::read(text).ok();
+    Ok(Answered {
+        question: field("question", &stored.question, digest)?,
+        by: words("by", &stored.by)?,
+        words: words("words", &stored.words)?,
+    })
 }
 
 fn write_left(left: &Left) -> StoredLeft {

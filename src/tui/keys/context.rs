@@ -11,6 +11,8 @@ pub enum Context {
     Matters,
     /// Who reads, who does.
     Crew,
+    /// A manager's question about an earlier trip is answered, or left.
+    Question,
     /// The odometer is typed.
     Odometer,
     /// A step waits to be begun.
@@ -77,11 +79,12 @@ pub enum Context {
 
 impl Context {
     /// Every context.
-    pub const ALL: [Self; 35] = [
+    pub const ALL: [Self; 36] = [
         Self::Start,
         Self::RigPage,
         Self::Matters,
         Self::Crew,
+        Self::Question,
         Self::Odometer,
         Self::Next,
         Self::Instrument,
@@ -122,6 +125,7 @@ impl Context {
             Self::RigPage => "The page of a rig",
             Self::Matters => "Reading what is open and due for a rig",
             Self::Crew => "Choosing who reads and who does",
+            Self::Question => "Answering a manager's question",
             Self::Odometer => "Typing the odometer",
             Self::Next => "A step waits to be begun",
             Self::Instrument => "Choosing the instrument",
@@ -186,6 +190,7 @@ impl Context {
             Self::Days => "Arrows choose a day, PgUp and PgDn a month. ? lists every key.",
             Self::Trips => "Up and Down choose, Enter opens. ? lists every key.",
             Self::Exceptions => "Up and Down choose, Enter looks at it. ? lists every key.",
+            Self::Question => "Type an answer, then press Enter. Enter alone leaves it for later.",
             Self::Odometer
             | Self::Reading
             | Self::RigValue

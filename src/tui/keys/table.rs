@@ -47,6 +47,7 @@ const DOUBTABLE: &[At] = &[
 const WORDS: &[At] = &[
     At::Words,
     At::Remark,
+    At::Question,
     At::Odometer,
     At::Passphrase,
     At::RigValue,
@@ -237,6 +238,7 @@ pub const TABLE: &[Row] = &[
     row(&[At::Sealed], c('o'), Action::OpenRecord, "record", "Read the record that was signed."),
     row(&[At::Reading], Key::Enter, Action::Submit, "answer", "Answer with the reading that was typed."),
     row(&[At::Passphrase], Key::Enter, Action::Submit, "sign", "Sign the trip."),
+    row(&[At::Question], Key::Enter, Action::Submit, "answer", "Answer with what was typed; with nothing typed, leave it for later."),
     row(&[At::Words, At::Remark, At::Odometer], Key::Enter, Action::Submit, "done", "Hand in what was typed."),
     row(&[At::Help], Key::Enter, Action::Submit, "do it", "Do the marked line."),
     row(&[At::RigValues], Key::Left, Action::Less, "less", "One step less, or the choice before."),
@@ -301,7 +303,7 @@ pub const TABLE: &[Row] = &[
     row(&[At::Matters, At::Record, At::Why, At::ClosedTrips, At::Exception, At::TripRest], Key::Home, Action::Top, "top", "To the first line.").unlisted(),
     row(&[At::Matters, At::Record, At::Why, At::ClosedTrips, At::Exception, At::TripRest], Key::End, Action::Bottom, "end", "To the last line.").unlisted(),
     // Back and out.
-    row(&[At::Words, At::Odometer, At::Passphrase, At::RigValue, At::Help, At::Sighting, At::Reading], Key::Esc, Action::Back, "back", "Go back one question."),
+    row(&[At::Words, At::Question, At::Odometer, At::Passphrase, At::RigValue, At::Help, At::Sighting, At::Reading], Key::Esc, Action::Back, "back", "Go back one question."),
     row(&[At::Why], Key::Esc, Action::Back, "back", "Go back to where it was asked."),
     row(&[At::Why], c('='), Action::Back, "back", "Go back to where it was asked.").also(Key::F(2)).unlisted(),
     row(&[At::Why], c('q'), Action::Back, "back", "Go back to where it was asked.").also(Key::Backspace).unlisted(),
@@ -322,6 +324,6 @@ pub const TABLE: &[Row] = &[
     row(TYPING, c('v'), Action::Colours, "colours", COLOURS).any(Press::Listed).unlisted(),
     row(TYPING, c('b'), Action::Big, "big", BIG).any(Press::Listed).unlisted(),
     // Text, last: a letter with a meaning of its own is not text.
-    row(&[At::Reading, At::Words, At::Remark, At::Odometer, At::Passphrase, At::RigValue, At::Help], Key::Backspace, Action::Erase, "rub out", "Rub out the last character.").unlisted(),
-    row(&[At::Reading, At::Words, At::Remark, At::Odometer, At::Passphrase, At::RigValue, At::Help], c('a'), Action::Type, "type", "Write.").any(Press::Text).unlisted(),
+    row(&[At::Reading, At::Words, At::Remark, At::Question, At::Odometer, At::Passphrase, At::RigValue, At::Help], Key::Backspace, Action::Erase, "rub out", "Rub out the last character.").unlisted(),
+    row(&[At::Reading, At::Words, At::Remark, At::Question, At::Odometer, At::Passphrase, At::RigValue, At::Help], c('a'), Action::Type, "type", "Write.").any(Press::Text).unlisted(),
 ];

@@ -1,6 +1,6 @@
 //! The questions before a walk begins, drawn: who reads, who does, the odometer.
 
-use crate::desk::{Barn, CrewCard};
+use crate::desk::{Barn, CrewCard, PutQuestion};
 use crate::tui::page::{Page, Rank};
 use crate::tui::start::{Setup, matters};
 use crate::tui::text::escaped;
@@ -22,6 +22,9 @@ pub(super) fn ask(setup: &Setup, barn: &Barn, page: &mut Page) {
     }
     if let Some(rig) = rig {
         matters::earlier(rig, page);
+    }
+    if let Some(put) = setup.put.front() {
+        return question(setup, put, page);
     }
     for notice in &setup.notices {
         page.say(Rank::Wanted, Ink::Strong, &escaped(notice));
@@ -62,6 +65,19 @@ pub(super) fn ask(setup: &Setup, barn: &Barn, page: &mut Page) {
             );
         }
     }
+}
+
+/// Writes the question that is put, and where it is answered.
+fn question(setup: &Setup, put: &PutQuestion, page: &mut Page) {
+    let left = setup.put.len() - 1;
+    let head = match left {
+        0 => "A manager asked about an earlier trip.".to_owned(),
+        left => format!("Managers asked about earlier trips; {left} more after this."),
+    };
+    page.say(Rank::Wanted, Ink::Strong, &head);
+    page.say(Rank::Needed, Ink::Body, &escaped(&put.told()));
+    page.say(Rank::Needed, Ink::Strong, &escaped(&put.prompt()));
+    page.field("Answer", setup.answer.text(), "");
 }
 
 /// People by number.

@@ -1,6 +1,6 @@
 //! What the keys of the first screen do.
 
-use crate::desk::{Errand, RigCard};
+use crate::desk::{Errand, PutQuestion, RigCard};
 use crate::record::Mode;
 use crate::tui::keys::Key;
 use crate::tui::model::Screen;
@@ -55,14 +55,20 @@ pub(in crate::tui) fn act(model: &mut Model, action: Action, key: Key) -> Vec<Er
         Action::Back => back(&mut start.setup),
         Action::Type => {
             if let (Some(setup), Key::Char(letter)) = (&mut start.setup, key) {
-                setup.odometer.add(letter);
+                setup.field_mut().add(letter);
             }
         }
         Action::Erase => match &mut start.setup {
-            Some(setup) if !setup.odometer.is_empty() => setup.odometer.erase(),
+            Some(setup) if !setup.field().is_empty() => setup.field_mut().erase(),
             setup => back(setup),
         },
         Action::Submit => {
+            if let Some(setup) = &mut start.setup
+                && !setup.put.is_empty()
+            {
+                model.said = setup.answer().err();
+                return Vec::new();
+            }
             // The setup stays on the screen until the walk is there.
             return start
                 .setup
@@ -135,10 +141,19 @@ fn asks(setup: &Setup) -> Errand {
 }
 
 /// The walk may begin: the next question is asked, and what to know stands above it.
-pub(in crate::tui) fn may_begin(model: &mut Model, notices: Vec<String>) {
+pub(in crate::tui) fn may_begin(
+    model: &mut Model,
+    notices: Vec<String>,
+    questions: Vec<PutQuestion>,
+) {
     if let Screen::Start(start) = &mut model.screen {
         let asked = start.asked.take().or(start.setup.take());
-        start.setup = asked.map(|setup| Setup { notices, ..setup });
+        start.setup = asked.map(|setup| Setup {
+            notices,
+            put: questions.into(),
+            answers: Vec::new(),
+            ..setup
+        });
     }
 }
 
@@ -235,5 +250,6 @@ fn begin(model: &mut Model, setup: &Setup) -> Vec<Errand> {
         doer: doer.clone(),
         odometer: setup.odometer.text().trim().to_owned(),
         walked: String::new(),
+        answers: setup.answers.clone(),
     }]
 }

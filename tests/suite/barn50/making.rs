@@ -245,6 +245,7 @@ impl Barn {
             haul: None,
             carried: vec![],
             paper: None,
+            answers: Vec::new(),
         };
         let mut bench = Bench::on(plan().clone());
         let end = if left == Left::Unsealed {

@@ -139,6 +139,7 @@ pub(super) fn begin(laptop: &mut Laptop) -> bool {
         doer: "Tobias Fenn".into(),
         odometer: "48210 mi".into(),
         walked: String::new(),
+        answers: Vec::new(),
     };
     matches!(laptop.perform(begin), Reply::Walking { .. })
 }

@@ -1,7 +1,9 @@
 //! Beginning a walk line by line: what keeps it from beginning is said before anything is asked.
 
 use crate::plain::bench::{BEGIN, Bench, Told};
+use hames::desk::PutQuestion;
 use hames::plain::{Left, Options};
+use hames::record::Digest;
 
 const FORK: &str = "No trip is begun on laptop-7f3a: it has two different trips 2.";
 
@@ -91,4 +93,49 @@ fn what_is_to_be_known_stands_below_the_name_of_the_barn() {
         place("Quillwater Stables") < place("The clock was set back."),
         "{told}"
     );
+}
+
+/// What a manager asked two people of an earlier trip.
+pub(crate) fn put_questions() -> Vec<PutQuestion> {
+    let put = |words: &str, to: &str| PutQuestion {
+        question: Digest::of(words.as_bytes()),
+        to: to.to_owned(),
+        by: "Odile Marsh".to_owned(),
+        at: "2026-11-25 18:00".to_owned(),
+        about: "trip 3 of laptop-7f3a (“Hitch up” with Juniper, 2026-11-24 06:10)".to_owned(),
+        words: words.to_owned(),
+    };
+    vec![
+        put("Why so late?", "Tobias Fenn"),
+        put("Whose gauge?", "Wren Ashdown"),
+    ]
+}
+
+#[test]
+fn a_manager_s_question_is_put_once_both_are_named_and_enter_alone_leaves_it_open() {
+    let mut bench = Bench::new();
+    bench.questions = put_questions();
+    let told = at_once(&mut bench, "1\n2\n\n\u{202e}\nMy own.\n\n");
+    let place = |what: &str| {
+        told.text
+            .find(what)
+            .unwrap_or_else(|| panic!("{what}: {}", told.text))
+    };
+    let order = [
+        "Who does",
+        "Odile Marsh asked on 2026-11-25 18:00, about trip 3 of laptop-7f3a",
+        "“Why so late?”",
+        "Tobias Fenn, an answer for Odile Marsh?",
+        "“Whose gauge?”",
+        "Wren Ashdown, an answer for Odile Marsh?",
+        "Not taken: \\u{202e} was typed",
+        "Odometer",
+    ];
+    assert!(order.map(place).is_sorted(), "{}", told.text);
+    let given = bench.answers.iter();
+    let given: Vec<_> = given
+        .map(|one| (one.by.as_str(), one.words.as_str()))
+        .collect();
+    assert_eq!(given, [("Wren Ashdown", "My own.")]);
+    assert_eq!(bench.answers[0].question, Digest::of(b"Whose gauge?"));
 }

@@ -6,10 +6,10 @@ use hames::barn::{Call, ForWalk};
 use hames::checklist::{Checklist, Haul, Plan};
 use hames::desk::{
     Barn, ChecklistCard, CrewCard, DefectCard, DueCard, Errand, HaulCard, KeyLies, Lookout,
-    OpenedTrip, Reply, RigCard, Sealed, Tale, TaleLine, TripCard, told,
+    OpenedTrip, PutQuestion, Reply, RigCard, Sealed, Tale, TaleLine, TripCard, told,
 };
 use hames::plain::{Left, Options, run};
-use hames::record::{Digest, Mode, Receipt, Role};
+use hames::record::{Answered, Digest, Mode, Receipt, Role};
 use hames::rig::{Rig, demo::JUNIPER};
 use hames::walk::{Entry, Event, Moment, Walk, Words};
 
@@ -49,6 +49,8 @@ pub(crate) struct Bench {
     pub(crate) refuses: Option<String>,
     /// What to know once so many people are named.
     pub(crate) foretold: [Vec<String>; 3],
+    pub(crate) questions: Vec<PutQuestion>,
+    pub(crate) answers: Vec<Answered>,
 }
 
 /// What a script came to.
@@ -93,6 +95,8 @@ impl Bench {
             over: None,
             refuses: None,
             foretold: Default::default(),
+            questions: Vec::new(),
+            answers: Vec::new(),
         }
     }
 
@@ -124,9 +128,19 @@ impl Bench {
                 Some(why) => Reply::Cannot(why.clone()),
                 None => Reply::MayBegin {
                     notices: self.foretold[people.len()].clone(),
+                    questions: match people.len() {
+                        2 => self.questions.clone(),
+                        _ => Vec::new(),
+                    },
                 },
             },
-            Errand::Begin { reader, doer, .. } => {
+            Errand::Begin {
+                reader,
+                doer,
+                answers,
+                ..
+            } => {
+                self.answers = answers;
                 let walk = Walk::begin(
                     self.plan.clone(),
                     words(&reader),

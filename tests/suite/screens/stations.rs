@@ -1,5 +1,6 @@
 //! Every screen there is, each reached by keys.
 
+use crate::plain::beginning::put_questions;
 use crate::screens::bench::Bench;
 use crate::screens::lookout;
 use hames::tui::Context;
@@ -27,6 +28,8 @@ enum Reached {
     Told,
     /// The same, on which no walk can begin.
     Barred,
+    /// A laptop on which managers asked about an earlier trip.
+    Asked,
     /// The key of whoever signs lies in hardware, and every section is complete.
     Hardware,
     /// The walk is begun, no step yet.
@@ -45,13 +48,13 @@ enum Reached {
 
 use Context as At;
 use Reached::{
-    Barn, Barred, Begun, Carried, Earlier, Finished, Fresh, FromPaper, Hardware, Over, Quiet, Step,
-    Told,
+    Asked, Barn, Barred, Begun, Carried, Earlier, Finished, Fresh, FromPaper, Hardware, Over,
+    Quiet, Step, Told,
 };
 
 /// Each screen: what it waits for, from where, and by which keys it is reached.
 #[rustfmt::skip]
-const ROUTES: [(&str, At, Reached, &str); 78] = [
+const ROUTES: [(&str, At, Reached, &str); 80] = [
     ("barn", At::Start, Barn, ""),
     ("barn_rig", At::RigPage, Barn, "1"),
     ("barn_rig_all", At::Matters, Barn, "1o"),
@@ -67,6 +70,8 @@ const ROUTES: [(&str, At, Reached, &str); 78] = [
     ("odometer_told", At::Odometer, Told, "w12"),
     ("crew_earlier", At::Crew, Earlier, "w"),
     ("odometer", At::Odometer, Fresh, "w12"),
+    ("question", At::Question, Asked, "w12"),
+    ("question_next", At::Question, Asked, "w12The ferry was late.⏎"),
     ("next_with_cautions", At::Next, Begun, ""),
     ("next_carried", At::Next, Carried, ""),
     ("next_from_paper", At::Next, FromPaper, ""),
@@ -156,6 +161,7 @@ fn reach((name, context, from, keys): (&'static str, At, Reached, &str)) -> Stat
         Barn => Bench::barn(true),
         Quiet => Bench::barn(false),
         Told => Bench::troubled(false),
+        Asked => Bench::arranged(|desk| desk.questions = put_questions()),
         Barred => Bench::troubled(true),
         Hardware => {
             let mut bench = finished();

@@ -2,6 +2,7 @@
 
 use crate::cli::command::quoted;
 use crate::cli::logbook::AboutLogbook;
+use crate::cli::logbook::known::Known;
 use crate::cli::logbook::look::gather;
 use crate::cli::logbook::shelf::Failed;
 use crate::cli::logbook::show::{Open, open};
@@ -26,6 +27,7 @@ pub(super) fn show(
     let mode = year_in.map_or(Mode::Real, |_| Mode::Demo);
     let mut reader = Reader {
         place: about.place().to_owned(),
+        known: None,
         whose: whose.clone(),
         year_in: about.year_in.clone(),
         failed: None,
@@ -42,6 +44,8 @@ pub(super) fn show(
 /// Whoever reads for the screen.
 struct Reader {
     place: PathBuf,
+    /// What was read of the whole logbook for the first trip that was opened.
+    known: Option<Known>,
     whose: Whose,
     /// Where the invented year lies, or is made first, until it is at hand.
     year_in: Option<PathBuf>,
@@ -92,8 +96,16 @@ impl Reader {
         })
     }
 
-    fn open(&self, trip: &str) -> Reply {
-        match open(trip, &self.place) {
+    fn known(&mut self) -> Result<&Known, Failed> {
+        if self.known.is_none() {
+            self.known = Known::read(&self.place)?;
+        }
+        Ok(self.known.get_or_insert_default())
+    }
+
+    fn open(&mut self, trip: &str) -> Reply {
+        let place = self.place.clone();
+        match self.known().and_then(|known| open(trip, &place, known)) {
             Ok(Ok(open)) => Reply::Opened {
                 next: next(&open, trip),
                 trip: Box::new(open.told),

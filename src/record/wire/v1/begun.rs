@@ -107,6 +107,7 @@ pub(in crate::record::wire) fn meant(stored: Stored) -> Result<Begun, Unreadable
         haul: None,
         carried: Vec::new(),
         paper: None,
+        answers: Vec::new(),
     })
 }
 

@@ -70,7 +70,7 @@ fn a_manager_looks_at_what_is_not_as_expected_and_signs_that_they_agree() {
     let input = format!("{BEGIN}{walk}{SIGN}");
     assert_eq!(home.hames("--plain").typed(&input).run().status, 0);
 
-    let ended = countersign(&home, 1, "\nseen\n\nagreed\nA clean walk.\ndemo\n");
+    let ended = countersign(&home, 1, "\nseen\nseen\n\nagreed\nA clean walk.\ndemo\n");
     assert_eq!((ended.status, ended.err.as_str()), (0, ""), "{}", ended.out);
     says(
         &ended.out,
@@ -78,8 +78,9 @@ fn a_manager_looks_at_what_is_not_as_expected_and_signs_that_they_agree() {
             "DEMO. Trip 000001-TRIP, number 1 of LAPTOP.",
             "  Chains complete: Two rated chains would carry the tongue",
             "Wren Ashdown, driver, DATE TIME +00:00: Every step was done",
-            "DEMO. To look at, 1 of 1: line 62, second-look\n  TIME  Second look: ",
+            "DEMO. To look at, 1 of 2: line 62, second-look\n  TIME  Second look: ",
             "seen by June Ashdown: ok\n",
+            "DEMO. To look at, 2 of 2: question: hurried\n  94 answers from",
             "Enter alone says nothing. Type seen, later, or leave.",
             "Enter alone says nothing. Type agreed, asked, or leave.",
             "DEMO. Who signs states: I have looked at this trip as it was sealed, and at what is \
@@ -91,13 +92,13 @@ fn a_manager_looks_at_what_is_not_as_expected_and_signs_that_they_agree() {
     says(
         &said[0],
         &[
-            r#""opinion":"agreed","opened":["line 62, second-look"],"remarks":"A clean walk.""#,
+            r#""opinion":"agreed","opened":["line 62, second-look","question: hurried"],"remarks":"A clean walk.""#,
             r#""heads":[{"device":"laptop-"#,
         ],
     );
     assert_eq!((said.len(), statements(&home, "crew").len()), (1, 1));
 
-    let again = countersign(&home, 1, "seen\nagreed\n");
+    let again = countersign(&home, 1, "seen\nseen\nagreed\n");
     assert_eq!(again.status, 1, "{}", again.out);
     says(
         &again.out,

@@ -1,6 +1,6 @@
 //! What does not fit together is asked, with both trips and both people named.
 
-use super::countersign::{countersign, says, short_trip};
+use super::countersign::{countersign, laptop, says, short_trip};
 use crate::cli::demo::{SIGN, sealed};
 use crate::harness::home::Home;
 
@@ -69,9 +69,9 @@ fn what_a_manager_asked_is_listed_until_the_manager_agrees() {
     says(
         &listed.out,
         &[
-            "1 question asked when a manager looked at a trip, and not answered yet. Tell the \
-             manager who asked: the question stands until they agree to the trip with hames \
-             logbook countersign --demo TRIP.\n",
+            "1 question asked when a manager looked at a trip. Each is put to whoever had a hand in \
+             the trip when they next begin a walk, and stands until the manager who asked agrees to \
+             the trip with hames logbook countersign --demo TRIP.\n",
             "  “Whose rain?”, about trip 1 of LAPTOP, asked by Odile Marsh on DATE",
             ", in statement 2\n",
         ],
@@ -84,14 +84,61 @@ fn what_a_manager_asked_is_listed_until_the_manager_agrees() {
             r#""kind":"asked""#,
             r#""number":1"#,
             r#""name":"Odile Marsh","statement":2"#,
-            r#""question":"Whose rain?""#,
+            r#""question":"Whose rain?","answers":[]"#,
         ],
     );
-    let agreed = countersign(&home, 1, "seen\nagreed\n\ndemo\n");
+    answered(&home);
+    let agreed = countersign(&home, 1, "seen\nseen\nagreed\n\ndemo\n");
     assert_eq!(agreed.status, 0, "{}{}", agreed.out, agreed.err);
+    says(
+        &agreed.out,
+        &[
+            "To look at, 1 of 2: answer of Wren Ashdown to statement 2 of odile.marsh\n  “Mine.”, \
+             answered by Wren Ashdown on DATE TIME in trip 3 of LAPTOP\n  Odile Marsh asked: \
+             “Whose rain?”\n",
+        ],
+    );
     home.hames("logbook questions --demo").run().is(
         0,
-        "Nothing to ask about the ways of the trucks, from 2 trips.\n",
+        "Nothing to ask about the ways of the trucks, from 3 trips.\n",
         "",
+    );
+}
+
+/// Wren Ashdown answers what was asked about trip 1 as she begins trip 3, and it is told wherever the
+/// question is.
+fn answered(home: &Home) {
+    let answers = "1\n1\n10\n1\n2\nMine.\n\nend\nabandoned\nrain\n1\ndemo\nquit\n";
+    let walk = home.hames("--plain").typed(answers).run();
+    says(
+        &walk.out,
+        &[
+            "Odile Marsh asked on DATE TIME, about trip 1 of LAPTOP (“Match the rig” with Juniper, \
+             two-horse bumper pull, DATE TIME): “Whose rain?”\n",
+            "Wren Ashdown, an answer for Odile Marsh? It is recorded in this walk. Enter alone \
+             leaves it for later.\n",
+            "Sealed.",
+        ],
+    );
+    let told = "“Mine.”, answered by Wren Ashdown on DATE TIME in trip 3 of LAPTOP\n";
+    let listed = home.hames("logbook questions --demo").run();
+    says(&listed.out, &[&format!("in statement 2\n    {told}")]);
+    let json = home.hames("logbook questions --demo --json").run();
+    says(
+        &json.out,
+        &[
+            r#""by":"Wren Ashdown","had_a_hand":true"#,
+            r#""in_number":3,"counts":true,"finding":"intact","answer":"Mine.""#,
+        ],
+    );
+    let laptop = laptop(home);
+    let show = |number: u64| {
+        home.hames(&format!("logbook show --demo {laptop}/{number}"))
+            .run()
+    };
+    says(&show(1).out, &[told]);
+    says(
+        &show(3).out,
+        &["Wren Ashdown answers what Odile Marsh asked about trip 1 of"],
     );
 }

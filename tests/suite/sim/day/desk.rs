@@ -78,6 +78,7 @@ impl Day {
             doer: (*self.dice.of(&DOERS)).to_owned(),
             odometer: (*self.dice.of(&["48210 mi", "", "77586 km", "4821O"])).to_owned(),
             walked: (*self.dice.of(&["", "", "", "2026-11-20 06:10"])).to_owned(),
+            answers: Vec::new(),
         }
     }
 
