@@ -1,7 +1,7 @@
 //! A manager's acts through the clerk: whose work it was, and a disk that loses power at any call.
 
 use crate::clerk::copy;
-use crate::store::pretend::{Fate, Pretend, Trouble};
+use crate::store::pretend::{Fate, Pretend};
 use hames::cli::clerk::{Books, Clerk, LaidOut, Place, Plans, Said, Stock, Which};
 use hames::desk::{Consent, Errand, Reply, exceptions};
 use hames::logbook::order::Order;
@@ -181,18 +181,16 @@ fn a_countersign_cut_off_at_any_call_counts_whole_or_not_at_all_and_can_be_given
     let sealed = walked(("Wren Ashdown", "Tobias Fenn"), None, "wren.ashdown");
     let (trip, manager) = (newest(&sealed), odile(&sealed));
     let whole = sealed.after_death();
-    let before = whole.calls();
+    whole.film();
     agree(&whole, &trip, &manager).unwrap();
-    let calls = whole.calls() - before;
-    // Most calls read; the last ones write.
-    let last = calls.saturating_sub(40);
-    for (call, fate) in (last..calls).zip(FATES.into_iter().cycle()) {
-        let disk = sealed.after_death();
-        disk.trouble_after(call, Trouble::StopsAfter);
-        let signed = agree(&disk, &trip, &manager);
-        let left = disk.after_power_loss(fate);
+    let film = whole.filmed();
+    let calls = film.len();
+    assert!(calls > 8, "only {calls} calls write");
+    for (call, (left, fate)) in film.iter().zip(FATES.into_iter().cycle()).enumerate() {
+        let left = Pretend::with(left.after_power_loss(fate));
         let counts = agreed(&left, &trip);
-        assert!(signed.is_err() || counts == 1, "{call} {fate:?}");
+        let signed = call + 1 == calls;
+        assert!(!signed || counts == 1, "{call} {fate:?}");
         if counts == 0 {
             agree(&left, &trip, &manager).unwrap();
             assert_eq!(agreed(&left, &trip), 1, "{call} {fate:?}");
@@ -225,21 +223,18 @@ fn a_prune_cut_off_at_any_call_leaves_the_whole_trip_or_is_finished_by_the_next_
     let sealed = walked(("Wren Ashdown", "Tobias Fenn"), None, "wren.ashdown");
     let (trip, manager) = (newest(&sealed), odile(&sealed));
     let whole = sealed.after_death();
-    let before = whole.calls();
+    whole.film();
     assert_eq!(prune(&whole, &trip, &manager), Ok(1));
-    let calls = whole.calls() - before;
-    let last = calls.saturating_sub(75);
+    let film = whole.filmed();
+    assert!(film.len() > 15, "only {} calls write", film.len());
     let gone = |disk: &Pretend| {
         let below = disk.files().into_iter();
         below.filter(|file| file.starts_with(&trip.1.path)).count() == 0
     };
     assert!(gone(&whole));
     assert_eq!(order(&whole), [""; 0], "the chain holds without it");
-    for (call, fate) in (last..calls).zip(FATES.into_iter().cycle()) {
-        let disk = sealed.after_death();
-        disk.trouble_after(call, Trouble::StopsAfter);
-        drop(prune(&disk, &trip, &manager));
-        let left = disk.after_power_loss(fate);
+    for (call, (left, fate)) in film.iter().zip(FATES.into_iter().cycle()).enumerate() {
+        let left = Pretend::with(left.after_power_loss(fate));
         let stated = !left.files().iter().all(|file| !is_pruned(&left, file));
         let finding = books(&left).read(&trip.0, &trip.1, &mut Plans::default());
         let intact = finding.unwrap().finding() == Finding::Intact;

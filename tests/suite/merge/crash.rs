@@ -41,6 +41,7 @@ fn after_a_crash_at_any_call_nothing_is_lost_and_merging_again_completes_it() {
     let start = before();
     let there = contents(&start);
     let done = start.after_power_loss(Fate::Kept);
+    done.film();
     take(&done, "/stick").unwrap();
     let aim = contents(&done);
     assert!(keeps(&done, &there));
@@ -51,18 +52,17 @@ fn after_a_crash_at_any_call_nothing_is_lost_and_merging_again_completes_it() {
         Fate::OtherHalf,
         Fate::Lots(7),
     ];
-    // A crash at a call that only reads is one before the next that writes.
-    for (turn, at) in done.changing_calls().into_iter().enumerate() {
-        // Before a call is after the one before it.
-        let trouble = [Trouble::StopsBefore, Trouble::StopsAfter][turn % 2];
-        let disk = start.after_power_loss(Fate::Kept);
-        disk.trouble_after(at, trouble);
-        drop(take(&disk, "/stick"));
-        let fate = fates[turn % fates.len()];
-        let left = if turn % 7 == 0 {
-            disk.after_death()
+    // A crash at a call that only reads is one after the last that wrote.
+    for (at, (left, fate)) in done
+        .filmed()
+        .into_iter()
+        .zip(fates.into_iter().cycle())
+        .enumerate()
+    {
+        let left = if at % 7 == 0 {
+            Pretend::with(left)
         } else {
-            disk.after_power_loss(fate)
+            Pretend::with(left.after_power_loss(fate))
         };
         assert!(keeps(&left, &there), "call {at}, {fate:?}");
         let merged = take(&left, "/stick");
@@ -143,6 +143,7 @@ fn power_that_goes_while_something_is_healed_takes_neither_what_was_damaged_nor_
     let start = damaged();
     let there = all(&start);
     let done = start.after_power_loss(Fate::Kept);
+    done.film();
     take(&done, "/stick").unwrap();
     let aim = records(&done);
     let mended = contents(&done).difference(&there).count();
@@ -154,32 +155,19 @@ fn power_that_goes_while_something_is_healed_takes_neither_what_was_damaged_nor_
         Fate::OtherHalf,
         Fate::Lots(7),
     ];
-    for (turn, at) in done.changing_calls().into_iter().enumerate() {
-        // To stop before a call is to stop after the one before it; only the first has none.
-        let before = (turn == 0).then_some(Trouble::StopsBefore);
-        let troubles = [Trouble::StopsAfter, Trouble::WritesHalf];
-        for trouble in before.into_iter().chain(troubles) {
-            let disk = start.after_power_loss(Fate::Kept);
-            disk.trouble_after(at, trouble);
-            drop(take(&disk, "/stick"));
-            let fate = fates[turn % fates.len()];
-            let left = match trouble {
-                Trouble::WritesHalf => disk.after_death(),
-                _ => disk.after_power_loss(fate),
-            };
-            assert!(
-                there.is_subset(&all(&left)),
-                "call {at}, {trouble:?}, {fate:?}"
-            );
-            let merged = take(&left, "/stick");
-            let merged = merged.unwrap_or_else(|stopped| panic!("{}", stopped.sentence));
-            let told = format!("call {at}, {trouble:?}, {fate:?}: {merged:?}");
-            let now = records(&left);
-            assert!(now == aim, "{told}");
-            assert!(
-                there.is_subset(&all(&left)),
-                "call {at}, {trouble:?}, {fate:?}"
-            );
-        }
+    let film = done.filmed().into_iter().zip(fates.into_iter().cycle());
+    let cut = film.map(|(left, fate)| (Pretend::with(left.after_power_loss(fate)), "a cut"));
+    let half = done.changing_calls().into_iter().map(|at| {
+        let disk = start.after_power_loss(Fate::Kept);
+        disk.trouble_after(at, Trouble::WritesHalf);
+        drop(take(&disk, "/stick"));
+        (disk.after_death(), "half a write")
+    });
+    for (at, (left, what)) in cut.chain(half).enumerate() {
+        assert!(there.is_subset(&all(&left)), "{at}: {what}");
+        let merged = take(&left, "/stick");
+        let merged = merged.unwrap_or_else(|stopped| panic!("{}", stopped.sentence));
+        assert!(records(&left) == aim, "{at}: {what}: {merged:?}");
+        assert!(there.is_subset(&all(&left)), "{at}: {what}");
     }
 }
