@@ -10,6 +10,7 @@ mod filter;
 mod glance;
 mod month;
 mod past;
+mod people;
 mod steps;
 mod timeline;
 mod trace;
@@ -19,6 +20,9 @@ pub use filter::Filter;
 pub use glance::{Glance, Weight};
 pub use month::{Day, days, months};
 pub use past::{Earlier, Past};
+pub use people::{
+    Currency, LAPSED_DAYS, Lists, OnRig, People, Person, Practice, REFRESHER_DAYS, Walked,
+};
 pub use steps::{StepCounts, Steps};
 pub use timeline::{Stretch, Went, timeline};
 pub use trace::{Act, Measured, Named, Trace, What};

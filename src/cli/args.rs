@@ -4,6 +4,7 @@ mod crew;
 mod logbook;
 mod look;
 mod manager;
+mod people;
 mod steps;
 mod trends;
 
@@ -11,6 +12,7 @@ pub(super) use crew::{By, CrewCommand, KeyFrom, PersonRole};
 pub(super) use logbook::{LogbookCommand, TableOf};
 pub(super) use look::LookArgs;
 pub(super) use manager::ManagerCommand;
+pub(super) use people::PeopleArgs;
 pub(super) use steps::StepsArgs;
 pub(super) use trends::{TrendsArgs, What};
 

@@ -9,6 +9,7 @@ mod known;
 mod look;
 mod manager;
 pub mod merge;
+mod people;
 mod prune;
 mod questions;
 mod receipt;
@@ -58,6 +59,7 @@ impl AboutLogbook {
             LogbookCommand::Trends(asked) => asked.paths.clone(),
             LogbookCommand::Look(_)
             | LogbookCommand::Steps(_)
+            | LogbookCommand::People(_)
             | LogbookCommand::Show { .. }
             | LogbookCommand::Questions { .. }
             | LogbookCommand::Trace { .. }
@@ -125,6 +127,7 @@ pub(super) fn logbook(
         }
         LogbookCommand::Look(asked) => look::look(asked, (about, whose), out, err),
         LogbookCommand::Steps(asked) => steps::steps(asked, about, out),
+        LogbookCommand::People(asked) => people::people(asked, about, out),
         LogbookCommand::Trends(asked) => trends::trends(asked, about, out),
         LogbookCommand::Show { trip, json } => show::show(trip, about.place(), *json, out),
         LogbookCommand::Questions { json } => questions::ask(&about.places, *json, out),

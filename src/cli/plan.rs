@@ -275,7 +275,10 @@ pub fn meant(args: &Args, surroundings: &Surroundings) -> Result<Meant, NotMeant
             let mut about = AboutLogbook::of(what, with, || place(args, surroundings))?;
             let of_year = matches!(
                 what,
-                LogbookCommand::Look(_) | LogbookCommand::Trends(_) | LogbookCommand::Steps(_)
+                LogbookCommand::Look(_)
+                    | LogbookCommand::Trends(_)
+                    | LogbookCommand::Steps(_)
+                    | LogbookCommand::People(_)
             );
             if args.demo && of_year {
                 let home = surroundings.data_home.as_ref().ok_or(NotMeant::NoFolder)?;

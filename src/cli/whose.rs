@@ -170,6 +170,7 @@ impl Meant {
                 LogbookCommand::Look(asked) => !asked.json,
                 LogbookCommand::Trends(asked) => !asked.json,
                 LogbookCommand::Steps(asked) => !asked.json,
+                LogbookCommand::People(asked) => !asked.json,
                 LogbookCommand::Table { .. } | LogbookCommand::Export { .. } => false,
                 LogbookCommand::Manager(_) => true,
             },

@@ -11,6 +11,8 @@ pub struct Person {
     pub work: Work,
     /// What sets them apart.
     pub habit: Habit,
+    /// The rigs the manager has signed them off for; nothing means every one.
+    pub rigs: Option<&'static [&'static str]>,
 }
 
 /// What a person does in the barn.
@@ -44,36 +46,42 @@ pub const PEOPLE: [Person; 6] = [
         name: "Wren Ashdown",
         work: Work::Driver,
         habit: Habit::Steady,
+        rigs: None,
     },
     Person {
         id: "tobias.fenn",
         name: "Tobias Fenn",
         work: Work::Groom,
         habit: Habit::Steady,
+        rigs: None,
     },
     Person {
         id: "odile.marsh",
         name: "Odile Marsh",
         work: Work::Manager,
         habit: Habit::Steady,
+        rigs: None,
     },
     Person {
         id: "perrin.quill",
         name: "Perrin Quill",
         work: Work::Driver,
         habit: Habit::RoundsToFives,
+        rigs: None,
     },
     Person {
         id: "hazel.brack",
         name: "Hazel Brack",
         work: Work::Groom,
         habit: Habit::Quick,
+        rigs: None,
     },
     Person {
         id: "ansel.dunmore",
         name: "Ansel Dunmore",
         work: Work::Driver,
         habit: Habit::OtherLaptop,
+        rigs: Some(&["juniper", "sumac"]),
     },
 ];
 

@@ -1,6 +1,6 @@
 //! `hames logbook` as typed.
 
-use crate::cli::args::{LookArgs, ManagerCommand, StepsArgs, TrendsArgs};
+use crate::cli::args::{LookArgs, ManagerCommand, PeopleArgs, StepsArgs, TrendsArgs};
 use crate::logbook::{NotAnError, WiderError};
 use chrono::NaiveDate;
 use clap::{Subcommand, ValueEnum};
@@ -45,6 +45,8 @@ pub enum LogbookCommand {
     Trends(TrendsArgs),
     /// Which steps of the checklists give trouble: answers taken back, put off, typed twice
     Steps(StepsArgs),
+    /// Who may do what: who is signed off for which rig and list, who has walked it, and when last
+    People(PeopleArgs),
     /// Every reading taken with an instrument, and what would not hold if it read wrong
     #[command(after_help = TRACE_ENDS)]
     Trace {

@@ -6,11 +6,11 @@ use crate::cli::year::crew::{Keys, read_id};
 use crate::cli::year::{Kept, is_same_day};
 use crate::desk::exceptions_among;
 use crate::record::{
-    Countersigned, CrewChange, Digest, Head, Id, Mode, Opinion, Says, Statement, Wall,
+    Countersigned, CrewChange, Digest, Head, Id, Mode, Opinion, Says, SignedOff, Statement, Wall,
 };
 use crate::store::{Logbook, StatementText, Unsynced};
 use crate::walk::Words;
-use crate::year::{Look, Trip};
+use crate::year::{Look, PEOPLE, Trip, Work};
 use chrono::{DateTime, FixedOffset, TimeDelta};
 use std::collections::BTreeMap;
 
@@ -23,6 +23,24 @@ const MINUTES_A_TRIP: i64 = 4;
 /// Milliseconds she looks at a trip, and at each thing in it that is not as expected.
 const LOOK_MS: u64 = 45_000;
 const LOOK_AT_ONE_MS: u64 = 11_000;
+
+/// What everybody but the manager is signed off for, by id.
+fn signed_off() -> Result<Vec<SignedOff>, Trouble> {
+    let workers = PEOPLE.iter().filter(|one| one.work != Work::Manager);
+    let lines = workers.map(|one| {
+        let rigs = one
+            .rigs
+            .map(|rigs| rigs.iter().map(|rig| read_id(rig)).collect());
+        Ok(SignedOff {
+            person: read_id(one.id)?,
+            rigs: rigs.transpose()?,
+            checklists: None,
+        })
+    });
+    let mut lines = lines.collect::<Result<Vec<_>, Trouble>>()?;
+    lines.sort_by(|one, next| one.person.cmp(&next.person));
+    Ok(lines)
+}
 
 /// A trip the manager has not looked at.
 struct Waiting {
@@ -50,7 +68,10 @@ impl Office {
             heads: BTreeMap::new(),
             waiting: Vec::new(),
         };
-        let says = Says::Crew(CrewChange::first(&keys.crew));
+        let says = Says::Crew(CrewChange {
+            signed_off: signed_off()?,
+            ..CrewChange::first(&keys.crew)
+        });
         let at = DateTime::parse_from_rfc3339(FOUNDED).unwrap_or_default();
         let crew = Some(keys.crew.text().as_bytes().to_vec());
         office.states(logbook, keys, (at, says), crew)?;

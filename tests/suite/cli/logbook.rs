@@ -6,6 +6,7 @@ pub(crate) mod forks;
 mod joining;
 mod look;
 mod merge;
+mod people;
 mod prune;
 mod questions;
 mod receipt;

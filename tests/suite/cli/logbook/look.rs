@@ -125,4 +125,14 @@ fn the_demo_opens_on_the_year_of_an_invented_barn_which_is_made_once() {
     let again = home.hames("logbook --demo --open").run();
     assert_eq!(again.out, looked.out);
     assert_eq!(home.files(), made);
+    // The same year is where who may do what is looked at.
+    let people = home.hames("logbook people --demo").run();
+    says(
+        &people.out.replace("\n  ", " "),
+        &[
+            "Signed off for every list.",
+            "Odile Marsh (odile.marsh), manager Never walked",
+            "Ansel Dunmore walked Mesquite, four-horse gooseneck without being signed off",
+        ],
+    );
 }

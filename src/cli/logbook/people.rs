@@ -1,0 +1,196 @@
+//! `hames logbook people`: who is signed off for what, and who has walked it and when.
+
+use crate::cli::Status;
+use crate::cli::args::PeopleArgs;
+use crate::cli::clerk::{Plans, TripRead};
+use crate::cli::logbook::AboutLogbook;
+use crate::cli::logbook::shelf::Failed;
+use crate::cli::lot::{Lot, lots};
+use crate::cli::year;
+use crate::plain;
+use crate::record::Id;
+use crate::review::{Currency, Lists, OnRig, People, Person, Practice};
+use crate::store::TripFolder;
+use crate::world::{Machine, World};
+use chrono::NaiveDate;
+use serde::Serialize;
+use std::collections::{HashMap, HashSet};
+use std::io::{self, Write};
+use std::path::PathBuf;
+
+const SCHEMA: &str = "hames-people/1";
+
+pub(super) fn people(
+    asked: &PeopleArgs,
+    about: &AboutLogbook,
+    out: &mut dyn Write,
+) -> Result<Status, Failed> {
+    let year = about.year_in.as_deref().map(year::at_hand).transpose()?;
+    let place = year.clone().unwrap_or_else(|| about.place().to_owned());
+    let today = Machine::this().now().wall.date_naive();
+    let Some(people) = gather(place)? else {
+        let sentence = "This logbook has no crew file that can be read: hames doctor tells why.";
+        return Err(Failed::Said(Status::Store, sentence.to_owned()));
+    };
+    if let Some(fault) = unknown(&people, asked) {
+        return Err(Failed::Said(Status::Usage, fault));
+    }
+    if asked.json {
+        for (person, rig) in chosen(&people, asked) {
+            let told = Told::of(person, rig, today);
+            serde_json::to_writer(&mut *out, &told).map_err(io::Error::from)?;
+            writeln!(out)?;
+        }
+        return Ok(Status::Fine);
+    }
+    if year.is_some() {
+        writeln!(
+            out,
+            "DEMO. The year of an invented barn: nobody in it lives.\n"
+        )?;
+    }
+    let wanted = plain::PeopleWanted {
+        today,
+        person: asked.person.as_deref(),
+        rig: asked.rig.as_deref(),
+    };
+    write!(out, "{}", plain::people_report(&people, wanted))?;
+    Ok(Status::Fine)
+}
+
+/// The people of the crew in force, by the walks that verification finds nothing wrong with.
+fn gather(place: PathBuf) -> Result<Option<People>, Failed> {
+    let mut plans = Plans::default();
+    for lot in lots(&[place], &[])? {
+        let roster = lot.statements.roster();
+        let in_force = roster.in_force().map(|revision| &revision.crew);
+        let Some(crew) = in_force.or(lot.crews.first()) else {
+            return Ok(None);
+        };
+        let practice = practice(&lot, &mut plans, crew)?;
+        return Ok(Some(People::of(crew, roster, &practice)));
+    }
+    Ok(None)
+}
+
+fn practice(
+    lot: &Lot,
+    plans: &mut Plans,
+    crew: &crate::record::Crew,
+) -> Result<Vec<Practice>, Failed> {
+    let mut read: HashMap<PathBuf, (Id, Practice)> = HashMap::new();
+    let mut see = |folder: &TripFolder, trip: &TripRead| {
+        if let (Some(verified), Ok(walk)) = (trip.trip(), trip.walk())
+            && let Some(practice) = Practice::of(verified, &walk, crew)
+        {
+            let id = verified.begun().trip.clone();
+            read.insert(folder.path.clone(), (id, practice));
+        }
+    };
+    let section = lot.judge_seeing(plans, None, &mut see)?;
+    let lines = section.lines.iter();
+    let counted = lines.filter(|line| Practice::counts(line.finding(&section.judged)));
+    let mut once: HashSet<Id> = HashSet::new();
+    let counted = counted.filter_map(|line| read.remove(&line.folder.path));
+    Ok(counted
+        .filter(|(id, _)| once.insert(id.clone()))
+        .map(|(_, practice)| practice)
+        .collect())
+}
+
+/// A sentence where somebody or something is asked for that is not here.
+fn unknown(people: &People, asked: &PeopleArgs) -> Option<String> {
+    let mut all = people.all().iter();
+    if let Some(id) = asked.person.as_ref()
+        && !all.clone().any(|one| one.id.as_str() == id)
+    {
+        return Some(format!(
+            "Nobody in the crew has the id “{}”: hames crew list shows who is.",
+            id.escape_debug()
+        ));
+    }
+    let rig = asked.rig.as_ref()?;
+    let known = all.any(|one| one.rigs.iter().any(|on| on.rig == *rig));
+    (!known).then(|| {
+        format!(
+            "No walk and no sign-off here names a rig “{}”: hames logbook tells which rigs were \
+             walked.",
+            rig.escape_debug()
+        )
+    })
+}
+
+fn chosen<'p>(
+    people: &'p People,
+    asked: &'p PeopleArgs,
+) -> impl Iterator<Item = (&'p Person, &'p OnRig)> {
+    let all = people.all().iter();
+    let named = |asked: &Option<String>, id: &str| asked.as_deref().is_none_or(|one| one == id);
+    let all = all.filter(move |one| named(&asked.person, one.id.as_str()));
+    let on = all.flat_map(|one| one.rigs.iter().map(move |rig| (one, rig)));
+    on.filter(move |(_, on)| named(&asked.rig, &on.rig))
+}
+
+/// A person and a rig as JSON.
+#[derive(Serialize)]
+struct Told<'p> {
+    schema: &'static str,
+    person: &'p str,
+    name: &'p str,
+    roles: Vec<&'static str>,
+    rig: &'p str,
+    /// `false`, `true` for every list, or these.
+    signed_off: SignedOffTold<'p>,
+    walks: usize,
+    last: Option<NaiveDate>,
+    currency: &'static str,
+    lists: Vec<ListTold<'p>>,
+}
+
+#[derive(Serialize)]
+#[serde(untagged)]
+enum SignedOffTold<'p> {
+    All(bool),
+    These(Vec<&'p str>),
+}
+
+#[derive(Serialize)]
+struct ListTold<'p> {
+    checklist: &'p str,
+    signed_off: bool,
+    walks: usize,
+    last: NaiveDate,
+    currency: &'static str,
+}
+
+impl<'p> Told<'p> {
+    fn of(person: &'p Person, on: &'p OnRig, today: NaiveDate) -> Self {
+        let currency = |last| Currency::on(today, last).key();
+        Self {
+            schema: SCHEMA,
+            person: person.id.as_str(),
+            name: person.name.as_str(),
+            roles: person.roles.iter().map(|role| role.word()).collect(),
+            rig: &on.rig,
+            signed_off: match &on.signed_off {
+                Lists::No => SignedOffTold::All(false),
+                Lists::Every => SignedOffTold::All(true),
+                Lists::These(ids) => SignedOffTold::These(ids.iter().map(Id::as_str).collect()),
+            },
+            walks: on.times(),
+            last: on.last(),
+            currency: on.last().map_or("never", currency),
+            lists: on
+                .walked
+                .iter()
+                .map(|one| ListTold {
+                    checklist: &one.checklist,
+                    signed_off: one.signed_off,
+                    walks: one.times,
+                    last: one.last,
+                    currency: currency(one.last),
+                })
+                .collect(),
+        }
+    }
+}

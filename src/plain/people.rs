@@ -1,0 +1,163 @@
+//! Who may do what, as lines of text.
+
+use crate::plain::lines::put;
+use crate::record::counted;
+use crate::review::{Currency, LAPSED_DAYS, Lists, OnRig, People, Person, REFRESHER_DAYS, Walked};
+use chrono::NaiveDate;
+
+/// What is told of the crew.
+#[derive(Clone, Copy, Debug)]
+pub struct Wanted<'a> {
+    /// The day it is told on.
+    pub today: NaiveDate,
+    /// Of this person alone, list by list.
+    pub person: Option<&'a str>,
+    /// Of this rig alone.
+    pub rig: Option<&'a str>,
+}
+
+/// Everyone, rig by rig. No line is longer than 80 columns.
+pub fn people(people: &People, wanted: Wanted<'_>) -> String {
+    let mut text = String::new();
+    let head = format!(
+        "Who may do what, by what managers stated and what was walked, {}.",
+        day(wanted.today)
+    );
+    put(&mut text, 0, &head);
+    let means = format!(
+        "After {REFRESHER_DAYS} days without a walk a refresher is due, after {LAPSED_DAYS} it has \
+         lapsed: ours, no source. It bars nothing; the manager decides."
+    );
+    put(&mut text, 0, &means);
+    if !people.signs_off() {
+        put(
+            &mut text,
+            0,
+            "No manager has signed anybody off: hames crew sign-off does.",
+        );
+    }
+    let chosen = people.all().iter();
+    let chosen = chosen.filter(|one| wanted.person.is_none_or(|id| one.id.as_str() == id));
+    for person in chosen {
+        text.push('\n');
+        put(&mut text, 0, &heading(person));
+        let rigs: Vec<&OnRig> = rigs(person, wanted.rig).collect();
+        for rig in rigs.iter().filter(|rig| !is_nothing(rig)) {
+            put(&mut text, 2, &on_rig(rig, people.signs_off(), wanted.today));
+            if wanted.person.is_some() {
+                for walked in &rig.walked {
+                    put(
+                        &mut text,
+                        4,
+                        &list(walked, people.signs_off(), wanted.today),
+                    );
+                }
+            }
+        }
+        let nothing = rigs.iter().filter(|rig| is_nothing(rig));
+        let nothing: Vec<&str> = nothing.map(|rig| &*rig.name).collect();
+        if !nothing.is_empty() {
+            let not = if people.signs_off() {
+                ", and not signed off"
+            } else {
+                ""
+            };
+            put(
+                &mut text,
+                2,
+                &format!("Never walked{not}: {}.", nothing.join("; ")),
+            );
+        }
+    }
+    let asked: Vec<String> = asked(people, wanted).collect();
+    if !asked.is_empty() {
+        text.push('\n');
+        put(&mut text, 0, "To ask:");
+        for question in asked {
+            put(&mut text, 2, &question);
+        }
+    }
+    text
+}
+
+/// What there is to ask: who walked what they are not signed off for.
+fn asked<'p>(people: &'p People, wanted: Wanted<'p>) -> impl Iterator<Item = String> + 'p {
+    let all = people.all().iter().filter(|_| people.signs_off());
+    let chosen = all.filter(move |one| wanted.person.is_none_or(|id| one.id.as_str() == id));
+    chosen.flat_map(move |person| {
+        let rigs = rigs(person, wanted.rig).filter(|rig| rig.without().next().is_some());
+        rigs.map(|rig| {
+            let lists: Vec<String> = rig
+                .without()
+                .map(|one| format!("“{}” {}", one.title, counted(one.times, "time")))
+                .collect();
+            format!(
+                "{} walked {} without being signed off for it now: {}. Is that as it should be?",
+                person.name,
+                rig.name,
+                lists.join(", ")
+            )
+        })
+    })
+}
+
+fn rigs<'p>(person: &'p Person, rig: Option<&str>) -> impl Iterator<Item = &'p OnRig> {
+    let all = person.rigs.iter();
+    all.filter(move |one| rig.is_none_or(|id| one.rig == id))
+}
+
+fn is_nothing(rig: &OnRig) -> bool {
+    rig.signed_off == Lists::No && rig.walked.is_empty()
+}
+
+/// `Tobias Fenn (tobias.fenn), groom`.
+fn heading(person: &Person) -> String {
+    let roles: Vec<&str> = person.roles.iter().map(|role| role.word()).collect();
+    format!("{} ({}), {}", person.name, person.id, roles.join(", "))
+}
+
+/// `Juniper: signed off for every list. 41 walks, the last on 20 Nov 2026, 6 days ago: current.`
+fn on_rig(rig: &OnRig, signs_off: bool, today: NaiveDate) -> String {
+    let signed = match &rig.signed_off {
+        _ if !signs_off => String::new(),
+        Lists::No => " Not signed off.".to_owned(),
+        Lists::Every => " Signed off for every list.".to_owned(),
+        Lists::These(ids) => {
+            let ids: Vec<&str> = ids.iter().map(crate::record::Id::as_str).collect();
+            format!(" Signed off for {}.", ids.join(", "))
+        }
+    };
+    let walked = match rig.last() {
+        Some(last) => format!("{}, {}", counted(rig.times(), "walk"), since(last, today)),
+        None => "never walked".to_owned(),
+    };
+    format!("{}: {walked}.{signed}", rig.name)
+}
+
+/// `Hitch up a bumper pull: 14 times, the last on 20 Nov 2026, 6 days ago: current`.
+fn list(walked: &Walked, signs_off: bool, today: NaiveDate) -> String {
+    let signed = if signs_off && !walked.signed_off {
+        "; not signed off"
+    } else {
+        ""
+    };
+    format!(
+        "{}: {}, {}{signed}",
+        walked.title,
+        counted(walked.times, "time"),
+        since(walked.last, today)
+    )
+}
+
+fn since(last: NaiveDate, today: NaiveDate) -> String {
+    let ago = match (today - last).num_days() {
+        ..=0 => "today".to_owned(),
+        days => format!("{} ago", counted(usize::try_from(days).unwrap_or(0), "day")),
+    };
+    let currency = Currency::on(today, last).told();
+    format!("the last on {}, {ago}: {currency}", day(last))
+}
+
+fn day(day: NaiveDate) -> String {
+    day.format("%-d %b %Y").to_string()
+}

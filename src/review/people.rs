@@ -1,0 +1,318 @@
+//! Who may do what: what each of the crew is signed off for, and when they last walked it.
+//!
+//! What counts as a walk is one that was gone through: signed as complete, or as not fit to go,
+//! which is a walk that found what it is there to find.
+
+use crate::record::{Crew, Finding, Id, PrintedName, Role, Roster, SignedOff, Verified};
+use crate::walk::{Ended, Event, Walk, Words};
+use chrono::{DateTime, FixedOffset, NaiveDate};
+use std::collections::BTreeMap;
+
+/// After so many days without a walk a refresher is due. Ours, no source: what was learned by
+/// practice fades within months, by how much nobody measured for this work.
+pub const REFRESHER_DAYS: i64 = 90;
+
+/// After so many days a person begins as a new driver does. Ours, no source.
+pub const LAPSED_DAYS: i64 = 180;
+
+/// Whether somebody still has it in their hands.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Currency {
+    /// Walked within [`REFRESHER_DAYS`].
+    Current,
+    /// Walked longer ago.
+    Refresher,
+    /// Walked longer ago than [`LAPSED_DAYS`].
+    Lapsed,
+}
+
+impl Currency {
+    /// By the day of the last walk.
+    pub fn on(today: NaiveDate, last: NaiveDate) -> Self {
+        match (today - last).num_days() {
+            days if days > LAPSED_DAYS => Self::Lapsed,
+            days if days > REFRESHER_DAYS => Self::Refresher,
+            _ => Self::Current,
+        }
+    }
+
+    /// The word in JSON.
+    pub const fn key(self) -> &'static str {
+        match self {
+            Self::Current => "current",
+            Self::Refresher => "refresher",
+            Self::Lapsed => "lapsed",
+        }
+    }
+
+    /// In words.
+    pub const fn told(self) -> &'static str {
+        match self {
+            Self::Current => "current",
+            Self::Refresher => "a refresher is due",
+            Self::Lapsed => "lapsed",
+        }
+    }
+}
+
+/// A walk that was gone through, and whose hands were in it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Practice {
+    rig: (String, String),
+    checklist: (String, String),
+    at: DateTime<FixedOffset>,
+    hands: Vec<Id>,
+}
+
+impl Practice {
+    /// Who of this crew read and typed or did the work; nothing of a walk that was not gone
+    /// through. A second look or reading at some of its steps is no walk.
+    pub fn of(trip: &Verified, walk: &Walk, crew: &Crew) -> Option<Self> {
+        let ended = trip.sealed()?.seal.outcome;
+        if !matches!(ended, Ended::Complete | Ended::NotFitToGo) {
+            return None;
+        }
+        let plan = walk.plan();
+        let signed = &trip.sealed()?.person.id;
+        let names: Vec<&Words> = named(trip).collect();
+        let took_part = crew.signers().iter().filter(|one| {
+            let is_named = |name: &&Words| {
+                name.names_whom(one.name.as_str()) || name.as_str() == one.id.as_str()
+            };
+            one.id == *signed || names.iter().any(is_named)
+        });
+        let took_part = took_part.filter(|one| !is_device(&one.roles));
+        Some(Self {
+            rig: (plan.rig().id.clone(), plan.rig().name.clone()),
+            checklist: (plan.checklist().id.clone(), plan.checklist().title.clone()),
+            at: walk.paper().copied().unwrap_or(trip.at().wall),
+            hands: took_part.map(|one| one.id.clone()).collect(),
+        })
+    }
+
+    /// Whether a walk counts of which verification finds this.
+    pub const fn counts(finding: Finding) -> bool {
+        matches!(finding, Finding::Intact | Finding::NotCountersigned)
+    }
+}
+
+/// Who read and typed or did the work, by name: as it began, and whom it was handed to.
+fn named(trip: &Verified) -> impl Iterator<Item = &Words> {
+    let begun = trip.begun();
+    let handed = trip
+        .entries()
+        .iter()
+        .filter_map(|entry| match &entry.event {
+            Event::HandedOver { reader, doer, .. } => Some([reader, doer]),
+            _ => None,
+        });
+    [&begun.reader, &begun.doer]
+        .into_iter()
+        .chain(handed.flatten())
+}
+
+/// One of the crew.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Person {
+    /// The id.
+    pub id: Id,
+    /// The name as printed.
+    pub name: PrintedName,
+    /// What they may sign as.
+    pub roles: Vec<Role>,
+    /// What they are signed off for; nothing where no manager has said anything of them.
+    pub signed_off: Option<SignedOff>,
+    /// Every rig that anybody walked or is signed off for, by id.
+    pub rigs: Vec<OnRig>,
+}
+
+/// What somebody may do with one rig, and did.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct OnRig {
+    /// The rig's id.
+    pub rig: String,
+    /// Its name, else its id.
+    pub name: String,
+    /// For which lists they are signed off.
+    pub signed_off: Lists,
+    /// The lists they walked, by title.
+    pub walked: Vec<Walked>,
+}
+
+/// For which lists of a rig somebody is signed off.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Lists {
+    /// For none.
+    No,
+    /// For these.
+    These(Vec<Id>),
+    /// For every one.
+    Every,
+}
+
+/// What somebody walked.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Walked {
+    /// The checklist's id.
+    pub checklist: String,
+    /// Its title.
+    pub title: String,
+    /// How often.
+    pub times: usize,
+    /// When last.
+    pub last: NaiveDate,
+    /// Whether they are signed off for it now.
+    pub signed_off: bool,
+}
+
+/// The crew, and the walks of its people.
+#[derive(Clone, Debug)]
+pub struct People {
+    people: Vec<Person>,
+}
+
+impl People {
+    /// The people of a crew, what they are signed off for, and what they walked.
+    pub fn of(crew: &Crew, roster: &Roster, practice: &[Practice]) -> Self {
+        let people = crew.signers().iter().filter(|one| !is_device(&one.roles));
+        let lines: Vec<_> = people
+            .map(|one| (one, roster.signed_off(&one.id)))
+            .collect();
+        let mut rigs: BTreeMap<&str, &str> = BTreeMap::new();
+        for (_, line) in &lines {
+            let named = line.and_then(|line| line.rigs.as_ref());
+            rigs.extend(
+                named
+                    .into_iter()
+                    .flatten()
+                    .map(|id| (id.as_str(), id.as_str())),
+            );
+        }
+        rigs.extend(practice.iter().map(|one| (&*one.rig.0, &*one.rig.1)));
+        let people = lines.into_iter().map(|(signer, line)| Person {
+            id: signer.id.clone(),
+            name: signer.name.clone(),
+            roles: signer.roles.clone(),
+            signed_off: line.cloned(),
+            rigs: rigs
+                .iter()
+                .map(|rig| OnRig::of(rig, line, &signer.id, practice))
+                .collect(),
+        });
+        Self {
+            people: people.collect(),
+        }
+    }
+
+    /// Everyone, in the order of the crew file.
+    pub fn all(&self) -> &[Person] {
+        &self.people
+    }
+
+    /// Whether a manager has signed anybody off. Where none has, that somebody is not means nothing.
+    pub fn signs_off(&self) -> bool {
+        self.people.iter().any(|one| one.signed_off.is_some())
+    }
+}
+
+impl OnRig {
+    fn of(
+        (rig, name): (&&str, &&str),
+        line: Option<&SignedOff>,
+        who: &Id,
+        practice: &[Practice],
+    ) -> Self {
+        let signed_off = Lists::of(line, rig);
+        let theirs = practice
+            .iter()
+            .filter(|one| one.rig.0 == **rig && one.hands.contains(who));
+        let mut walked: BTreeMap<(&str, &str), Vec<NaiveDate>> = BTreeMap::new();
+        for one in theirs {
+            let (id, title) = &one.checklist;
+            walked
+                .entry((title, id))
+                .or_default()
+                .push(one.at.date_naive());
+        }
+        let walked = walked.into_iter().filter_map(|((title, id), days)| {
+            Some(Walked {
+                checklist: id.to_owned(),
+                title: title.to_owned(),
+                times: days.len(),
+                last: days.into_iter().max()?,
+                signed_off: signed_off.holds(id),
+            })
+        });
+        Self {
+            rig: (*rig).to_owned(),
+            name: (*name).to_owned(),
+            walked: walked.collect(),
+            signed_off,
+        }
+    }
+
+    /// How often they walked any list of it.
+    pub fn times(&self) -> usize {
+        self.walked.iter().map(|one| one.times).sum()
+    }
+
+    /// When they last walked any list of it.
+    pub fn last(&self) -> Option<NaiveDate> {
+        self.walked.iter().map(|one| one.last).max()
+    }
+
+    /// The lists they walked without being signed off for them now, by title.
+    pub fn without(&self) -> impl Iterator<Item = &Walked> {
+        self.walked.iter().filter(|one| !one.signed_off)
+    }
+}
+
+impl Lists {
+    fn of(line: Option<&SignedOff>, rig: &str) -> Self {
+        let Some(line) = line else { return Self::No };
+        let holds = |ids: &Vec<Id>| ids.iter().any(|id| id.as_str() == rig);
+        if !line.rigs.as_ref().is_none_or(holds) {
+            return Self::No;
+        }
+        line.checklists.clone().map_or(Self::Every, Self::These)
+    }
+
+    /// Whether this list is among them.
+    pub fn holds(&self, list: &str) -> bool {
+        match self {
+            Self::No => false,
+            Self::These(ids) => ids.iter().any(|id| id.as_str() == list),
+            Self::Every => true,
+        }
+    }
+}
+
+fn is_device(roles: &[Role]) -> bool {
+    roles.contains(&Role::Device)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_refresher_is_due_after_ninety_days_and_it_has_lapsed_after_a_hundred_and_eighty() {
+        let today: NaiveDate = "2026-11-26".parse().unwrap();
+        let after = |days| Currency::on(today, today - chrono::Days::new(days));
+        let rows = [
+            (0, Currency::Current),
+            (90, Currency::Current),
+            (91, Currency::Refresher),
+            (180, Currency::Refresher),
+            (181, Currency::Lapsed),
+        ];
+        for (days, currency) in rows {
+            assert_eq!(after(days), currency, "{days}");
+        }
+        // A laptop whose clock runs ahead has walked today.
+        assert_eq!(
+            Currency::on(today, today + chrono::Days::new(400)),
+            Currency::Current
+        );
+    }
+}
