@@ -9,6 +9,7 @@ mod bars;
 mod defect;
 mod fold;
 mod open;
+mod owned;
 mod past;
 mod table;
 
@@ -16,5 +17,6 @@ pub use bars::{asks, barring};
 pub use defect::{Closed, Defect, Found};
 pub use fold::{Going, Standing, fold};
 pub use open::{Open, Since};
+pub use owned::{Owned, Today, is_past};
 pub use past::{Past, Told};
 pub use table::{Lasting, TABLE, lasting};

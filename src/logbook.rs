@@ -18,6 +18,7 @@ mod countersign;
 mod counts;
 mod hands;
 mod leg;
+mod owned;
 mod pins;
 mod question;
 mod readings;
@@ -37,6 +38,7 @@ pub use countersign::{
 pub use counts::TripCounts;
 pub use hands::{Hand, first_named, hand_in, took_part};
 pub use leg::{Leg, Mileage};
+pub use owned::{Owned, owned};
 pub use pins::{Ends, Unmet, unmet};
 pub use question::{Comes, Question, Spot};
 pub use readings::{Reading, readings, readings_in};

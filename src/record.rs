@@ -49,8 +49,9 @@ pub use roster::{CrewAct, CrewNow, Gone, NextCrew, NotChanged, Revision, Roster}
 pub use seal::{Counts, NotClosed, Seal, meaning};
 pub use sshsig::SignatureFault;
 pub use statement::{
-    Branch, Change, Changed, Countersigned, CrewChange, ForkClosed, Head, Joined, Known,
-    LossAccepted, MAX_STATEMENT, Opinion, Pruned, Says, SignedOff, Statement, Stub, crew_meaning,
+    Branch, Change, Changed, Countersigned, CrewChange, DefectOwned, ForkClosed, Head, Joined,
+    Known, LossAccepted, MAX_STATEMENT, Odometer, Opinion, Owner, Pruned, Says, SignedOff,
+    Statement, Stub, crew_meaning,
 };
 pub use statements::{Stated, StatementFault, StatementFiles, Statements};
 pub(crate) use strict::TRANSIT;

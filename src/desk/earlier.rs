@@ -3,7 +3,8 @@
 
 use crate::checklist::Plan;
 use crate::desk::told::shown;
-use crate::haul::{Defect, Open, Standing, lasting};
+use crate::due::When;
+use crate::haul::{Defect, Open, Owned, Standing, Today, is_past, lasting};
 use crate::rules::{Carried, Verdict};
 use chrono::{DateTime, FixedOffset};
 
@@ -25,10 +26,10 @@ pub fn opens(standing: &Standing) -> Vec<String> {
 }
 
 /// What was found bad, those that keep the rig off the road first.
-pub fn defects(standing: &Standing) -> Vec<DefectCard> {
+pub fn defects(standing: &Standing, today: Today<'_>) -> Vec<DefectCard> {
     let card = |defect: &Defect| DefectCard {
-        told: told(defect),
-        blocks: defect.blocks(),
+        told: owned(defect, today),
+        blocks: defect.blocks(today),
     };
     let mut cards: Vec<DefectCard> = standing.defects.iter().map(card).collect();
     cards.sort_by_key(|card| !card.blocks);
@@ -79,12 +80,44 @@ fn owed(open: &Open) -> String {
     }
 }
 
+/// A defect as it is today, with who sees to it and by when.
+pub fn owned(defect: &Defect, today: Today<'_>) -> String {
+    let mut told = as_it_is(defect, defect.verdict(today));
+    for owner in owners(defect, today) {
+        told.push_str(". ");
+        told.push_str(&owner);
+    }
+    told
+}
+
+/// Who sees to a defect and by when, a sentence for each word that stands.
+pub fn owners(defect: &Defect, today: Today<'_>) -> Vec<String> {
+    let told = |one: &Owned| {
+        let when = one.when(today, defect.furthest.as_ref());
+        let words = one.words.as_ref();
+        let words = words.map_or_else(String::new, |words| format!(", “{words}”"));
+        let when = if when == When::default() {
+            String::new()
+        } else if is_past(&when) && defect.found.verdict == Verdict::Note {
+            format!("; {when}, so it is to be put right ({})", one.basis())
+        } else {
+            format!("; {when} ({})", one.basis())
+        };
+        format!("{} sees to it{words}{when}", one.owner)
+    };
+    defect.owners().map(told).collect()
+}
+
 /// A defect: `STOP. Coupler seat: lever stands up. Tobias Fenn, 2026-11-20 06:10, Hitch up …`.
 pub fn told(defect: &Defect) -> String {
+    as_it_is(defect, defect.found.verdict)
+}
+
+fn as_it_is(defect: &Defect, verdict: Verdict) -> String {
     let found = &defect.found;
-    let verdict = match found.verdict {
-        Verdict::Ok | Verdict::Note => found.verdict.word().to_owned(),
-        Verdict::Fix | Verdict::Stop => found.verdict.word().to_uppercase(),
+    let verdict = match verdict {
+        Verdict::Ok | Verdict::Note => verdict.word().to_owned(),
+        Verdict::Fix | Verdict::Stop => verdict.word().to_uppercase(),
     };
     let limit = found.limit.as_ref().map(|limit| {
         let side = limit.side.word().replace('-', " ");

@@ -2,7 +2,7 @@
 
 use crate::checklist::{Haul, Plan, Step, Test};
 use crate::due::Due;
-use crate::haul::{Defect, Standing};
+use crate::haul::{Defect, Standing, Today};
 use crate::rules::Verdict;
 use chrono::{DateTime, FixedOffset};
 
@@ -15,10 +15,10 @@ impl Standing {
             .filter(|_| list.road && list.haul == Haul::During)
     }
 
-    /// The defects that keep this list from being begun: those to be put right, where the rig goes
-    /// on the road by it and it does not ask their very step.
-    pub fn bars(&self, plan: &Plan) -> Vec<&Defect> {
-        let keeps = |defect: &&Defect| defect.blocks() && !asks(plan, defect);
+    /// The defects that keep this list from being begun: those to be put right, and notes that are
+    /// overdue, where the rig goes on the road by it and it does not ask their very step.
+    pub fn bars(&self, plan: &Plan, today: Today<'_>) -> Vec<&Defect> {
+        let keeps = |defect: &&Defect| defect.blocks(today) && !asks(plan, defect);
         if plan.checklist().road {
             self.defects.iter().filter(keeps).collect()
         } else {

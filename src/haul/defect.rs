@@ -1,7 +1,9 @@
 //! What was found bad and stands so, until it is read again and found well.
 
 use crate::checklist::StepKey;
+use crate::haul::Owned;
 use crate::rules::{Carried, Limit, Verdict};
+use crate::units::Quantity;
 use crate::walk::Words;
 use chrono::{DateTime, FixedOffset};
 
@@ -37,6 +39,14 @@ pub struct Defect {
     pub trip: String,
     /// The title of its checklist.
     pub list: String,
+    /// Since when it stands.
+    pub since: DateTime<FixedOffset>,
+    /// Every trip on which it was found since then, in order.
+    pub trips: Vec<String>,
+    /// The furthest odometer read since then.
+    pub furthest: Option<Quantity>,
+    /// What managers said of it, in order.
+    pub owned: Vec<Owned>,
 }
 
 /// A defect and the answer that closed it.
@@ -50,9 +60,16 @@ pub struct Closed {
     pub trip: String,
 }
 
-impl Defect {
-    /// Whether it keeps the rig off the road, and does not only warn.
-    pub fn blocks(&self) -> bool {
-        self.found.verdict.blocks()
+impl Closed {
+    /// How many days it stood.
+    pub fn days(&self) -> i64 {
+        let stood = self.by.at.date_naive() - self.defect.since.date_naive();
+        stood.num_days()
+    }
+
+    /// Whether whoever found what stops the rig also found it well: nobody else has looked at it.
+    pub fn by_the_finder(&self) -> bool {
+        let was = &self.defect.found;
+        was.verdict == Verdict::Stop && self.by.who.names_whom(was.who.as_str())
     }
 }

@@ -9,9 +9,6 @@ use crate::units::Quantity;
 use crate::walk::{Ended, Turn};
 use chrono::{DateTime, FixedOffset};
 
-/// How many closed defects are kept to be told.
-const CLOSED_KEPT: usize = 5;
-
 /// What the walks of one rig have left.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Standing {
@@ -19,7 +16,7 @@ pub struct Standing {
     pub open: Vec<Open>,
     /// What was found bad and not yet well, as it was found.
     pub defects: Vec<Defect>,
-    /// The last few defects that were closed, the newest last.
+    /// The defects that were closed, the newest last.
     pub closed: Vec<Closed>,
     /// The newest time each service was done, by part.
     pub served: Vec<Done>,
@@ -88,6 +85,9 @@ impl Standing {
         }
         for found in &walk.found {
             self.find(walk, found);
+        }
+        for defect in &mut self.defects {
+            defect.driven_to(walk.odometer.as_ref());
         }
         for served in &walk.served {
             let other = |one: &Done| (one.what, &one.item) != (served.what, &served.item);
@@ -160,8 +160,6 @@ impl Standing {
             by: by.clone(),
             trip: walk.trip.clone(),
         });
-        let over = self.closed.len().saturating_sub(CLOSED_KEPT);
-        self.closed.drain(..over);
     }
 
     /// Takes in what a step was found to be: well closes, bad or noted stands. Nothing else makes a
@@ -171,21 +169,46 @@ impl Standing {
             .defects
             .iter()
             .position(|defect| defect.found.step == found.step);
-        let was = at.and_then(|at| self.defects.get(at));
-        let better = was.is_some_and(|was| found.verdict < was.found.verdict);
-        let closes = found.verdict == Verdict::Ok && walk.signed;
-        if better && !closes {
+        let was = at.and_then(|at| self.defects.get_mut(at));
+        let better = was
+            .as_ref()
+            .is_some_and(|was| found.verdict < was.found.verdict);
+        let well = found.verdict == Verdict::Ok;
+        if better && !(well && walk.signed) {
+            if let Some(was) = was.filter(|_| !well) {
+                was.trips.push(walk.trip.clone());
+            }
             return;
         }
         let was = at.map(|at| self.defects.remove(at));
-        match (found.verdict, was) {
-            (Verdict::Ok, None) => {}
-            (Verdict::Ok, Some(defect)) => self.keep_closed(defect, found, walk),
-            _ => self.defects.push(Defect {
-                found: found.clone(),
-                trip: walk.trip.clone(),
-                list: walk.list.clone(),
-            }),
+        match (well, was) {
+            (true, None) => {}
+            (true, Some(defect)) => self.keep_closed(defect, found, walk),
+            (false, was) => self.defects.push(Defect::found(found, walk, was)),
+        }
+    }
+}
+
+impl Defect {
+    /// What was found on this walk, where it stood before that too.
+    fn found(found: &Found, walk: &Past, was: Option<Self>) -> Self {
+        let new = Self {
+            found: found.clone(),
+            trip: walk.trip.clone(),
+            list: walk.list.clone(),
+            since: found.at,
+            trips: vec![walk.trip.clone()],
+            furthest: None,
+            owned: Vec::new(),
+        };
+        let Some(was) = was else {
+            return new;
+        };
+        Self {
+            since: was.since,
+            trips: [was.trips, new.trips].concat(),
+            furthest: was.furthest,
+            ..new
         }
     }
 }

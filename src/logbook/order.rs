@@ -121,6 +121,10 @@ impl<'s> Order<'s> {
                 let history = self.devices.entry(fork.device.clone()).or_default();
                 history.closed.push((fork, stated));
             }
+            Says::DefectOwned(owned) => {
+                let history = self.devices.entry(owned.device.clone()).or_default();
+                history.pin_seal(owned.seq, owned.seal, stated);
+            }
             Says::Pruned(pruned) => {
                 for stub in &pruned.trips {
                     let history = self.devices.entry(stub.device.clone()).or_default();

@@ -3,8 +3,10 @@
 //! Each names the manager's own one before, the newest of every other manager, and the newest trip
 //! of every device. So whoever has a statement can tell what may not be missing.
 
+mod owned;
 mod says;
 
+pub use owned::{DefectOwned, Odometer, Owner};
 pub use says::{
     Branch, Change, Changed, Countersigned, CrewChange, ForkClosed, Joined, LossAccepted, Opinion,
     Pruned, Says, SignedOff, Stub, crew_meaning,

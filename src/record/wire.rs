@@ -5,6 +5,7 @@ mod v1;
 mod v2;
 
 pub use begun::{Answered, Begun, Left, Pinned, Previous};
+pub(in crate::record) use v1::StoredTyped;
 
 use crate::record::strict::Spelt;
 use crate::record::{Envelope, Heading, Id, Parts, Tip, Unreadable, Version, Wall};

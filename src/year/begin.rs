@@ -1,7 +1,7 @@
 //! One walk of the year: whether it can begin, and what it comes to.
 
 use crate::checklist::{Haul, Plan};
-use crate::haul::{Open, Past, Standing, Told, fold};
+use crate::haul::{Open, Past, Standing, Today, Told, fold};
 use crate::rules::Carried;
 use crate::units::{Dimension, Typed};
 use crate::walk::{Ended, Moment, Walk, Words};
@@ -35,7 +35,11 @@ impl Year<'_> {
         let Some(plan) = self.plan(rig, list_at, standing.carried()) else {
             return false;
         };
-        if !standing.bars(&plan).is_empty() || standing.wants_hitching(&plan).is_some() {
+        let today = Today {
+            day: self.moment(outing).wall.date_naive(),
+            odometer: None,
+        };
+        if !standing.bars(&plan, today).is_empty() || standing.wants_hitching(&plan).is_some() {
             return false;
         }
         self.begins(outing, list_at, plan, &standing)

@@ -108,9 +108,9 @@ class Device:
                    for seq in lost)
 
 def named(stated):
-    """The heads, and as heads are the trip that is countersigned and the histories of a closed fork."""
+    """The heads, and as heads are the trip that is countersigned or has the defect, and a closed fork's histories."""
     body, ends = stated.body, []
-    if stated.kind == "countersigned":
+    if stated.kind in ("countersigned", "defect-owned"):
         ends = [{"last": "seal", "hash": body["seal"]}]
     elif stated.kind == "fork-closed":
         ends = [history["ends"] for history in [body["goes_on"], *body["ended"]]]
@@ -136,7 +136,7 @@ def order(trips, book, crews):
         for head in one.heads:
             devices.setdefault(head["device"], Device()).pin(head["seq"], head["ends"], one.hash)
         device = devices.setdefault(one.body["device"], Device()) if "device" in one.body else None
-        if one.kind == "countersigned":
+        if one.kind in ("countersigned", "defect-owned"):
             device.pin(one.body["seq"], {"last": "seal", "hash": one.body["seal"]}, one.hash)
         elif one.kind == "fork-closed":
             device.closed.append((one.body, one.hash))

@@ -12,7 +12,7 @@ CONTROL, HIDDEN = r"\0-\x1f\x7f-\x9f", r"\xad\u061c\u200b-\u200f\u202a-\u202e\u2
 WORD = rf"[^\s{CONTROL}{HIDDEN}]+"
 LINE = re.compile(rf"(?=.{{1,400}}$){WORD}(?: +{WORD})*")
 WORDS = set("boot actor reader doer by words why next remarks opened name step state branch section before "
-            "instrument part program id look_again".split())  # the fields that hold words, or a name
+            "instrument part program id look_again outside".split())  # the fields that hold words, or a name
 MAY = {"role:device": {"witnessed"}, "role:manager": {"performed", "approved", "stated"}}
 SPACE = r"hames\.(?:performed|witnessed|approved|stated)\.v1(?:\.demo|\.drill)?"
 MEMBER = re.compile(

@@ -6,22 +6,10 @@ crew files. Written from docs/record-format.md, beside verify.py, which judges t
 
 It reads of a statement's body only what it uses. What statements say of trips it does not judge."""
 import itertools, pathlib, re, sys
+from kinds import is_body
 from signed import Crew, Faults, crews_of, point, read, sha256, spelt, tell, worded
 
 FIELDS = "v mode manager name role number previous known crew heads wall meaning kind body"
-BODIES = {
-    "crew": ("number before file changes signed_off",
-             "From here on, these people and laptops may sign as is written here."),
-    "countersigned": ("trip device seq seal opinion opened remarks",
-                      "I have looked at this trip as it was sealed, and at what is listed here."),
-    "fork-closed": ("device seq goes_on ended words", "I have looked into both histories. The one named "
-                    "here goes on; the other is kept and ends."),
-    "pruned": ("trips words", "These trips were whole when I took them out of the logbook. What order needs "
-               "of them is written here."),
-    "loss-accepted": ("device from to words",
-                      "These trips are lost. I know of it, and they are not looked for any more."),
-    "joined": ("manager ends words", "I have looked at what this manager signed on several laptops apart. It was "
-               "this manager, and all of it counts.")}
 
 class Statement:
     """One statement; a ValueError where it is none."""
@@ -30,16 +18,11 @@ class Statement:
         self.hash, said = sha256(self.data, "statement"), spelt(self.data, FIELDS, 2 ** 19 - 1)
         self.body, self.kind, self.signature = said["body"], said["kind"], path.with_name("statement.sig")
         self.__dict__.update(said, what="{kind} {number} of {manager}".format(**said))
-        fields, meaning, _ = *BODIES[self.kind], read(self.signature)  # none is too large
+        read(self.signature)  # none is too large
         known, heads = [one["manager"] for one in self.known], [one["device"] for one in self.heads]
         first = (self.number == 1) == (self.previous is None) and self.number > 0
-        if self.kind == "crew":
-            first &= (self.body["number"] == 1) == (self.body["before"] is None) and self.body["number"] > 0
-        timed = " took_ms" * (self.kind == "countersigned" and "took_ms" in self.body)
-        ends, version = (self.body["ends"], 2) if self.kind == "joined" else ([], 1 + bool(timed))
-        first &= self.kind != "joined" or len(ends) > 1 and ends == sorted({*ends})
-        fixed = (self.v, self.role, self.meaning, " ".join(self.body)) == (version, "manager", meaning, fields + timed)
-        before = [self.body["before"]] if self.kind == "crew" else ends
+        fixed = self.role == "manager" and is_body(self.kind, self.v, self.meaning, self.body)
+        before = [self.body["before"]] if self.kind == "crew" else self.body["ends"] if self.kind == "joined" else []
         self.names = [one for one in [self.previous, *before, *(one["hash"] for one in self.known)] if one]
         hashes = all(re.fullmatch("[0-9a-f]{64}", one) for one in [self.crew, *self.names])
         if not worded(said) or not first or not fixed or not hashes or known != sorted({*known} - {self.manager}) \

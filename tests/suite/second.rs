@@ -10,6 +10,7 @@ mod joined;
 mod limits;
 mod logbook;
 mod lost;
+mod owned;
 mod settled;
 mod statements;
 mod timed;
@@ -27,8 +28,14 @@ const JOURNAL: &str = "trip.jsonl";
 
 #[test]
 fn each_of_its_files_is_short_and_rests_on_the_standard_library_alone() {
-    let known = "base64 contextlib hashlib itertools json pathlib re subprocess sys types signed verify statements";
-    for name in ["signed.py", "verify.py", "statements.py", "logbook.py"] {
+    let known = "base64 contextlib datetime hashlib itertools json pathlib re subprocess sys types signed verify kinds statements";
+    for name in [
+        "signed.py",
+        "verify.py",
+        "kinds.py",
+        "statements.py",
+        "logbook.py",
+    ] {
         let file = root().join("tests/second").join(name);
         let text = fs::read_to_string(&file).unwrap();
         let lines = text.lines().count();

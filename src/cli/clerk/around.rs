@@ -2,7 +2,7 @@
 
 use crate::cli::clerk::able::crew_notice;
 use crate::cli::clerk::founding::{DEMO_BARN, demo_people, is_founded, name_file};
-use crate::cli::clerk::history::History;
+use crate::cli::clerk::history::{History, Looked};
 use crate::cli::clerk::{Books, Clerk, TripRead, Trouble};
 use crate::desk::earlier::{self, FROM_PAPER};
 use crate::desk::{Barn, CrewCard, DueCard, HaulCard, Reply, TripCard};
@@ -60,11 +60,22 @@ impl<D: Disk> Clerk<D> {
 
     /// What earlier walks left open of each rig, and what is due for it.
     fn tell_standing(&mut self, barn: &mut Barn, books: Option<&Books<D>>) -> Result<(), Trouble> {
+        let mut said = None;
         for card in &mut barn.rigs {
-            let looked = books.map(|books| self.history.of(books, &card.id, None));
-            let looked = looked.transpose()?.unwrap_or_default();
+            let mut looked = Looked::default();
+            if let Some(books) = books {
+                looked = self.history.of(books, &card.id, None, &[])?;
+                // Statements are many, and of rigs of which nothing is found bad there is nothing in them.
+                if !looked.standing.defects.is_empty() {
+                    if said.is_none() {
+                        said = Some(books.owned()?);
+                    }
+                    let said = said.as_deref().unwrap_or_default();
+                    looked = self.history.of(books, &card.id, None, said)?;
+                }
+            }
             card.open = earlier::opens(&looked.standing);
-            card.defects = earlier::defects(&looked.standing);
+            card.defects = earlier::defects(&looked.standing, self.by(None));
             card.haul = looked.standing.haul.as_ref().map(HaulCard::of);
             if let Some(offer) = self.stock.rig(&card.id) {
                 card.due = DueCard::of(&self.due_of(&offer.read, &looked, None));

@@ -6,12 +6,13 @@ use crate::cli::clerk::history::Looked;
 use crate::cli::clerk::{Clerk, Trouble};
 use crate::cli::command::quoted;
 use crate::desk::DefectCard;
-use crate::desk::earlier::{defects, opens, told};
+use crate::desk::earlier::{defects, opens, owned, owners};
 use crate::desk::told_due;
 use crate::due::{Due, Walked, due_by};
-use crate::haul::{Defect, asks, barring};
+use crate::haul::{Defect, Owned, Today, asks, barring};
 use crate::record::Wall;
 use crate::rig::Rig;
+use crate::rules::Carried;
 use crate::store::Disk;
 use crate::units::Quantity;
 
@@ -39,7 +40,16 @@ impl<D: Disk> Clerk<D> {
         }
         let books = self.books()?;
         let by = by.map(|wall| wall.moment());
-        Ok(self.history.of(&books, rig, by)?)
+        let said = books.owned()?;
+        Ok(self.history.of(&books, rig, by, &said)?)
+    }
+
+    /// What due days and odometers are held to.
+    pub(super) fn by<'q>(&self, odometer: Option<&'q Quantity>) -> Today<'q> {
+        Today {
+            day: self.today(),
+            odometer,
+        }
     }
 
     /// What is due for a rig today, by its file, the barn's settings and what its walks have done
@@ -52,7 +62,7 @@ impl<D: Disk> Clerk<D> {
         Ok(DueToday {
             due: self.due_of(rig, &looked, odometer),
             open: opens(&looked.standing),
-            defects: defects(&looked.standing),
+            defects: defects(&looked.standing, self.by(odometer)),
             notices: looked.notices,
         })
     }
@@ -64,16 +74,26 @@ impl<D: Disk> Clerk<D> {
         looked: &Looked,
         odometer: Option<&Quantity>,
     ) -> Vec<Due> {
-        let day = self.world.now().wall.date_naive();
         let walked = Walked {
             done: &looked.standing.served,
             odometer: looked.standing.odometer.as_ref(),
         };
-        due_by(self.stock.settings.tires, rig, day, odometer, walked)
+        due_by(
+            self.stock.settings.tires,
+            rig,
+            self.today(),
+            odometer,
+            walked,
+        )
     }
 
     /// Refuses a list that the open defects of the rig keep from being begun, or what has run out.
-    pub(super) fn is_not_barred(&self, plan: &Plan, looked: &Looked) -> Result<(), Trouble> {
+    pub(super) fn is_not_barred(
+        &self,
+        plan: &Plan,
+        looked: &Looked,
+        odometer: Option<&Quantity>,
+    ) -> Result<(), Trouble> {
         if let Some(unhitched) = looked.standing.wants_hitching(plan) {
             return Err(Trouble::Said(format!(
                 "“{}” is not begun: the trailer was unhitched on {}, and no signed walk has \
@@ -82,12 +102,14 @@ impl<D: Disk> Clerk<D> {
                 unhitched.format("%Y-%m-%d %H:%M")
             )));
         }
-        let bars = looked.standing.bars(plan);
+        let today = self.by(odometer);
+        let bars = looked.standing.bars(plan, today);
         let due = self.due_of(plan.rig(), looked, None);
         let due = barring(plan, &due);
         let first = match (bars.first(), due.first()) {
             (Some(defect), _) => {
-                format!("{}. {}", told(defect), self.way_out(defect, plan, looked))
+                let told = owned(defect, today);
+                format!("{told}. {}", self.way_out(defect, plan, looked))
             }
             (None, Some(due)) => told_due(due),
             (None, None) => return Ok(()),
@@ -102,17 +124,54 @@ impl<D: Disk> Clerk<D> {
         )))
     }
 
-    /// The lists on offer that ask the very step.
-    fn way_out(&self, defect: &Defect, plan: &Plan, looked: &Looked) -> String {
-        let rig = plan.rig();
-        let lay = |list| Plan::lay_for(list, rig.clone(), looked.standing.carried()).ok();
+    /// What is to be known of defects that have an owner before this walk begins.
+    pub(super) fn owned(
+        &self,
+        plan: &Plan,
+        looked: &Looked,
+        odometer: Option<&Quantity>,
+    ) -> Vec<String> {
+        let today = self.by(odometer);
+        let with_owner = looked.standing.defects.iter().filter_map(|defect| {
+            let owners = owners(defect, today);
+            (!owners.is_empty()).then(|| (defect, owners.join(". ")))
+        });
+        let told = with_owner.map(|(defect, owners)| {
+            let asked = if asks(plan, defect) {
+                "It is asked on this walk."
+            } else if defect.blocks(today) {
+                "It is not asked on this walk, and keeps the rig off the road."
+            } else if defect.owners().any(Owned::is_dated) {
+                "It is not asked on this walk; once it is overdue it keeps the rig off the road \
+                 until it is found well."
+            } else {
+                "It is not asked on this walk."
+            };
+            format!("{}: {owners}. {asked}", defect.found.name)
+        });
+        told.collect()
+    }
+
+    /// The titles of the lists on offer that ask the very step on this rig.
+    pub(in crate::cli) fn asking(
+        &self,
+        defect: &Defect,
+        rig: &Rig,
+        carried: &[Carried],
+    ) -> Vec<String> {
+        let lay = |list| Plan::lay_for(list, rig.clone(), carried.to_vec()).ok();
         let listed = self.stock.checklists.iter();
         let lists = listed.filter_map(|listed| self.stock.whole(listed));
-        let asking: Vec<String> = lists
+        lists
             .filter(|list| lay(list.read.clone()).is_some_and(|plan| asks(&plan, defect)))
             .map(|list| list.read.title)
             .take(LISTS_NAMED)
-            .collect();
+            .collect()
+    }
+
+    /// What to do about a defect.
+    fn way_out(&self, defect: &Defect, plan: &Plan, looked: &Looked) -> String {
+        let asking = self.asking(defect, plan.rig(), &looked.standing.carried());
         if !asking.is_empty() {
             return format!(
                 "Put it right, then walk a list that asks this step: {}.",

@@ -37,8 +37,9 @@ impl<D: Disk> Clerk<D> {
     /// Begins a trip. When this answers, its first line is on the disk.
     pub(super) fn begin(&mut self, asked: Asked<'_>) -> Result<Reply, Trouble> {
         self.open = None;
-        let ready = self.ready(asked.rig, asked.checklist, asked.walked)?;
         let odometer = odometer_of(asked.odometer)?;
+        let read = odometer.as_ref().map(Typed::quantity);
+        let ready = self.ready((asked.rig, asked.checklist), asked.walked, read)?;
         let (reader, doer) = (
             person(asked.reader, "who reads")?,
             person(asked.doer, "who does the work")?,
@@ -69,6 +70,7 @@ impl<D: Disk> Clerk<D> {
             plan,
             looked,
             paper,
+            ..
         } = ready;
         let last = books.last_number(&name, &statements)?;
         let previous = books.newest_trip(&name, &statements)?;

@@ -107,6 +107,12 @@ impl<D: Disk> Books<D> {
                         trip.seq
                     ));
                 }
+                Says::DefectOwned(owned) if ends.contains(&Previous::Sealed(owned.seal)) => {
+                    known.push(format!(
+                        "statement {number} of {name}, who gave a defect of trip {} an owner",
+                        owned.seq
+                    ));
+                }
                 Says::ForkClosed(fork) if ends.contains(&fork.goes_on.ends) => {
                     known.push(format!("statement {number} of {name}, who said it goes on"));
                 }

@@ -4,6 +4,7 @@ use crate::cli::clerk::remembered::Remembered;
 use crate::cli::clerk::{Books, Plans, TripRead};
 use crate::cli::command::quoted;
 use crate::haul::{Past, Standing, Told, fold};
+use crate::logbook::Owned;
 use crate::record::{Finding, Id, Verified};
 use crate::store::{Disk, StoreFault, TripFolder};
 use chrono::{DateTime, FixedOffset};
@@ -13,6 +14,9 @@ use std::path::PathBuf;
 /// How many of a device's walks with a rig are looked back at. What stood open before them has
 /// been gone over a hundred times since.
 const MOST_WALKS: usize = 100;
+
+/// The same, where a manager gave a defect an owner that was found before.
+const MOST_OWNED: usize = 400;
 
 /// What was read of the walks of this logbook. A sealed trip never changes, so that each is read
 /// and verified once a sitting.
@@ -57,19 +61,20 @@ impl History {
         }
     }
 
-    /// What the walks of this rig have left, or had left by then.
+    /// What the walks of this rig have left, or had left by then, with what managers said of it.
     pub(super) fn of<D: Disk>(
         &mut self,
         books: &Books<D>,
         rig: &str,
         by: Option<DateTime<FixedOffset>>,
+        said: &[Owned],
     ) -> Result<Looked, StoreFault> {
         let mut looked = Looked::default();
         let mut unsealed = HashMap::new();
         let mut counted = Vec::new();
         for device in books.logbook.devices()? {
             let mut last = None;
-            for folder in self.newest(books, &device, rig)? {
+            for folder in self.newest(books, &device, (rig, said))? {
                 if !self.sealed.contains_key(&folder.path) {
                     match self.read(books, &device, &folder, last) {
                         Ok((past, true)) => drop(self.sealed.insert(folder.path.clone(), past)),
@@ -93,25 +98,38 @@ impl History {
         let known = |path: &PathBuf| self.sealed.get(path).or_else(|| unsealed.get(path));
         let past = counted.iter().filter_map(known);
         let in_time = past.filter(|past| by.is_none_or(|by| past.at <= by));
-        looked.standing = fold(rig, in_time);
+        let words: Vec<_> = said.iter().map(|one| one.said.clone()).collect();
+        looked.standing = fold(rig, in_time).with_words(&words);
         Ok(looked)
     }
 
-    /// The newest trips of a device with this rig, the oldest first. One that says no rig is among
-    /// them, so that it is told of.
+    /// The newest trips of a device with this rig, the oldest first; further back where a defect that
+    /// has an owner was found. One that says no rig is among them, so that it is told of.
     fn newest<D: Disk>(
         &mut self,
         books: &Books<D>,
         device: &Id,
-        rig: &str,
+        (rig, said): (&str, &[Owned]),
     ) -> Result<Vec<TripFolder>, StoreFault> {
         let logbook = &books.logbook;
         let remembered = self
             .remembered
             .get_or_insert_with(|| Remembered::of(logbook));
         let mut newest = Vec::new();
-        for folder in books.logbook.trips(device)?.trips.into_iter().rev() {
-            if newest.len() == MOST_WALKS {
+        let trips = books.logbook.trips(device)?.trips;
+        let is_named = |folder: &&TripFolder| {
+            let mut said = said.iter();
+            said.any(|one| one.device == *device && one.seq == folder.seq)
+        };
+        let of_rig = |folder: &&TripFolder| {
+            let its_rig = remembered.rig_of(&books.logbook, folder);
+            its_rig.is_none_or(|its_rig| its_rig == rig)
+        };
+        let back_to = trips.iter().filter(is_named).find(of_rig);
+        let back_to = back_to.map_or(u64::MAX, |folder| folder.seq);
+        for folder in trips.into_iter().rev() {
+            let far = newest.len() >= MOST_WALKS && folder.seq < back_to;
+            if far || newest.len() == MOST_OWNED {
                 break;
             }
             let known = self.rigs.get(&folder.path).cloned();

@@ -121,6 +121,10 @@ fn line(stated: &Stated) -> String {
             loss.from, loss.to, loss.device
         ),
         Says::Joined(joined) => format!("joined what {} signed apart", joined.manager),
+        Says::DefectOwned(owned) => format!(
+            "gave {} of trip {} of {} an owner",
+            owned.step, owned.seq, owned.device
+        ),
     };
     format!("statement {}, {day}: {what}", statement.number)
 }

@@ -177,7 +177,7 @@ impl<D: Disk> Clerk<D> {
         for rig in rigs {
             let standing = self.look_back(&rig, None)?.standing;
             needed.extend(standing.open.into_iter().map(|open| open.since.trip));
-            needed.extend(standing.defects.into_iter().map(|defect| defect.trip));
+            needed.extend(standing.defects.into_iter().flat_map(|defect| defect.trips));
             needed.extend(standing.haul.map(|haul| haul.trip));
         }
         Ok(needed)

@@ -13,6 +13,7 @@ use crate::record::{Statements, Wall};
 use crate::rig::Rig;
 use crate::rules::Carried;
 use crate::store::{Device, Disk};
+use crate::units::Quantity;
 
 /// How many people are named before a walk begins.
 const BOTH: usize = 2;
@@ -23,6 +24,8 @@ pub(super) struct Ready {
     pub(super) checklist: Offer<Checklist>,
     pub(super) plan: Plan,
     pub(super) looked: Looked,
+    /// What is to be known of defects that have an owner.
+    pub(super) owned: Vec<String>,
     /// When it was walked, where it is entered from paper.
     pub(super) paper: Option<Wall>,
 }
@@ -36,7 +39,7 @@ impl<D: Disk> Clerk<D> {
         people: &[String],
     ) -> Result<Reply, Trouble> {
         let walked = self.from_paper.clone();
-        let ready = self.ready(rig, checklist, &walked)?;
+        let ready = self.ready((rig, checklist), &walked, None)?;
         if !is_founded(&self.disk, &self.place.root)? {
             let notices = Vec::new();
             let questions = Vec::new();
@@ -66,9 +69,9 @@ impl<D: Disk> Clerk<D> {
     /// The list laid on the rig, with what earlier walks left.
     pub(super) fn ready(
         &mut self,
-        rig: &str,
-        checklist: &str,
+        (rig, checklist): (&str, &str),
         on_paper: &str,
+        odometer: Option<&Quantity>,
     ) -> Result<Ready, Trouble> {
         let missing = |what, id| Trouble::Said(format!("There is no {what} “{id}” here."));
         let (offered, list) = (self.stock.rig(rig), self.stock.checklist(checklist));
@@ -77,10 +80,13 @@ impl<D: Disk> Clerk<D> {
         let paper = walked(on_paper, &self.world.now())?;
         let looked = self.look_back(&rig.read.id, paper)?;
         let plan = lay(&checklist, &rig, looked.standing.carried())?;
+        let mut owned = Vec::new();
         if paper.is_none() {
-            self.is_not_barred(&plan, &looked)?;
+            self.is_not_barred(&plan, &looked, odometer)?;
+            owned = self.owned(&plan, &looked, odometer);
         }
         Ok(Ready {
+            owned,
             rig,
             checklist,
             plan,
@@ -102,7 +108,8 @@ impl<D: Disk> Clerk<D> {
             rig: (&rig.id, &rig.name),
             checklist: (&list.id, &list.title),
         };
-        let mut told = notices(books, statements.roster(), people, &begins);
+        let mut told = ready.owned.clone();
+        told.extend(notices(books, statements.roster(), people, &begins));
         let left = books.left_without_end(&books.device()?, &mut self.history.plans)?;
         told.extend(left.iter().map(WithoutEnd::notice));
         if let [reader, doer] = people {

@@ -3,6 +3,7 @@
 use crate::cli::clerk::pen::Pen;
 use crate::cli::clerk::{Books, Trouble};
 use crate::desk::Consent;
+use crate::logbook::{Owned, owned};
 use crate::record::{Crew, Head, Says, Signer, Stated, Statement, Statements, Wall};
 use crate::store::{Disk, StatementFolder, StatementText, StoreFault};
 use crate::walk::Moment;
@@ -19,6 +20,21 @@ impl<D: Disk> Books<D> {
     fn read_statements(&self, texts: &[StatementText]) -> Statements {
         let files: Vec<_> = texts.iter().map(StatementText::files).collect();
         Statements::read(&files, self.mode(), &[])
+    }
+
+    /// What managers stated of defects. Where they stated nothing of that kind, nothing is verified.
+    ///
+    /// # Errors
+    /// What the disk refused.
+    pub(in crate::cli) fn owned(&self) -> Result<Vec<Owned>, StoreFault> {
+        const KIND: &str = "\"kind\":\"defect-owned\"";
+        let texts = self.texts()?;
+        let is_of_kind =
+            |text: &StatementText| String::from_utf8_lossy(&text.statement).contains(KIND);
+        if !texts.iter().any(is_of_kind) {
+            return Ok(Vec::new());
+        }
+        Ok(owned(&self.read_statements(&texts)))
     }
 
     /// The files of every statement.

@@ -65,7 +65,11 @@ impl Told {
             match &statement.says {
                 Says::Pruned(pruned) => told.pruned.extend(pruned.trips.iter().cloned()),
                 Says::LossAccepted(loss) => told.lost.push(loss.clone()),
-                Says::Crew(_) | Says::Countersigned(_) | Says::ForkClosed(_) | Says::Joined(_) => {}
+                Says::Crew(_)
+                | Says::Countersigned(_)
+                | Says::ForkClosed(_)
+                | Says::Joined(_)
+                | Says::DefectOwned(_) => {}
             }
         }
         told

@@ -26,8 +26,8 @@ pub(super) fn first_that_reaches<'s>(
     first
 }
 
-/// The trips that a statement names by how they end: the heads, the trip it countersigns, and the
-/// histories of the fork it closes, which lie off the line of the heads.
+/// The trips that a statement names by how they end: the heads, the trip it countersigns or where
+/// the defect was found, and the histories of the fork it closes, which lie off the line of the heads.
 fn named(stated: &Stated) -> Vec<Head> {
     let head = |device: &Id, seq, ends| Head {
         device: device.clone(),
@@ -38,6 +38,9 @@ fn named(stated: &Stated) -> Vec<Head> {
     match &stated.statement().says {
         Says::Countersigned(trip) => {
             named.push(head(&trip.device, trip.seq, Previous::Sealed(trip.seal)));
+        }
+        Says::DefectOwned(owned) => {
+            named.push(head(&owned.device, owned.seq, Previous::Sealed(owned.seal)));
         }
         Says::ForkClosed(fork) => {
             let histories = [&fork.goes_on].into_iter().chain(&fork.ended);

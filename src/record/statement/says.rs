@@ -1,5 +1,6 @@
 //! What a statement can state. Frozen with version 1: names and order of fields are the format.
 
+use crate::record::statement::DefectOwned;
 use crate::record::strict::{self, Spelt};
 use crate::record::{Crew, Digest, Id, JsonFault, Previous, Unreadable, Version};
 use crate::walk::{Ended, Words};
@@ -22,6 +23,8 @@ pub enum Says {
     LossAccepted(LossAccepted),
     /// What one manager signed on two laptops apart counts, all of it.
     Joined(Joined),
+    /// A defect has an owner.
+    DefectOwned(DefectOwned),
 }
 
 /// A new crew file.
@@ -258,6 +261,9 @@ impl Says {
     /// What who joins the rows of a manager's statements states.
     pub const JOINED: &'static str = "I have looked at what this manager signed on several laptops apart. It was this manager, and all of it counts.";
 
+    /// What who gives a defect an owner states.
+    pub const DEFECT_OWNED: &'static str = "I have looked at what this step was found to be. Who is named here sees to it; only a later reading closes it.";
+
     /// What who signs it states.
     pub const fn meaning(&self) -> &'static str {
         match self {
@@ -267,6 +273,7 @@ impl Says {
             Self::Pruned(_) => Self::PRUNED,
             Self::LossAccepted(_) => Self::LOSS_ACCEPTED,
             Self::Joined(_) => Self::JOINED,
+            Self::DefectOwned(_) => Self::DEFECT_OWNED,
         }
     }
 
@@ -290,6 +297,7 @@ impl Says {
     pub(super) const fn version(&self) -> Version {
         match self {
             Self::Joined(_)
+            | Self::DefectOwned(_)
             | Self::Countersigned(Countersigned {
                 took_ms: Some(_), ..
             }) => Version::V2,
@@ -334,8 +342,13 @@ impl Says {
             {
                 "two or more statements are joined, each once, by hash"
             }
+            Self::DefectOwned(owned) => return owned.fault().map_or(Ok(()), refused),
             _ => return Ok(()),
         };
-        Err(Unreadable::Contradiction(fault))
+        refused(fault)
     }
+}
+
+const fn refused(fault: &'static str) -> Result<(), Unreadable> {
+    Err(Unreadable::Contradiction(fault))
 }

@@ -10,6 +10,8 @@ mod judgement;
 mod quantity;
 pub(super) mod word;
 
+pub(in crate::record) use quantity::StoredTyped;
+
 use crate::record::strict::Spelt;
 use crate::record::{Body, Id, Said, Unreadable};
 

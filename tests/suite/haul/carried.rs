@@ -2,11 +2,12 @@
 
 use crate::harness::good::step;
 use chrono::{DateTime, FixedOffset, TimeDelta};
+use hames::checklist::StepKey;
 use hames::checklist::{Checklist, Haul, Plan, PlannedAsk};
-use hames::haul::{Past, Standing, Told, fold};
+use hames::haul::{Owned, Past, Standing, Today, Told, fold};
 use hames::rig::Rig;
 use hames::rig::demo::{JUNIPER, MESQUITE};
-use hames::units::{Dimension, Quantity, Unit, parse_quantity};
+use hames::units::{Dimension, Quantity, Typed, Unit, parse_quantity};
 use hames::walk::{Act, Ended, Moment, Now, Walk, Words};
 
 const STEPS: &str = include_str!("../../vectors/carry.yaml");
@@ -15,6 +16,8 @@ const STEPS: &str = include_str!("../../vectors/carry.yaml");
 #[derive(Default)]
 pub(crate) struct Row {
     walks: Vec<Past>,
+    /// What managers said.
+    said: Vec<Owned>,
 }
 
 /// The head of a line of a walk.
@@ -34,6 +37,10 @@ impl Row {
         let mut played = Self::default();
         for line in lines.lines().filter(|line| !line.is_empty()) {
             let (head, rest) = line.split_once(": ").unwrap_or_else(|| panic!("{line}"));
+            if let Some(manager) = head.strip_prefix("manager ") {
+                played.say(manager, rest);
+                continue;
+            }
             let Some(stands) = played.check(head) else {
                 played.walk(head, rest);
                 continue;
@@ -46,13 +53,65 @@ impl Row {
     }
 
     fn standing(&self) -> Standing {
-        fold("juniper", &self.walks)
+        fold("juniper", &self.walks).with_words(&self.said)
+    }
+
+    /// A manager's word: `manager [unaware]: TRIP STEP, OWNER[, by DAY][, at ODOMETER]`.
+    fn say(&mut self, head: &str, rest: &str) {
+        let mut parts = rest.split(", ");
+        let (trip, step) = parts.next().unwrap().rsplit_once(' ').unwrap();
+        let owner = parts.next().unwrap().to_owned();
+        let place = self.said.len();
+        let mut owned = Owned {
+            trip: trip.to_owned(),
+            step: StepKey::named(step),
+            owner,
+            by_day: None,
+            by_odometer: None,
+            words: None,
+            manager: head.split(' ').next().unwrap().to_owned(),
+            number: 1,
+            at: day(1).wall,
+            place,
+            knew: if head.ends_with(" unaware") {
+                Vec::new()
+            } else {
+                (0..place).collect()
+            },
+        };
+        for part in parts {
+            match part.split_once(' ').unwrap() {
+                ("by", number) => {
+                    owned.by_day = Some(day(number.parse().unwrap()).wall.date_naive())
+                }
+                (_, odometer) => owned.by_odometer = Typed::read(odometer, Dimension::Length).ok(),
+            }
+        }
+        self.said.push(owned);
     }
 
     /// What a line of a check asks about; nothing for a line of a walk.
     fn check(&self, head: &str) -> Option<String> {
         let standing = self.standing();
+        let (head, today) = head.split_once(" today ").unwrap_or((head, "1"));
+        let (number, odometer) = today.split_once(' ').unwrap_or((today, ""));
+        let odometer = parse_quantity(odometer, Dimension::Length).ok();
+        let today = Today {
+            day: day(number.parse().unwrap()).wall.date_naive(),
+            odometer: odometer.as_ref(),
+        };
         let lines: Vec<String> = match head.split(' ').next().unwrap() {
+            "owners" => standing
+                .defects
+                .iter()
+                .flat_map(|defect| {
+                    defect.owners().map(move |one| {
+                        let when = one.when(today, defect.furthest.as_ref());
+                        let verdict = defect.verdict(today).word();
+                        format!("{verdict} {}, {}, {when}", defect.found.step, one.owner)
+                    })
+                })
+                .collect(),
             "open" => standing.open.iter().map(open).collect(),
             "defects" => standing
                 .defects
@@ -114,7 +173,7 @@ impl Row {
                 let steps: Vec<&str> = steps.split(", ").collect();
                 let list = list(haul_named(haul), &steps);
                 let plan = Plan::lay_for(list, rig("juniper"), standing.carried()).unwrap();
-                let bars = standing.bars(&plan).into_iter();
+                let bars = standing.bars(&plan, today).into_iter();
                 bars.map(|defect| defect.found.step.to_string()).collect()
             }
             _ => return None,

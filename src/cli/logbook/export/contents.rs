@@ -55,8 +55,12 @@ const OWN: &[&str] = &[".gitignore", ".gitattributes", "keys", "hold", ".git"];
 
 /// What goes along beside the records: how line ends are kept, and the second verifier, which shares
 /// no line with this program.
-const BESIDE: [(&str, &str); 5] = [
+const BESIDE: [(&str, &str); 6] = [
     (".gitattributes", "* -text\n"),
+    (
+        "second/kinds.py",
+        include_str!("../../../../tests/second/kinds.py"),
+    ),
     (
         "second/logbook.py",
         include_str!("../../../../tests/second/logbook.py"),

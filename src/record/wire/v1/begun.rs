@@ -1,10 +1,9 @@
 //! Line 0.
 
-use super::quantity;
+use super::quantity::StoredTyped;
 use super::word::{token, words};
 use crate::record::strict::{self, Spelt, field};
 use crate::record::{Begun, Body, Digest, Id, JsonFault, Mode, Pinned, Previous, Unreadable};
-use crate::units::Typed;
 use serde::{Deserialize, Serialize};
 
 pub(in crate::record::wire) const KIND: &str = "begun";
@@ -45,13 +44,6 @@ struct StoredPinned {
     hash: String,
 }
 
-#[derive(Deserialize, Serialize)]
-#[serde(deny_unknown_fields)]
-struct StoredTyped {
-    typed: String,
-    means: String,
-}
-
 pub(super) fn write(begun: &Begun) -> Result<Body, JsonFault> {
     Body::write(&stored(begun))
 }
@@ -72,7 +64,7 @@ pub(in crate::record::wire) fn stored(begun: &Begun) -> Stored {
         crew: begun.crew.to_string(),
         manager: begun.manager.map(|hash| hash.to_string()),
         program: begun.program.clone(),
-        odometer: begun.odometer.as_ref().map(write_typed),
+        odometer: begun.odometer.as_ref().map(StoredTyped::of),
         reader: begun.reader.to_string(),
         doer: begun.doer.to_string(),
     }
@@ -99,7 +91,7 @@ pub(in crate::record::wire) fn meant(stored: Stored) -> Result<Begun, Unreadable
         },
         program: token("program", &stored.program)?,
         odometer: match stored.odometer {
-            Some(read) => Some(quantity::typed(&read.typed, &read.means)?),
+            Some(read) => Some(read.meant()?),
             None => None,
         },
         reader: words("reader", &stored.reader)?,
@@ -150,11 +142,4 @@ fn read_pinned(name: &'static str, stored: &StoredPinned) -> Result<Pinned, Unre
         hash: digest(name, &stored.hash)?,
         id: token(name, &stored.id)?,
     })
-}
-
-fn write_typed(typed: &Typed) -> StoredTyped {
-    StoredTyped {
-        typed: typed.text().to_owned(),
-        means: quantity::write(typed.quantity()),
-    }
 }

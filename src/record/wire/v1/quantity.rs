@@ -3,6 +3,7 @@
 use crate::record::Unreadable;
 use crate::record::strict::field;
 use crate::units::{Exact, Quantity, Typed, Unit};
+use serde::{Deserialize, Serialize};
 
 /// The word of each unit. Other than the symbols on screens these are all different.
 macro_rules! words {
@@ -77,6 +78,27 @@ pub(super) fn read(name: &'static str, text: &str) -> Result<Quantity, Unreadabl
         Some((Exact::read_written(number).ok()?, unit))
     })?;
     Ok(Quantity::new(value, unit(name, word)?))
+}
+
+/// A value as it was typed, and what it means.
+#[derive(Deserialize, Serialize)]
+#[serde(deny_unknown_fields)]
+pub(in crate::record) struct StoredTyped {
+    typed: String,
+    means: String,
+}
+
+impl StoredTyped {
+    pub(in crate::record) fn of(read: &Typed) -> Self {
+        Self {
+            typed: read.text().to_owned(),
+            means: write(read.quantity()),
+        }
+    }
+
+    pub(in crate::record) fn meant(&self) -> Result<Typed, Unreadable> {
+        typed(&self.typed, &self.means)
+    }
 }
 
 /// What was typed, which has to mean the quantity beside it.

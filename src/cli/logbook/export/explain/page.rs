@@ -129,6 +129,8 @@ records themselves show only that there are two.
 “joined”: one manager signed on two laptops apart, so that two of their statements have one number.
 That it was this manager both times, and nobody with a copy of the key, is the word of who joined.
 
+“defect-owned”: who sees to something that was found bad, and by when. It closes nothing.
+
 Without such a statement a missing number is a gap, and two trips with one number are a fork, and
 the second program says so. Nothing shows trips that a laptop made after its newest one here.
 
