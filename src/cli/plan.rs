@@ -273,14 +273,7 @@ pub fn meant(args: &Args, surroundings: &Surroundings) -> Result<Meant, NotMeant
             let what = what.as_ref().unwrap_or(&alone);
             let with = (look(args, surroundings), surroundings.agent.clone());
             let mut about = AboutLogbook::of(what, with, || place(args, surroundings))?;
-            let of_year = matches!(
-                what,
-                LogbookCommand::Look(_)
-                    | LogbookCommand::Trends(_)
-                    | LogbookCommand::Steps(_)
-                    | LogbookCommand::People(_)
-            );
-            if args.demo && of_year {
+            if args.demo && what.looks_at_the_year() {
                 let home = surroundings.data_home.as_ref().ok_or(NotMeant::NoFolder)?;
                 about.year_in = Some(home.join("hames"));
             }
