@@ -5,6 +5,7 @@
 
 mod barn;
 mod consent;
+mod defects;
 pub mod earlier;
 mod errand;
 mod exceptions;
@@ -19,6 +20,7 @@ mod why;
 
 pub use barn::{Approval, Barn, ChecklistCard, CrewCard, RigCard, TripCard};
 pub use consent::{Consent, KeyLies};
+pub use defects::{BarnDefects, ClosedDefect, RigDefects, StandingDefect};
 pub use earlier::DefectCard;
 pub use errand::{Errand, Reply, Sealed};
 pub use exceptions::{Exception, exceptions, exceptions_among};

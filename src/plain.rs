@@ -9,6 +9,7 @@ mod barn;
 mod begin;
 mod choose;
 mod consent;
+mod defects;
 mod describe;
 mod due;
 mod finish;
@@ -31,6 +32,7 @@ mod weighed;
 mod word;
 
 pub use barn::{SettingsFrom, report as barn_report};
+pub use defects::report as defects_report;
 pub use describe::{Described, describe};
 pub use due::report as due_report;
 pub use opened::opened;

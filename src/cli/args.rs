@@ -1,6 +1,7 @@
 //! The arguments as typed.
 
 mod crew;
+mod defects;
 mod logbook;
 mod look;
 mod manager;
@@ -9,6 +10,7 @@ mod steps;
 mod trends;
 
 pub(super) use crew::{By, CrewCommand, KeyFrom, PersonRole};
+pub(super) use defects::DefectsArgs;
 pub(super) use logbook::{LogbookCommand, TableOf};
 pub(super) use look::LookArgs;
 pub(super) use manager::ManagerCommand;

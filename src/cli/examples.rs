@@ -179,6 +179,12 @@ Examples:
   hames logbook countersign laptop-7f3a/7 laptop-7f3a/8 --by odile.marsh
 ";
 
+pub(super) const ASSIGN: &str = "\
+Examples:
+  hames logbook assign barn-laptop/7 floor --owner tobias.fenn --due 2026-12-01
+  hames logbook assign barn-laptop/7 tire/left-rear --outside 'Alder Road shop' --due-at '48700 mi'
+";
+
 pub(super) const CLOSE_FORK: &str = "\
 Examples:
   hames logbook close-fork laptop-7f3a 12      the histories, to choose by

@@ -1,7 +1,9 @@
 //! `hames logbook`: what the records of a whole barn come to. One file a subcommand.
 
+mod assign;
 mod closing;
 mod countersign;
+mod defects;
 mod export;
 mod gather;
 mod joining;
@@ -60,6 +62,7 @@ impl AboutLogbook {
             LogbookCommand::Look(_)
             | LogbookCommand::Steps(_)
             | LogbookCommand::People(_)
+            | LogbookCommand::Defects(_)
             | LogbookCommand::Show { .. }
             | LogbookCommand::Questions { .. }
             | LogbookCommand::Trace { .. }
@@ -126,6 +129,7 @@ pub(super) fn logbook(
             table::table(*of, form, &about.places, out)
         }
         LogbookCommand::Look(asked) => look::look(asked, (about, whose), out, err),
+        LogbookCommand::Defects(asked) => defects::defects(asked, about, out, err),
         LogbookCommand::Steps(asked) => steps::steps(asked, about, out),
         LogbookCommand::People(asked) => people::people(asked, about, out),
         LogbookCommand::Trends(asked) => trends::trends(asked, about, out),

@@ -171,6 +171,7 @@ impl Meant {
                 LogbookCommand::Trends(asked) => !asked.json,
                 LogbookCommand::Steps(asked) => !asked.json,
                 LogbookCommand::People(asked) => !asked.json,
+                LogbookCommand::Defects(asked) => !asked.json,
                 LogbookCommand::Table { .. } | LogbookCommand::Export { .. } => false,
                 LogbookCommand::Manager(_) => true,
             },

@@ -108,6 +108,14 @@ pub fn owners(defect: &Defect, today: Today<'_>) -> Vec<String> {
     defect.owners().map(told).collect()
 }
 
+/// The same of one word in short, without whose it is.
+pub fn owner(one: &Owned, defect: &Defect, today: Today<'_>) -> String {
+    match one.when(today, defect.furthest.as_ref()) {
+        when if when == When::default() => format!("{} sees to it", one.owner),
+        when => format!("{} sees to it; {when}", one.owner),
+    }
+}
+
 /// A defect: `STOP. Coupler seat: lever stands up. Tobias Fenn, 2026-11-20 06:10, Hitch up …`.
 pub fn told(defect: &Defect) -> String {
     as_it_is(defect, defect.found.verdict)

@@ -1,6 +1,6 @@
 //! `hames logbook` as typed.
 
-use crate::cli::args::{LookArgs, ManagerCommand, PeopleArgs, StepsArgs, TrendsArgs};
+use crate::cli::args::{DefectsArgs, LookArgs, ManagerCommand, PeopleArgs, StepsArgs, TrendsArgs};
 use crate::logbook::{NotAnError, WiderError};
 use chrono::NaiveDate;
 use clap::{Subcommand, ValueEnum};
@@ -47,6 +47,9 @@ pub enum LogbookCommand {
     Steps(StepsArgs),
     /// Who may do what: who is signed off for which rig and list, who has walked it, and when last
     People(PeopleArgs),
+    /// What was found bad and stands, by rig: who sees to it, by when, and what it keeps back
+    #[command(after_help = DEFECTS_END)]
+    Defects(DefectsArgs),
     /// Every reading taken with an instrument, and what would not hold if it read wrong
     #[command(after_help = TRACE_ENDS)]
     Trace {
@@ -155,6 +158,12 @@ A slope is told with its interval of 95 %, or not at all; what there is to ask c
 What a trend tells is a question. It takes the place of no walk.
 
 Exit status: 0 nothing to ask; 1 something to ask, or no such rig; 3 the logbook cannot be read.";
+
+const DEFECTS_END: &str = "\
+A reading and a name close a defect, and nothing else does.
+
+Exit status: 0 nothing keeps a rig off the road; 1 something does; 2 no such rig; 3 the logbook cannot
+be read.";
 
 const TRACE_ENDS: &str = "\
 Exit status: 0 every verdict holds; 1 one does not, or no reading was taken with it.";

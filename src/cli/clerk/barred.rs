@@ -3,10 +3,10 @@
 use crate::checklist::Plan;
 use crate::cli::clerk::founding::is_founded;
 use crate::cli::clerk::history::Looked;
+use crate::cli::clerk::owning::the_list_of;
 use crate::cli::clerk::{Clerk, Trouble};
-use crate::cli::command::quoted;
 use crate::desk::DefectCard;
-use crate::desk::earlier::{defects, opens, owned, owners};
+use crate::desk::earlier::{defects, opens, owned, owner};
 use crate::desk::told_due;
 use crate::due::{Due, Walked, due_by};
 use crate::haul::{Defect, Owned, Today, asks, barring};
@@ -45,7 +45,7 @@ impl<D: Disk> Clerk<D> {
     }
 
     /// What due days and odometers are held to.
-    pub(super) fn by<'q>(&self, odometer: Option<&'q Quantity>) -> Today<'q> {
+    pub(in crate::cli) fn by<'q>(&self, odometer: Option<&'q Quantity>) -> Today<'q> {
         Today {
             day: self.today(),
             odometer,
@@ -133,7 +133,8 @@ impl<D: Disk> Clerk<D> {
     ) -> Vec<String> {
         let today = self.by(odometer);
         let with_owner = looked.standing.defects.iter().filter_map(|defect| {
-            let owners = owners(defect, today);
+            let owners = defect.owners().map(|one| owner(one, defect, today));
+            let owners: Vec<String> = owners.collect();
             (!owners.is_empty()).then(|| (defect, owners.join(". ")))
         });
         let told = with_owner.map(|(defect, owners)| {
@@ -179,12 +180,10 @@ impl<D: Disk> Clerk<D> {
             );
         }
         let folder = looked.folders.get(&defect.trip);
-        let file = |name: &str| folder.map_or_else(String::new, |at| quoted(&at.join(name)));
         format!(
             "No list here asks this step any more. Put it right, then walk the list it was found \
-             by: hames walk --checklist {} --rig {}",
-            file("checklist.yaml"),
-            file("rig.yaml")
+             by: {}",
+            folder.map_or_else(String::new, |folder| the_list_of(folder))
         )
     }
 }

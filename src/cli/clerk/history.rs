@@ -26,6 +26,8 @@ pub(super) struct History {
     sealed: HashMap<PathBuf, Past>,
     rigs: HashMap<PathBuf, String>,
     remembered: Option<Remembered>,
+    /// The name of each rig that was read of.
+    names: HashMap<String, String>,
     /// Trips the start screen has read, which need not be read again to look back at them.
     at_hand: HashMap<PathBuf, TripRead>,
 }
@@ -37,6 +39,15 @@ pub(super) struct Looked {
     pub(super) notices: Vec<String>,
     /// The folder of each trip that counted.
     pub(super) folders: HashMap<String, PathBuf>,
+}
+
+/// One walk, and where its trip lies.
+#[derive(Debug)]
+pub(super) struct Walked {
+    pub(super) device: Id,
+    pub(super) folder: TripFolder,
+    pub(super) past: Past,
+    pub(super) rig_name: String,
 }
 
 impl History {
@@ -101,6 +112,31 @@ impl History {
         let words: Vec<_> = said.iter().map(|one| one.said.clone()).collect();
         looked.standing = fold(rig, in_time).with_words(&words);
         Ok(looked)
+    }
+
+    /// Every walk of every rig, as far back as there are trips, and the trips that cannot be relied on.
+    pub(super) fn all<D: Disk>(
+        &mut self,
+        books: &Books<D>,
+    ) -> Result<(Vec<Walked>, Vec<String>), StoreFault> {
+        let (mut walked, mut notices) = (Vec::<Walked>::new(), Vec::new());
+        for (device, folder) in books.trips()? {
+            let before = walked.last().filter(|before| before.device == device);
+            let last = before.map(|before| before.past.at);
+            match self.read(books, &device, &folder, last) {
+                Ok((past, _)) => {
+                    let rig_name = self.names.get(&past.rig).cloned().unwrap_or_default();
+                    walked.push(Walked {
+                        device,
+                        folder,
+                        past,
+                        rig_name,
+                    });
+                }
+                Err(why) => notices.push(why),
+            }
+        }
+        Ok((walked, notices))
     }
 
     /// The newest trips of a device with this rig, the oldest first; further back where a defect that
@@ -172,6 +208,8 @@ impl History {
                 quoted(&folder.path)
             ));
         };
+        let rig = walk.plan().rig();
+        self.names.insert(rig.id.clone(), rig.name.clone());
         let sealed = read.finding() == Finding::Intact;
         let mut past = Past::of(&walk, trip.entries(), told(trip, sealed));
         if walk.paper().is_none() {

@@ -1,6 +1,7 @@
 //! `hames logbook`: what the records of a whole barn come to.
 
 pub(crate) mod countersign;
+mod defects;
 mod export;
 pub(crate) mod forks;
 mod joining;

@@ -1,0 +1,93 @@
+//! `hames logbook assign`: a manager states who sees to a defect, and by when. One defect, one
+//! signature.
+
+use crate::cli::Status;
+use crate::cli::clerk::GivenOwner;
+use crate::cli::logbook::closing::{id, words};
+use crate::cli::logbook::manager::{Not, Sitting};
+use crate::record::{Id, Owner, Says};
+use crate::rules::Verdict;
+use crate::store::TripFolder;
+use crate::units::Typed;
+use crate::walk::Words;
+use chrono::NaiveDate;
+
+/// What was typed.
+pub(super) struct Asked<'a> {
+    pub(super) step: &'a str,
+    pub(super) owner: Option<&'a str>,
+    pub(super) outside: Option<&'a str>,
+    pub(super) due: Option<NaiveDate>,
+    pub(super) due_at: Option<&'a Typed>,
+    pub(super) why: Option<&'a str>,
+}
+
+/// What is given, as it was typed. A slip is told before it is asked who signs.
+pub(super) fn given(asked: &Asked<'_>) -> Result<GivenOwner, Not> {
+    // The arguments have one of them.
+    let owner = match (asked.owner, asked.outside) {
+        (_, Some(typed)) => Owner::Outside(short("--outside", typed)?),
+        (typed, None) => Owner::Crew(id(typed.unwrap_or_default())?),
+    };
+    Ok(GivenOwner {
+        step: short("STEP", asked.step)?,
+        owner,
+        by_day: asked.due,
+        by_odometer: asked.due_at.cloned(),
+        words: asked.why.map(words).transpose()?,
+    })
+}
+
+pub(super) fn assign(
+    sitting: &mut Sitting<'_>,
+    trip: &(Id, TripFolder),
+    given: &GivenOwner,
+) -> Result<Status, Not> {
+    let meant = sitting.clerk.to_assign(trip, given)?;
+    let (standing, today) = (&meant.standing, sitting.clerk.by(None));
+    let (name, step) = (&standing.defect.found.name, &standing.defect.found.step);
+    let talk = &mut sitting.talk;
+    talk.head(&format!("{}: {name} ({step})", meant.rig))?;
+    for line in standing.told() {
+        talk.say(&format!("  {line}"))?;
+    }
+    for line in crate::desk::earlier::owners(&standing.defect, today) {
+        talk.say(&format!("  {line}. What is signed now takes its place."))?;
+    }
+    let day = given.by_day.map(|day| format!("by {day}"));
+    let at = given.by_odometer.as_ref().map(|at| format!("at {at}"));
+    let due: Vec<String> = day.into_iter().chain(at).collect();
+    talk.head(&match due.join(" or ") {
+        due if due.is_empty() => format!("{} sees to it.", meant.owner),
+        due => format!("{} sees to it, due {due}.", meant.owner),
+    })?;
+    talk.say(match standing.defect.found.verdict {
+        Verdict::Note if due.is_empty() => {
+            "It is a note and has no day, so it warns and keeps no list back."
+        }
+        Verdict::Note if meant.is_past_already(today) => {
+            "By the odometer that is known it is past already: from now on it keeps the rig off the \
+             road until it is read again and found well."
+        }
+        Verdict::Note => {
+            "Once that is past, it keeps the rig off the road until it is read again and found well."
+        }
+        _ => "It keeps the rig off the road until it is read again and found well, whatever is signed.",
+    })?;
+    let what = format!(
+        "to give {step} of trip {} of {} an owner",
+        trip.1.seq, trip.0
+    );
+    let folder = sitting.sign((&what, Says::DEFECT_OWNED), |clerk, who| {
+        clerk.assign(&meant, who)
+    })?;
+    sitting.signed(&format!("{} sees to it.", meant.owner), &folder)?;
+    sitting.talk.say(
+        "Other laptops know of it once they have merged this logbook: hames logbook merge FOLDER",
+    )?;
+    Ok(Status::Fine)
+}
+
+fn short(flag: &str, typed: &str) -> Result<Words, Not> {
+    Words::read(typed).map_err(|fault| Not::usage(&format!("{flag}: {fault}.")))
+}
