@@ -6,20 +6,20 @@
 mod archive;
 mod copies;
 mod found;
+mod judging;
 mod line;
 mod section;
 mod shelf;
 
 pub(in crate::cli) use copies::Stray;
 pub(in crate::cli) use found::{Found, Placed, Whole, whole};
+pub(in crate::cli) use judging::Judging;
 pub(in crate::cli) use line::Line;
 pub(in crate::cli) use section::Section;
 pub(in crate::cli) use shelf::Shelf;
 
 use crate::cli::Status;
-use crate::cli::clerk::{Plans, PrunedTrips, TripRead, Trouble, Trust, read_trip};
-use crate::logbook::ClockWatch;
-use crate::logbook::order::Order;
+use crate::cli::clerk::{Plans, TripRead, Trouble, Trust, read_trip};
 use crate::record::{Crew, Finding, Id, Mode, Statements};
 use crate::store::{Disk, Local, StoreFault, TripFolder};
 use chrono::{DateTime, FixedOffset};
@@ -163,7 +163,7 @@ impl Lot {
         now: Option<DateTime<FixedOffset>>,
         see: &mut dyn FnMut(&TripFolder, &TripRead),
     ) -> Result<Section<'_>, StoreFault> {
-        self.judge_all(self.only.as_deref(), plans, now, see)
+        self.judging()?.end(plans, now, see)
     }
 
     /// The same, for the sake of the one trip in this folder.
@@ -173,64 +173,12 @@ impl Lot {
         plans: &mut Plans,
         now: Option<DateTime<FixedOffset>>,
     ) -> Result<Section<'_>, StoreFault> {
-        self.judge_all(asked, plans, now, &mut |_, _| {})
+        Judging::begin(self, asked)?.end(plans, now, &mut |_, _| {})
     }
 
-    fn judge_all(
-        &self,
-        asked: Option<&Path>,
-        plans: &mut Plans,
-        now: Option<DateTime<FixedOffset>>,
-        see: &mut dyn FnMut(&TripFolder, &TripRead),
-    ) -> Result<Section<'_>, StoreFault> {
-        let mut taken = Taken {
-            order: Order::new(&self.statements),
-            clocks: ClockWatch::default(),
-        };
-        let (mut lines, mut strays) = (Vec::new(), Vec::new());
-        let pruned = PrunedTrips::of(&self.statements);
-        for (device, folder) in self.trips_for(asked)? {
-            let is_meant = asked.is_none_or(|asked| is_same(asked, &folder.path));
-            if let Some(gone) = pruned.left_in(&Local, &device, &folder) {
-                strays.extend(is_meant.then(|| Stray::pruned(&device, &folder, gone)));
-                // Without its journal there is nothing to read, and a manager said so.
-                if !Local.exists(&folder.journal()).unwrap_or(true) && asked.is_none() {
-                    continue;
-                }
-            }
-            let read = taken.take(self.read(&folder, Some(&device), plans));
-            if let Ok(read) = &read {
-                see(&folder, read);
-            }
-            if is_meant {
-                strays.extend(copies::beside(&folder, read.as_ref().ok()));
-                lines.push(Line::of(&folder, Some(device), read));
-            }
-        }
-        if let Some(path) = asked.filter(|_| lines.is_empty()) {
-            let folder = alone(path);
-            let read = taken.take(self.read(&folder, None, plans));
-            strays.extend(copies::beside(&folder, read.as_ref().ok()));
-            lines.push(Line::of(&folder, None, read));
-        }
-        if asked.is_none() {
-            for shelf in &self.shelves {
-                strays.extend(self.astray(shelf, &pruned, &mut taken.order, plans)?);
-            }
-        }
-        let mut section = Section {
-            lot: self,
-            lines,
-            judged: taken.order.judge(),
-            beside: Vec::new(),
-            marks: taken.clocks.marks(now),
-            strays,
-            whole: asked.is_none(),
-        };
-        if !section.whole {
-            section.narrow(self.shelves.is_empty());
-        }
-        Ok(section)
+    /// The same trip by trip, with stops between them.
+    pub(in crate::cli) fn judging(&self) -> Result<Judging<'_>, StoreFault> {
+        Judging::begin(self, self.only.as_deref())
     }
 
     /// The folders somebody asks after: the one that was named, or every trip of the logbooks.
@@ -286,58 +234,6 @@ impl Lot {
         trips.sort_by_cached_key(|(device, trip)| (device.clone(), trip.seq, !sealed(trip)));
         Ok(trips)
     }
-
-    /// What lies under no name of ours in a logbook.
-    fn astray(
-        &self,
-        kept: &Shelf,
-        pruned: &PrunedTrips<'_>,
-        order: &mut Order<'_>,
-        plans: &mut Plans,
-    ) -> Result<Vec<Stray>, StoreFault> {
-        let logbook = &kept.logbook;
-        let names = logbook.beside_devices()?.into_iter();
-        let mut strays: Vec<Stray> = names.map(|name| Stray::foreign(&name, "device")).collect();
-        let aside = logbook.all_aside()?.len();
-        strays.extend((aside > 0).then(|| Stray::aside(aside)));
-        for device in logbook.devices()? {
-            let found = logbook.trips(&device)?;
-            for trip in &found.trips {
-                if !logbook.is_sealed(trip)? && !logbook.has_begun(trip)? {
-                    strays.push(match pruned.left_in(&Local, &device, trip) {
-                        Some(gone) => Stray::pruned(&device, trip, gone),
-                        None => Stray::never_begun(&device, trip),
-                    });
-                }
-            }
-            for name in found.strays {
-                let folder = alone(&logbook.trip_folders(&device).join(&name));
-                let read = read_trip(&Local, &folder, &self.trust, plans);
-                strays.push(Stray::of_folder(&device, &name, read, order));
-            }
-        }
-        Ok(strays)
-    }
-}
-
-/// What the trips read so far come to.
-struct Taken<'s> {
-    order: Order<'s>,
-    clocks: ClockWatch,
-}
-
-impl Taken<'_> {
-    fn take(&mut self, read: Result<TripRead, StoreFault>) -> Result<TripRead, StoreFault> {
-        if let Some(trip) = read.as_ref().ok().and_then(TripRead::trip) {
-            self.order.take(trip);
-            self.clocks.take(trip);
-        }
-        read
-    }
-}
-
-fn is_same(one: &Path, other: &Path) -> bool {
-    path::absolute(one).ok() == path::absolute(other).ok()
 }
 
 /// A folder that is taken for a trip whatever its name is.
