@@ -15,6 +15,7 @@ mod opened;
 mod put;
 mod tale;
 pub mod told;
+pub mod trend;
 mod went;
 mod why;
 
@@ -26,7 +27,7 @@ pub use errand::{Errand, Reply, Sealed};
 pub use exceptions::{Exception, exceptions, exceptions_among};
 pub use lookout::{ClosedTrip, Lookout, SeenTrip};
 pub use matters::{DueCard, HaulCard, Matter, told as told_due};
-pub use opened::{OpenedTrip, ReadingBeside};
+pub use opened::{HeldTo, OpenedTrip, ReadingBeside};
 pub use put::PutQuestion;
 pub use tale::{Tale, TaleLine, Weight};
 pub use went::{lasted, went};

@@ -7,6 +7,8 @@
 
 pub mod units;
 
+pub mod text;
+
 pub mod document;
 
 pub mod rig;
@@ -38,6 +40,8 @@ pub mod logbook;
 pub mod review;
 
 pub mod desk;
+
+pub mod report;
 
 // The world: files, clock and randomness.
 

@@ -6,6 +6,7 @@ mod logbook;
 mod look;
 mod manager;
 mod people;
+mod report;
 mod steps;
 mod trends;
 
@@ -15,6 +16,7 @@ pub(super) use logbook::{LogbookCommand, TableOf};
 pub(super) use look::LookArgs;
 pub(super) use manager::ManagerCommand;
 pub(super) use people::PeopleArgs;
+pub(super) use report::{ReportCommand, ReportForm};
 pub(super) use steps::StepsArgs;
 pub(super) use trends::{TrendsArgs, What};
 

@@ -45,6 +45,7 @@ mod walked;
 mod witnessed;
 
 pub use approving::{Before, one_manager};
+pub(in crate::cli) use around::barn_name;
 pub use barred::DueToday;
 pub(in crate::cli) use begin::PROGRAM;
 pub use books::Books;
@@ -54,6 +55,7 @@ pub use crewing::PutInForce;
 pub use forking::{History as ForkHistory, one_called};
 pub(in crate::cli) use founding::{DEMO_BARN, name_file};
 pub use founding::{Person, found, is_founded};
+pub(in crate::cli) use history::Left;
 pub(in crate::cli) use in_force::NotInForce;
 pub use keeping::NewKey;
 pub use listed::Listed;

@@ -15,6 +15,7 @@ mod people;
 mod prune;
 mod questions;
 mod receipt;
+mod report;
 mod shelf;
 mod show;
 mod steps;
@@ -65,6 +66,7 @@ impl AboutLogbook {
             | LogbookCommand::Defects(_)
             | LogbookCommand::Show { .. }
             | LogbookCommand::Questions { .. }
+            | LogbookCommand::Report { .. }
             | LogbookCommand::Trace { .. }
             | LogbookCommand::Table { .. }
             | LogbookCommand::Export { .. }
@@ -134,6 +136,7 @@ pub(super) fn logbook(
         LogbookCommand::People(asked) => people::people(asked, about, out),
         LogbookCommand::Trends(asked) => trends::trends(asked, about, out),
         LogbookCommand::Show { trip, json } => show::show(trip, about.place(), *json, out),
+        LogbookCommand::Report { of } => report::report(of, about, out),
         LogbookCommand::Questions { json } => questions::ask(&about.places, *json, out),
         LogbookCommand::Merge { folder, look, json } => {
             merge::told(about.place(), folder, (*look, *json), out)

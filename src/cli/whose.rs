@@ -167,6 +167,7 @@ impl Meant {
                 | LogbookCommand::Questions { json }
                 | LogbookCommand::Trace { json, .. }
                 | LogbookCommand::Merge { json, .. } => !json,
+                LogbookCommand::Report { of } => !of.form().json,
                 LogbookCommand::Look(asked) => !asked.json,
                 LogbookCommand::Trends(asked) => !asked.json,
                 LogbookCommand::Steps(asked) => !asked.json,

@@ -1,7 +1,7 @@
 //! What in a record is not as expected, put together by step, for whoever signs that it was looked
 //! at.
 
-use crate::checklist::{Plan, StepKey};
+use crate::checklist::{Plan, PlannedStep, StepKey};
 use crate::desk::told;
 use crate::record::Verified;
 use crate::rules::{Outcome, Verdict};
@@ -15,6 +15,15 @@ pub struct Exception {
     pub named: Words,
     /// What happened, in words, each with its time.
     pub told: Vec<String>,
+}
+
+impl Exception {
+    /// The step it is about, where it is about one of this plan.
+    pub fn step<'p>(&self, plan: &'p Plan) -> Option<&'p PlannedStep> {
+        let (_, key) = self.named.as_str().split_once(", ")?;
+        let mut steps = plan.steps().iter();
+        steps.find(|planned| planned.key.to_string() == key)
+    }
 }
 
 /// How much an exception matters, the gravest first.

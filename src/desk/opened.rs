@@ -5,9 +5,10 @@ use crate::desk::{Exception, Tale, told};
 use crate::logbook::readings;
 use crate::record::Verified;
 use crate::review::{Earlier, Past, Stretch, timeline};
-use crate::rules::Limit;
+use crate::rules::{Basis, Limit};
 use crate::units::{Quantity, Typed};
 use crate::walk::Walk;
+use std::fmt;
 
 /// How many earlier readings stand beside each.
 const EARLIER: usize = 4;
@@ -47,12 +48,23 @@ pub struct ReadingBeside {
     pub instrument: String,
     /// What it came to, in a word.
     pub outcome: &'static str,
+    /// The instrument's id.
+    pub tool: String,
     /// The limit that decided, else the nearest one, in the reading's unit.
-    pub limit: Option<String>,
+    pub limit: Option<HeldTo>,
     /// Whether a later answer of the walk took its place.
     pub replaced: bool,
     /// What stood at the end of earlier trips of the rig, the newest first.
     pub earlier: Vec<Earlier>,
+}
+
+/// A limit that a reading was held to.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct HeldTo {
+    /// `fix below 62.5 psi`.
+    pub bound: String,
+    /// Whose word it is.
+    pub basis: Basis,
 }
 
 impl OpenedTrip {
@@ -111,6 +123,7 @@ fn beside((trip, walk): (&Verified, &Walk), past: Option<&Past>) -> Vec<ReadingB
             name: read.planned.name(),
             typed: read.typed.clone(),
             instrument: tool.map_or_else(|| read.instrument.to_owned(), |tool| tool.name.clone()),
+            tool: read.instrument.to_owned(),
             outcome: told::outcome_word(judgement.outcome),
             limit: limit.map(|limit| held_to(limit, read.typed.quantity())),
             replaced: read.replaced,
@@ -120,15 +133,19 @@ fn beside((trip, walk): (&Verified, &Walk), past: Option<&Past>) -> Vec<ReadingB
     beside.collect()
 }
 
-/// `fix below 62.5 psi, by plate: tire label`.
-fn held_to(limit: &Limit, reading: &Quantity) -> String {
+fn held_to(limit: &Limit, reading: &Quantity) -> HeldTo {
     let bound = limit.bound.in_unit(reading.unit);
     let bound = bound.unwrap_or_else(|| limit.bound.clone());
-    format!(
-        "{} {} {}, by {}",
-        limit.verdict.word(),
-        limit.side.word().replace('-', " "),
-        bound.shown(PLACES),
-        limit.basis
-    )
+    let side = limit.side.word().replace('-', " ");
+    HeldTo {
+        bound: format!("{} {side} {}", limit.verdict.word(), bound.shown(PLACES)),
+        basis: limit.basis.clone(),
+    }
+}
+
+impl fmt::Display for HeldTo {
+    /// `fix below 62.5 psi, by plate: tire label`.
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{}, by {}", self.bound, self.basis)
+    }
 }

@@ -1,6 +1,7 @@
 //! The sheet as one page that needs nothing else: no script, no font, no picture from elsewhere.
 
 use crate::paper::{Sheet, SheetStep, Wanted};
+use crate::text::escaped;
 use std::fmt::Write;
 
 const STYLE: &str = "\
@@ -196,18 +197,4 @@ impl Page {
         }
         self.put("</div></div>");
     }
-}
-
-/// Text as HTML shows it and nothing else: a file somebody wrote is never taken for markup.
-fn escaped(text: &str) -> String {
-    text.chars().fold(String::new(), |mut escaped, letter| {
-        match letter {
-            '&' => escaped.push_str("&amp;"),
-            '<' => escaped.push_str("&lt;"),
-            '>' => escaped.push_str("&gt;"),
-            '"' => escaped.push_str("&quot;"),
-            letter => escaped.push(letter),
-        }
-        escaped
-    })
 }

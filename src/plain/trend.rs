@@ -2,8 +2,8 @@
 //! is quiet. Charts are all ASCII, and nothing is told by colour.
 
 mod chart;
-mod words;
 
+use crate::desk::trend as words;
 use crate::due::{Due, When};
 use crate::plain::lines::put;
 use crate::review::trend::{RigTrends, Series};

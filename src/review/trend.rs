@@ -21,6 +21,6 @@ mod table;
 pub use gather::Trends;
 pub use kind::{Kind, Per};
 pub use line::LimitLine;
-pub use plot::{Ahead, Dot, Plot, Segment};
+pub use plot::{Ahead, Dot, Frame, Plot, Segment};
 pub use question::{Ask, BEYOND_OTHERS_PSI, WITHIN_DAYS};
 pub use series::{Comes, Crossing, NoTrend, NotCompared, Point, RigTrends, Said, Series, Trend};

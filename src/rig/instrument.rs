@@ -2,6 +2,7 @@
 
 use crate::units::{Dimension, Exact, Quantity};
 use chrono::NaiveDate;
+use std::fmt;
 
 /// A measuring tool kept with the rig.
 #[derive(Clone, Debug, PartialEq)]
@@ -122,6 +123,21 @@ pub enum ErrorRule {
     OfReading(Exact),
     /// The same amount everywhere.
     Fixed(Quantity),
+}
+
+impl fmt::Display for ErrorRule {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Grade(grade) => {
+                let known = GaugeGrade::WORDS.iter().find(|(_, one)| one == grade);
+                write!(f, "grade {}", known.map_or("", |(word, _)| word))
+            }
+            Self::OfReading(share) => {
+                write!(f, "{} % of the reading", share * &Exact::whole(100))
+            }
+            Self::Fixed(error) => error.fmt(f),
+        }
+    }
 }
 
 /// Accuracy grades of dial gauges by ASME B40.100.

@@ -51,22 +51,8 @@ pub(crate) fn columns(text: &str) -> usize {
     Span::raw(text).width()
 }
 
-/// A text from a record, with everything that could move a cursor or turn the writing shown as its
-/// code instead.
-pub(crate) fn escaped(text: &str) -> String {
-    let mut shown = String::with_capacity(text.len());
-    for letter in text.chars() {
-        let hides = matches!(letter,
-            '\u{ad}' | '\u{61c}' | '\u{200b}'..='\u{200f}' | '\u{2028}'..='\u{202e}'
-            | '\u{2060}'..='\u{206f}' | '\u{feff}' | '\u{e0000}'..='\u{e007f}');
-        if letter.is_control() || hides {
-            shown.extend(letter.escape_unicode());
-        } else {
-            shown.push(letter);
-        }
-    }
-    shown
-}
+/// A text from a record, fit for a terminal.
+pub(crate) use crate::text::harmless as escaped;
 
 /// The time of day, to the minute.
 pub(crate) fn time_of(moment: &Moment) -> String {

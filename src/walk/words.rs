@@ -1,5 +1,6 @@
 //! Free words a person typed: one line, bounded, all of it printable.
 
+use crate::text::hides;
 use std::fmt;
 
 /// One line of text, never empty.
@@ -70,11 +71,7 @@ pub fn unprintable(letter: char) -> bool {
     if matches!(letter, ' '..='~') {
         return false;
     }
-    letter.is_control()
-        || letter.is_whitespace()
-        || matches!(letter,
-            '\u{ad}' | '\u{61c}' | '\u{200b}'..='\u{200f}' | '\u{202a}'..='\u{202e}'
-            | '\u{2060}'..='\u{206f}' | '\u{feff}' | '\u{e0000}'..='\u{e007f}')
+    letter.is_control() || letter.is_whitespace() || hides(letter)
 }
 
 impl fmt::Display for Words {

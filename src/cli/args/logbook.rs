@@ -1,6 +1,8 @@
 //! `hames logbook` as typed.
 
-use crate::cli::args::{DefectsArgs, LookArgs, ManagerCommand, PeopleArgs, StepsArgs, TrendsArgs};
+use crate::cli::args::{
+    DefectsArgs, LookArgs, ManagerCommand, PeopleArgs, ReportCommand, StepsArgs, TrendsArgs,
+};
 use crate::logbook::{NotAnError, WiderError};
 use chrono::NaiveDate;
 use clap::{Subcommand, ValueEnum};
@@ -50,6 +52,12 @@ pub enum LogbookCommand {
     /// What was found bad and stands, by rig: who sees to it, by when, and what it keeps back
     #[command(after_help = DEFECTS_END)]
     Defects(DefectsArgs),
+    /// A trip, the history of a rig or a month, to hand on: one HTML file to read or print, text, JSON
+    Report {
+        /// Of what.
+        #[command(subcommand)]
+        of: ReportCommand,
+    },
     /// Every reading taken with an instrument, and what would not hold if it read wrong
     #[command(after_help = TRACE_ENDS)]
     Trace {
@@ -118,7 +126,11 @@ impl LogbookCommand {
     pub(in crate::cli) const fn looks_at_the_year(&self) -> bool {
         matches!(
             self,
-            Self::Look(_) | Self::Trends(_) | Self::Steps(_) | Self::People(_)
+            Self::Look(_)
+                | Self::Trends(_)
+                | Self::Steps(_)
+                | Self::People(_)
+                | Self::Report { .. }
         )
     }
 }

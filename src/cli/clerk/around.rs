@@ -191,7 +191,8 @@ pub(super) fn trip_name(folder: &TripFolder) -> String {
     name.to_string_lossy().into_owned()
 }
 
-fn barn_name<D: Disk>(books: &Books<D>) -> String {
+/// The name of the barn, by the file that says it.
+pub(in crate::cli) fn barn_name<D: Disk>(books: &Books<D>) -> String {
     let bytes = books.logbook.read(&name_file(books.logbook.root()));
     let text = bytes.map(|bytes| String::from_utf8_lossy(&bytes).trim().to_owned());
     text.ok()

@@ -7,6 +7,7 @@ use crate::haul::{Past, Standing, Told, fold};
 use crate::logbook::Owned;
 use crate::record::{Finding, Id, Verified};
 use crate::store::{Disk, StoreFault, TripFolder};
+use crate::walk::Walk;
 use chrono::{DateTime, FixedOffset};
 use std::collections::HashMap;
 use std::path::PathBuf;
@@ -211,11 +212,53 @@ impl History {
         let rig = walk.plan().rig();
         self.names.insert(rig.id.clone(), rig.name.clone());
         let sealed = read.finding() == Finding::Intact;
-        let mut past = Past::of(&walk, trip.entries(), told(trip, sealed));
-        if walk.paper().is_none() {
-            past.at = last.map_or(past.at, |last| last.max(past.at));
-        }
-        Ok((past, sealed))
+        Ok((past(&walk, trip, (sealed, last)), sealed))
+    }
+}
+
+/// A walk brought down to what later ones need of it, and whether somebody signed for it. A clock
+/// that was set back puts it before no trip that its device wrote before it.
+fn past(
+    walk: &Walk,
+    trip: &Verified,
+    (signed, last): (bool, Option<DateTime<FixedOffset>>),
+) -> Past {
+    let mut past = Past::of(walk, trip.entries(), told(trip, signed));
+    if walk.paper().is_none() {
+        past.at = last.map_or(past.at, |last| last.max(past.at));
+    }
+    past
+}
+
+/// What the walks of a logbook have left, gathered one after the other: device by device, in the
+/// order of numbers.
+#[derive(Debug, Default)]
+pub(in crate::cli) struct Left {
+    last: HashMap<Id, DateTime<FixedOffset>>,
+    pasts: Vec<Past>,
+}
+
+impl Left {
+    /// Takes in a trip that can be walked again.
+    pub(in crate::cli) fn take(&mut self, read: &TripRead, (trip, walk): (&Verified, &Walk)) {
+        let device = &trip.begun().device;
+        let last = self.last.get(device).copied();
+        let past = past(walk, trip, (read.finding() == Finding::Intact, last));
+        self.last.insert(device.clone(), past.at);
+        self.pasts.push(past);
+    }
+
+    /// What stands open of a rig after the walks that were over by then.
+    pub(in crate::cli) fn by(&self, rig: &str, is_in: impl Fn(&Past) -> bool) -> Standing {
+        fold(rig, self.pasts.iter().filter(|past| is_in(past)))
+    }
+
+    /// When a trip was over, as it is put in order.
+    pub(in crate::cli) fn ended(&self, trip: &Id) -> Option<DateTime<FixedOffset>> {
+        let mut pasts = self.pasts.iter();
+        pasts
+            .find(|past| past.trip == trip.as_str())
+            .map(|past| past.at)
     }
 }
 

@@ -1,7 +1,7 @@
 //! What a whole logbook says beside each of its trips, read once for whoever opens one after the
 //! other.
 
-use crate::cli::clerk::{Plans, TripRead};
+use crate::cli::clerk::{Left, Plans, TripRead};
 use crate::cli::logbook::gather::Gathered;
 use crate::cli::logbook::shelf::Failed;
 use crate::cli::lot::{Lot, Section, lots};
@@ -23,6 +23,8 @@ pub(super) struct Known {
     /// What managers stated.
     pub(super) statements: Statements,
     pub(super) answers: Answers,
+    /// What the walks of each rig have left.
+    pub(super) left: Left,
     /// What the rigs showed before, by the rig's id.
     pasts: HashMap<String, Past>,
     /// What there is to ask about each trip: a word for it, and the question.
@@ -64,6 +66,7 @@ impl Known {
                 known.answers.take(place, &read.examined, read.finding());
             }
             if let (Some(trip), Ok(walk)) = (read.trip(), read.walk()) {
+                known.left.take(read, (trip, &walk));
                 let rig = trip.begun().rig.id.clone();
                 known.pasts.entry(rig).or_default().take(trip, &walk);
             }

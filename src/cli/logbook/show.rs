@@ -24,14 +24,16 @@ pub(super) struct Open {
     pub(super) finding: Finding,
     /// Its laptop and folder.
     pub(super) trip: (Id, TripFolder),
-    read: TripRead,
+    /// The trip as read.
+    pub(super) read: TripRead,
 }
 
 /// A trip that cannot be walked again.
 pub(super) struct Shut {
     /// What of it can be told.
     pub(super) tale: Tale,
-    finding: Finding,
+    /// What verification finds of it.
+    pub(super) finding: Finding,
 }
 
 /// Tells the trip that is meant.
@@ -191,7 +193,7 @@ struct ReadingTold<'t> {
     instrument: &'t str,
     outcome: &'static str,
     replaced: bool,
-    limit: Option<&'t str>,
+    limit: Option<String>,
     earlier: Vec<EarlierTold<'t>>,
 }
 
@@ -248,7 +250,7 @@ fn reading(read: &ReadingBeside) -> ReadingTold<'_> {
         instrument: &read.instrument,
         outcome: read.outcome,
         replaced: read.replaced,
-        limit: read.limit.as_deref(),
+        limit: read.limit.as_ref().map(ToString::to_string),
         earlier: earlier
             .map(|one| EarlierTold {
                 at: one.at.to_rfc3339(),

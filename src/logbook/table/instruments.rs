@@ -5,8 +5,8 @@ use crate::logbook::table::{
     Cell, Column, Kind, Seen, decimal, if_any, normal, normal_unit, table, text, unit, whole,
 };
 use crate::record::Begun;
-use crate::rig::{ErrorRule, GaugeGrade, Instrument};
-use crate::units::{Exact, Quantity};
+use crate::rig::Instrument;
+use crate::units::Quantity;
 use std::collections::BTreeMap;
 
 /// An instrument, and how many readings of a trip relied on it.
@@ -38,7 +38,7 @@ table! {
     "mark", Decimal, "", "its smallest mark or digit" => decimal(&row.instrument.step);
     "mark_unit", Text, "", "the unit of that" => unit(&row.instrument.step);
     "error", Text, "", "how wrong it may be, by its rig file: grade, share of the reading or amount" =>
-        text(&error(&row.instrument.error));
+        text(&row.instrument.error.to_string());
     "calibrated", Date, "", "when it was last calibrated" =>
         if_any(row.instrument.calibrated, Cell::Date);
 }
@@ -65,17 +65,4 @@ pub(super) fn rows(seen: &Seen<'_>) -> Vec<Vec<Cell>> {
 
 fn span(row: &Row<'_>, cell: impl FnOnce(&(Quantity, Quantity)) -> Cell) -> Cell {
     if_any(row.instrument.span.as_ref(), cell)
-}
-
-fn error(rule: &ErrorRule) -> String {
-    match rule {
-        ErrorRule::Grade(grade) => {
-            let known = GaugeGrade::WORDS.iter().find(|(_, one)| one == grade);
-            format!("grade {}", known.map_or("", |(word, _)| word))
-        }
-        ErrorRule::OfReading(share) => {
-            format!("{} % of the reading", share * &Exact::whole(100))
-        }
-        ErrorRule::Fixed(error) => error.to_string(),
-    }
 }

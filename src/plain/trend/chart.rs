@@ -1,8 +1,9 @@
 //! A chart of letters: `o` a reading, `x` one beyond the limit, `=` the limit, `.` the line, `:` the
 //! two ends of its interval from the newest reading on.
 
+use crate::desk::trend::day;
 use crate::plain::lines::put;
-use crate::review::trend::{Ahead, Plot, Segment, Series};
+use crate::review::trend::{Ahead, Frame, Plot, Segment, Series};
 use crate::units::Exact;
 use chrono::{Days, NaiveDate};
 use num_traits::ToPrimitive;
@@ -11,10 +12,6 @@ use num_traits::ToPrimitive;
 const COLUMNS: usize = 62;
 const ROWS: usize = 10;
 const LABEL: usize = 9;
-
-/// Readings further off than so many times the middle half is wide stand at the edge: a point that
-/// was forgotten in typing would else press all others flat. Tukey's outer fence.
-const FENCE: f64 = 3.0;
 
 /// Where what is drawn lies in the field.
 struct Field {
@@ -81,34 +78,13 @@ fn legend(text: &mut String, plot: &Plot) {
 }
 
 impl Field {
-    /// The field that holds all but wild readings.
+    /// An empty field for what is drawn.
     fn of(plot: &Plot) -> Option<Self> {
-        let mut values: Vec<f64> = plot.dots.iter().map(|dot| dot.value).collect();
-        values.sort_unstable_by(f64::total_cmp);
-        let at = |part: usize| {
-            values
-                .get(values.len().saturating_sub(1) * part / 4)
-                .copied()
-        };
-        let (lower, upper) = (at(1)?, at(3)?);
-        let fence = FENCE * (upper - lower);
-        let is_near =
-            |value: f64| fence <= 0.0 || (value >= lower - fence && value <= upper + fence);
-        let near = values.iter().copied().filter(|value| is_near(*value));
-        let ahead = plot.ahead.iter();
-        let ends = ahead.flat_map(|ahead| [ahead.low.to, ahead.likely.to, ahead.high.to]);
-        let levels = near.chain(plot.limit);
-        let (low, high) = levels.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), value| {
-            (low.min(value), high.max(value))
-        });
-        let last = plot.dots.last()?.day;
-        let days = ends.map(|(day, _)| day).fold(last.max(1.0), f64::max);
-        // Not flat, even where all readings are alike.
-        let room = ((high - low) * 0.05).max(f64::max(high.abs(), 1.0) * 0.001);
+        let Frame { days, low, high } = plot.frame()?;
         Some(Self {
             days,
-            low: low - room,
-            high: high + room,
+            low,
+            high,
             cells: vec![vec![' '; COLUMNS]; ROWS],
         })
     }
@@ -161,7 +137,7 @@ impl Field {
         text.push('\n');
         let days = self.days.to_u64().unwrap_or(0);
         let last = first.checked_add_days(Days::new(days)).unwrap_or(first);
-        let (first, last) = (super::words::day(first), super::words::day(last));
+        let (first, last) = (day(first), day(last));
         let room = COLUMNS.saturating_sub(first.len() + last.len());
         let line = format!(
             "{:>LABEL$}  {first}{}{last}",

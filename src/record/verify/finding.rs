@@ -57,6 +57,29 @@ impl Finding {
         row.map_or("", |(word, _, _)| word)
     }
 
+    /// What it means, in words.
+    pub const fn meaning(self) -> &'static str {
+        match self {
+            Self::Intact => "every byte is as signed, by people and laptops of the crew",
+            Self::NotCountersigned => "the same, and no manager has countersigned it yet",
+            Self::Unsealed => {
+                "nothing is wrong with what there is, and not everyone has signed for it"
+            }
+            Self::OtherMode => "a demo or a drill among real trips, or the other way about",
+            Self::Gap => "numbers are missing, or their trips cannot be relied on",
+            Self::UnknownSigner => "signed by someone the crew file does not know so",
+            Self::OutsideBracket => "signed with a key that has left the crew, perhaps after that",
+            Self::RevokedSigner => "the same, with a key that may be in other hands",
+            Self::Truncated => "the end is missing",
+            Self::Fork => "two histories with the same number",
+            Self::Altered => "bytes were changed after they were written",
+            Self::Unreadable => "not a record it can read",
+            Self::AgainstTheRules => {
+                "signed as it is, and no walk by its checklist and rig comes to that"
+            }
+        }
+    }
+
     /// The exit status of a program that found this and nothing graver.
     pub fn status(self) -> u8 {
         let row = Self::TABLE.iter().find(|(_, _, one)| *one == self);

@@ -8,6 +8,10 @@ use chrono::NaiveDate;
 const AHEAD: f64 = 0.25;
 const AHEAD_DAYS: f64 = 14.0;
 
+/// Readings further off than so many times the middle half is wide stand at the edge: a point that
+/// was forgotten in typing would else press all others flat. Tukey's outer fence.
+const FENCE: f64 = 3.0;
+
 /// Everything that is drawn, in days from the first point and in the unit of the kind.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Plot {
@@ -54,6 +58,50 @@ pub struct Ahead {
     pub likely: Segment,
     /// By the upper end.
     pub high: Segment,
+}
+
+/// The days and values a drawing reaches over, from the first day on.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Frame {
+    /// How many days.
+    pub days: f64,
+    /// The lowest value.
+    pub low: f64,
+    /// The highest.
+    pub high: f64,
+}
+
+impl Plot {
+    /// The frame that holds all but wild readings; nothing where there is none.
+    pub fn frame(&self) -> Option<Frame> {
+        let mut values: Vec<f64> = self.dots.iter().map(|dot| dot.value).collect();
+        values.sort_unstable_by(f64::total_cmp);
+        let at = |part: usize| {
+            values
+                .get(values.len().saturating_sub(1) * part / 4)
+                .copied()
+        };
+        let (lower, upper) = (at(1)?, at(3)?);
+        let fence = FENCE * (upper - lower);
+        let is_near =
+            |value: f64| fence <= 0.0 || (value >= lower - fence && value <= upper + fence);
+        let near = values.iter().copied().filter(|value| is_near(*value));
+        let ahead = self.ahead.iter();
+        let ends = ahead.flat_map(|ahead| [ahead.low.to, ahead.likely.to, ahead.high.to]);
+        let levels = near.chain(self.limit);
+        let (low, high) = levels.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), value| {
+            (low.min(value), high.max(value))
+        });
+        let last = self.dots.last()?.day;
+        let days = ends.map(|(day, _)| day).fold(last.max(1.0), f64::max);
+        // Not flat, even where all readings are alike.
+        let room = ((high - low) * 0.05).max(f64::max(high.abs(), 1.0) * 0.001);
+        Some(Frame {
+            days,
+            low: low - room,
+            high: high + room,
+        })
+    }
 }
 
 impl Series {

@@ -1,6 +1,7 @@
 //! A scene as an SVG picture for paper: black on white, the marked part drawn bold and named.
 
 use crate::figures::AxleLoad;
+use crate::text::escaped;
 use crate::tui::rig::bars;
 use crate::tui::rig::labels::{self, Label, Placed, Room};
 use crate::tui::rig::scene::{Fill, Form, Mark, Pen, Piece, Point, Scene};
@@ -32,21 +33,6 @@ pub(crate) fn picture(
     picture
         .below(rows(&names, true))
         .draw(scene, mark, &names, title, loads)
-}
-
-/// `text` with what XML would take for its own written otherwise, and without what it forbids.
-pub(crate) fn escaped(text: &str) -> String {
-    text.chars()
-        .filter(|c| !c.is_control())
-        .map(|c| match c {
-            '&' => "&amp;".to_owned(),
-            '<' => "&lt;".to_owned(),
-            '>' => "&gt;".to_owned(),
-            '"' => "&quot;".to_owned(),
-            '\'' => "&#39;".to_owned(),
-            other => other.to_string(),
-        })
-        .collect()
 }
 
 struct Picture {
@@ -307,20 +293,5 @@ fn columns(label: &Label) -> f64 {
         letters * 1.2 + 1.6
     } else {
         letters
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn what_xml_reads_as_its_own_is_written_otherwise() {
-        assert_eq!(
-            escaped("<a & 'b' \"c\">"),
-            "&lt;a &amp; &#39;b&#39; &quot;c&quot;&gt;"
-        );
-        assert_eq!(escaped("two\u{0}\u{1b} lines\n"), "two lines");
-        assert_eq!(escaped("Juniper · 2 horses"), "Juniper · 2 horses");
     }
 }

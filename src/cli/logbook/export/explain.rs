@@ -45,7 +45,7 @@ impl Example {
     /// The page.
     pub(super) fn text(&self) -> String {
         let words =
-            WORDS.map(|(finding, meaning)| format!("    {:<19}{meaning}\n", finding.word()));
+            WORDS.map(|finding| format!("    {:<19}{}\n", finding.word(), finding.meaning()));
         let words = words.concat();
         [
             self.mode(),
@@ -154,7 +154,7 @@ mod tests {
 
     #[test]
     fn the_page_explains_every_word_that_the_second_program_has() {
-        let known: Vec<&str> = WORDS.iter().map(|(finding, _)| finding.word()).collect();
+        let known: Vec<&str> = WORDS.iter().map(|finding| finding.word()).collect();
         let script = include_str!("../../../../tests/second/signed.py");
         for (word, ..) in crate::record::Finding::TABLE {
             // It walks nothing again.

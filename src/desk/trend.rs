@@ -12,12 +12,12 @@ use std::collections::BTreeSet;
 const NEWEST: usize = 3;
 
 /// A day: `3 Nov 2026`.
-pub(super) fn day(day: NaiveDate) -> String {
+pub fn day(day: NaiveDate) -> String {
     day.format("%-d %b %Y").to_string()
 }
 
 /// The question.
-pub(super) fn asked(series: &Series) -> String {
+pub fn asked(series: &Series) -> String {
     let question = match series.kind {
         Kind::TirePressure | Kind::TruckTirePressure | Kind::SparePressure => {
             "does it lose air at its valve, its rim or a nail?"
@@ -32,7 +32,7 @@ pub(super) fn asked(series: &Series) -> String {
 }
 
 /// What the question rests on.
-pub(super) fn rests_on(series: &Series) -> String {
+pub fn rests_on(series: &Series) -> String {
     let mut said = Vec::new();
     if let Some(Ask::LosesTorque { losses }) = &series.ask {
         said.push(lost(losses));
@@ -162,7 +162,7 @@ fn left_out(series: &Series) -> Option<String> {
 }
 
 /// The newest points, the newest first.
-pub(super) fn newest(series: &Series) -> String {
+pub fn newest(series: &Series) -> String {
     let points = series.points.iter().rev().take(NEWEST);
     let points: Vec<String> = points.map(|point| told(series.kind, point)).collect();
     format!("Newest: {}.", points.join("; "))
@@ -189,7 +189,7 @@ fn value(kind: Kind, value: &Quantity) -> String {
 }
 
 /// A series with nothing to ask, on one line.
-pub(super) fn quiet(series: &Series) -> String {
+pub fn quiet(series: &Series) -> String {
     let Some(newest) = series.points.last() else {
         let out: usize = series.left_out.values().sum();
         return format!("none of {} can be compared", counted(out, "reading"));

@@ -1,0 +1,111 @@
+//! A whole logbook, read once, and what reports need of it kept.
+
+use crate::cli::clerk::{Books, Left, PROGRAM, Plans, TripRead, barn_name};
+use crate::cli::logbook::gather::Gathered;
+use crate::cli::logbook::shelf::{Failed, name};
+use crate::cli::lot::lots;
+use crate::cli::supply::settings;
+use crate::logbook::table::OpenQuestion;
+use crate::logbook::thought_of;
+use crate::record::Id;
+use crate::report::Made;
+use crate::review::trend::Trends;
+use crate::review::{Asking, Glance, attention};
+use crate::rig::Rig;
+use crate::store::{Local, TripFolder};
+use crate::world::{Machine, World};
+use chrono::{DateTime, FixedOffset, NaiveDate};
+use std::collections::{BTreeMap, HashMap, HashSet};
+use std::path::{Path, PathBuf};
+use std::slice;
+
+/// What there is to report of.
+pub(super) struct Whole {
+    /// The trips that can be walked again, in order of time, each with its folder.
+    pub(super) trips: Vec<(Glance, PathBuf)>,
+    /// The others, as sentences.
+    pub(super) closed: Vec<String>,
+    /// How readings move, by the trips up to the last day.
+    pub(super) trends: Trends,
+    /// What walks left.
+    pub(super) left: Left,
+    /// The rigs, each as it was on its newest trip up to the last day.
+    pub(super) rigs: BTreeMap<String, Rig>,
+    /// What managers asked, and what still stands.
+    pub(super) open: Vec<OpenQuestion>,
+    /// What may be asked about how records came about.
+    pub(super) came_about: Vec<Asking>,
+}
+
+/// What is known of a report before anything is read.
+pub(super) fn made(place: &Path) -> Result<Made, Failed> {
+    let books = Books::open(&Local, place)?;
+    let named = settings(place).ok().flatten().and_then(|barn| barn.name);
+    Ok(Made {
+        barn: named.unwrap_or_else(|| barn_name(&books)),
+        mode: books.mode(),
+        at: Machine::this().now().wall,
+        program: PROGRAM.to_owned(),
+    })
+}
+
+/// Reads every trip once. Of readings and of the rigs themselves what came after the last day is
+/// left out.
+pub(super) fn read(place: &Path, until: Option<NaiveDate>) -> Result<Whole, Failed> {
+    let mut whole = Whole {
+        trips: Vec::new(),
+        closed: Vec::new(),
+        trends: Trends::default(),
+        left: Left::default(),
+        rigs: BTreeMap::new(),
+        open: Vec::new(),
+        came_about: Vec::new(),
+    };
+    let (mut plans, now) = (Plans::default(), Some(Machine::this().now().wall));
+    let mut gathered = Gathered::default();
+    for lot in lots(slice::from_ref(&place.to_owned()), &[])? {
+        let thought = thought_of(&lot.statements);
+        let mut seen: HashMap<PathBuf, Glance> = HashMap::new();
+        let mut newest: HashMap<String, DateTime<FixedOffset>> = HashMap::new();
+        let mut taken: HashSet<Id> = HashSet::new();
+        let mut see = |folder: &TripFolder, read: &TripRead| {
+            gathered.take(folder, (Ok(read), read.finding()), &lot.statements);
+            let (Some(trip), Ok(walk)) = (read.trip(), read.walk()) else {
+                return;
+            };
+            let said = trip.sealed();
+            let said = said.and_then(|sealed| thought.get(&sealed.hash).copied());
+            let glance = Glance::of((trip, &walk), read.finding(), said);
+            whole.left.take(read, (trip, &walk));
+            let is_in = until.is_none_or(|until| glance.at.date_naive() <= until);
+            if is_in && taken.insert(trip.begun().trip.clone()) {
+                whole.trends.take((trip, &walk));
+                let at = newest.entry(glance.rig.clone()).or_insert(glance.at);
+                if *at <= glance.at {
+                    *at = glance.at;
+                    let rig = walk.plan().rig().clone();
+                    whole.rigs.insert(glance.rig.clone(), rig);
+                }
+            }
+            seen.insert(folder.path.clone(), glance);
+        };
+        let section = lot.judge_seeing(&mut plans, now, &mut see)?;
+        for line in &section.lines {
+            let finding = line.finding(&section.judged);
+            match seen.remove(&line.folder.path) {
+                Some(glance) => {
+                    let glance = Glance { finding, ..glance };
+                    whole.trips.push((glance, line.folder.path.clone()));
+                }
+                None => whole
+                    .closed
+                    .push(format!("{} is {finding}", name(&line.folder))),
+            }
+        }
+        gathered.leave_ended(&section.judged);
+        whole.open.extend(OpenQuestion::all(&lot.statements));
+    }
+    whole.trips.sort_by_key(|(glance, _)| glance.at);
+    whole.came_about = attention(gathered.briefs);
+    Ok(whole)
+}

@@ -1,0 +1,239 @@
+//! One month of a barn: its days, what was found, what is open.
+
+use crate::haul::Standing;
+use crate::record::counted;
+use crate::report::page::{Block, DayCell, Days, Page, list, list_or};
+use crate::report::rig::{closed, defects};
+use crate::report::trips::{Most, Rigs, TripTold, by_weight, table};
+use crate::report::{Cover, Made};
+use crate::review::{Day, Glance, Weight, days};
+use chrono::{Datelike, Days as Span, Months, NaiveDate};
+use serde::Serialize;
+
+/// Most trips that stand in a row each.
+const MOST_TRIPS: usize = 30;
+
+/// What a month's report is made of.
+#[derive(Clone, Debug)]
+pub struct MonthSources<'a> {
+    /// Its first day.
+    pub month: NaiveDate,
+    /// Its trips, in order.
+    pub glances: Vec<&'a Glance>,
+    /// Trips in the logbook that cannot be looked at, as sentences.
+    pub closed: &'a [String],
+    /// Questions of managers about its trips that stand, as sentences.
+    pub asked: &'a [String],
+    /// What may be asked about how its records came about, as sentences.
+    pub came_about: &'a [String],
+    /// What the walks of each rig had left at its end, by the rig's id.
+    pub standing: Vec<(&'a str, &'a Standing)>,
+    /// How the report came about.
+    pub made: &'a Made,
+}
+
+/// A month's report.
+#[derive(Clone, Debug, Serialize)]
+pub struct MonthReport {
+    #[serde(flatten)]
+    cover: Cover,
+    month: String,
+    trips: Vec<TripTold>,
+    closed: Vec<String>,
+    days: Vec<DayTold>,
+    asked: Vec<String>,
+    came_about: Vec<String>,
+    defects: Vec<String>,
+    closed_defects: Vec<String>,
+    #[serde(skip)]
+    first: NaiveDate,
+}
+
+#[derive(Clone, Debug, Serialize)]
+struct DayTold {
+    date: NaiveDate,
+    trips: usize,
+    worst: &'static str,
+    open: usize,
+}
+
+impl MonthReport {
+    /// The report of a month.
+    pub fn of(from: &MonthSources<'_>) -> Self {
+        let of_rig = |(rig, standing): &(&str, &Standing)| {
+            let all = defects(standing).into_iter();
+            all.map(|told| format!("{rig}: {told}")).collect::<Vec<_>>()
+        };
+        let in_month =
+            |at: NaiveDate| (at.year(), at.month()) == (from.month.year(), from.month.month());
+        let ended = from.standing.iter().flat_map(|(rig, standing)| {
+            let own = standing.closed.iter();
+            let own = own.filter(|one| in_month(one.by.at.date_naive()));
+            own.map(move |one| format!("{rig}: {}", closed(one)))
+        });
+        let days = days(from.glances.iter().copied());
+        Self {
+            cover: Cover::new("month", from.made),
+            month: from.month.format("%Y-%m").to_string(),
+            trips: from.glances.iter().map(|one| TripTold::of(one)).collect(),
+            closed: from.closed.to_vec(),
+            days: days.iter().map(DayTold::of).collect(),
+            asked: from.asked.to_vec(),
+            came_about: from.came_about.to_vec(),
+            defects: from.standing.iter().flat_map(of_rig).collect(),
+            closed_defects: ended.collect(),
+            first: from.month,
+        }
+    }
+
+    /// Laid out for people.
+    pub(super) fn page(&self) -> Page {
+        let title = self.first.format("%B %Y").to_string();
+        let mut page = self.cover.page(title, self.about());
+        page.part("Day by day", vec![Block::Days(self.calendar())]);
+        page.part("What was found, the gravest first", self.found());
+        page.part("What stands open", self.stands());
+        page.part("Not signed, not countersigned", self.open());
+        page.part(
+            "What may be asked about how records came about",
+            self.asks(),
+        );
+        page
+    }
+
+    fn about(&self) -> Vec<String> {
+        let [clear, noted, fixed, stopped, doubtful] = by_weight(&self.trips);
+        let trips = format!(
+            "{}: {clear} with nothing beyond a limit, {noted} noted or unfinished, {fixed} with \
+             something put right, {stopped} with something that stops a rig, {doubtful} whose \
+             record is in question.",
+            counted(self.trips.len(), "trip")
+        );
+        let closed = (!self.closed.is_empty()).then(|| {
+            format!(
+                "{} of the logbook cannot be looked at, and may be of this month: {}",
+                counted(self.closed.len(), "trip"),
+                self.closed.join("; ")
+            )
+        });
+        std::iter::once(trips).chain(closed).collect()
+    }
+
+    fn calendar(&self) -> Days {
+        let before = u64::from(self.first.weekday().num_days_from_monday());
+        let start = self.first.checked_sub_days(Span::new(before));
+        let next = self.first.checked_add_months(Months::new(1));
+        let (start, next) = (start.unwrap_or(self.first), next.unwrap_or(self.first));
+        let all: Vec<NaiveDate> = start.iter_days().take_while(|day| *day < next).collect();
+        let weeks = all.chunks(7).map(|week| {
+            let cells = week.iter().map(|day| self.cell(*day));
+            let empty = std::iter::repeat(None);
+            cells.chain(empty).take(7).collect()
+        });
+        Days {
+            caption: "Each day with its trips, the worst there was, and how many no manager has \
+                      agreed to (open)."
+                .to_owned(),
+            weeks: weeks.collect(),
+        }
+    }
+
+    fn cell(&self, date: NaiveDate) -> Option<DayCell> {
+        if date < self.first {
+            return None;
+        }
+        let day = self.days.iter().find(|day| day.date == date);
+        let lines = day.map_or_else(Vec::new, |day| {
+            let open = (day.open > 0).then(|| format!("{} open", day.open));
+            let all = [counted(day.trips, "trip"), day.worst.to_owned()];
+            all.into_iter().chain(open).collect()
+        });
+        Some(DayCell {
+            day: date.day(),
+            lines,
+            strong: day.is_some_and(|day| ["stopped", "doubtful"].contains(&day.worst)),
+        })
+    }
+
+    fn found(&self) -> Vec<Block> {
+        let mut grave: Vec<&TripTold> = self
+            .trips
+            .iter()
+            .filter(|trip| trip.weighs >= Weight::Fixed)
+            .collect();
+        grave.sort_by_key(|trip| std::cmp::Reverse((trip.weighs, trip.at.clone())));
+        let caption = "Trips on which something had to be put right, or more than that.";
+        let none = "Nothing had to be put right on any trip.".to_owned();
+        let table = table(caption, grave, Most(MOST_TRIPS, Rigs::Several)).map(Block::Table);
+        vec![table.unwrap_or(Block::Words(none))]
+    }
+
+    fn stands(&self) -> Vec<Block> {
+        let mut blocks = vec![list_or(
+            &self.defects,
+            "No defect stood at the end of the month, as far as signed walks tell.",
+        )];
+        if !self.closed_defects.is_empty() {
+            blocks.push(Block::Words(
+                "Defects closed in the month, the last of each rig:".to_owned(),
+            ));
+            blocks.extend(list(&self.closed_defects));
+        }
+        if !self.asked.is_empty() {
+            blocks.push(Block::Words(
+                "Asked by managers, and not answered:".to_owned(),
+            ));
+            blocks.extend(list(&self.asked));
+        }
+        blocks
+    }
+
+    fn open(&self) -> Vec<Block> {
+        let unsigned = self.trips.iter().filter(|trip| !trip.is_signed);
+        let waiting = self
+            .trips
+            .iter()
+            .filter(|trip| trip.is_signed && trip.is_open);
+        let tables = [
+            table(
+                "Trips that nobody has signed for.",
+                unsigned,
+                Most(MOST_TRIPS, Rigs::Several),
+            ),
+            table(
+                "Signed, and no manager has agreed to it yet.",
+                waiting,
+                Most(MOST_TRIPS, Rigs::Several),
+            ),
+        ];
+        let tables: Vec<Block> = tables.into_iter().flatten().map(Block::Table).collect();
+        if tables.is_empty() {
+            let none = "Every trip is signed, and a manager has agreed to each.";
+            return vec![Block::Words(none.to_owned())];
+        }
+        tables
+    }
+
+    fn asks(&self) -> Vec<Block> {
+        if self.came_about.is_empty() {
+            return Vec::new();
+        }
+        let each = "Each with what gave rise to it and the honest reasons there may be. None is a \
+                    verdict on a person, and a record without one is not proved by that.";
+        vec![
+            Block::Words(each.to_owned()),
+            Block::List(self.came_about.clone()),
+        ]
+    }
+}
+
+impl DayTold {
+    fn of(day: &Day) -> Self {
+        Self {
+            date: day.date,
+            trips: day.trips,
+            worst: day.worst.key(),
+            open: day.open,
+        }
+    }
+}

@@ -1,0 +1,301 @@
+//! The history of one rig: what stands open and is due, how its readings move, its trips.
+
+use crate::desk::{DueCard, earlier, told_due};
+use crate::due::Due;
+use crate::haul::{Closed, Standing};
+use crate::record::counted;
+use crate::report::chart::chart;
+use crate::report::page::{Block, Chart, Page, Row, Table, list, list_or};
+use crate::report::trips::{Most, Rigs, TripTold, by_weight, table};
+use crate::report::{Cover, Made, Picture};
+use crate::review::trend::{RigTrends, Series};
+use crate::review::{Glance, Weight};
+use crate::rules::Verdict;
+use chrono::NaiveDate;
+use serde::Serialize;
+use std::collections::BTreeMap;
+
+/// Most trips that stand in a row each.
+const MOST_TRIPS: usize = 8;
+
+/// Fewest points that are drawn: fewer say no more than their words.
+const LEAST_POINTS: usize = 3;
+
+/// What a rig's report is made of.
+#[derive(Clone, Debug)]
+pub struct RigSources<'a> {
+    /// The rig, by its id.
+    pub rig: &'a str,
+    /// Its name.
+    pub name: &'a str,
+    /// The first and the last day that is told of, where they were named.
+    pub days: (Option<NaiveDate>, Option<NaiveDate>),
+    /// Its trips in that time, in order.
+    pub glances: Vec<&'a Glance>,
+    /// Trips in the logbook that cannot be looked at, as sentences.
+    pub closed: &'a [String],
+    /// How its readings move, up to the last day.
+    pub trends: Option<&'a RigTrends>,
+    /// What its walks left, up to the last day.
+    pub standing: &'a Standing,
+    /// What is due for it on the last day, by the file it had on its newest walk.
+    pub due: &'a [Due],
+    /// Questions of managers about its trips that stand, as sentences.
+    pub asked: &'a [String],
+    /// The rig drawn.
+    pub picture: Option<Picture>,
+    /// How the report came about.
+    pub made: &'a Made,
+}
+
+/// A rig's report.
+#[derive(Clone, Debug, Serialize)]
+pub struct RigReport {
+    #[serde(flatten)]
+    cover: Cover,
+    rig: String,
+    name: String,
+    since: Option<NaiveDate>,
+    until: Option<NaiveDate>,
+    trips: Vec<TripTold>,
+    closed: Vec<String>,
+    defects: Vec<String>,
+    open: Vec<String>,
+    closed_defects: Vec<String>,
+    due: Vec<DueTold>,
+    asked: Vec<String>,
+    trends: Vec<TrendTold>,
+    #[serde(skip)]
+    series: Vec<Series>,
+    #[serde(skip)]
+    matters: Vec<String>,
+    #[serde(skip)]
+    picture: Option<Picture>,
+}
+
+#[derive(Clone, Debug, Serialize)]
+struct DueTold {
+    what: String,
+    verdict: &'static str,
+    date: Option<NaiveDate>,
+    told: String,
+}
+
+#[derive(Clone, Debug, Serialize)]
+struct TrendTold {
+    what: String,
+    asks: bool,
+    told: String,
+}
+
+impl RigReport {
+    /// The report of a rig.
+    pub fn of(from: &RigSources<'_>) -> Self {
+        let due = from.due.iter().map(|due| DueTold {
+            what: due.name(),
+            verdict: due.verdict.word(),
+            date: due.when.date,
+            told: told_due(due),
+        });
+        let series = from.trends.map_or(&[][..], |trends| &trends.series);
+        let trends = series.iter().map(|series| TrendTold {
+            what: series.name(),
+            asks: series.ask.is_some(),
+            told: chart(series).told.join(" "),
+        });
+        Self {
+            cover: Cover::new("rig", from.made),
+            rig: from.rig.to_owned(),
+            name: from.name.to_owned(),
+            since: from.days.0,
+            until: from.days.1,
+            trips: from.glances.iter().map(|one| TripTold::of(one)).collect(),
+            closed: from.closed.to_vec(),
+            defects: defects(from.standing),
+            open: earlier::opens(from.standing),
+            closed_defects: from.standing.closed.iter().map(closed).collect(),
+            due: due.collect(),
+            asked: from.asked.to_vec(),
+            trends: trends.collect(),
+            series: series.to_vec(),
+            matters: matters(from.due),
+            picture: from.picture.clone(),
+        }
+    }
+
+    /// Laid out for people.
+    pub(super) fn page(&self) -> Page {
+        let title = format!("History of {}", self.name);
+        let mut page = self.cover.page(title, self.about());
+        page.picture.clone_from(&self.picture);
+        page.part("What stands open", self.stands());
+        page.part("What is due", self.what_is_due());
+        let (asks, quiet): (Vec<&Series>, Vec<&Series>) =
+            self.series.iter().partition(|one| one.ask.is_some());
+        page.part("How its readings move: what there is to ask", asked(&asks));
+        page.part("How its readings move: what is quiet", quietly(&quiet));
+        page.part("Its trips", self.walked());
+        page
+    }
+
+    fn about(&self) -> Vec<String> {
+        let days = match (self.since, self.until) {
+            (None, None) => "Everything this logbook holds of it.".to_owned(),
+            (Some(since), None) => format!("From {since} on."),
+            (None, Some(until)) => format!("Up to {until}."),
+            (Some(since), Some(until)) => format!("From {since} to {until}."),
+        };
+        let [clear, noted, fixed, stopped, doubtful] = by_weight(&self.trips);
+        let trips = format!(
+            "{}: {clear} with nothing beyond a limit, {noted} noted or unfinished, {fixed} with \
+             something put right, {stopped} with something that stops a rig, {doubtful} whose \
+             record is in question.",
+            counted(self.trips.len(), "trip")
+        );
+        let open = self.trips.iter().filter(|trip| trip.is_open).count();
+        let open = format!("{open} of them no manager has agreed to yet.");
+        let closed = match self.closed.len() {
+            0 => None,
+            some => Some(format!(
+                "{} of the logbook cannot be looked at and may be of this rig: {}",
+                counted(some, "trip"),
+                self.closed.join("; ")
+            )),
+        };
+        let rig = format!("Rig {}. {days}", self.rig);
+        [rig, trips, open].into_iter().chain(closed).collect()
+    }
+
+    fn stands(&self) -> Vec<Block> {
+        let mut blocks = vec![list_or(
+            &[self.defects.clone(), self.open.clone()].concat(),
+            "Its signed walks left nothing open, and no defect stands.",
+        )];
+        if !self.asked.is_empty() {
+            blocks.push(Block::Words(
+                "Asked by managers, and not answered:".to_owned(),
+            ));
+            blocks.push(Block::Run(self.asked.clone()));
+        }
+        if !self.closed_defects.is_empty() {
+            blocks.push(Block::Words("Defects closed last:".to_owned()));
+            blocks.extend(list(&self.closed_defects));
+        }
+        blocks
+    }
+
+    fn what_is_due(&self) -> Vec<Block> {
+        let later = self.due.iter().filter(|due| due.verdict == "ok");
+        let mut later: Vec<&DueTold> = later.collect();
+        later.sort_by_key(|due| due.date.unwrap_or(NaiveDate::MAX));
+        let later: Vec<String> = later
+            .into_iter()
+            .map(|due| due.told.trim_start_matches("ok: ").to_owned())
+            .collect();
+        let mut blocks = vec![list_or(&self.matters, "Nothing is due now or soon.")];
+        if !later.is_empty() {
+            blocks.push(Block::Words("In time still:".to_owned()));
+            blocks.push(Block::Run(later));
+        }
+        blocks
+    }
+
+    fn walked(&self) -> Vec<Block> {
+        let grave = self.trips.iter().rev();
+        let grave = grave.filter(|trip| trip.weighs >= Weight::Fixed);
+        let caption = "Trips on which something had to be put right, or more than that.";
+        let mut blocks = vec![Block::Table(self.by_month())];
+        blocks.extend(table(caption, grave, Most(MOST_TRIPS, Rigs::One)).map(Block::Table));
+        blocks
+    }
+
+    fn by_month(&self) -> Table {
+        let mut months: BTreeMap<&str, Vec<&TripTold>> = BTreeMap::new();
+        for trip in &self.trips {
+            let month = trip.at.get(..7).unwrap_or_default();
+            months.entry(month).or_default().push(trip);
+        }
+        let rows = months.into_iter().map(|(month, trips)| {
+            let counts = by_weight(trips.iter().copied());
+            let open = trips.iter().filter(|trip| trip.is_open).count();
+            let cells = [trips.len()].into_iter().chain(counts).chain([open]);
+            let cells = cells.map(|count| count.to_string());
+            Row {
+                cells: std::iter::once(month.to_owned()).chain(cells).collect(),
+                strong: false,
+            }
+        });
+        Table {
+            caption: "Trips by month, by the worst there was, and how many no manager has agreed \
+                      to."
+            .to_owned(),
+            heads: vec![
+                "Month",
+                "Trips",
+                "Clear",
+                "Noted",
+                "Put right",
+                "Stopped",
+                "Doubtful",
+                "Open",
+            ],
+            rows: rows.collect(),
+        }
+    }
+}
+
+/// What is due now or soon, or of what nobody can say when.
+fn matters(due: &[Due]) -> Vec<String> {
+    let cards = DueCard::of(due).into_iter();
+    let told = cards.map(|card| format!("{} {}", card.told, card.why));
+    told.collect()
+}
+
+/// What was found bad and stands so.
+pub(super) fn defects(standing: &Standing) -> Vec<String> {
+    let defects = earlier::defects(standing).into_iter().map(|card| {
+        let off = if card.blocks { "OFF THE ROAD. " } else { "" };
+        format!("{off}{}", card.told)
+    });
+    defects.collect()
+}
+
+/// A defect that was closed, and by what.
+pub(super) fn closed(closed: &Closed) -> String {
+    let by = &closed.by;
+    let verdict = match by.verdict {
+        Verdict::Ok => "ok",
+        other => other.word(),
+    };
+    format!(
+        "{}. Closed: {}, {verdict}, {}, {}",
+        earlier::told(&closed.defect),
+        by.found,
+        by.who,
+        earlier::date(&by.at)
+    )
+}
+
+fn asked(asks: &[&Series]) -> Vec<Block> {
+    let each: Vec<Chart> = asks.iter().map(|series| chart(series)).collect();
+    if each.is_empty() {
+        return Vec::new();
+    }
+    vec![Block::Charts(each)]
+}
+
+/// What has a few points is drawn; the rest is a line each.
+fn quietly(quiet: &[&Series]) -> Vec<Block> {
+    let (drawn, told): (Vec<&&Series>, Vec<&&Series>) = quiet
+        .iter()
+        .partition(|series| series.points.len() >= LEAST_POINTS);
+    let drawn: Vec<Chart> = drawn.into_iter().map(|series| chart(series)).collect();
+    let told = told.into_iter().map(|series| {
+        let Chart { title, told, .. } = chart(series);
+        format!("{title}: {}", told.join(" "))
+    });
+    let told: Vec<String> = told.collect();
+    let drawn = (!drawn.is_empty()).then_some(Block::Small(drawn));
+    let told = (!told.is_empty()).then_some(Block::Run(told));
+    drawn.into_iter().chain(told).collect()
+}
