@@ -14,7 +14,6 @@ mod describe;
 mod due;
 mod finish;
 mod going;
-mod lines;
 mod menu;
 mod opened;
 mod people;

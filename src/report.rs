@@ -18,7 +18,7 @@ pub use cover::{Cover, Made};
 pub use html::html;
 pub use lines::text;
 pub use month::{MonthReport, MonthSources};
-pub use page::{Block, Days, Item, Page, Part, Picture, Row, Table};
+pub use page::{Block, Chart, DayCell, Days, Item, Page, Part, Picture, Row, Table};
 pub use rig::{RigReport, RigSources};
 pub use trip::{TripReport, TripSources};
 

@@ -1,7 +1,7 @@
 //! A barn's settings as lines of text: what is in force, and the grounds of every policy.
 
 use crate::barn::{Choice, OwnLimit, Policy, Said, Settings, TireYears, Units};
-use crate::plain::lines::put;
+use crate::text::put;
 
 /// Where settings come from.
 #[derive(Clone, Debug, PartialEq, Eq)]

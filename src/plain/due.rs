@@ -1,9 +1,9 @@
 //! What is due for a rig, as lines of text.
 
 use crate::due::{Due, When};
-use crate::plain::lines::put;
 use crate::rig::Rig;
 use crate::rules::Verdict;
+use crate::text::put;
 use crate::units::Quantity;
 use chrono::NaiveDate;
 

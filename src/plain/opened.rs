@@ -1,7 +1,7 @@
 //! One trip opened, as lines of text: exceptions first, then how it went, then the readings.
 
 use crate::desk::{OpenedTrip, ReadingBeside, went};
-use crate::plain::lines::put;
+use crate::text::put;
 
 /// The trip. No line is longer than 80 columns.
 pub fn opened(trip: &OpenedTrip) -> String {

@@ -1,8 +1,8 @@
 //! The logbook looked over, as lines of text: the days, then the trips, newest first.
 
-use crate::plain::lines::put;
 use crate::record::{Finding, counted};
 use crate::review::{Day, Glance, days, months};
+use crate::text::put;
 use chrono::{DateTime, FixedOffset};
 
 /// The trips somebody asked for, of `all` that there are, and the folders, as commands name them, of

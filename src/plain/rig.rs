@@ -3,7 +3,7 @@
 use crate::figures::{
     Area, Entry, Fact, Found, Item, NotKnown, RatedLink, RatingKind, Today, ratings_chain, sheet,
 };
-use crate::plain::lines::{put, row};
+use crate::text::{put, row};
 
 /// Every figure of a rig, part by part, no line longer than 80 columns.
 pub fn report(today: Today<'_>, demo: bool) -> String {

@@ -1,8 +1,8 @@
 //! Which steps give trouble, as lines of text.
 
-use crate::plain::lines::put;
 use crate::record::counted;
 use crate::review::StepCounts;
+use crate::text::put;
 
 /// The steps, of so many trips. No line is longer than 80 columns.
 pub fn steps(steps: &[&StepCounts], left: usize, trips: u64) -> String {

@@ -5,9 +5,9 @@ mod chart;
 
 use crate::desk::trend as words;
 use crate::due::{Due, When};
-use crate::plain::lines::put;
 use crate::review::trend::{RigTrends, Series};
 use crate::rules::Verdict;
+use crate::text::put;
 
 /// Columns before what is said of a quiet series.
 const NAME: usize = 30;

@@ -1,8 +1,8 @@
 //! What scale tickets say, as lines of text.
 
 use crate::figures::weighing::{Band, Held, Left, Refused, ShareAsked, Stands, Weighed};
-use crate::plain::lines::put;
 use crate::rig::HitchKind;
+use crate::text::put;
 use crate::units::{Exact, Quantity};
 
 /// What is left of the ratings of a rig, where it is known, and what the tickets say of its tongue.

@@ -1,5 +1,6 @@
 //! Text made fit for a terminal: wrapped, shortened and escaped.
 
+use crate::text::harmless;
 use crate::walk::Moment;
 use ratatui::text::Span;
 
@@ -51,8 +52,11 @@ pub(crate) fn columns(text: &str) -> usize {
     Span::raw(text).width()
 }
 
-/// A text from a record, fit for a terminal.
-pub(crate) use crate::text::harmless as escaped;
+/// A text from a record, with everything that could move a cursor or turn the writing shown as its
+/// code instead.
+pub(crate) fn escaped(text: &str) -> String {
+    harmless(text)
+}
 
 /// The time of day, to the minute.
 pub(crate) fn time_of(moment: &Moment) -> String {

@@ -9,7 +9,7 @@ mod describe;
 mod doctor;
 mod due;
 mod files;
-mod logbook;
+pub(crate) mod logbook;
 mod printed;
 mod rig;
 mod rules;

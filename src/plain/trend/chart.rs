@@ -2,8 +2,8 @@
 //! two ends of its interval from the newest reading on.
 
 use crate::desk::trend::day;
-use crate::plain::lines::put;
 use crate::review::trend::{Ahead, Frame, Plot, Segment, Series};
+use crate::text::put;
 use crate::units::Exact;
 use chrono::{Days, NaiveDate};
 use num_traits::ToPrimitive;

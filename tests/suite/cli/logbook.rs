@@ -11,6 +11,7 @@ mod people;
 mod prune;
 mod questions;
 mod receipt;
+pub(crate) mod report;
 mod show;
 mod steps;
 mod table;

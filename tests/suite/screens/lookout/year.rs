@@ -2,11 +2,13 @@
 
 use crate::screens::bench::Bench;
 use chrono::{DateTime, FixedOffset, TimeDelta};
-use hames::desk::{ClosedTrip, Exception, Lookout, OpenedTrip, ReadingBeside, SeenTrip, Tale};
+use hames::desk::{
+    ClosedTrip, Exception, HeldTo, Lookout, OpenedTrip, ReadingBeside, SeenTrip, Tale,
+};
 use hames::logbook::TripCounts;
 use hames::record::{Finding, Id, Mode, Opinion};
 use hames::review::{Earlier, Filter, Glance, Stretch, Went};
-use hames::rules::{Outcome, Verdict};
+use hames::rules::{Authority, Basis, Outcome, Verdict};
 use hames::units::{Dimension, Typed};
 use hames::walk::{Ended, Words};
 
@@ -173,8 +175,15 @@ pub(super) fn opened() -> OpenedTrip {
         name: "Trailer tire, left front".to_owned(),
         typed: psi(text),
         instrument: "dial gauge to 100 psi".to_owned(),
+        tool: "gauge-100".to_owned(),
         outcome,
-        limit: Some("fix below 62.5 psi, by plate: tire label".to_owned()),
+        limit: Some(HeldTo {
+            bound: "fix below 62.5 psi".to_owned(),
+            basis: Basis {
+                authority: Authority::Plate,
+                source: "tire label".to_owned(),
+            },
+        }),
         replaced,
         earlier: vec![Earlier {
             at: at - TimeDelta::days(9),

@@ -1,0 +1,209 @@
+//! Reports by the command: of a trip, a rig, a month; as text, as HTML, as JSON.
+
+use super::countersign::{countersign, laptop, says};
+use crate::harness::home::{Ended, Home, files_below};
+use hames::cli::year::{SEED, made};
+use serde_json::Value;
+use std::fs;
+
+/// The first weeks of the year of the invented barn, in the folder `book`.
+pub(crate) fn book() -> Home {
+    let home = Home::new();
+    made(&home.path("book"), SEED, 36).unwrap();
+    home
+}
+
+/// A report of the book.
+fn report(home: &Home, asked: &str) -> Ended {
+    home.hames(&format!("logbook report {asked} --logbook book"))
+        .run()
+}
+
+/// Without the line that says when it was made.
+fn without_clock(text: &str) -> String {
+    let lines = text.lines().filter(|line| !line.starts_with("Made by "));
+    lines.collect::<Vec<_>>().join("\n")
+}
+
+/// Headings, captions and heads of columns, as they follow each other.
+fn outline(html: &str) -> String {
+    let mut outline = Vec::new();
+    for line in html.lines() {
+        let tags = [
+            "<title>",
+            "<h1>",
+            "<h2>",
+            "<h3>",
+            "<caption>",
+            "<th scope=\"col\">",
+            "<svg ",
+        ];
+        if tags.iter().any(|tag| line.starts_with(tag)) {
+            let is_svg = line.starts_with("<svg ");
+            outline.push(if is_svg { "<svg>" } else { line });
+        }
+    }
+    outline.join("\n")
+}
+
+/// A trip of the book with exceptions, as commands name it.
+const TRIP: &str = "laptop-2b1f/7";
+
+#[test]
+fn each_report_is_text_a_page_and_json_and_nothing_else_is_written() {
+    let home = book();
+    let before = home.files();
+    let shared = &["schema", "of", "mode", "made_at"];
+    for (of, asked, fields) in [
+        (
+            "trip",
+            format!("trip {TRIP}"),
+            &[
+                "finding",
+                "seal",
+                "said",
+                "exceptions",
+                "readings",
+                "instruments",
+                "people",
+            ][..],
+        ),
+        (
+            "rig",
+            "rig juniper --until 2025-12-31".to_owned(),
+            &["trips", "defects", "open", "due", "trends", "asked"],
+        ),
+        (
+            "month",
+            "month 2025-12".to_owned(),
+            &["trips", "days", "defects", "asked", "came_about"],
+        ),
+    ] {
+        let told = report(&home, &format!("{asked} --html {of}.html --text"));
+        assert_eq!((told.status, told.err.as_str()), (0, ""), "{}", told.out);
+        let (written, text) = told.out.split_once('\n').unwrap();
+        assert!(
+            written.starts_with(&format!("Written to {of}.html.")),
+            "{written}"
+        );
+        let long = |line: &&str| line.chars().count() > 80;
+        assert_eq!(text.lines().find(long), None);
+        insta::assert_snapshot!(format!("report_{of}"), without_clock(text));
+        let html = fs::read_to_string(home.path(&format!("{of}.html"))).unwrap();
+        let bare = html.replace("xmlns=\"http://www.w3.org/2000/svg\"", "");
+        for other in ["http:", "https:", "<script", "<link", "javascript"] {
+            assert!(!bare.contains(other), "{other}");
+        }
+        insta::assert_snapshot!(format!("report_{of}_page"), outline(&html));
+
+        let told = report(&home, &format!("{asked} --json"));
+        assert_eq!((told.status, told.err.as_str()), (0, ""), "{}", told.out);
+        let json: Value = serde_json::from_str(&told.out).unwrap();
+        assert_eq!(json["schema"], "hames-report/1");
+        assert_eq!(
+            (&json["of"], &json["mode"]),
+            (&Value::from(of), &Value::from("demo"))
+        );
+        for field in fields.iter().chain(shared) {
+            assert!(!json[field].is_null(), "{field}: {}", told.out);
+        }
+    }
+    let again = report(&home, "month 2025-12 --html month.html");
+    assert_eq!((again.status, again.out.as_str()), (3, ""));
+    assert!(again.err.contains("is there already"), "{}", again.err);
+    let mut files = home.files();
+    files.retain(|file| !file.ends_with(".html"));
+    assert_eq!(files, before, "looking writes nothing else");
+}
+
+#[test]
+fn what_is_not_here_is_told_with_what_is() {
+    let home = book();
+    let none = report(&home, "trip laptop-2b1f/700");
+    assert_eq!((none.status, none.out.as_str()), (2, ""));
+    assert!(
+        none.err
+            .contains("There is no trip “laptop-2b1f/700” here."),
+        "{}",
+        none.err
+    );
+    let none = report(&home, "rig pegasus");
+    assert_eq!((none.status, none.out.as_str()), (2, ""));
+    says(&none.err, &["There is no rig “pegasus”", "juniper"]);
+    let none = report(&home, "month 2025-13");
+    assert_eq!(none.status, 2);
+    assert!(none.err.contains("write it as 2026-11"), "{}", none.err);
+    let empty = report(&home, "month 2019-01");
+    assert_eq!((empty.status, empty.err.as_str()), (0, ""));
+    assert!(empty.out.contains("0 trips"), "{}", empty.out);
+    let nowhere = home
+        .hames("logbook report month 2025-12 --logbook nowhere")
+        .run();
+    assert_eq!(nowhere.status, 3, "{}{}", nowhere.out, nowhere.err);
+}
+
+#[test]
+fn a_trip_whose_bytes_were_changed_is_reported_with_nothing_to_rely_on() {
+    let home = book();
+    let book = home.path("book/dev");
+    let file = files_below(&book)
+        .into_iter()
+        .find(|file| file.starts_with("laptop-2b1f/t/000007-") && file.ends_with("trip.jsonl"));
+    let journal = book.join(file.unwrap());
+    let text = fs::read_to_string(&journal).unwrap();
+    fs::write(&journal, text.replacen("psi", "bar", 1)).unwrap();
+    let told = report(&home, &format!("trip {TRIP}"));
+    assert_eq!((told.status, told.err.as_str()), (16, ""), "{}", told.out);
+    says(
+        &told.out,
+        &[
+            "altered",
+            "There is nothing in it that a report could rely on.",
+        ],
+    );
+}
+
+/// Words that would run if they were taken for markup.
+pub(crate) const HOSTILE: &str =
+    "<script>document.title='RAN'</script> ]]> -- \"' <img src=x onerror=document.title='RAN'>";
+
+/// A short trip whose words and whose manager's question, and a barn whose name, are hostile.
+pub(crate) fn hostile() -> (Home, String) {
+    let home = Home::new();
+    let walk = format!("1\n1\n10\n1\n2\n\nend\nabandoned\n{HOSTILE}\n1\ndemo\nquit\n");
+    let ended = home.hames("--plain").typed(&walk).run();
+    assert!(ended.out.contains("Sealed."), "{}{}", ended.out, ended.err);
+    let asked = countersign(&home, 1, &format!("seen\nasked\n\n{HOSTILE}\ndemo\n"));
+    assert_eq!(asked.status, 0, "{}{}", asked.out, asked.err);
+    fs::write(
+        home.demo().join("barn.txt"),
+        "<b onload=x> \u{1b}[31mBarn\u{202e}\n",
+    )
+    .unwrap();
+    let trip = format!("{}/1", laptop(&home));
+    (home, trip)
+}
+
+#[test]
+fn hostile_words_of_a_record_stay_words() {
+    let (home, trip) = hostile();
+    let logbook = home.demo();
+    let logbook = logbook.display();
+    let ask = format!("logbook report trip {trip} --logbook {logbook} --html r.html --text");
+    let told = home.hames(&ask).run();
+    assert_eq!((told.status, told.err.as_str()), (0, ""), "{}", told.out);
+    assert!(!told.out.contains(['\u{1b}', '\u{202e}']), "{}", told.out);
+    says(
+        &told.out,
+        &[
+            "<script>document.title='RAN'</script>",
+            "\\u{1b}[31mBarn\\u{202e}",
+        ],
+    );
+    let html = fs::read_to_string(home.path("r.html")).unwrap();
+    assert!(
+        !html.contains("<script") && !html.contains("<img"),
+        "{html}"
+    );
+    assert!(html.replace("<wbr>", "").matches("&lt;script&gt;").count() >= 2);
+}
