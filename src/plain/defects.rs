@@ -3,9 +3,9 @@
 use crate::desk::earlier::{date, owners};
 use crate::desk::{BarnDefects, ClosedDefect, RigDefects, StandingDefect};
 use crate::haul::{Owned, Today};
-use crate::plain::lines::put;
 use crate::record::counted;
 use crate::rules::Verdict;
+use crate::text::put;
 
 /// Columns before what is told of a defect: the longest verdict and two blanks.
 const INDENT: usize = 6;

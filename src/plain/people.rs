@@ -1,8 +1,8 @@
 //! Who may do what, as lines of text.
 
-use crate::plain::lines::put;
 use crate::record::counted;
 use crate::review::{Currency, LAPSED_DAYS, Lists, OnRig, People, Person, REFRESHER_DAYS, Walked};
+use crate::text::put;
 use chrono::NaiveDate;
 
 /// What is told of the crew.
