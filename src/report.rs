@@ -11,6 +11,7 @@ mod lines;
 mod month;
 mod page;
 mod rig;
+mod standing;
 mod trip;
 mod trips;
 

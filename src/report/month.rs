@@ -3,7 +3,7 @@
 use crate::haul::Standing;
 use crate::record::counted;
 use crate::report::page::{Block, DayCell, Days, Page, list, list_or};
-use crate::report::rig::{closed, defects};
+use crate::report::standing::{closed, defects};
 use crate::report::trips::{Most, Rigs, TripTold, by_weight, table};
 use crate::report::{Cover, Made};
 use crate::review::{Day, Glance, Weight, days};
@@ -18,6 +18,8 @@ const MOST_TRIPS: usize = 30;
 pub struct MonthSources<'a> {
     /// Its first day.
     pub month: NaiveDate,
+    /// Its last day.
+    pub last: NaiveDate,
     /// Its trips, in order.
     pub glances: Vec<&'a Glance>,
     /// Trips in the logbook that cannot be looked at, as sentences.
@@ -61,7 +63,7 @@ impl MonthReport {
     /// The report of a month.
     pub fn of(from: &MonthSources<'_>) -> Self {
         let of_rig = |(rig, standing): &(&str, &Standing)| {
-            let all = defects(standing).into_iter();
+            let all = defects(standing, from.last).into_iter();
             all.map(|told| format!("{rig}: {told}")).collect::<Vec<_>>()
         };
         let in_month =

@@ -2,15 +2,15 @@
 
 use crate::desk::{DueCard, earlier, told_due};
 use crate::due::Due;
-use crate::haul::{Closed, Standing};
+use crate::haul::Standing;
 use crate::record::counted;
 use crate::report::chart::chart;
 use crate::report::page::{Block, Chart, Page, Row, Table, list, list_or};
+use crate::report::standing::{closed, defects};
 use crate::report::trips::{Most, Rigs, TripTold, by_weight, table};
 use crate::report::{Cover, Made, Picture};
 use crate::review::trend::{RigTrends, Series};
 use crate::review::{Glance, Weight};
-use crate::rules::Verdict;
 use chrono::NaiveDate;
 use serde::Serialize;
 use std::collections::BTreeMap;
@@ -38,7 +38,9 @@ pub struct RigSources<'a> {
     pub trends: Option<&'a RigTrends>,
     /// What its walks left, up to the last day.
     pub standing: &'a Standing,
-    /// What is due for it on the last day, by the file it had on its newest walk.
+    /// The last day that is told of, or today.
+    pub day: NaiveDate,
+    /// What is due for it on that day, by the file it had on its newest walk.
     pub due: &'a [Due],
     /// Questions of managers about its trips that stand, as sentences.
     pub asked: &'a [String],
@@ -111,7 +113,7 @@ impl RigReport {
             until: from.days.1,
             trips: from.glances.iter().map(|one| TripTold::of(one)).collect(),
             closed: from.closed.to_vec(),
-            defects: defects(from.standing),
+            defects: defects(from.standing, from.day),
             open: earlier::opens(from.standing),
             closed_defects: from.standing.closed.iter().map(closed).collect(),
             due: due.collect(),
@@ -249,31 +251,6 @@ fn matters(due: &[Due]) -> Vec<String> {
     let cards = DueCard::of(due).into_iter();
     let told = cards.map(|card| format!("{} {}", card.told, card.why));
     told.collect()
-}
-
-/// What was found bad and stands so.
-pub(super) fn defects(standing: &Standing) -> Vec<String> {
-    let defects = earlier::defects(standing).into_iter().map(|card| {
-        let off = if card.blocks { "OFF THE ROAD. " } else { "" };
-        format!("{off}{}", card.told)
-    });
-    defects.collect()
-}
-
-/// A defect that was closed, and by what.
-pub(super) fn closed(closed: &Closed) -> String {
-    let by = &closed.by;
-    let verdict = match by.verdict {
-        Verdict::Ok => "ok",
-        other => other.word(),
-    };
-    format!(
-        "{}. Closed: {}, {verdict}, {}, {}",
-        earlier::told(&closed.defect),
-        by.found,
-        by.who,
-        earlier::date(&by.at)
-    )
 }
 
 fn asked(asks: &[&Series]) -> Vec<Block> {

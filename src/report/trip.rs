@@ -10,6 +10,7 @@ use crate::desk::{OpenedTrip, earlier, went};
 use crate::haul::Standing;
 use crate::logbook::Answers;
 use crate::record::{Finding, Statements, Verified};
+use crate::report::standing::defects;
 use crate::report::{Cover, Made, Picture};
 use crate::walk::Walk;
 use people::PersonTold;
@@ -156,8 +157,8 @@ impl TripReport {
             readings: opened.readings.iter().map(ReadingTold::of).collect(),
             seen: readings::seen(walk),
             not_done: readings::not_done(walk),
-            defects_before: defects(before),
-            defects_after: defects(after),
+            defects_before: stood(before, from.trip),
+            defects_after: stood(after, from.trip),
             people: people::people(from.trip, walk, from.statements),
             instruments: tools::tools(from.trip, walk),
             picture: from.picture.clone(),
@@ -165,11 +166,8 @@ impl TripReport {
     }
 }
 
-/// What was found bad and stands so, with what walks left open.
-fn defects(standing: &Standing) -> Vec<String> {
-    let defects = earlier::defects(standing).into_iter().map(|card| {
-        let off = if card.blocks { "OFF THE ROAD. " } else { "" };
-        format!("{off}{}", card.told)
-    });
-    defects.chain(earlier::opens(standing)).collect()
+/// What was found bad and stood so on the day of the walk, with what walks had left open.
+fn stood(standing: &Standing, trip: &Verified) -> Vec<String> {
+    let day = trip.at().wall.date_naive();
+    [defects(standing, day), earlier::opens(standing)].concat()
 }

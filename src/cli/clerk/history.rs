@@ -3,9 +3,9 @@
 use crate::cli::clerk::remembered::Remembered;
 use crate::cli::clerk::{Books, Plans, TripRead};
 use crate::cli::command::quoted;
-use crate::haul::{Past, Standing, Told, fold};
-use crate::logbook::Owned;
-use crate::record::{Finding, Id, Verified};
+use crate::haul::{self, Past, Standing, Told, fold};
+use crate::logbook::{Owned, owned};
+use crate::record::{Finding, Id, Statements, Verified};
 use crate::store::{Disk, StoreFault, TripFolder};
 use crate::walk::Walk;
 use chrono::{DateTime, FixedOffset};
@@ -236,9 +236,16 @@ fn past(
 pub(in crate::cli) struct Left {
     last: HashMap<Id, DateTime<FixedOffset>>,
     pasts: Vec<Past>,
+    said: Vec<haul::Owned>,
 }
 
 impl Left {
+    /// Takes in who sees to which defect, as managers stated it.
+    pub(in crate::cli) fn say(&mut self, statements: &Statements) {
+        let said = owned(statements).into_iter();
+        self.said.extend(said.map(|one| one.said));
+    }
+
     /// Takes in a trip that can be walked again.
     pub(in crate::cli) fn take(&mut self, read: &TripRead, (trip, walk): (&Verified, &Walk)) {
         let device = &trip.begun().device;
@@ -250,7 +257,7 @@ impl Left {
 
     /// What stands open of a rig after the walks that were over by then.
     pub(in crate::cli) fn by(&self, rig: &str, is_in: impl Fn(&Past) -> bool) -> Standing {
-        fold(rig, self.pasts.iter().filter(|past| is_in(past)))
+        fold(rig, self.pasts.iter().filter(|past| is_in(past))).with_words(&self.said)
     }
 
     /// When a trip was over, as it is put in order.

@@ -58,6 +58,7 @@ impl Known {
             answers: Answers::of(&lot.statements),
             ..Self::default()
         };
+        known.left.say(&lot.statements);
         let mut gathered = Gathered::default();
         let mut see = |folder: &TripFolder, read: &TripRead| {
             gathered.take(folder, (Ok(read), read.finding()), &lot.statements);

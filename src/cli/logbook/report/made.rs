@@ -116,6 +116,7 @@ pub(in crate::cli::logbook) fn rig(
         closed: &whole.closed,
         trends: trends.iter().find(|one| one.rig == id),
         standing: &standing,
+        day,
         due: &due,
         picture: Some(drawn::of_rig(rig)),
         made: &made,
@@ -127,11 +128,11 @@ pub(in crate::cli::logbook) fn rig(
 pub(in crate::cli::logbook) fn month(first: NaiveDate, place: &Path) -> Result<Reported, Failed> {
     let made = whole::made(place)?;
     let last = first.checked_add_months(Months::new(1));
-    let last = last.and_then(|next| next.pred_opt());
-    let whole = whole::read(place, last)?;
+    let last = last.and_then(|next| next.pred_opt()).unwrap_or(first);
+    let whole = whole::read(place, Some(last))?;
     let filter = Filter {
         since: Some(first),
-        until: last,
+        until: Some(last),
         ..Filter::default()
     };
     let glances = whole.trips.iter().map(|(glance, _)| glance);
@@ -139,7 +140,7 @@ pub(in crate::cli::logbook) fn month(first: NaiveDate, place: &Path) -> Result<R
     let left = whole
         .rigs
         .keys()
-        .map(|rig| (rig, left_by(&whole, rig, last)));
+        .map(|rig| (rig, left_by(&whole, rig, Some(last))));
     let left: Vec<(&String, Standing)> = left.collect();
     let came_about = whole.came_about.iter();
     let in_month =
@@ -150,6 +151,7 @@ pub(in crate::cli::logbook) fn month(first: NaiveDate, place: &Path) -> Result<R
         .collect();
     let report = MonthReport::of(&MonthSources {
         month: first,
+        last,
         asked: &asked(&whole.open, &glances),
         glances,
         closed: &whole.closed,

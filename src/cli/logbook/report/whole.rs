@@ -64,6 +64,7 @@ pub(super) fn read(place: &Path, until: Option<NaiveDate>) -> Result<Whole, Fail
     let (mut plans, now) = (Plans::default(), Some(Machine::this().now().wall));
     let mut gathered = Gathered::default();
     for lot in lots(slice::from_ref(&place.to_owned()), &[])? {
+        whole.left.say(&lot.statements);
         let thought = thought_of(&lot.statements);
         let mut seen: HashMap<PathBuf, Glance> = HashMap::new();
         let mut newest: HashMap<String, DateTime<FixedOffset>> = HashMap::new();
