@@ -5,6 +5,7 @@
 
 mod barn;
 mod consent;
+mod countersigning;
 mod defects;
 pub mod earlier;
 mod errand;
@@ -21,6 +22,7 @@ mod why;
 
 pub use barn::{Approval, Barn, ChecklistCard, CrewCard, RigCard, TripCard};
 pub use consent::{Consent, KeyLies};
+pub use countersigning::Countersigning;
 pub use defects::{BarnDefects, ClosedDefect, RigDefects, StandingDefect};
 pub use earlier::DefectCard;
 pub use errand::{Errand, Reply, Sealed};

@@ -211,7 +211,10 @@ impl<D: Disk> Clerk<D> {
             Errand::Seal { signer, consent } => self.seal(&signer, &consent),
             Errand::LookAtRig { rig } => self.look_at_rig(&rig),
             Errand::Show { trip } => self.show(&trip),
-            Errand::LookOver | Errand::OpenTrip { .. } => Err(Trouble::NotHere(
+            Errand::LookOver
+            | Errand::OpenTrip { .. }
+            | Errand::MayCountersign { .. }
+            | Errand::Countersign { .. } => Err(Trouble::NotHere(
                 "A whole logbook is looked over with: hames logbook".to_owned(),
             )),
         };

@@ -76,7 +76,7 @@ impl Whose {
                 self.all(&mut barn.notices);
                 barn.no_walk = barn.no_walk.as_deref().map(|why| self.told(why));
             }
-            Reply::Opened { trip, next } => {
+            Reply::Opened { trip, next, .. } => {
                 *next = self.told(next);
                 self.all(&mut trip.tale.findings);
                 self.all(&mut trip.asked);

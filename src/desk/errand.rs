@@ -1,9 +1,12 @@
 //! Errands and replies.
 
 use crate::barn::ForWalk;
-use crate::desk::{Approval, Barn, Consent, KeyLies, Lookout, OpenedTrip, PutQuestion, Tale};
+use crate::desk::{
+    Approval, Barn, Consent, Countersigning, CrewCard, KeyLies, Lookout, OpenedTrip, PutQuestion,
+    SeenTrip, Tale,
+};
 use crate::figures::Facts;
-use crate::record::{Answered, Mode, Receipt};
+use crate::record::{Answered, Mode, Opinion, Receipt};
 use crate::rig::Rig;
 use crate::walk::{Act, Entry, Moment, Refusal, Walk};
 
@@ -78,6 +81,22 @@ pub enum Errand {
         /// The name of its folder.
         trip: String,
     },
+    /// Say whether a manager may say this of a trip of it, and where their key lies.
+    MayCountersign {
+        /// The name of its folder.
+        trip: String,
+        /// The manager's id in the crew file.
+        manager: String,
+        /// What they think of it.
+        opinion: Opinion,
+    },
+    /// Sign what a manager says to a trip of it.
+    Countersign {
+        /// What they say.
+        what: Box<Countersigning>,
+        /// The manager's yes, as their key wants it.
+        consent: Consent,
+    },
 }
 
 /// What the world answers.
@@ -141,6 +160,24 @@ pub enum Reply {
         trip: Box<OpenedTrip>,
         /// What can be done about it, with the command.
         next: String,
+        /// The managers who can countersign it here.
+        managers: Vec<CrewCard>,
+    },
+    /// A manager may say so of a trip.
+    MayCountersign {
+        /// The manager's id in the crew file.
+        manager: String,
+        /// Where their key lies.
+        lies: KeyLies,
+        /// What they sign before it, where that has to be.
+        first: Option<String>,
+    },
+    /// It is signed and on the disk.
+    Countersigned {
+        /// The trip as it stands now.
+        seen: Box<SeenTrip>,
+        /// Where the statement lies.
+        folder: String,
     },
     /// Something could not be done; the walk goes on as it was.
     Cannot(String),

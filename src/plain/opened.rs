@@ -16,12 +16,6 @@ pub fn opened(trip: &OpenedTrip) -> String {
     for line in &trip.said {
         put(&mut text, 2, line);
     }
-    if !trip.asked.is_empty() {
-        part(&mut text, "What to ask, and no more than that");
-    }
-    for line in &trip.asked {
-        put(&mut text, 2, line);
-    }
     part(&mut text, "What is not as expected");
     if trip.exceptions.is_empty() {
         put(

@@ -186,7 +186,7 @@ impl Glance {
         match (self.said, self.finding) {
             (_, finding) if self.weight() == Weight::Doubtful => finding.to_string(),
             (Some(Opinion::Agreed), _) => "a manager agreed".to_owned(),
-            (Some(Opinion::Asked), _) => "a manager asked, and no answer is recorded".to_owned(),
+            (Some(Opinion::Asked), _) => "a manager asked, and has not agreed yet".to_owned(),
             (None, Finding::Unsealed) => "not signed yet".to_owned(),
             (None, _) => "no manager has looked".to_owned(),
         }

@@ -113,6 +113,8 @@ pub enum Action {
     LeastFilter,
     OpenFilter,
     AllTrips,
+    Agree,
+    Ask,
 }
 
 /// One row of the table.

@@ -1,5 +1,5 @@
 //! A logbook looked over: a month with the sign of each day's gravest trip, the trips of a day, and
-//! one trip opened. Nothing is signed or written here.
+//! one trip opened, which a manager can countersign once everything in it was looked at.
 
 mod calendar;
 mod draw;
@@ -8,24 +8,26 @@ mod index;
 mod legend;
 mod list;
 mod pages;
+mod sign;
 mod trip;
 mod update;
 
 pub(super) use draw::draw;
 pub(super) use legend::told as legend;
 pub(super) use pages::body;
-pub(super) use update::{act, opened, seen};
+pub(super) use update::{act, kept, may, opened, seen};
 
 use crate::desk::Lookout;
 use crate::record::{Mode, counted};
 use crate::review::Filter;
 use crate::tui::lookout::filters::Names;
 use crate::tui::lookout::index::{Index, month_of};
-use crate::tui::lookout::trip::Trip;
+use crate::tui::lookout::trip::{Remembered, Trip};
 use crate::tui::text::wrap;
 use crate::tui::theme::Ink;
 use crate::tui::{Action, Context};
 use chrono::NaiveDate;
+use std::collections::BTreeMap;
 
 /// Below so many columns the heading leaves away what can be told from the rest.
 const NARROW: u16 = 60;
@@ -53,6 +55,8 @@ pub(super) struct Looking {
     marked: Option<usize>,
     /// The page that lies over the month.
     over: Option<Over>,
+    /// What was opened of trips that were left, by the names of their folders.
+    remembered: BTreeMap<String, Remembered>,
     pub(super) scroll: usize,
 }
 
@@ -79,6 +83,7 @@ impl Looking {
             day: None,
             marked: None,
             over: None,
+            remembered: BTreeMap::new(),
             scroll: 0,
         }
     }
@@ -100,6 +105,14 @@ impl Looking {
             (Some(Over::Trip(trip)), _) => trip.context(),
             (None, Some(_)) => Context::Trips,
             (None, None) => Context::Days,
+        }
+    }
+
+    pub(super) fn paste(&mut self, text: &str) {
+        if let Some(Over::Trip(trip)) = &mut self.over
+            && let Some(signing) = &mut trip.signing
+        {
+            signing.paste(text);
         }
     }
 

@@ -132,7 +132,7 @@ pub(super) fn act(model: &mut Model, action: Action, key: Key) -> Vec<Errand> {
                 Screen::Seal(_) => seal::act(model, action, key),
                 Screen::Record(_) => record::act(model, action),
                 Screen::WhatIf(_) => whatif::act(model, action, key),
-                Screen::Lookout(_) => lookout::act(model, action),
+                Screen::Lookout(_) => lookout::act(model, action, key),
             };
         }
     }
@@ -179,7 +179,8 @@ fn paste(model: &mut Model, text: &str) {
         Screen::Walk(walking) => walking.paste(text),
         Screen::Seal(sealing) => sealing.paste(text),
         Screen::WhatIf(trying) => trying.paste(text),
-        Screen::Record(_) | Screen::Lookout(_) => {}
+        Screen::Lookout(looking) => looking.paste(text),
+        Screen::Record(_) => {}
     }
 }
 
@@ -249,7 +250,17 @@ fn replied(model: &mut Model, reply: Reply) -> Vec<Errand> {
         }
         Reply::Record(tale) => model.screen = Screen::Record(Reading::new(*tale)),
         Reply::Lookout(lookout) => lookout::seen(model, *lookout),
-        Reply::Opened { trip, next } => lookout::opened(model, *trip, next),
+        Reply::Opened {
+            trip,
+            next,
+            managers,
+        } => lookout::opened(model, *trip, next, managers),
+        Reply::MayCountersign {
+            manager,
+            lies,
+            first,
+        } => lookout::may(model, manager, lies, first),
+        Reply::Countersigned { seen, folder } => lookout::kept(model, *seen, folder),
         Reply::MayBegin { notices, questions } => start::may_begin(model, notices, questions),
         Reply::Cannot(reason) => {
             start::may_not_begin(model);

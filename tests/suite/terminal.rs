@@ -3,6 +3,7 @@
 mod helpers;
 
 use crate::cli::demo::{BEGIN, sealed};
+use crate::cli::logbook::countersign::{laptop, short_trip};
 use crate::harness::home::{Home, trip};
 use crate::harness::terminal::{Terminal, program, signal};
 use crate::plain::bench::plan;
@@ -308,7 +309,7 @@ fn the_first_walk_of_a_barn_is_set_up_line_by_line_and_then_walked_on_the_screen
 }
 
 #[test]
-fn a_logbook_is_looked_over_to_a_trip_and_its_countersigning_and_nothing_is_written() {
+fn a_logbook_is_looked_over_to_a_trip_and_nothing_is_written() {
     let home = sealed();
     let before = home.files();
     let place = "share/hames/demo";
@@ -321,12 +322,46 @@ fn a_logbook_is_looked_over_to_a_trip_and_its_countersigning_and_nothing_is_writ
     terminal.press("⏎");
     terminal.wait_for("1 opened");
     terminal.press("q⇥");
-    terminal.wait_for("hames logbook countersign --logbook");
-    assert!(terminal.text().contains("share/hames/demo"));
+    terminal.wait_for("nobody countersigns their own work");
     terminal.press("qqqq");
     assert!(terminal.end().success());
     terminal.is_given_back();
     assert_eq!(home.files(), before);
+}
+
+#[test]
+fn a_trip_is_countersigned_on_the_screen_and_verifies() {
+    let home = Home::new();
+    short_trip(&home);
+    let mut terminal = hames(&home, &["logbook", "--logbook", "share/hames/demo"]);
+    terminal.wait_for("Su Mo Tu We");
+    terminal.press("⏎⏎");
+    terminal.wait_for("0 of 1 opened");
+    terminal.press("⏎q");
+    terminal.wait_for("s agrees to the trip");
+    assert!(terminal.text().contains("1 of 1 opened"));
+    terminal.press("s");
+    terminal.wait_for("Remarks?");
+    terminal.press("Seen at home.⏎");
+    terminal.wait_for("Which manager signs?");
+    terminal.press("1");
+    terminal.wait_for("Odile Marsh signs and states:");
+    terminal.press("hay⏎");
+    terminal.wait_for("does not open");
+    terminal.press("demo⏎");
+    terminal.wait_for("Countersigned: agreed");
+    terminal.wait_for("mgr/odile.marsh/000002");
+    terminal.press("⏎");
+    terminal.wait_for("agreed; abandoned");
+    terminal.press("qq");
+    assert!(terminal.end().success());
+    terminal.is_given_back();
+    let verified = home.hames("verify share/hames/demo").run();
+    assert_eq!(verified.status, 0, "{}{}", verified.out, verified.err);
+    let trip = format!("logbook show --demo {}/1", laptop(&home));
+    let shown = home.hames(&trip).run();
+    assert!(shown.out.contains("Odile Marsh agreed on"), "{}", shown.out);
+    assert!(shown.out.contains("Seen at home."), "{}", shown.out);
 }
 
 #[test]

@@ -8,7 +8,7 @@ use crate::cli::lot::{Lot, Section, lots};
 use crate::desk::{Exception, exceptions};
 use crate::logbook::order::{Countersign, OrderFault, end};
 use crate::logbook::{Answer, Answers, has_left, unanswered};
-use crate::record::{Digest, Finding, Id, Statements, Verified};
+use crate::record::{Digest, Finding, Id, Opinion, Statements, Verified};
 use crate::review::{Past, attention};
 use crate::store::TripFolder;
 use crate::walk::{Walk, Words};
@@ -115,11 +115,17 @@ impl Known {
         self.asked.entry(trip.clone()).or_default().push(question);
     }
 
-    /// Takes in what managers stated since. A countersignature says that everything here was seen:
-    /// it changes nothing of what was found but that.
-    pub(super) fn restate(&mut self, statements: Statements) {
+    /// Takes in what managers stated since, when one of them countersigned a trip. That says that
+    /// everything here was seen, and changes nothing of what was found but that.
+    pub(super) fn restate(&mut self, statements: Statements, trip: &TripFolder, opinion: Opinion) {
         self.answers.ask(&statements);
         self.statements = statements;
+        if let Some(found) = self.found.get_mut(&trip.path)
+            && found.finding == Finding::NotCountersigned
+            && opinion == Opinion::Agreed
+        {
+            found.finding = Finding::Intact;
+        }
     }
 
     /// What is found of a trip in the whole logbook, given what is found of it by itself.
@@ -218,12 +224,13 @@ impl Known {
     }
 }
 
-/// What was answered to a question, as something to look at.
+/// What was answered to a question, as something to look at. Its name is kept in the statement, so
+/// it names nobody who walked.
 fn answered(asked: &Countersign<'_>, answer: &Answer) -> (String, Vec<String>) {
     let (by, words) = (&asked.by, asked.question().unwrap_or_default());
     let named = format!(
-        "answer of {} to statement {} of {}",
-        answer.answered.by, by.number, by.manager
+        "answer in trip {} of {} to statement {} of {}",
+        answer.seq, answer.device, by.number, by.manager
     );
     (
         named,

@@ -1,6 +1,7 @@
 //! `hames logbook` by itself: the trips of a barn at a glance, on a screen or as text.
 
 mod screen;
+mod signing;
 
 use crate::cli::Status;
 use crate::cli::args::LookArgs;

@@ -289,11 +289,7 @@ impl Sitting<'_> {
     ) -> Result<StatementFolder, Not> {
         self.talk.head(&format!("Who signs states: {meaning}"))?;
         if !self.clerk.has_roster()? {
-            self.talk.say(&format!(
-                "No manager has signed for the crew file of this logbook yet, so this comes \
-                 first: {}",
-                crew_meaning()
-            ))?;
+            self.talk.say(&comes_first())?;
         }
         let (mode, what) = (self.books.mode(), format!(", {what}"));
         for _ in 0..TRIES {
@@ -318,6 +314,14 @@ impl Sitting<'_> {
         let folder = folder.path.display();
         Ok(self.talk.say(&format!("Kept in {folder}"))?)
     }
+}
+
+/// What is said where no manager has signed for the crew file yet.
+pub(super) fn comes_first() -> String {
+    format!(
+        "No manager has signed for the crew file of this logbook yet, so this comes first: {}",
+        crew_meaning()
+    )
 }
 
 impl Not {

@@ -73,13 +73,21 @@ pub enum Context {
     Exception,
     /// How a trip went and what was read is read.
     TripRest,
+    /// Remarks on a trip, or a question about it, are typed.
+    Remarks,
+    /// The manager who countersigns is chosen.
+    Countersigner,
+    /// The manager's passphrase is typed.
+    Countersigning,
+    /// The trip is countersigned.
+    Countersigned,
     /// The list of keys is open.
     Help,
 }
 
 impl Context {
     /// Every context.
-    pub const ALL: [Self; 36] = [
+    pub const ALL: [Self; 40] = [
         Self::Start,
         Self::RigPage,
         Self::Matters,
@@ -115,6 +123,10 @@ impl Context {
         Self::Exceptions,
         Self::Exception,
         Self::TripRest,
+        Self::Remarks,
+        Self::Countersigner,
+        Self::Countersigning,
+        Self::Countersigned,
         Self::Help,
     ];
 
@@ -156,6 +168,10 @@ impl Context {
             Self::Exceptions => "A trip: what is not as expected",
             Self::Exception => "A trip: one thing that is not as expected",
             Self::TripRest => "A trip: how it went and what was read",
+            Self::Remarks => "A trip: typing remarks or a question",
+            Self::Countersigner => "A trip: choosing who countersigns",
+            Self::Countersigning => "A trip: typing the manager's passphrase",
+            Self::Countersigned => "A trip: countersigned",
             Self::Help => "The list of keys",
         }
     }
@@ -191,7 +207,11 @@ impl Context {
             Self::Trips => "Up and Down choose, Enter opens. ? lists every key.",
             Self::Exceptions => "Up and Down choose, Enter looks at it. ? lists every key.",
             Self::Question => "Type an answer, then press Enter. Enter alone leaves it for later.",
+            Self::Countersigner => "Press the number of the manager who signs.",
+            Self::Countersigned => "Enter goes back to the trips.",
             Self::Odometer
+            | Self::Remarks
+            | Self::Countersigning
             | Self::Reading
             | Self::RigValue
             | Self::Remark

@@ -51,6 +51,8 @@ const WORDS: &[At] = &[
     At::Odometer,
     At::Passphrase,
     At::RigValue,
+    At::Remarks,
+    At::Countersigning,
 ];
 
 /// Where letters are free.
@@ -83,6 +85,8 @@ const FREE: &[At] = &[
     At::Exceptions,
     At::Exception,
     At::TripRest,
+    At::Countersigner,
+    At::Countersigned,
 ];
 
 /// On a walk, before an answer or between two.
@@ -136,6 +140,8 @@ const UNLETTERED: &[At] = &[
     At::Exceptions,
     At::Exception,
     At::TripRest,
+    At::Countersigner,
+    At::Countersigned,
 ];
 
 const SCROLLED: &[At] = &[
@@ -159,6 +165,8 @@ const SCROLLED: &[At] = &[
     At::ClosedTrips,
     At::Exception,
     At::TripRest,
+    At::Countersigner,
+    At::Countersigned,
 ];
 
 const TAKE_BACK: &str = "Take back an answer of this section and answer afresh.";
@@ -251,10 +259,16 @@ pub const TABLE: &[Row] = &[
     row(&[At::RigValues], c('r'), Action::PutBack, "put back", "Put the marked value back to what the rig file says."),
     row(&[At::RigValues, At::RigFigures], c('a'), Action::PutAllBack, "all back", "Put every value back to what the rig file says."),
     row(&[At::Days], Key::Enter, Action::Choose, "trips", "Go through the trips of the chosen day, or of the month where none is chosen."),
-    row(&[At::Trips], Key::Enter, Action::Choose, "look", "Open the marked trip. It is read, and nothing is written."),
+    row(&[At::Trips], Key::Enter, Action::Choose, "look", "Open the marked trip. Nothing is written by it."),
+    row(&[At::Exceptions, At::Exception, At::TripRest], c('s'), Action::Agree, "agree", "Agree to the trip and sign so; every thing that is not as expected has been opened."),
     row(&[At::Exceptions], Key::Enter, Action::Choose, "look", "Look at what is marked; it then counts as opened."),
     row(&[At::Exceptions], Key::Tab, Action::OtherList, "the rest", "Read how it went, every reading beside its limit, and who signed."),
     row(&[At::TripRest], Key::Tab, Action::OtherList, "the list", "Go back to what is not as expected."),
+    row(&[At::Exceptions, At::Exception, At::TripRest], c('a'), Action::Ask, "ask", "Put a question about the trip, and sign that it was asked."),
+    row(&[At::Remarks], Key::Enter, Action::Submit, "done", "Hand in what was typed; nothing is signed by it."),
+    row(&[At::Countersigner], c('1'), Action::Pick, "who signs", "The manager with this number signs.").any(Press::Digits),
+    row(&[At::Countersigning], Key::Enter, Action::Submit, "sign", "Sign what you think of the trip."),
+    row(&[At::Countersigned], Key::Enter, Action::Back, "trips", "Go back to the trips."),
     row(&[At::Days, At::Trips], c('r'), Action::RigFilter, "rig", "Show the trips of the next rig alone; after the last one, of all."),
     row(&[At::Days, At::Trips], c('p'), Action::PersonFilter, "person", "Show the trips of the next person alone; after the last one, of all."),
     row(&[At::Days, At::Trips], c('g'), Action::LeastFilter, "grave", "Show what is at least noted, fixed, stopped, doubtful; then everything."),
@@ -303,14 +317,14 @@ pub const TABLE: &[Row] = &[
     row(&[At::Matters, At::Record, At::Why, At::ClosedTrips, At::Exception, At::TripRest], Key::Home, Action::Top, "top", "To the first line.").unlisted(),
     row(&[At::Matters, At::Record, At::Why, At::ClosedTrips, At::Exception, At::TripRest], Key::End, Action::Bottom, "end", "To the last line.").unlisted(),
     // Back and out.
-    row(&[At::Words, At::Question, At::Odometer, At::Passphrase, At::RigValue, At::Help, At::Sighting, At::Reading], Key::Esc, Action::Back, "back", "Go back one question."),
+    row(&[At::Words, At::Question, At::Odometer, At::Passphrase, At::RigValue, At::Remarks, At::Countersigning, At::Help, At::Sighting, At::Reading], Key::Esc, Action::Back, "back", "Go back one question."),
     row(&[At::Why], Key::Esc, Action::Back, "back", "Go back to where it was asked."),
     row(&[At::Why], c('='), Action::Back, "back", "Go back to where it was asked.").also(Key::F(2)).unlisted(),
     row(&[At::Why], c('q'), Action::Back, "back", "Go back to where it was asked.").also(Key::Backspace).unlisted(),
     row(&[At::RigValues, At::RigFigures], c('q'), Action::Back, "leave", "Leave this rig. Nothing of it was written."),
-    row(&[At::Matters, At::TakeBack, At::GiveOver, At::Crew, At::Record, At::Signer, At::Trips, At::ClosedTrips, At::Exceptions, At::Exception, At::TripRest], Key::Esc, Action::Back, "back", "Go back.").unlisted(),
+    row(&[At::Matters, At::TakeBack, At::GiveOver, At::Crew, At::Record, At::Signer, At::Trips, At::ClosedTrips, At::Exceptions, At::Exception, At::TripRest, At::Countersigner, At::Countersigned], Key::Esc, Action::Back, "back", "Go back.").unlisted(),
     row(&[At::Matters], c('o'), Action::Back, "back", "Go back.").unlisted(),
-    row(&[At::Matters, At::TakeBack, At::GiveOver, At::Crew, At::Record, At::Signer, At::Trips, At::ClosedTrips, At::Exceptions, At::Exception, At::TripRest], c('q'), Action::Back, "back", "Go back.").also(Key::Backspace),
+    row(&[At::Matters, At::TakeBack, At::GiveOver, At::Crew, At::Record, At::Signer, At::Trips, At::ClosedTrips, At::Exceptions, At::Exception, At::TripRest, At::Countersigner, At::Countersigned], c('q'), Action::Back, "back", "Go back.").also(Key::Backspace),
     row(&[At::RigPage], Key::Esc, Action::Back, "rigs", "Go back to the first screen.").also(Key::Backspace),
     row(&[At::Start, At::RigPage, At::Days], c('q'), Action::Quit, "quit", "Leave Hames."),
     row(&[At::Held, At::Unsure], c('q'), Action::ToStart, "leave", "Leave the walk as it stands and go to the first screen."),
@@ -324,6 +338,6 @@ pub const TABLE: &[Row] = &[
     row(TYPING, c('v'), Action::Colours, "colours", COLOURS).any(Press::Listed).unlisted(),
     row(TYPING, c('b'), Action::Big, "big", BIG).any(Press::Listed).unlisted(),
     // Text, last: a letter with a meaning of its own is not text.
-    row(&[At::Reading, At::Words, At::Remark, At::Question, At::Odometer, At::Passphrase, At::RigValue, At::Help], Key::Backspace, Action::Erase, "rub out", "Rub out the last character.").unlisted(),
-    row(&[At::Reading, At::Words, At::Remark, At::Question, At::Odometer, At::Passphrase, At::RigValue, At::Help], c('a'), Action::Type, "type", "Write.").any(Press::Text).unlisted(),
+    row(&[At::Reading, At::Words, At::Remark, At::Question, At::Odometer, At::Passphrase, At::RigValue, At::Remarks, At::Countersigning, At::Help], Key::Backspace, Action::Erase, "rub out", "Rub out the last character.").unlisted(),
+    row(&[At::Reading, At::Words, At::Remark, At::Question, At::Odometer, At::Passphrase, At::RigValue, At::Remarks, At::Countersigning, At::Help], c('a'), Action::Type, "type", "Write.").any(Press::Text).unlisted(),
 ];

@@ -2,7 +2,7 @@
 
 use crate::desk::Lookout;
 use crate::tui::lookout::trip::{Shown, Trip, and_more};
-use crate::tui::lookout::{Looking, Over};
+use crate::tui::lookout::{Looking, Over, sign};
 use crate::tui::page::{Page, Rank};
 use crate::tui::text::{escaped, shorten};
 use crate::tui::theme::Ink;
@@ -13,6 +13,9 @@ const ROOM_FOR_MORE: usize = 50;
 /// Writes the page.
 pub(in crate::tui) fn body(looking: &Looking, page: &mut Page) {
     match (&looking.over, &looking.lookout) {
+        (Some(Over::Trip(trip)), _) if trip.signing.is_some() => {
+            sign::body(trip, looking.mode, page);
+        }
         (Some(Over::Trip(trip)), _) => match trip.shown {
             Shown::Things => things(trip, page),
             Shown::Thing => thing(trip, page),
@@ -32,11 +35,11 @@ fn closed(lookout: &Lookout, page: &mut Page) {
 }
 
 fn things(trip: &Trip, page: &mut Page) {
-    if trip.things.is_empty() {
+    if trip.things().is_empty() {
         let none = "Nothing in it was out of limits, put off, corrected, noted or looked at twice.";
-        return page.say(Rank::Needed, Ink::Body, none);
+        page.say(Rank::Needed, Ink::Body, none);
     }
-    let things = trip.things.iter().enumerate();
+    let things = trip.things().iter().enumerate();
     let lines: Vec<(String, Ink, String)> = things
         .map(|(place, thing)| {
             let word = if trip.is_looked_at(place) {
@@ -50,21 +53,31 @@ fn things(trip: &Trip, page: &mut Page) {
             } else {
                 and_more(thing)
             };
-            let first = thing.told.first().unwrap_or(&thing.named);
+            let first = thing
+                .told
+                .first()
+                .map_or(thing.named.as_str(), String::as_str);
             // Two rows of it are enough to know it by; opened, it is whole.
             let room = (page.width().saturating_sub(head.len() + 3) * 2).saturating_sub(more.len());
             let first = shorten(&escaped(first), room.max(8));
             (head, Ink::Body, first + &more)
         })
         .collect();
-    page.choices(&lines, Some(trip.marked));
+    if !lines.is_empty() {
+        page.choices(&lines, Some(trip.marked));
+    }
+    page.say(Rank::Useful, Ink::Body, &escaped(&trip.next));
 }
 
 fn thing(trip: &Trip, page: &mut Page) {
-    let Some(thing) = trip.things.get(trip.marked) else {
+    let Some(thing) = trip.things().get(trip.marked) else {
         return;
     };
-    page.say(Rank::Needed, Ink::Strong, &capital(&escaped(&thing.named)));
+    page.say(
+        Rank::Needed,
+        Ink::Strong,
+        &capital(&escaped(thing.named.as_str())),
+    );
     page.together(|page| {
         for line in &thing.told {
             page.say(Rank::Needed, Ink::Body, &escaped(line));

@@ -1,12 +1,14 @@
 //! A trip opened: each thing that is not as expected, to be looked at one by one; then the rest.
 
-use crate::desk::{OpenedTrip, ReadingBeside, went};
+use crate::desk::{CrewCard, Exception, OpenedTrip, ReadingBeside, went};
 use crate::record::counted;
-use crate::review::{Glance, Weight};
+use crate::review::Glance;
 use crate::tui::lookout::list::{stands, who};
+use crate::tui::lookout::sign::{self, Signing};
 use crate::tui::text::escaped;
 use crate::tui::theme::Ink;
 use crate::tui::{Action, Context};
+use crate::walk::{Moment, Words};
 use std::collections::BTreeSet;
 
 /// A trip, opened.
@@ -14,13 +16,29 @@ use std::collections::BTreeSet;
 pub(super) struct Trip {
     pub(super) told: OpenedTrip,
     glance: Glance,
+    /// The name of its folder.
+    pub(super) folder: String,
     /// What can be done about it, with the command.
     pub(super) next: String,
-    pub(super) things: Vec<Thing>,
-    /// Which of them have been looked at.
+    /// The managers who can countersign it here.
+    pub(super) managers: Vec<CrewCard>,
+    /// Which of what is not as expected has been opened.
     looked: BTreeSet<usize>,
+    /// When it was laid out.
+    laid: Moment,
+    /// Milliseconds it was looked at before it was left and opened again.
+    before_ms: u64,
     pub(super) marked: usize,
     pub(super) shown: Shown,
+    /// How far it is countersigned, where it is being so.
+    pub(super) signing: Option<Signing>,
+}
+
+/// What is remembered of a trip that was left, while the program runs.
+#[derive(Clone, Debug, Default)]
+pub(super) struct Remembered {
+    opened: Vec<Exception>,
+    looked_ms: u64,
 }
 
 /// What of it is on the screen.
@@ -34,30 +52,67 @@ pub(super) enum Shown {
     Rest,
 }
 
-/// One thing to look at.
-#[derive(Clone, Debug)]
-pub(super) struct Thing {
-    /// What kind of thing, or where in the record.
-    pub(super) named: String,
-    /// What it is, a line each; the first stands for it in the list.
-    pub(super) told: Vec<String>,
-}
-
 impl Trip {
-    pub(super) fn new(told: OpenedTrip, next: String, glance: Glance) -> Self {
-        let things = things(&told, &glance);
+    /// A trip laid out now, with what is remembered of it.
+    pub(super) fn new(
+        (told, next, managers): (OpenedTrip, String, Vec<CrewCard>),
+        (glance, folder): (Glance, String),
+        remembered: &Remembered,
+        now: Moment,
+    ) -> Self {
+        let things = told.exceptions.iter().enumerate();
+        let looked = things.filter(|(_, thing)| remembered.opened.contains(thing));
         Self {
+            looked: looked.map(|(place, _)| place).collect(),
             told,
             glance,
+            folder,
             next,
-            things,
-            looked: BTreeSet::new(),
+            managers,
+            laid: now,
+            before_ms: remembered.looked_ms,
             marked: 0,
             shown: Shown::Things,
+            signing: None,
         }
     }
 
+    /// What is not as expected.
+    pub(super) fn things(&self) -> &[Exception] {
+        &self.told.exceptions
+    }
+
+    /// What is remembered of it when it is left.
+    pub(super) fn remembered(&self, now: &Moment) -> Remembered {
+        let opened = self.looked.iter();
+        let opened = opened.filter_map(|place| self.things().get(*place).cloned());
+        Remembered {
+            opened: opened.collect(),
+            looked_ms: self.looked_for(now),
+        }
+    }
+
+    /// Milliseconds for which it has been open.
+    pub(super) fn looked_for(&self, now: &Moment) -> u64 {
+        self.before_ms.saturating_add(now.since(&self.laid))
+    }
+
+    /// What was opened, by name.
+    pub(super) fn opened(&self) -> Vec<Words> {
+        let opened = self.looked.iter();
+        let opened = opened.filter_map(|place| self.things().get(*place));
+        opened.map(|thing| thing.named.clone()).collect()
+    }
+
+    /// Takes in how it stands now.
+    pub(super) fn see(&mut self, glance: Glance) {
+        self.glance = glance;
+    }
+
     pub(super) fn context(&self) -> Context {
+        if let Some(signing) = &self.signing {
+            return signing.context();
+        }
         match self.shown {
             Shown::Things => Context::Exceptions,
             Shown::Thing => Context::Exception,
@@ -66,17 +121,23 @@ impl Trip {
     }
 
     pub(super) fn offers(&self, action: Action) -> bool {
-        action != Action::Choose || !self.things.is_empty()
+        let all = self.looked.len() == self.things().len();
+        match action {
+            Action::Choose => !self.things().is_empty(),
+            Action::Agree => all && !self.managers.is_empty(),
+            Action::Ask => !self.managers.is_empty(),
+            _ => true,
+        }
     }
 
     /// Marks another thing of the list.
     pub(super) fn mark(&mut self, to: usize) {
-        self.marked = to.min(self.things.len().saturating_sub(1));
+        self.marked = to.min(self.things().len().saturating_sub(1));
     }
 
     /// Looks at the marked thing.
     pub(super) fn look(&mut self) {
-        if self.marked < self.things.len() {
+        if self.marked < self.things().len() {
             self.looked.insert(self.marked);
             self.shown = Shown::Thing;
         }
@@ -99,12 +160,23 @@ impl Trip {
         vec![
             (Ink::Strong, first),
             (Ink::Body, second),
-            (Ink::Strong, self.count()),
+            (
+                Ink::Strong,
+                sign::heading(self).unwrap_or_else(|| self.count()),
+            ),
         ]
     }
 
+    /// `2 of 4 opened`.
+    pub(super) fn count_opened(&self) -> String {
+        match self.things().len() {
+            0 => "nothing to open".to_owned(),
+            all => format!("{} of {all} opened", self.looked.len()),
+        }
+    }
+
     fn count(&self) -> String {
-        match (self.shown, self.things.len()) {
+        match (self.shown, self.things().len()) {
             (_, 0) if self.shown != Shown::Rest => "Nothing is otherwise than expected".to_owned(),
             (_, 0) => "How it went, what was read, who signed".to_owned(),
             (Shown::Rest, all) => format!(
@@ -124,8 +196,8 @@ impl Trip {
 
     /// The readings of the step that the marked thing is about, each beside its limit.
     pub(super) fn readings(&self) -> Vec<Vec<String>> {
-        let named = self.things.get(self.marked).map(|thing| &thing.named);
-        let step = named.and_then(|named| named.rsplit_once(", "));
+        let named = self.things().get(self.marked);
+        let step = named.and_then(|thing| thing.named.as_str().rsplit_once(", "));
         let Some((_, step)) = step else {
             return Vec::new();
         };
@@ -140,26 +212,8 @@ impl Trip {
     }
 }
 
-/// What verification finds comes first, then the exceptions as they are ordered, then what there is
-/// to ask.
-fn things(told: &OpenedTrip, glance: &Glance) -> Vec<Thing> {
-    let found = (glance.weight() == Weight::Doubtful).then(|| Thing {
-        named: "what verification found".to_owned(),
-        told: told.tale.findings.clone(),
-    });
-    let exceptions = told.exceptions.iter().map(|exception| Thing {
-        named: exception.named.to_string(),
-        told: exception.told.clone(),
-    });
-    let asked = told.asked.iter().map(|question| Thing {
-        named: "a question, and no more than that".to_owned(),
-        told: vec![question.clone()],
-    });
-    found.into_iter().chain(exceptions).chain(asked).collect()
-}
-
 /// `and 2 more lines`, where the list shows the first alone.
-pub(super) fn and_more(thing: &Thing) -> String {
+pub(super) fn and_more(thing: &Exception) -> String {
     match thing.told.len().saturating_sub(1) {
         0 => String::new(),
         more => format!(", and {} more", counted(more, "line")),

@@ -1,14 +1,18 @@
-//! What the keys do while a logbook is looked over. All that is asked of the world is to read.
+//! What the keys do while a logbook is looked over.
 
-use crate::desk::{Errand, Lookout, OpenedTrip, SeenTrip};
+use crate::desk::{CrewCard, Errand, KeyLies, Lookout, OpenedTrip, SeenTrip};
+use crate::record::Opinion;
 use crate::review::Filter;
+use crate::tui::keys::Key;
 use crate::tui::lookout::filters::{graver, turned};
 use crate::tui::lookout::index::{Index, month_of};
+use crate::tui::lookout::sign::{self, Done};
 use crate::tui::lookout::trip::{Shown, Trip};
 use crate::tui::lookout::{Looking, Over};
 use crate::tui::model::Screen;
 use crate::tui::view::{most_scroll, rows};
-use crate::tui::{Action, Model};
+use crate::tui::{Action, Context, Model};
+use crate::walk::Moment;
 use chrono::{Days, Months, NaiveDate};
 
 /// The word shown while a trip is read.
@@ -31,23 +35,86 @@ pub(in crate::tui) fn seen(model: &mut Model, lookout: Lookout) {
 }
 
 /// Takes in the trip that was asked for.
-pub(in crate::tui) fn opened(model: &mut Model, told: OpenedTrip, next: String) {
+pub(in crate::tui) fn opened(
+    model: &mut Model,
+    told: OpenedTrip,
+    next: String,
+    managers: Vec<CrewCard>,
+) {
+    let now = model.now.clone();
     let Screen::Lookout(looking) = &mut model.screen else {
         return;
     };
-    let glance = looking.marked_trip().map(|trip| trip.glance.clone());
-    if let Some(glance) = glance {
-        looking.over = Some(Over::Trip(Box::new(Trip::new(told, next, glance))));
+    if let Some(seen) = looking.marked_trip().cloned() {
+        let remembered = looking.remembered.get(&seen.folder);
+        let trip = Trip::new(
+            (told, next, managers),
+            (seen.glance, seen.folder),
+            &remembered.cloned().unwrap_or_default(),
+            now,
+        );
+        looking.over = Some(Over::Trip(Box::new(trip)));
         looking.scroll = 0;
     }
 }
 
+/// A manager may say what was chosen of the opened trip.
+pub(in crate::tui) fn may(model: &mut Model, id: String, lies: KeyLies, first: Option<String>) {
+    if let Screen::Lookout(looking) = &mut model.screen
+        && let Some(Over::Trip(trip)) = &mut looking.over
+    {
+        sign::may(trip, id, lies, first);
+    }
+}
+
+/// The opened trip is countersigned, and the statement is on the disk.
+pub(in crate::tui) fn kept(model: &mut Model, seen: SeenTrip, folder: String) {
+    let now = model.now.clone();
+    let Screen::Lookout(looking) = &mut model.screen else {
+        return;
+    };
+    if let Some(Over::Trip(trip)) = &mut looking.over {
+        sign::kept(trip, &seen, folder, now);
+    }
+    looking.see(seen);
+}
+
 /// Does what a key means.
-pub(in crate::tui) fn act(model: &mut Model, action: Action) -> Vec<Errand> {
+pub(in crate::tui) fn act(model: &mut Model, action: Action, key: Key) -> Vec<Errand> {
+    let now = model.now.clone();
     let (page, end) = (rows(model).saturating_sub(1), most_scroll(model));
     let Screen::Lookout(looking) = &mut model.screen else {
         return Vec::new();
     };
+    match (&mut looking.over, action) {
+        (Some(Over::Trip(trip)), action) if trip.signing.is_some() => {
+            if trip.context() == Context::Countersigned && action == Action::Back {
+                looking.leave(&now);
+                return Vec::new();
+            }
+            let done = sign::act(trip, action, key);
+            looking.scroll = scrolled(looking.scroll, action, (page, end));
+            match done {
+                Done::Nothing => {}
+                Done::Said(sentence) => model.said = Some(sentence),
+                Done::Asked(waiting, errand) => {
+                    model.busy = Some(waiting);
+                    return vec![errand];
+                }
+            }
+            return Vec::new();
+        }
+        (Some(Over::Trip(trip)), Action::Agree | Action::Ask) => {
+            let opinion = match action {
+                Action::Agree => Opinion::Agreed,
+                _ => Opinion::Asked,
+            };
+            sign::begin(trip, opinion, &now);
+            looking.scroll = 0;
+            return Vec::new();
+        }
+        _ => {}
+    }
     match &mut looking.over {
         Some(Over::Trip(trip)) if trip.shown == Shown::Things => {
             let at = trip.marked;
@@ -56,7 +123,7 @@ pub(in crate::tui) fn act(model: &mut Model, action: Action) -> Vec<Errand> {
                 Action::Down => trip.mark(at + 1),
                 Action::Choose => trip.look(),
                 Action::OtherList => trip.shown = Shown::Rest,
-                Action::Back => looking.over = None,
+                Action::Back => looking.leave(&now),
                 _ => {}
             }
             looking.scroll = 0;
@@ -104,6 +171,32 @@ fn scrolled(at: usize, action: Action, (page, end): (usize, usize)) -> usize {
 }
 
 impl Looking {
+    /// Leaves the opened trip; what was opened of it is remembered.
+    fn leave(&mut self, now: &Moment) {
+        if let Some(Over::Trip(trip)) = self.over.take() {
+            let remembered = trip.remembered(now);
+            self.remembered.insert(trip.folder.clone(), remembered);
+        }
+        self.scroll = 0;
+    }
+
+    /// Takes in how a trip stands now. The marked one stays marked, or the one that took its place.
+    fn see(&mut self, seen: SeenTrip) {
+        let Some(lookout) = &mut self.lookout else {
+            return;
+        };
+        if let Some(known) = lookout
+            .trips
+            .iter_mut()
+            .find(|one| one.folder == seen.folder)
+        {
+            *known = seen;
+        }
+        self.index = Index::of(&lookout.trips, &self.filter);
+        let last = self.listed().len().checked_sub(1);
+        self.marked = self.marked.and_then(|marked| Some(marked.min(last?)));
+    }
+
     /// The trip at this place of the logbook.
     pub(super) fn trip(&self, place: usize) -> Option<&SeenTrip> {
         self.lookout.as_ref()?.trips.get(place)

@@ -5,11 +5,11 @@ use chrono::{DateTime, FixedOffset, TimeDelta};
 use hames::barn::{Call, ForWalk};
 use hames::checklist::{Checklist, Haul, Plan};
 use hames::desk::{
-    Barn, ChecklistCard, CrewCard, DefectCard, DueCard, Errand, HaulCard, KeyLies, Lookout,
-    OpenedTrip, PutQuestion, Reply, RigCard, Sealed, Tale, TaleLine, TripCard, told,
+    Barn, ChecklistCard, Countersigning, CrewCard, DefectCard, DueCard, Errand, HaulCard, KeyLies,
+    Lookout, OpenedTrip, PutQuestion, Reply, RigCard, Sealed, Tale, TaleLine, TripCard, told,
 };
 use hames::plain::{Left, Options, run};
-use hames::record::{Answered, Digest, Mode, Receipt, Role};
+use hames::record::{Answered, Digest, Mode, Opinion, Receipt, Role};
 use hames::rig::{Rig, demo::JUNIPER};
 use hames::walk::{Entry, Event, Moment, Walk, Words};
 
@@ -51,6 +51,11 @@ pub(crate) struct Bench {
     pub(crate) foretold: [Vec<String>; 3],
     pub(crate) questions: Vec<PutQuestion>,
     pub(crate) answers: Vec<Answered>,
+    /// Who can countersign the trip that is opened, and what was signed so.
+    pub(crate) managers: Vec<CrewCard>,
+    pub(crate) said_already: Option<Opinion>,
+    pub(crate) not_signed: Option<String>,
+    pub(crate) countersigned: Vec<Countersigning>,
 }
 
 /// What a script came to.
@@ -97,6 +102,14 @@ impl Bench {
             foretold: Default::default(),
             questions: Vec::new(),
             answers: Vec::new(),
+            managers: vec![CrewCard {
+                id: "odile.marsh".to_owned(),
+                name: "Odile Marsh".to_owned(),
+                roles: vec![Role::Manager],
+            }],
+            said_already: None,
+            not_signed: None,
+            countersigned: Vec::new(),
         }
     }
 
@@ -186,10 +199,34 @@ impl Bench {
                 let (_, opened) = *self.over.clone().expect("a logbook to look over");
                 Reply::Opened {
                     trip: Box::new(opened),
-                    next: format!(
-                        "A manager signs what they think of it, or puts a question, with: hames \
-                         logbook countersign {trip}"
-                    ),
+                    next: format!("s agrees to {trip}, once everything here has been opened."),
+                    managers: self.managers.clone(),
+                }
+            }
+            Errand::MayCountersign {
+                manager, opinion, ..
+            } => match self.said_already {
+                Some(said) if said == opinion => {
+                    Reply::Cannot("This manager has said so already.".to_owned())
+                }
+                _ => Reply::MayCountersign {
+                    manager,
+                    lies: self.key_lies,
+                    first: None,
+                },
+            },
+            Errand::Countersign { what, .. } => {
+                if let Some(why) = self.not_signed.take() {
+                    return Reply::Cannot(why);
+                }
+                let (lookout, _) = *self.over.clone().expect("a logbook to look over");
+                let mut trips = lookout.trips.into_iter();
+                let mut seen = trips.find(|one| one.folder == what.trip).unwrap();
+                seen.glance.said = Some(what.opinion);
+                self.countersigned.push(*what);
+                Reply::Countersigned {
+                    seen: Box::new(seen),
+                    folder: "/barn/mgr/odile.marsh/000006-5b1c77aa".to_owned(),
                 }
             }
         }

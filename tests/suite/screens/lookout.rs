@@ -1,12 +1,13 @@
 //! A logbook looked over on the screen, played by keys.
 
+mod signing;
 mod year;
 
 pub(crate) use year::barn;
 
 use crate::screens::bench::{Bench, LOOK, key};
 use crate::screens::stations::stations;
-use hames::desk::{Errand, Reply};
+use hames::desk::{Errand, KeyLies, Reply};
 use hames::record::Mode;
 use hames::review::{Filter, Weight};
 use hames::tui::{Context, Key, Look, Msg, Theme, first_lookout, update};
@@ -153,7 +154,7 @@ fn the_rest_of_a_trip_says_how_it_is_countersigned() {
     let bench = barn().play("→→⏎⏎⇥");
     let rest = bench.text(80, 60);
     for said in [
-        "hames logbook countersign 000004-9f0c11b2",
+        "s agrees to 000004-9f0c11b2, once everything here has been opened.",
         "06:28 nothing was typed for 4 min 12 s, and no hold was said",
         "Trailer tire, left front: 58 psi (dial gauge to 100 psi), fix",
         "Tobias Fenn, groom",
@@ -213,7 +214,7 @@ fn keyboard() -> Vec<Key> {
 }
 
 #[test]
-fn no_key_of_any_of_these_screens_asks_for_more_than_to_read() {
+fn no_key_of_any_of_these_screens_signs_before_a_passphrase_is_typed() {
     let over = stations()
         .iter()
         .filter(|one| one.bench.desk.over.is_some());
@@ -223,8 +224,13 @@ fn no_key_of_any_of_these_screens_asks_for_more_than_to_read() {
         for key in keyboard() {
             let mut model = station.bench.clone_with(LOOK).model;
             let asked = update(&mut model, Msg::Press { key, repeat: false });
-            let reads =
-                |errand: &Errand| matches!(errand, Errand::LookOver | Errand::OpenTrip { .. });
+            let typed = station.name == "trip_key";
+            let reads = |errand: &Errand| match errand {
+                Errand::LookOver | Errand::OpenTrip { .. } => true,
+                Errand::MayCountersign { .. } => station.context == Context::Countersigner,
+                Errand::Countersign { .. } => typed && key == Key::Enter,
+                _ => false,
+            };
             assert!(
                 asked.iter().all(reads),
                 "{}: {key:?} {asked:?}",
@@ -258,15 +264,17 @@ proptest! {
     #![proptest_config(ProptestConfig::with_cases(64))]
 
     #[test]
-    fn keys_at_random_in_windows_of_any_size_stop_nothing_and_ask_only_to_read(
+    fn keys_at_random_in_windows_of_any_size_stop_nothing_and_sign_nothing(
         turns in proptest::collection::vec((0usize..4000, 1u16..130, 1u16..50), 1..120),
         ascii in any::<bool>(),
         big in any::<bool>(),
     ) {
         let keys = keyboard();
-        let often: Vec<Key> = "⏎⇥↑↓←→⇞⇟⇱⇲rpgocwq".chars().map(key).collect();
+        let often: Vec<Key> = "⏎⇥↑↓←→⇞⇟⇱⇲rpgocwqsa1".chars().map(key).collect();
         let look = Look { theme: Theme::Own, colour: false, ascii, big };
         let mut bench = barn().clone_with(look);
+        // Nobody types the word yes by chance.
+        bench.desk.key_lies = KeyLies::InTheAgent;
         for (dice, columns, rows) in turns {
             update(&mut bench.model, Msg::Resized(columns, rows));
             let keys = if dice % 4 == 0 { &keys } else { &often };
@@ -279,5 +287,6 @@ proptest! {
         }
         prop_assert_eq!(bench.desk.journal.len(), 0);
         prop_assert!(bench.desk.sealed_by.is_none());
+        prop_assert_eq!(bench.desk.countersigned, []);
     }
 }

@@ -54,7 +54,7 @@ use Reached::{
 
 /// Each screen: what it waits for, from where, and by which keys it is reached.
 #[rustfmt::skip]
-const ROUTES: [(&str, At, Reached, &str); 80] = [
+const ROUTES: [(&str, At, Reached, &str); 85] = [
     ("barn", At::Start, Barn, ""),
     ("barn_rig", At::RigPage, Barn, "1"),
     ("barn_rig_all", At::Matters, Barn, "1o"),
@@ -132,6 +132,11 @@ const ROUTES: [(&str, At, Reached, &str); 80] = [
     ("trip_exception", At::Exception, Over, "→⏎⏎⏎"),
     ("trip_some_opened", At::Exceptions, Over, "→⏎⏎⏎q↓↓⏎q"),
     ("trip_rest", At::TripRest, Over, "→⏎⏎⏎q⇥"),
+    ("trip_all_opened", At::Exceptions, Over, "→⏎⏎⏎q↓⏎q↓⏎q↓⏎q"),
+    ("trip_remarks", At::Remarks, Over, "→⏎⏎aWho was it that"),
+    ("trip_manager", At::Countersigner, Over, "→⏎⏎⏎q↓⏎q↓⏎q↓⏎qs⏎"),
+    ("trip_key", At::Countersigning, Over, "→⏎⏎⏎q↓⏎q↓⏎q↓⏎qsA clean walk.⏎1demo"),
+    ("trip_countersigned", At::Countersigned, Over, "→⏎⏎⏎q↓⏎q↓⏎q↓⏎qsA clean walk.⏎1demo⏎"),
     ("help", At::Help, Step("latch"), "?"),
     ("help_found", At::Help, Step("ball-size"), "2?take"),
     ("read_only", At::Sighting, Step("socket"), "⛔3"),

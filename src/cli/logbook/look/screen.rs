@@ -1,19 +1,25 @@
-//! A logbook looked over on a screen: this side of the desk reads, and signs and writes nothing.
+//! A logbook looked over on a screen: this side of the desk reads, and signs what a manager says to
+//! one trip.
 
 use crate::cli::command::quoted;
 use crate::cli::logbook::AboutLogbook;
 use crate::cli::logbook::known::Known;
 use crate::cli::logbook::look::gather;
+use crate::cli::logbook::look::signing::Desk;
 use crate::cli::logbook::shelf::Failed;
 use crate::cli::logbook::show::{Open, open};
 use crate::cli::whose::Whose;
 use crate::cli::{Status, screens, year};
 use crate::desk::{ClosedTrip, Errand, Lookout, Reply, SeenTrip};
-use crate::record::{Finding, Mode};
+use crate::record::Mode;
 use crate::review::Filter;
 use std::io::Write;
 use std::path::{Path, PathBuf};
 use std::slice;
+
+/// What can be done about an opened trip by whoever may countersign it.
+const WHAT_NEXT: &str = "s agrees to the trip, once everything here has been opened; a puts a \
+                         question about it. Either is signed by a manager who had no hand in it.";
 
 /// Shows it until the person leaves. What could not be read is told once more after that.
 pub(super) fn show(
@@ -29,6 +35,7 @@ pub(super) fn show(
         place: about.place().to_owned(),
         known: None,
         whose: whose.clone(),
+        agent: about.agent.clone(),
         year_in: about.year_in.clone(),
         failed: None,
     };
@@ -47,6 +54,7 @@ struct Reader {
     /// What was read of the whole logbook for the first trip that was opened.
     known: Option<Known>,
     whose: Whose,
+    agent: Option<PathBuf>,
     /// Where the invented year lies, or is made first, until it is at hand.
     year_in: Option<PathBuf>,
     /// Why the logbook could not be read, and the status for that.
@@ -57,7 +65,16 @@ impl Reader {
     fn perform(&mut self, errand: Errand) -> Reply {
         let reply = match errand {
             Errand::LookOver => self.look_over(),
-            Errand::OpenTrip { trip } => self.open(&trip),
+            Errand::OpenTrip { trip } => self.with(&trip, |desk, open| Ok(laid_out(&desk, open))),
+            Errand::MayCountersign {
+                trip,
+                manager,
+                opinion,
+            } => self.with(&trip, |desk, open| desk.may(&open, &manager, opinion)),
+            Errand::Countersign { what, consent } => {
+                let trip = what.trip.clone();
+                self.with(&trip, |mut desk, open| desk.sign(&open, *what, &consent))
+            }
             _ => Reply::Cannot("Here trips are looked over, and nothing else is done.".to_owned()),
         };
         self.whose.reply(reply)
@@ -103,41 +120,53 @@ impl Reader {
         Ok(self.known.get_or_insert_default())
     }
 
-    fn open(&mut self, trip: &str) -> Reply {
+    fn opened(&mut self, trip: &str) -> Result<Result<Open, Reply>, Failed> {
         let place = self.place.clone();
-        match self.known().and_then(|known| open(trip, &place, known)) {
-            Ok(Ok(open)) => Reply::Opened {
-                next: next(&open, trip),
-                trip: Box::new(open.told),
-            },
-            Ok(Err(shut)) => {
+        Ok(match open(trip, &place, self.known()?)? {
+            Ok(open) => Ok(open),
+            Err(shut) => {
                 let lines = shut.tale.heading.iter().chain(&shut.tale.findings);
-                Reply::Cannot(lines.cloned().collect::<Vec<_>>().join(" "))
+                let lines: Vec<String> = lines.cloned().collect();
+                Err(Reply::Cannot(lines.join(" ")))
             }
-            Err(failed) => Reply::Cannot(said(failed).1),
-        }
+        })
+    }
+
+    /// Does something with a trip of the logbook, which is read for it.
+    fn with(
+        &mut self,
+        trip: &str,
+        act: impl FnOnce(Desk<'_>, Open) -> Result<Reply, Failed>,
+    ) -> Reply {
+        let done = self.opened(trip).and_then(|opened| match opened {
+            Ok(open) => {
+                let desk = Desk {
+                    place: &self.place,
+                    agent: self.agent.as_ref(),
+                    known: self.known.get_or_insert_default(),
+                };
+                act(desk, open)
+            }
+            Err(reply) => Ok(reply),
+        });
+        done.unwrap_or_else(|failed| Reply::Cannot(said(failed).1))
     }
 }
 
-/// What can be done about a trip.
-fn next(open: &Open, trip: &str) -> String {
-    let trip = quoted(Path::new(trip));
-    match open.finding {
-        Finding::Unsealed => {
-            "Nobody has signed this trip yet, so there is nothing to countersign.".to_owned()
-        }
-        Finding::Intact | Finding::NotCountersigned => format!(
-            "A manager signs what they think of it, or puts a question, with: hames logbook \
-             countersign {trip}"
-        ),
-        _ => format!(
-            "The record itself is in question, so nobody countersigns it. See what was found with: \
-             hames logbook show {trip}"
-        ),
+/// A trip laid out, with who can countersign it here.
+fn laid_out(desk: &Desk<'_>, open: Open) -> Reply {
+    let (managers, next) = match desk.managers(&open) {
+        Ok(managers) => (managers, WHAT_NEXT.to_owned()),
+        Err(why) => (Vec::new(), why),
+    };
+    Reply::Opened {
+        next,
+        managers,
+        trip: Box::new(open.told),
     }
 }
 
-fn name(folder: &Path) -> String {
+pub(super) fn name(folder: &Path) -> String {
     let name = folder.file_name().unwrap_or_default();
     name.to_string_lossy().into_owned()
 }

@@ -93,8 +93,8 @@ fn what_a_manager_asked_is_listed_until_the_manager_agrees() {
     says(
         &agreed.out,
         &[
-            "To look at, 1 of 2: answer of Wren Ashdown to statement 2 of odile.marsh\n  “Mine.”, \
-             answered by Wren Ashdown on DATE TIME in trip 3 of LAPTOP\n  Odile Marsh asked: \
+            "To look at, 1 of 2: answer in trip 3 of LAPTOP to statement 2 of \
+             odile.marsh\n  “Mine.”, answered by Wren Ashdown on DATE TIME in trip 3 of LAPTOP\n  Odile Marsh asked: \
              “Whose rain?”\n",
         ],
     );

@@ -1,4 +1,4 @@
-//! One trip opened: what it is, what was found, what is asked, what is not as expected, how it
+//! One trip opened: what it is, what was found, what is not as expected or is asked, how it
 //! went, what was read, who signed.
 
 use super::countersign::{countersign, laptop, says, short_trip};
@@ -7,9 +7,8 @@ use crate::cli::demo::sealed;
 use crate::harness::home::{Home, trip};
 
 /// The parts of a trip, in their order.
-const PARTS: [&str; 6] = [
+const PARTS: [&str; 5] = [
     "\nWhat verification found\n",
-    "\nWhat to ask, and no more than that\n",
     "\nWhat is not as expected\n",
     "\nHow it went\n",
     "\nWhat was read\n",
@@ -35,7 +34,7 @@ fn a_trip_is_told_part_by_part_and_no_line_is_longer_than_a_screen() {
         &shown.out,
         &[
             "  not-countersigned\n",
-            "94 answers from “Rating marks” to",
+            "2. question: hurried\n     94 answers from “Rating marks” to",
             "Trailer tire, right rear: ",
             "Limit: ",
             "Wren Ashdown, ",

@@ -229,6 +229,10 @@ pub(super) fn opened() -> OpenedTrip {
                 &["06:34  Chains crossed: a note “one hook worn; 馬 new ones are ordered”"],
             ),
             exception("lines 41 to 42", &["06:40  Held: a horse was loose"]),
+            exception(
+                "question: hurried",
+                &["Step after step took 2 s; was it typed up from the seat?"],
+            ),
         ],
         timeline: vec![
             stretch(0, answers("Tires and wheels", 17)),
