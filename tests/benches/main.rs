@@ -20,6 +20,7 @@ mod key_to_frame;
 mod lay_a_checklist;
 mod line_to_disk;
 mod long_logbook;
+mod lookout;
 mod one_act;
 mod rig_solved;
 mod start_up;
@@ -40,7 +41,7 @@ fn settings() -> Criterion {
 criterion_group! {
     name = speed;
     config = settings();
-    targets = key_to_frame::measure, line_to_disk::measure, start_up::measure, verify::measure, verify::measure_aim, long_logbook::measure,
+    targets = key_to_frame::measure, line_to_disk::measure, start_up::measure, verify::measure, verify::measure_aim, long_logbook::measure, lookout::measure,
         one_act::measure, lay_a_checklist::measure, what_if::measure, rig_solved::measure
 }
 criterion_main!(speed);
