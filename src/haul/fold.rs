@@ -7,7 +7,8 @@ use crate::haul::{Closed, Defect, Found, Open, Past, Since, lasting};
 use crate::rules::{Carried, Verdict};
 use crate::units::Quantity;
 use crate::walk::{Ended, Turn};
-use chrono::{DateTime, FixedOffset};
+use chrono::{DateTime, FixedOffset, NaiveDate};
+use std::collections::BTreeMap;
 
 /// What the walks of one rig have left.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -26,6 +27,8 @@ pub struct Standing {
     pub unhitched: Option<DateTime<FixedOffset>>,
     /// The newest odometer known.
     pub odometer: Option<Quantity>,
+    /// Everybody who went through a walk of it, by name, and on which day last.
+    pub walked: BTreeMap<String, NaiveDate>,
 }
 
 /// A haul that was begun and not ended.
@@ -95,6 +98,11 @@ impl Standing {
             self.served.push(served.clone());
         }
         self.odometer = walk.odometer.clone().or(self.odometer);
+        if walk.signed && walk.ended.is_some_and(Ended::went_through) {
+            let day = walk.at.date_naive();
+            let hands = walk.hands.iter().map(|name| (name.to_string(), day));
+            self.walked.extend(hands);
+        }
         self
     }
 

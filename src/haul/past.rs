@@ -7,7 +7,7 @@ use crate::haul::Found;
 use crate::rules::{Carried, Carry, Outcome, Verdict};
 use crate::units::Quantity;
 use crate::walk::{
-    Answer, Change, Ended, Entry, Event, Given, Round, Status, StepState, Turn, Walk, Words,
+    Answer, Change, Ended, Entry, Event, Given, Round, Status, StepState, Turn, Walk, Words, hands,
 };
 use chrono::{DateTime, FixedOffset};
 use std::collections::{BTreeMap, BTreeSet};
@@ -31,6 +31,8 @@ pub struct Past {
     pub ended: Option<Ended>,
     /// Whether somebody signed for it. What nobody signed for leaves, and closes nothing.
     pub signed: bool,
+    /// Whose hands it was in.
+    pub(super) hands: Vec<Words>,
     /// What it left and closed, in order.
     pub(super) turns: Vec<Turned>,
     /// What its steps were last found to be.
@@ -48,6 +50,8 @@ pub struct Told {
     pub odometer: Option<Quantity>,
     /// Whether somebody signed for it.
     pub signed: bool,
+    /// Who read and typed as it began, and who did the work.
+    pub began_with: [Words; 2],
 }
 
 /// Something left or closed.
@@ -66,6 +70,7 @@ impl Past {
         let plan = walk.plan();
         let facts = walk.facts();
         let odometer = facts.get(Fact::Odometer).cloned().or(told.odometer);
+        let [reader, doer] = &told.began_with;
         let at = |wall: DateTime<FixedOffset>| walk.paper().copied().unwrap_or(wall);
         let done = walk.ended() == Some(Ended::Complete) && told.signed;
         let steps = || plan.steps().iter().zip(walk.steps());
@@ -96,6 +101,7 @@ impl Past {
             at: at(walk.last().wall),
             ended: walk.ended(),
             signed: told.signed,
+            hands: hands((reader, doer), entries).cloned().collect(),
             turns: turns(walk, entries)
                 .into_iter()
                 .map(|turned| Turned {

@@ -4,7 +4,7 @@
 //! which is a walk that found what it is there to find.
 
 use crate::record::{Crew, Finding, Id, PrintedName, Role, Roster, SignedOff, Verified};
-use crate::walk::{Ended, Event, Walk, Words};
+use crate::walk::{Walk, Words, hands};
 use chrono::{DateTime, FixedOffset, NaiveDate};
 use std::collections::BTreeMap;
 
@@ -69,12 +69,14 @@ impl Practice {
     /// through. A second look or reading at some of its steps is no walk.
     pub fn of(trip: &Verified, walk: &Walk, crew: &Crew) -> Option<Self> {
         let ended = trip.sealed()?.seal.outcome;
-        if !matches!(ended, Ended::Complete | Ended::NotFitToGo) {
+        if !ended.went_through() {
             return None;
         }
         let plan = walk.plan();
         let signed = &trip.sealed()?.person.id;
-        let names: Vec<&Words> = named(trip).collect();
+        let begun = trip.begun();
+        let names = hands((&begun.reader, &begun.doer), trip.entries());
+        let names: Vec<&Words> = names.collect();
         let took_part = crew.signers().iter().filter(|one| {
             let is_named = |name: &&Words| {
                 name.names_whom(one.name.as_str()) || name.as_str() == one.id.as_str()
@@ -94,21 +96,6 @@ impl Practice {
     pub const fn counts(finding: Finding) -> bool {
         matches!(finding, Finding::Intact | Finding::NotCountersigned)
     }
-}
-
-/// Who read and typed or did the work, by name: as it began, and whom it was handed to.
-fn named(trip: &Verified) -> impl Iterator<Item = &Words> {
-    let begun = trip.begun();
-    let handed = trip
-        .entries()
-        .iter()
-        .filter_map(|entry| match &entry.event {
-            Event::HandedOver { reader, doer, .. } => Some([reader, doer]),
-            _ => None,
-        });
-    [&begun.reader, &begun.doer]
-        .into_iter()
-        .chain(handed.flatten())
 }
 
 /// One of the crew.

@@ -144,6 +144,7 @@ impl Year<'_> {
             trip: trip.id.clone(),
             odometer: typed.map(|typed| typed.quantity().clone()),
             signed: trip.signed.is_some(),
+            began_with: [trip.reader.clone(), trip.doer.clone()],
         };
         if let Some(pasts) = self.pasts.get_mut(trip.rig) {
             pasts.push(Past::of(&trip.walk, &trip.entries, told));

@@ -1,6 +1,8 @@
 //! The clerk over several walks of one rig: what one leaves is carried into the next, what was
 //! found bad keeps the rig off the road, and a walk from paper is marked as such.
 
+mod currency;
+
 use crate::clerk::copy;
 use crate::harness::good;
 use crate::store::pretend::Pretend;

@@ -275,5 +275,6 @@ fn told(trip: &Verified, signed: bool) -> Told {
         trip: trip.begun().trip.to_string(),
         odometer: odometer.map(|typed| typed.quantity().clone()),
         signed,
+        began_with: [trip.begun().reader.clone(), trip.begun().doer.clone()],
     }
 }

@@ -5,7 +5,7 @@ use crate::cli::clerk::before::WithoutEnd;
 use crate::cli::clerk::founding::is_founded;
 use crate::cli::clerk::history::Looked;
 use crate::cli::clerk::paper::walked;
-use crate::cli::clerk::signed_off::{Begins, notices};
+use crate::cli::clerk::signed_off::{Begins, currency, notices};
 use crate::cli::clerk::stock::Offer;
 use crate::cli::clerk::{Books, Clerk, Trouble};
 use crate::desk::Reply;
@@ -110,6 +110,9 @@ impl<D: Disk> Clerk<D> {
         };
         let mut told = ready.owned.clone();
         told.extend(notices(books, statements.roster(), people, &begins));
+        let today = self.world.now().wall.date_naive();
+        let walked = &ready.looked.standing.walked;
+        told.extend(currency(people, (walked, today), &begins));
         let left = books.left_without_end(&books.device()?, &mut self.history.plans)?;
         told.extend(left.iter().map(WithoutEnd::notice));
         if let [reader, doer] = people {

@@ -1,9 +1,12 @@
-//! Who is signed off for what, told when a walk begins. It bars nothing: who may walk what is for
+//! Who is signed off for what and who has not walked it for long, told when a walk begins. It bars nothing: who may walk what is for
 //! the manager to decide.
 
 use crate::cli::clerk::Books;
 use crate::record::{Id, Roster, SignedOff};
+use crate::review::Currency;
 use crate::store::Disk;
+use chrono::NaiveDate;
+use std::collections::BTreeMap;
 
 /// A walk as it begins: rig and checklist by id and as they are called.
 pub(super) struct Begins<'a> {
@@ -42,6 +45,30 @@ pub(super) fn notices<D: Disk>(
         }
     }
     told
+}
+
+/// A sentence for each of these people who has not walked the rig for long: who never has is new
+/// to it and knows that.
+pub(super) fn currency<'a>(
+    people: &'a [&str],
+    (walked, today): (&'a BTreeMap<String, NaiveDate>, NaiveDate),
+    walk: &'a Begins<'_>,
+) -> impl Iterator<Item = String> + 'a {
+    people.iter().filter_map(move |name| {
+        let last = *walked.get(*name)?;
+        let due = match Currency::on(today, last) {
+            Currency::Current => return None,
+            Currency::Refresher => "a refresher is due",
+            Currency::Lapsed => "begin again as a new driver does",
+        };
+        let days = (today - last).num_days();
+        Some(format!(
+            "{name} last walked {} on {}, {days} days ago: {due}. That bars nothing; the manager \
+             decides.",
+            walk.rig.1,
+            last.format("%Y-%m-%d")
+        ))
+    })
 }
 
 fn covers(line: &SignedOff, walk: &Begins<'_>) -> bool {

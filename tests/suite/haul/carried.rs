@@ -226,6 +226,7 @@ impl Row {
                 trip: format!("walk {number}"),
                 odometer: head.odometer,
                 signed: head.signed && ends != "on",
+                began_with: [words("Wren Ashdown"), words("Tobias Fenn")],
             },
         ));
     }
