@@ -70,6 +70,7 @@ impl AboutLogbook {
             | LogbookCommand::Trace { .. }
             | LogbookCommand::Table { .. }
             | LogbookCommand::Export { .. }
+            | LogbookCommand::Incident { .. }
             | LogbookCommand::Merge { .. }
             | LogbookCommand::Manager(_) => Vec::new(),
         };
@@ -126,6 +127,7 @@ pub(super) fn logbook(
             };
             export::export(&asked, out, err)
         }
+        LogbookCommand::Incident { trip, to } => export::incident(trip, to, about, out),
         LogbookCommand::Table { of, json, .. } => {
             let form = if *json { Form::Json } else { Form::Csv };
             table::table(*of, form, &about.places, out)

@@ -173,7 +173,9 @@ impl Meant {
                 LogbookCommand::Steps(asked) => !asked.json,
                 LogbookCommand::People(asked) => !asked.json,
                 LogbookCommand::Defects(asked) => !asked.json,
-                LogbookCommand::Table { .. } | LogbookCommand::Export { .. } => false,
+                LogbookCommand::Table { .. }
+                | LogbookCommand::Export { .. }
+                | LogbookCommand::Incident { .. } => false,
                 LogbookCommand::Manager(_) => true,
             },
             _ => false,

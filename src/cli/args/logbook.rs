@@ -99,6 +99,17 @@ pub enum LogbookCommand {
         #[arg(long)]
         tar: bool,
     },
+    /// What an insurer needs of one trip: its report, the rig's trips of the 90 days before it, and the
+    /// signed records themselves
+    #[command(after_help = INCIDENT_ENDS)]
+    Incident {
+        /// Its folder's name, its receipt, or its laptop and number, such as barn-laptop/7
+        #[arg(value_name = "TRIP")]
+        trip: String,
+        /// A folder that is not there yet, or empty
+        #[arg(value_name = "FOLDER")]
+        to: PathBuf,
+    },
     /// Take in what a stick, a synced folder or another laptop's logbook has and this one has not
     #[command(after_help = MERGE_ENDS)]
     Merge {
@@ -131,6 +142,7 @@ impl LogbookCommand {
                 | Self::Steps(_)
                 | Self::People(_)
                 | Self::Report { .. }
+                | Self::Incident { .. }
         )
     }
 }
@@ -183,6 +195,12 @@ Exit status: 0 every verdict holds; 1 one does not, or no reading was taken with
 const EXPORT_ENDS: &str = "\
 Exit status: 0 exported, and nothing wrong in it; 3 something could not be read or written; 10 and on,
 exported as it is, and what `hames verify` finds of it.";
+
+const INCIDENT_ENDS: &str = "\
+No private key goes along, and no trip of another rig or time; READ-THIS.txt there says what is left out.
+
+Exit status: 0 written, and nothing wrong with the trip; 2 no such trip; 3 something could not be read or
+written; 10 and on, written as it is, and what `hames verify` finds of the trip.";
 
 const MERGE_ENDS: &str = "\
 Nothing is deleted, and of two histories none is chosen. What is damaged here gives way to what is

@@ -3,7 +3,10 @@
 
 mod contents;
 mod explain;
+mod incident;
 mod send;
+
+pub(super) use incident::incident;
 
 use crate::cli::Status;
 use crate::cli::logbook::shelf::Failed;
@@ -11,7 +14,7 @@ use crate::cli::verify;
 use crate::record::{Finding, counted};
 use crate::store::{Local, Logbook};
 use contents::contents;
-use send::{Sent, to_archive, to_folder};
+use send::{Sent, to_archive, to_folder, whole};
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
 
@@ -31,9 +34,9 @@ pub(super) fn export(
     let logbook = Logbook::open(Local, asked.logbook)?;
     let all = contents(&logbook)?;
     let sent = if asked.tar {
-        to_archive(asked.to, &logbook, &all.contents)?
+        to_archive(asked.to, &all.contents, whole(&logbook)?)?
     } else {
-        to_folder(asked.to, &logbook, &all.contents)?
+        to_folder(asked.to, &all.contents, whole(&logbook)?)?
     };
     Ok(tell(asked, &sent, &all.left_behind, out, err)?)
 }

@@ -2,7 +2,7 @@
 
 mod drawn;
 pub(super) mod made;
-mod whole;
+pub(super) mod whole;
 
 use crate::cli::Status;
 use crate::cli::args::{ReportCommand, ReportForm};

@@ -4,6 +4,7 @@ pub(crate) mod countersign;
 mod defects;
 mod export;
 pub(crate) mod forks;
+mod incident;
 mod joining;
 mod look;
 mod merge;

@@ -6,7 +6,7 @@
 mod page;
 
 use crate::record::{Deed, Mode, Namespace, Says, Seal, Statement};
-use page::{ABSENT, BY_SCRIPT, CREW, FILES, SHOWS, WORDS};
+use page::{ABSENT, BY_SCRIPT, CREW, FILES, OPENING, SHOWS, SUMS, TABLES, WORDS};
 
 pub(super) const NAME: &str = "READ-THIS.txt";
 
@@ -42,14 +42,25 @@ impl Example {
         }
     }
 
-    /// The page.
+    /// The page of an export of a whole logbook.
     pub(super) fn text(&self) -> String {
+        self.page(&[OPENING, FILES, TABLES, SUMS])
+    }
+
+    /// The page of an incident's records, which begins with these words and goes on with those once
+    /// the files are told.
+    pub(super) fn text_of_incident(&self, opening: &str, left_out: &str) -> String {
+        self.page(&[opening, FILES, SUMS, left_out])
+    }
+
+    /// What every page goes on with.
+    fn page(&self, opening: &[&str]) -> String {
         let words =
             WORDS.map(|finding| format!("    {:<19}{}\n", finding.word(), finding.meaning()));
         let words = words.concat();
         [
             self.mode(),
-            FILES,
+            &opening.concat(),
             &self.trip_commands(),
             &self.statement_commands(),
             CREW,

@@ -28,19 +28,25 @@ pub(super) struct Sent {
     pub(super) other: Option<String>,
 }
 
+/// What is made for an export, beside what is copied.
+pub(super) struct Made<'p> {
+    /// Files, by their places.
+    pub(super) files: Vec<(String, Vec<u8>)>,
+    /// What could not be made, and why.
+    pub(super) lost: Vec<String>,
+    /// The page for whoever gets it.
+    pub(super) page: &'p dyn Fn(&Example) -> String,
+}
+
 /// Where files go.
 trait Goes {
     fn put(&mut self, at: &str, bytes: &[u8]) -> Result<(), Failed>;
 }
 
 /// Into a folder that is not there yet, or empty.
-pub(super) fn to_folder(
-    to: &Path,
-    logbook: &Logbook<Local>,
-    contents: &[Content],
-) -> Result<Sent, Failed> {
+pub(super) fn to_folder(to: &Path, contents: &[Content], made: Made<'_>) -> Result<Sent, Failed> {
     let mut folder = NewFolder::begin(Local, to)?;
-    let (mut sent, sums) = send(logbook, contents, &mut folder)?;
+    let (mut sent, sums) = send(contents, made, &mut folder)?;
     for (at, sum) in &sums {
         let path = to.join(at);
         let back = Local.read(&path, usize::MAX);
@@ -54,17 +60,13 @@ pub(super) fn to_folder(
 
 /// Into one file that is not there yet. Names, times and owners are fixed, so that the same
 /// logbook gives the same bytes.
-pub(super) fn to_archive(
-    to: &Path,
-    logbook: &Logbook<Local>,
-    contents: &[Content],
-) -> Result<Sent, Failed> {
+pub(super) fn to_archive(to: &Path, contents: &[Content], made: Made<'_>) -> Result<Sent, Failed> {
     let file = NewFile::begin(Local, to)?;
     let mut archive = Archive {
         builder: tar::Builder::new(file),
         to,
     };
-    let (mut sent, sums) = send(logbook, contents, &mut archive)?;
+    let (mut sent, sums) = send(contents, made, &mut archive)?;
     let file = archive.builder.into_inner().map_err(refused(to))?;
     file.end()?;
     sent.other = read_back(to, &sums).map_err(refused(to))?;
@@ -95,12 +97,9 @@ fn read_back(to: &Path, sums: &BTreeMap<String, Digest>) -> io::Result<Option<St
 /// The hash of each file that was sent.
 type Sums = BTreeMap<String, Digest>;
 
-fn send(
-    logbook: &Logbook<Local>,
-    contents: &[Content],
-    goes: &mut dyn Goes,
-) -> Result<(Sent, Sums), Failed> {
+fn send(contents: &[Content], made: Made<'_>, goes: &mut dyn Goes) -> Result<(Sent, Sums), Failed> {
     let (mut sent, mut sums) = (Sent::default(), Sums::new());
+    sent.lost = made.lost;
     let mut put = |at: &str, bytes: &[u8], sums: &mut Sums| {
         sums.insert(at.to_owned(), Digest::of(bytes));
         goes.put(at, bytes)
@@ -122,21 +121,30 @@ fn send(
             },
         }
     }
-    match tables(logbook) {
-        Ok(tables) => {
-            for (at, bytes) in tables {
-                put(&at, &bytes, &mut sums)?;
-            }
-        }
-        Err(Failed::Said(_, why)) => sent.lost.push(format!("the tables; {why}")),
-        Err(other) => return Err(other),
+    for (at, bytes) in made.files {
+        put(&at, &bytes, &mut sums)?;
     }
-    put(explain::NAME, example.text().as_bytes(), &mut sums)?;
+    let page = (made.page)(&example);
+    put(explain::NAME, page.as_bytes(), &mut sums)?;
     let lines = sums.iter().map(|(at, sum)| format!("{sum}  {at}\n"));
     let lines: String = lines.collect();
     put(SUMS, lines.as_bytes(), &mut sums)?;
     sent.files = sums.len();
     Ok((sent, sums))
+}
+
+/// What goes along with a whole logbook.
+pub(super) fn whole(logbook: &Logbook<Local>) -> Result<Made<'static>, Failed> {
+    let (files, lost) = match tables(logbook) {
+        Ok(tables) => (tables, Vec::new()),
+        Err(Failed::Said(_, why)) => (Vec::new(), vec![format!("the tables; {why}")]),
+        Err(other) => return Err(other),
+    };
+    Ok(Made {
+        files,
+        lost,
+        page: &Example::text,
+    })
 }
 
 /// Every table in both forms, by its place. The clock of whoever exports is left out of it, so that

@@ -74,8 +74,18 @@ pub(in crate::cli::logbook) fn rig(
     (since, until): (Option<NaiveDate>, Option<NaiveDate>),
     place: &Path,
 ) -> Result<Reported, Failed> {
-    let made = whole::made(place)?;
     let whole = whole::read(place, until)?;
+    let report = rig_of(&whole, (id, (since, until)), place)?;
+    Ok(Reported::Made(report, Status::Fine))
+}
+
+/// The same of a logbook that was read up to the last day.
+pub(in crate::cli::logbook) fn rig_of(
+    whole: &Whole,
+    (id, (since, until)): (&str, (Option<NaiveDate>, Option<NaiveDate>)),
+    place: &Path,
+) -> Result<Report, Failed> {
+    let made = whole::made(place)?;
     let Some(rig) = whole.rigs.get(id) else {
         let known: Vec<&str> = whole.rigs.keys().map(String::as_str).collect();
         let known = if known.is_empty() {
@@ -97,7 +107,7 @@ pub(in crate::cli::logbook) fn rig(
     };
     let glances = whole.trips.iter().map(|(glance, _)| glance);
     let glances: Vec<&Glance> = glances.filter(|glance| filter.takes(glance)).collect();
-    let standing = left_by(&whole, id, until);
+    let standing = left_by(whole, id, until);
     let years = settings(place).ok().flatten();
     let years = years.map(|barn| barn.tires).unwrap_or_default();
     let walked = Walked {
@@ -121,7 +131,7 @@ pub(in crate::cli::logbook) fn rig(
         picture: Some(drawn::of_rig(rig)),
         made: &made,
     });
-    Ok(Reported::Made(Report::Rig(Box::new(report)), Status::Fine))
+    Ok(Report::Rig(Box::new(report)))
 }
 
 /// One month of the barn.

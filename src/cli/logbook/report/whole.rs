@@ -20,25 +20,25 @@ use std::path::{Path, PathBuf};
 use std::slice;
 
 /// What there is to report of.
-pub(super) struct Whole {
+pub(in crate::cli::logbook) struct Whole {
     /// The trips that can be walked again, in order of time, each with its folder.
-    pub(super) trips: Vec<(Glance, PathBuf)>,
+    pub(in crate::cli::logbook) trips: Vec<(Glance, PathBuf)>,
     /// The others, as sentences.
-    pub(super) closed: Vec<String>,
+    pub(in crate::cli::logbook) closed: Vec<String>,
     /// How readings move, by the trips up to the last day.
-    pub(super) trends: Trends,
+    pub(in crate::cli::logbook) trends: Trends,
     /// What walks left.
-    pub(super) left: Left,
+    pub(in crate::cli::logbook) left: Left,
     /// The rigs, each as it was on its newest trip up to the last day.
-    pub(super) rigs: BTreeMap<String, Rig>,
+    pub(in crate::cli::logbook) rigs: BTreeMap<String, Rig>,
     /// What managers asked, and what still stands.
-    pub(super) open: Vec<OpenQuestion>,
+    pub(in crate::cli::logbook) open: Vec<OpenQuestion>,
     /// What may be asked about how records came about.
-    pub(super) came_about: Vec<Asking>,
+    pub(in crate::cli::logbook) came_about: Vec<Asking>,
 }
 
 /// What is known of a report before anything is read.
-pub(super) fn made(place: &Path) -> Result<Made, Failed> {
+pub(in crate::cli::logbook) fn made(place: &Path) -> Result<Made, Failed> {
     let books = Books::open(&Local, place)?;
     let named = settings(place).ok().flatten().and_then(|barn| barn.name);
     Ok(Made {
@@ -51,7 +51,10 @@ pub(super) fn made(place: &Path) -> Result<Made, Failed> {
 
 /// Reads every trip once. Of readings and of the rigs themselves what came after the last day is
 /// left out.
-pub(super) fn read(place: &Path, until: Option<NaiveDate>) -> Result<Whole, Failed> {
+pub(in crate::cli::logbook) fn read(
+    place: &Path,
+    until: Option<NaiveDate>,
+) -> Result<Whole, Failed> {
     let mut whole = Whole {
         trips: Vec::new(),
         closed: Vec::new(),

@@ -8,7 +8,7 @@ use std::path::Path;
 use std::process::Command;
 
 /// Runs a line of a shell in a folder; what it prints.
-fn shell(folder: &Path, line: &str) -> String {
+pub(super) fn shell(folder: &Path, line: &str) -> String {
     let mut shell = Command::new("sh");
     let ended = shell
         .arg("-c")
@@ -27,7 +27,7 @@ fn shell(folder: &Path, line: &str) -> String {
 }
 
 /// A line of a shell on a computer that has the three tools the page asks for and nothing else.
-fn bare(folder: &Path, line: &str) -> String {
+pub(super) fn bare(folder: &Path, line: &str) -> String {
     let tools = tempfile::tempdir().unwrap();
     for (tool, find) in [
         // What the name leads to may be a script that needs more tools.
@@ -57,7 +57,7 @@ fn bare(folder: &Path, line: &str) -> String {
 }
 
 /// The commands of READ-THIS.txt.
-fn commands(export: &Path) -> Vec<String> {
+pub(super) fn commands(export: &Path) -> Vec<String> {
     let text = fs::read_to_string(export.join("READ-THIS.txt")).unwrap();
     let tools = ["sha256sum", "ssh-keygen", "python3"];
     text.lines()

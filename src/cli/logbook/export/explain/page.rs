@@ -2,7 +2,8 @@
 
 use crate::record::Finding;
 
-pub(super) const FILES: &str = "\
+/// What an export of a whole logbook is.
+pub(super) const OPENING: &str = "\
 RECORDS OF A BARN THAT HAULS HORSES
 
 These are copies, byte for byte, of records kept by the program Hames. Each trip is one walk round
@@ -10,6 +11,9 @@ a truck and trailer by a checklist: what was looked at, what was measured and ty
 limits were and whose word each limit is, and what came of it. Nothing in this folder needs the
 program to be read; all of it is text, and any editor shows it.
 
+";
+
+pub(super) const FILES: &str = "\
 WHAT THE FILES ARE
 
 dev/LAPTOP/t/NUMBER-TRIP/   one trip
@@ -28,8 +32,15 @@ mgr/MANAGER/NUMBER-HASH/    what a manager stated and signed about the whole
 approved/                   checklists a manager approved, with the signature
 crew/allowed_signers        the crew file: who might sign when this was exported
 barn.txt                    the name of the barn
+";
+
+/// What an export has and an incident's records have not.
+pub(super) const TABLES: &str = "\
 tables/                     the records as rows, for spreadsheets and query engines. They are
                             drawn from the records for convenience and prove nothing themselves.
+";
+
+pub(super) const SUMS: &str = "\
 SHA256SUMS                  the hash of every file here but itself, which cannot hold its own
 second/                     a second program that checks all of it; see below
 
