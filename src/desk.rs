@@ -23,7 +23,7 @@ mod why;
 pub use barn::{Approval, Barn, ChecklistCard, CrewCard, RigCard, TripCard};
 pub use consent::{Consent, KeyLies};
 pub use countersigning::Countersigning;
-pub use defects::{BarnDefects, ClosedDefect, RigDefects, StandingDefect};
+pub use defects::{BarnDefects, ClosedDefect, RigDefects, StandingDefect, again, stated};
 pub use earlier::DefectCard;
 pub use errand::{Errand, Reply, Sealed};
 pub use exceptions::{Exception, exceptions, exceptions_among};

@@ -29,6 +29,7 @@ mod weather;
 mod wheel;
 
 pub use dice::Dice;
+pub use mishap::ORDERS_THE_PART;
 pub use people::{Habit, PEOPLE, Person, Work};
 pub use trip::{Left, Look, Trip};
 pub use truth::{SLOW_LEAK, SlowLeak};

@@ -11,7 +11,7 @@ mod steps;
 mod trends;
 
 pub(super) use crew::{By, CrewCommand, KeyFrom, PersonRole};
-pub(super) use defects::DefectsArgs;
+pub(super) use defects::{AssignArgs, DefectsArgs};
 pub(super) use logbook::{LogbookCommand, TableOf};
 pub(super) use look::LookArgs;
 pub(super) use manager::ManagerCommand;

@@ -128,10 +128,7 @@ impl StandingDefect {
             format!("Limit: {side} {bound} ({}).", limit.basis)
         }));
         told.extend(found.remark.as_ref().map(|words| format!("“{words}”.")));
-        if let [_, _, ..] = self.defect.trips.as_slice() {
-            let (times, since) = (self.defect.trips.len(), date(&self.defect.since));
-            told.push(format!("Found on {times} trips, first {since}."));
-        }
+        told.extend(again(&self.defect));
         told
     }
 
@@ -140,4 +137,26 @@ impl StandingDefect {
         let step = &self.defect.found.step;
         format!("hames logbook assign {} {step} --owner ID", self.trip)
     }
+}
+
+/// Since when it stands, where it was found on several trips.
+pub fn again(defect: &Defect) -> Option<String> {
+    let (times, since) = (defect.trips.len(), date(&defect.since));
+    (times > 1).then(|| format!("Found on {times} trips, first {since}."))
+}
+
+/// What a manager said, and where: `Wren Ashdown sees to it by 2026-12-01 (statement 4 of …)`.
+pub fn stated(said: &Owned) -> String {
+    let day = said
+        .by_day
+        .map_or_else(String::new, |day| format!(" by {day}"));
+    let at = said.by_odometer.as_ref();
+    let at = at.map_or_else(String::new, |at| format!(" at {at}"));
+    let words = said.words.as_ref();
+    let words = words.map_or_else(String::new, |words| format!(", “{words}”"));
+    format!(
+        "{} sees to it{day}{at}{words} ({})",
+        said.owner,
+        said.basis().source
+    )
 }

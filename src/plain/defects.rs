@@ -1,7 +1,7 @@
 //! Every defect of a barn, as lines of text.
 
 use crate::desk::earlier::{date, owners};
-use crate::desk::{BarnDefects, ClosedDefect, RigDefects, StandingDefect};
+use crate::desk::{BarnDefects, ClosedDefect, RigDefects, StandingDefect, again, stated};
 use crate::haul::{Owned, Today};
 use crate::record::counted;
 use crate::rules::Verdict;
@@ -21,7 +21,7 @@ pub fn report(barn: &BarnDefects, all: bool) -> String {
         text.push('\n');
         put(&mut text, 0, "Said of what does not stand here:");
         for (said, why) in &barn.of_none {
-            put(&mut text, 2, &format!("{}: {why}.", statement(said)));
+            put(&mut text, 2, &format!("{}: {why}.", stated(said)));
         }
     }
     if !all && barn.rigs.iter().any(|rig| !rig.closed.is_empty()) {
@@ -139,6 +139,9 @@ fn was_closed(text: &mut String, one: &ClosedDefect) {
         one.trip
     );
     put(text, INDENT, &found);
+    if let Some(line) = again(&one.closed.defect) {
+        put(text, INDENT, &line);
+    }
     let closed = format!(
         "Closed {}: {}, {}: {}. {}, {}, trip {}.",
         after(one.closed.days()),
@@ -171,24 +174,8 @@ fn after(days: i64) -> String {
 /// What managers said of it, but for what is told already.
 fn taken(text: &mut String, said: &[Owned], told: impl Fn(&Owned) -> bool) {
     for one in said.iter().filter(|one| !told(one)) {
-        put(text, INDENT, &format!("Said: {}.", statement(one)));
+        put(text, INDENT, &format!("Said: {}.", stated(one)));
     }
-}
-
-/// What a manager said, and where: `Wren Ashdown sees to it by 2026-12-01 (statement 4 of …)`.
-fn statement(said: &Owned) -> String {
-    let day = said
-        .by_day
-        .map_or_else(String::new, |day| format!(" by {day}"));
-    let at = said.by_odometer.as_ref();
-    let at = at.map_or_else(String::new, |at| format!(" at {at}"));
-    let words = said.words.as_ref();
-    let words = words.map_or_else(String::new, |words| format!(", “{words}”"));
-    format!(
-        "{} sees to it{day}{at}{words} ({})",
-        said.owner,
-        said.basis().source
-    )
 }
 
 fn titled(text: &mut String, verdict: Verdict, title: &str) {

@@ -21,10 +21,13 @@ const UNSURE: u64 = 5;
 const HANDED_OVER: u64 = 5;
 const PUT_OFF: u64 = 700;
 
+/// What is said of a note that the manager then sees to.
+pub const ORDERS_THE_PART: &str = "told to Odile Marsh, who orders the part";
+
 pub(super) const REMARKS: [&str; 4] = [
     "seen, and to be looked at again on Friday",
     "known; it holds until the next service",
-    "told to Odile Marsh, who orders the part",
+    ORDERS_THE_PART,
     "as it was last week; to be closed by the end of the month",
 ];
 

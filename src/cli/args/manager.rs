@@ -1,9 +1,7 @@
 //! A manager's acts on the logbook, as typed below `hames logbook`.
 
-use crate::cli::args::logbook::day;
+use crate::cli::args::AssignArgs;
 use crate::cli::examples;
-use crate::units::{Dimension, Typed, Unit};
-use chrono::NaiveDate;
 use clap::Subcommand;
 
 /// What a manager states.
@@ -59,32 +57,7 @@ pub enum ManagerCommand {
     },
     /// A manager states who sees to a defect, and by when; a reading closes it, and nothing else
     #[command(before_help = examples::ASSIGN, after_help = ASSIGN_ENDS)]
-    Assign {
-        /// A trip it was found on, by folder, receipt, or laptop and number
-        #[arg(value_name = "TRIP")]
-        trip: String,
-        /// The step, as the list of defects names it, such as tire/left-rear
-        #[arg(value_name = "STEP")]
-        step: String,
-        /// One of the crew, by id
-        #[arg(long, value_name = "ID", required_unless_present = "outside")]
-        owner: Option<String>,
-        /// Somebody else, such as a shop
-        #[arg(long, value_name = "WORDS", conflicts_with = "owner")]
-        outside: Option<String>,
-        /// The last day it is in time: 2026-12-01
-        #[arg(long, value_name = "DATE", value_parser = day)]
-        due: Option<NaiveDate>,
-        /// The truck's odometer up to which it is in time: '48700 mi'
-        #[arg(long, value_name = "ODOMETER", value_parser = odometer)]
-        due_at: Option<Typed>,
-        /// What else there is to say
-        #[arg(long, value_name = "WORDS")]
-        why: Option<String>,
-        /// The manager who signs, by id, where several have a key here
-        #[arg(long, value_name = "ID")]
-        by: Option<String>,
-    },
+    Assign(AssignArgs),
     /// Take old trips out for good: what order needs of them stays in a signed statement
     #[command(before_help = examples::PRUNE, after_help = PRUNE_ENDS)]
     Prune {
@@ -109,17 +82,6 @@ pub enum ManagerCommand {
 fn number(text: &str) -> Result<u64, String> {
     let read = text.parse().ok().filter(|number| *number > 0);
     read.ok_or_else(|| "this is no number of a trip; write it as 12".to_owned())
-}
-
-fn odometer(text: &str) -> Result<Typed, String> {
-    let read = Typed::read(text, Dimension::Length).ok();
-    let shows = |typed: &Typed| {
-        let read = typed.quantity();
-        matches!(read.unit, Unit::Mile | Unit::Kilometre) && !read.value.is_negative()
-    };
-    read.filter(shows).ok_or_else(|| {
-        "this is no reading of an odometer; write it as '48700 mi' or '78375 km'".to_owned()
-    })
 }
 
 const ASSIGN_ENDS: &str = "\

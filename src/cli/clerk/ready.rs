@@ -86,11 +86,11 @@ impl<D: Disk> Clerk<D> {
             owned = self.owned(&plan, &looked, odometer);
         }
         Ok(Ready {
-            owned,
             rig,
             checklist,
             plan,
             looked,
+            owned,
             paper,
         })
     }

@@ -2,48 +2,38 @@
 //! signature.
 
 use crate::cli::Status;
+use crate::cli::args::AssignArgs;
 use crate::cli::clerk::GivenOwner;
 use crate::cli::logbook::closing::{id, words};
 use crate::cli::logbook::manager::{Not, Sitting};
-use crate::record::{Id, Owner, Says};
+use crate::desk::earlier::owners;
+use crate::record::{Owner, Says};
 use crate::rules::Verdict;
-use crate::store::TripFolder;
-use crate::units::Typed;
 use crate::walk::Words;
-use chrono::NaiveDate;
+use std::slice;
 
-/// What was typed.
-pub(super) struct Asked<'a> {
-    pub(super) step: &'a str,
-    pub(super) owner: Option<&'a str>,
-    pub(super) outside: Option<&'a str>,
-    pub(super) due: Option<NaiveDate>,
-    pub(super) due_at: Option<&'a Typed>,
-    pub(super) why: Option<&'a str>,
-}
-
-/// What is given, as it was typed. A slip is told before it is asked who signs.
-pub(super) fn given(asked: &Asked<'_>) -> Result<GivenOwner, Not> {
+/// What is given, as it was typed.
+fn given(asked: &AssignArgs) -> Result<GivenOwner, Not> {
     // The arguments have one of them.
-    let owner = match (asked.owner, asked.outside) {
+    let owner = match (&asked.owner, &asked.outside) {
         (_, Some(typed)) => Owner::Outside(short("--outside", typed)?),
-        (typed, None) => Owner::Crew(id(typed.unwrap_or_default())?),
+        (typed, None) => Owner::Crew(id(typed.as_deref().unwrap_or_default())?),
     };
     Ok(GivenOwner {
-        step: short("STEP", asked.step)?,
+        step: short("STEP", &asked.step)?,
         owner,
         by_day: asked.due,
-        by_odometer: asked.due_at.cloned(),
-        words: asked.why.map(words).transpose()?,
+        by_odometer: asked.due_at.clone(),
+        words: asked.why.as_deref().map(words).transpose()?,
     })
 }
 
-pub(super) fn assign(
-    sitting: &mut Sitting<'_>,
-    trip: &(Id, TripFolder),
-    given: &GivenOwner,
-) -> Result<Status, Not> {
-    let meant = sitting.clerk.to_assign(trip, given)?;
+/// A slip in what was typed is told before a passphrase is asked for.
+pub(super) fn assign(sitting: &mut Sitting<'_>, asked: &AssignArgs) -> Result<Status, Not> {
+    let given = given(asked)?;
+    let trip = sitting.books.trip(&asked.trip)?;
+    sitting.books.are_not_pruned(slice::from_ref(&trip))?;
+    let meant = sitting.clerk.to_assign(&trip, &given)?;
     let (standing, today) = (&meant.standing, sitting.clerk.by(None));
     let (name, step) = (&standing.defect.found.name, &standing.defect.found.step);
     let talk = &mut sitting.talk;
@@ -51,7 +41,7 @@ pub(super) fn assign(
     for line in standing.told() {
         talk.say(&format!("  {line}"))?;
     }
-    for line in crate::desk::earlier::owners(&standing.defect, today) {
+    for line in owners(&standing.defect, today) {
         talk.say(&format!("  {line}. What is signed now takes its place."))?;
     }
     let day = given.by_day.map(|day| format!("by {day}"));

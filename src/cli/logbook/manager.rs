@@ -2,7 +2,7 @@
 
 use crate::cli::Status;
 use crate::cli::args::ManagerCommand;
-use crate::cli::clerk::{Books, Clerk, GivenOwner, Place, Stock, Trouble, one_manager};
+use crate::cli::clerk::{Books, Clerk, Place, Stock, Trouble, one_manager};
 use crate::cli::command::says_nothing;
 use crate::cli::logbook::shelf::Failed;
 use crate::cli::logbook::{AboutLogbook, assign, closing, countersign, joining, prune};
@@ -14,7 +14,6 @@ use crate::store::{Local, StatementFolder, StoreFault};
 use crate::walk::Words;
 use crate::world::{Agent, Machine};
 use std::io::{self, Write};
-use std::slice;
 
 /// How often a passphrase is asked for, where the one typed does not open the key.
 const TRIES: usize = 3;
@@ -100,11 +99,10 @@ fn sit_and_act(about: &AboutLogbook, what: &ManagerCommand, talk: Talk<'_>) -> R
     }
     // A slip in a name is told before anything is asked.
     let named = match what {
-        ManagerCommand::Countersign { trips, .. } | ManagerCommand::Prune { trips, .. } => {
-            trips.as_slice()
-        }
-        ManagerCommand::Assign { trip, .. } => slice::from_ref(trip),
-        ManagerCommand::CloseFork { .. } | ManagerCommand::AcceptLoss { .. } => &[],
+        ManagerCommand::Countersign { trips, .. } | ManagerCommand::Prune { trips, .. } => trips,
+        ManagerCommand::Assign(_)
+        | ManagerCommand::CloseFork { .. }
+        | ManagerCommand::AcceptLoss { .. } => &Vec::new(),
     };
     let mut trips = Vec::new();
     for typed in named {
@@ -114,10 +112,7 @@ fn sit_and_act(about: &AboutLogbook, what: &ManagerCommand, talk: Talk<'_>) -> R
             trips.push(trip);
         }
     }
-    if matches!(
-        what,
-        ManagerCommand::Countersign { .. } | ManagerCommand::Assign { .. }
-    ) {
+    if matches!(what, ManagerCommand::Countersign { .. }) {
         desk.books.are_not_pruned(&trips)?;
     }
     let asked = match what {
@@ -135,18 +130,14 @@ fn sit_and_act(about: &AboutLogbook, what: &ManagerCommand, talk: Talk<'_>) -> R
     };
     let by = match what {
         ManagerCommand::Countersign { by, .. }
-        | ManagerCommand::Assign { by, .. }
         | ManagerCommand::CloseFork { by, .. }
         | ManagerCommand::AcceptLoss { by, .. }
         | ManagerCommand::Prune { by, .. } => by.as_deref(),
+        ManagerCommand::Assign(asked) => asked.by.as_deref(),
     };
-    let given = given_owner(what)?;
     let mut sitting = desk.sit(by)?;
     match what {
-        ManagerCommand::Assign { .. } => match (trips.first(), given) {
-            (Some(trip), Some(given)) => assign::assign(&mut sitting, trip, &given),
-            _ => Ok(Status::Fine),
-        },
+        ManagerCommand::Assign(asked) => assign::assign(&mut sitting, asked),
         ManagerCommand::Countersign { .. } => countersign::countersign(&mut sitting, &trips),
         ManagerCommand::CloseFork {
             device,
@@ -172,31 +163,6 @@ fn sit_and_act(about: &AboutLogbook, what: &ManagerCommand, talk: Talk<'_>) -> R
             asked.map_or(Ok(Status::Fine), |asked| prune::prune(&mut sitting, &asked))
         }
     }
-}
-
-/// Who is to see to a defect, where that is what is stated.
-fn given_owner(what: &ManagerCommand) -> Result<Option<GivenOwner>, Not> {
-    let ManagerCommand::Assign {
-        step,
-        owner,
-        outside,
-        due,
-        due_at,
-        why,
-        ..
-    } = what
-    else {
-        return Ok(None);
-    };
-    let asked = assign::Asked {
-        step,
-        owner: owner.as_deref(),
-        outside: outside.as_deref(),
-        due: *due,
-        due_at: due_at.as_ref(),
-        why: why.as_deref(),
-    };
-    assign::given(&asked).map(Some)
 }
 
 impl<'a> Desk<'a> {

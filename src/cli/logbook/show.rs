@@ -4,7 +4,8 @@ use crate::cli::Status;
 use crate::cli::clerk::{Books, Plans, TripRead, tale};
 use crate::cli::logbook::known::Known;
 use crate::cli::logbook::shelf::Failed;
-use crate::desk::{OpenedTrip, ReadingBeside, Tale, lasted, went};
+use crate::desk::{OpenedTrip, ReadingBeside, Tale, lasted, stated, went};
+use crate::logbook::owned;
 use crate::plain;
 use crate::record::{Digest, Finding, Id, Opinion, Says, Verified};
 use crate::review::Stretch;
@@ -140,7 +141,10 @@ fn said(known: &Known, seal: &Digest) -> Vec<String> {
             std::iter::once(said).chain(answers.map(|answer| answer.to_string()))
         })
     });
-    said.flatten().collect()
+    let owned = owned(&known.statements).into_iter();
+    let owned = owned.filter(|one| one.seal == *seal);
+    let owned = owned.map(|one| format!("{}: {}", one.said.step, stated(&one.said)));
+    said.flatten().chain(owned).collect()
 }
 
 /// A trip that cannot be walked again, as JSON: what the same fields of one that can say.

@@ -5,12 +5,14 @@ use crate::cli::clerk::Trouble;
 use crate::cli::year::crew::{Keys, read_id};
 use crate::cli::year::{Kept, is_same_day};
 use crate::desk::exceptions_among;
+use crate::haul::{Past, Told, fold};
 use crate::record::{
-    Countersigned, CrewChange, Digest, Head, Id, Mode, Opinion, Says, SignedOff, Statement, Wall,
+    Countersigned, CrewChange, DefectOwned, Digest, Head, Id, Mode, Opinion, Owner, Says,
+    SignedOff, Statement, Wall,
 };
 use crate::store::{Logbook, StatementText, Unsynced};
 use crate::walk::Words;
-use crate::year::{Look, PEOPLE, Trip, Work};
+use crate::year::{Look, ORDERS_THE_PART, PEOPLE, Trip, Work};
 use chrono::{DateTime, FixedOffset, TimeDelta};
 use std::collections::BTreeMap;
 
@@ -128,7 +130,7 @@ impl Office {
             let things = u64::try_from(opened.len()).unwrap_or(u64::MAX);
             let says = Says::Countersigned(Countersigned {
                 trip: read_id(&waiting.trip.id)?,
-                device: waiting.device,
+                device: waiting.device.clone(),
                 seq: waiting.seq,
                 seal,
                 opinion,
@@ -139,6 +141,20 @@ impl Office {
             let at = evening_of(&waiting.trip) + TimeDelta::minutes(minutes);
             minutes += MINUTES_A_TRIP;
             self.states(logbook, keys, (at, says), None)?;
+            for step in parts_to_order(&waiting.trip) {
+                let says = Says::DefectOwned(DefectOwned {
+                    trip: read_id(&waiting.trip.id)?,
+                    device: waiting.device.clone(),
+                    seq: waiting.seq,
+                    seal,
+                    step,
+                    owner: Owner::Crew(keys.manager()?.id.clone()),
+                    by_day: None,
+                    by_odometer: None,
+                    words: Words::read("The part is ordered.").ok(),
+                });
+                self.states(logbook, keys, (at, says), None)?;
+            }
         }
         Ok(())
     }
@@ -182,6 +198,25 @@ impl Office {
         self.newest = Some(hash);
         Ok(())
     }
+}
+
+/// The steps of notes that the manager was told of, and orders a part for.
+fn parts_to_order(trip: &Trip) -> Vec<Words> {
+    let told = Told {
+        trip: trip.id.clone(),
+        odometer: None,
+        signed: true,
+        began_with: [trip.reader.clone(), trip.doer.clone()],
+    };
+    let past = Past::of(&trip.walk, &trip.entries, told);
+    let noted = fold(&past.rig, [&past]).defects.into_iter();
+    let told_of = noted.filter(|defect| {
+        let words = defect.found.remark.as_ref();
+        words.is_some_and(|words| words.as_str() == ORDERS_THE_PART)
+    });
+    told_of
+        .filter_map(|defect| Words::read(defect.found.step.as_str()).ok())
+        .collect()
 }
 
 /// When the manager sits down to the trips of a day.
