@@ -212,6 +212,7 @@ impl<D: Disk> Clerk<D> {
             Errand::LookAtRig { rig } => self.look_at_rig(&rig),
             Errand::Show { trip } => self.show(&trip),
             Errand::LookOver
+            | Errand::ReadOn
             | Errand::OpenTrip { .. }
             | Errand::MayCountersign { .. }
             | Errand::Countersign { .. } => Err(Trouble::NotHere(

@@ -76,6 +76,8 @@ pub enum Errand {
     },
     /// Look a whole logbook over, trip by trip.
     LookOver,
+    /// Read some more of a long one, of which the newest trips are here.
+    ReadOn,
     /// Open one trip of it.
     OpenTrip {
         /// The name of its folder.
@@ -154,6 +156,8 @@ pub enum Reply {
     Record(Box<Tale>),
     /// A logbook to look over.
     Lookout(Box<Lookout>),
+    /// More of its trips were read; so many are left.
+    StillToRead(usize),
     /// A trip of it, opened.
     Opened {
         /// The trip.

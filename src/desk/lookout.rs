@@ -12,6 +12,9 @@ pub struct Lookout {
     pub trips: Vec<SeenTrip>,
     /// The others.
     pub closed: Vec<ClosedTrip>,
+    /// How many more there are that nobody has read yet. Till none is left the newest are here, each
+    /// as it stands by itself.
+    pub unread: usize,
 }
 
 /// A trip, and what it is called where it is to be opened.

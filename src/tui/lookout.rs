@@ -15,9 +15,9 @@ mod update;
 pub(super) use draw::draw;
 pub(super) use legend::told as legend;
 pub(super) use pages::body;
-pub(super) use update::{act, kept, may, opened, seen};
+pub(super) use update::{act, kept, may, opened, seen, still_to_read};
 
-use crate::desk::Lookout;
+use crate::desk::{Errand, Lookout};
 use crate::record::{Mode, counted};
 use crate::review::Filter;
 use crate::tui::lookout::filters::Names;
@@ -88,8 +88,13 @@ impl Looking {
         }
     }
 
-    /// Takes in the trips: the newest month that has any is shown first.
+    /// Takes in the trips: the newest month that has any is shown first. Where the newest were here
+    /// before, nothing that was chosen moves.
     fn take(&mut self, lookout: Lookout) {
+        if self.lookout.is_some() {
+            self.take_all(lookout);
+            return;
+        }
         self.mode = lookout.mode;
         self.names = Names::of(&lookout);
         self.whole = Index::of(&lookout.trips, &Filter::default()).span_of_all();
@@ -97,6 +102,27 @@ impl Looking {
         let newest = self.index.span_of_all().or(self.whole);
         self.month = newest.map_or(self.month, |(_, day)| month_of(day));
         self.lookout = Some(lookout);
+    }
+
+    /// Takes in all trips in the place of the newest.
+    fn take_all(&mut self, lookout: Lookout) {
+        let marked = self.marked_trip().map(|trip| trip.folder.clone());
+        self.mode = lookout.mode;
+        self.names = Names::of(&lookout);
+        self.whole = Index::of(&lookout.trips, &Filter::default()).span_of_all();
+        self.index = Index::of(&lookout.trips, &self.filter);
+        self.lookout = Some(lookout);
+        let Some(folder) = marked else { return };
+        let place = |place: &usize| self.trip(*place).is_some_and(|trip| trip.folder == folder);
+        let at = self.listed().iter().position(place);
+        // What cannot be looked at after all is in no list.
+        self.marked = at.or((!self.listed().is_empty()).then_some(0));
+    }
+
+    /// What is to be asked of the world while no key comes.
+    pub(super) fn meanwhile(&self) -> Option<Errand> {
+        let unread = self.lookout.as_ref()?.unread;
+        (unread > 0).then_some(Errand::ReadOn)
     }
 
     pub(super) fn context(&self) -> Context {
@@ -168,14 +194,16 @@ impl Looking {
             format!("{}: {counts}", self.month.format("%B %Y"))
         };
         let name = if width < NARROW { "" } else { "Logbook, " };
-        let closed = match lookout.closed.len() {
-            0 => None,
-            more => Some(format!("{more} cannot be looked at: w")),
+        let closed = match (lookout.unread, lookout.closed.len()) {
+            (0, 0) => None,
+            (0, more) => Some(format!("{more} cannot be looked at: w")),
+            (unread, _) => Some(format!("the newest, {unread} still to read")),
         };
         let filters = filters::told(&self.filter);
         let mut lines = vec![(Ink::Strong, format!("{name}{month}"))];
         if filters.is_empty() {
-            let all = format!("{} in all", counted(all, "trip"));
+            let in_all = if lookout.unread > 0 { "" } else { " in all" };
+            let all = format!("{}{in_all}", counted(all, "trip"));
             let told = std::iter::once(all).chain(closed);
             lines.push((Ink::Body, told.collect::<Vec<_>>().join("; ")));
             return lines;

@@ -1,6 +1,6 @@
 //! Everything a screen can show.
 
-use crate::desk::{Barn, CrewCard};
+use crate::desk::{Barn, CrewCard, Errand};
 use crate::record::Mode;
 use crate::tui::help::Help;
 use crate::tui::lookout::Looking;
@@ -95,6 +95,14 @@ impl Model {
     /// What is being done that may take long.
     pub fn busy(&self) -> Option<&'static str> {
         self.busy
+    }
+
+    /// What is to be asked of the world while no key comes.
+    pub fn meanwhile(&self) -> Option<Errand> {
+        match &self.screen {
+            Screen::Lookout(looking) => looking.meanwhile(),
+            _ => None,
+        }
     }
 
     /// What has been typed into the field on the screen. A passphrase is not told.

@@ -92,7 +92,9 @@ impl Shell<'_> {
             if self.signals.any() {
                 return Ok(Exit::Signalled);
             }
-            let inputs = keyboard.next(BEAT)?;
+            let meanwhile = model.meanwhile();
+            let wait = meanwhile.as_ref().map_or(BEAT, |_| Duration::ZERO);
+            let inputs = keyboard.next(wait)?;
             let now = (self.clock)();
             let turned = minute != self::minute(&now);
             minute = self::minute(&now);
@@ -100,7 +102,9 @@ impl Shell<'_> {
             if inputs.is_empty() {
                 // A closed window does not always send a signal; asking for its size does fail.
                 Screen::size()?;
-                if !turned {
+                if let Some(errand) = meanwhile {
+                    self.carry_out(&mut model, vec![errand])?;
+                } else if !turned {
                     continue;
                 }
             }

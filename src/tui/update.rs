@@ -151,6 +151,7 @@ fn permitted(model: &mut Model, asked: Vec<Errand>) -> Vec<Errand> {
                 | Errand::Show { .. }
                 | Errand::LookAtRig { .. }
                 | Errand::LookOver
+                | Errand::ReadOn
                 | Errand::OpenTrip { .. }
         )
     };
@@ -250,6 +251,7 @@ fn replied(model: &mut Model, reply: Reply) -> Vec<Errand> {
         }
         Reply::Record(tale) => model.screen = Screen::Record(Reading::new(*tale)),
         Reply::Lookout(lookout) => lookout::seen(model, *lookout),
+        Reply::StillToRead(unread) => lookout::still_to_read(model, unread),
         Reply::Opened {
             trip,
             next,

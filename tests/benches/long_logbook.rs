@@ -46,6 +46,15 @@ pub(crate) fn measure(criterion: &mut Criterion) {
         println!("a start before took {:.0?}", start(&long));
         bencher.iter_custom(|starts| (0..starts).map(|_| start(&long)).sum());
     });
+    let looked_over = |logbook: &Path| {
+        let place = logbook.as_os_str();
+        let arguments = ["logbook".as_ref(), "--logbook".as_ref(), place];
+        frame(home.path(), &arguments, "still to read")
+    };
+    group.bench_function("looked over, to its first screen", |bencher| {
+        println!("a look before took {:.0?}", looked_over(&long));
+        bencher.iter_custom(|looks| (0..looks).map(|_| looked_over(&long)).sum());
+    });
     group.bench_function("hames verify, and its memory", |bencher| {
         println!("{FEW} trips: at most {}", peak_of_verify(&short));
         bencher.iter_custom(|times| {

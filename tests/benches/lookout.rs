@@ -67,6 +67,7 @@ fn looked_over(columns: u16, rows: u16) -> Model {
         mode,
         trips,
         closed,
+        unread: 0,
     };
     update(&mut model, Msg::Reply(Reply::Lookout(Box::new(lookout))));
     model

@@ -12,7 +12,7 @@ use std::time::{Duration, Instant};
 
 const HAMES: &str = env!("CARGO_BIN_EXE_hames");
 
-fn hames(home: &Home, arguments: &[&str]) -> Terminal {
+pub(crate) fn hames(home: &Home, arguments: &[&str]) -> Terminal {
     Terminal::start(program(HAMES, arguments, &home.path("")))
 }
 

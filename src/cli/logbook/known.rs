@@ -13,6 +13,7 @@ use crate::review::{Past, attention};
 use crate::store::TripFolder;
 use crate::walk::{Walk, Words};
 use crate::world::{Machine, World};
+use chrono::{DateTime, FixedOffset};
 use std::collections::HashMap;
 use std::path::{Path, PathBuf};
 use std::slice;
@@ -37,44 +38,60 @@ pub(super) struct Known {
     ended: HashMap<Digest, String>,
 }
 
+/// The same while the trips are read.
+pub(super) struct Knowing {
+    known: Known,
+    gathered: Gathered,
+}
+
 /// What is found of one trip in the whole logbook.
 struct Found {
     finding: Finding,
     told: Vec<String>,
 }
 
-impl Known {
-    /// Reads every trip of a logbook; nothing where none lies there.
-    pub(super) fn read(place: &Path) -> Result<Option<Self>, Failed> {
-        let place = place.to_owned();
-        let lots = lots(slice::from_ref(&place), &[])?;
-        lots.first().map(Self::of).transpose()
+impl Knowing {
+    /// No trip yet, beside what managers stated.
+    pub(super) fn beside(statements: &Statements) -> Self {
+        let mut known = Known {
+            statements: statements.clone(),
+            answers: Answers::of(statements),
+            ..Known::default()
+        };
+        known.left.say(statements);
+        Self {
+            known,
+            gathered: Gathered::default(),
+        }
     }
 
-    fn of(lot: &Lot) -> Result<Self, Failed> {
-        let now = Some(Machine::this().now().wall);
-        let mut known = Self {
-            statements: lot.statements.clone(),
-            answers: Answers::of(&lot.statements),
-            ..Self::default()
-        };
-        known.left.say(&lot.statements);
-        let mut gathered = Gathered::default();
-        let mut see = |folder: &TripFolder, read: &TripRead| {
-            gathered.take(folder, (Ok(read), read.finding()), &lot.statements);
-            if let Some(device) = device_of(folder) {
-                let place = (&device, folder.seq);
-                known.answers.take(place, &read.examined, read.finding());
-            }
-            if let (Some(trip), Ok(walk)) = (read.trip(), read.walk()) {
-                known.left.take(read, (trip, &walk));
-                let rig = trip.begun().rig.id.clone();
-                known.pasts.entry(rig).or_default().take(trip, &walk);
-            }
-        };
-        let section = lot.judge_seeing(&mut Plans::default(), now, &mut see)?;
+    /// Takes the next trip in.
+    pub(super) fn take(&mut self, folder: &TripFolder, read: &TripRead, statements: &Statements) {
+        let Self { known, gathered } = self;
+        gathered.take(folder, (Ok(read), read.finding()), statements);
+        if let Some(device) = device_of(folder) {
+            let place = (&device, folder.seq);
+            known.answers.take(place, &read.examined, read.finding());
+        }
+        if let (Some(trip), Ok(walk)) = (read.trip(), read.walk()) {
+            known.left.take(read, (trip, &walk));
+            let rig = trip.begun().rig.id.clone();
+            known.pasts.entry(rig).or_default().take(trip, &walk);
+        }
+    }
+
+    /// What all of them come to. The clock of whoever looks is one thing known.
+    pub(super) fn settled(
+        self,
+        section: &Section<'_>,
+        now: Option<DateTime<FixedOffset>>,
+    ) -> Known {
+        let Self {
+            mut known,
+            mut gathered,
+        } = self;
         gathered.leave_ended(&section.judged);
-        known.settle(&section);
+        known.settle(section);
         let asking = attention(std::mem::take(&mut gathered.briefs));
         // What is asked about many trips of a person is no question about one of them.
         for one in asking.iter().filter(|one| !one.what.is_of_many()) {
@@ -92,7 +109,26 @@ impl Known {
         for mark in all.marks.iter().filter(|mark| mark.is_doubtful()) {
             known.ask(&mark.trip, (mark.word(), mark.to_string()));
         }
-        Ok(known)
+        known
+    }
+}
+
+impl Known {
+    /// Reads every trip of a logbook; nothing where none lies there.
+    pub(super) fn read(place: &Path) -> Result<Option<Self>, Failed> {
+        let place = place.to_owned();
+        let lots = lots(slice::from_ref(&place), &[])?;
+        lots.first().map(Self::of).transpose()
+    }
+
+    fn of(lot: &Lot) -> Result<Self, Failed> {
+        let now = Some(Machine::this().now().wall);
+        let mut knowing = Knowing::beside(&lot.statements);
+        let mut see = |folder: &TripFolder, read: &TripRead| {
+            knowing.take(folder, read, &lot.statements);
+        };
+        let section = lot.judge_seeing(&mut Plans::default(), now, &mut see)?;
+        Ok(knowing.settled(&section, now))
     }
 
     /// Takes in what the order of the trips comes to.

@@ -1,5 +1,7 @@
 //! `hames logbook` by itself: the trips of a barn at a glance, on a screen or as text.
 
+mod glances;
+mod reading;
 mod screen;
 mod signing;
 
@@ -8,36 +10,23 @@ use crate::cli::args::LookArgs;
 use crate::cli::clerk::{Plans, TripRead, is_founded};
 use crate::cli::command::quoted;
 use crate::cli::logbook::AboutLogbook;
+use crate::cli::logbook::look::glances::{Glances, Looked};
 use crate::cli::logbook::shelf::Failed;
 use crate::cli::lot::lots;
 use crate::cli::plan::Way;
 use crate::cli::whose::Whose;
 use crate::cli::year;
-use crate::logbook::thought_of;
 use crate::plain;
-use crate::record::{Finding, Id, Mode, Opinion};
+use crate::record::{Id, Mode, Opinion};
 use crate::review::Glance;
 use crate::store::{Local, TripFolder};
 use crate::walk::Ended;
-use crate::world::{Machine, World};
 use serde::Serialize;
-use std::collections::{HashMap, HashSet};
 use std::io::Write;
 use std::path::PathBuf;
 use std::slice;
 
 const SCHEMA: &str = "hames-glance/1";
-
-/// Everything there is to look over.
-struct Looked {
-    /// The trips that can be walked again, in the order of laptops and numbers, each with its
-    /// folder.
-    glances: Vec<(Glance, PathBuf)>,
-    /// The others: their folders, and what verification finds.
-    closed: Vec<(PathBuf, Finding)>,
-    /// Demo or drill, where any of the trips is one.
-    mode: Mode,
-}
 
 /// Shows the trips that are asked for, or tells of them where there is no terminal.
 pub(super) fn look(
@@ -92,40 +81,19 @@ pub(super) fn look(
 
 /// Reads and judges every trip once.
 fn gather(places: &[PathBuf]) -> Result<Looked, Failed> {
-    let (mut plans, now) = (Plans::default(), Some(Machine::this().now().wall));
+    let mut plans = Plans::default();
     let mut looked = Looked {
         glances: Vec::new(),
         closed: Vec::new(),
         mode: Mode::Real,
     };
     for lot in lots(places, &[])? {
-        let thought = thought_of(&lot.statements);
-        let mut seen: HashMap<PathBuf, Glance> = HashMap::new();
-        let mut modes = HashSet::new();
-        let mut see = |folder: &TripFolder, read: &TripRead| {
-            if let (Some(trip), Ok(walk)) = (read.trip(), read.walk()) {
-                let sealed = trip.sealed();
-                let said = sealed.and_then(|sealed| thought.get(&sealed.hash).copied());
-                let glance = Glance::of((trip, &walk), read.finding(), said);
-                seen.insert(folder.path.clone(), glance);
-                modes.insert(trip.begun().mode);
-            }
-        };
-        let section = lot.judge_seeing(&mut plans, now, &mut see)?;
-        for line in &section.lines {
-            let finding = line.finding(&section.judged);
-            match seen.remove(&line.folder.path) {
-                Some(glance) => {
-                    let glance = Glance { finding, ..glance };
-                    looked.glances.push((glance, line.folder.path.clone()));
-                }
-                None => looked.closed.push((line.folder.path.clone(), finding)),
-            }
-        }
-        let mut unreal = [Mode::Demo, Mode::Drill].into_iter();
-        if let Some(mode) = unreal.find(|mode| modes.contains(mode)) {
-            looked.mode = mode;
-        }
+        let mut glances = Glances::beside(&lot.statements);
+        let mut see = |folder: &TripFolder, read: &TripRead| glances.take(folder, read);
+        let section = lot.judge_seeing(&mut plans, None, &mut see)?;
+        let more = glances.settled(&section);
+        looked.glances.extend(more.glances);
+        looked.closed.extend(more.closed);
     }
     Ok(looked)
 }

@@ -27,10 +27,20 @@ const WEEK: i64 = 7;
 /// Takes the trips in.
 pub(in crate::tui) fn seen(model: &mut Model, lookout: Lookout) {
     if let Screen::Lookout(looking) = &mut model.screen {
+        let first = looking.lookout.is_none();
         looking.take(lookout);
-        if looking.whole.is_some() {
+        if first && looking.whole.is_some() {
             model.said = Some(HOW_TO_CHOOSE.to_owned());
         }
+    }
+}
+
+/// Takes in that so many trips are still to be read.
+pub(in crate::tui) fn still_to_read(model: &mut Model, unread: usize) {
+    if let Screen::Lookout(looking) = &mut model.screen
+        && let Some(lookout) = &mut looking.lookout
+    {
+        lookout.unread = unread;
     }
 }
 
@@ -202,7 +212,7 @@ impl Looking {
         self.lookout.as_ref()?.trips.get(place)
     }
 
-    fn marked_trip(&self) -> Option<&SeenTrip> {
+    pub(super) fn marked_trip(&self) -> Option<&SeenTrip> {
         let place = self.listed().get(self.marked?)?;
         self.trip(*place)
     }

@@ -195,6 +195,7 @@ impl Bench {
                 let (lookout, _) = *self.over.clone().expect("a logbook to look over");
                 Reply::Lookout(Box::new(lookout))
             }
+            Errand::ReadOn => Reply::StillToRead(0),
             Errand::OpenTrip { trip } => {
                 let (_, opened) = *self.over.clone().expect("a logbook to look over");
                 Reply::Opened {

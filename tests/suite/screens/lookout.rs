@@ -1,8 +1,10 @@
 //! A logbook looked over on the screen, played by keys.
 
+mod long;
 mod signing;
 mod year;
 
+pub(crate) use long::reading;
 pub(crate) use year::barn;
 
 use crate::screens::bench::{Bench, LOOK, key};

@@ -42,6 +42,8 @@ enum Reached {
     Step(&'static str),
     /// A logbook is looked over.
     Over,
+    /// The newest trips of a logbook, the others still to be read.
+    Reading,
     /// Every section is complete.
     Finished,
 }
@@ -49,12 +51,12 @@ enum Reached {
 use Context as At;
 use Reached::{
     Asked, Barn, Barred, Begun, Carried, Earlier, Finished, Fresh, FromPaper, Hardware, Over,
-    Quiet, Step, Told,
+    Quiet, Reading, Step, Told,
 };
 
 /// Each screen: what it waits for, from where, and by which keys it is reached.
 #[rustfmt::skip]
-const ROUTES: [(&str, At, Reached, &str); 85] = [
+const ROUTES: [(&str, At, Reached, &str); 86] = [
     ("barn", At::Start, Barn, ""),
     ("barn_rig", At::RigPage, Barn, "1"),
     ("barn_rig_all", At::Matters, Barn, "1o"),
@@ -124,6 +126,7 @@ const ROUTES: [(&str, At, Reached, &str); 85] = [
     ("rig_figures", At::RigFigures, Fresh, "r→→→→⇥↓s"),
     ("rig_why", At::Why, Fresh, "r⇥="),
     ("lookout_month", At::Days, Over, ""),
+    ("lookout_reading", At::Days, Reading, ""),
     ("lookout_day", At::Days, Over, "→→"),
     ("lookout_list", At::Trips, Over, "⏎↓↓"),
     ("lookout_filtered", At::Days, Over, "rrpggo"),
@@ -177,6 +180,7 @@ fn reach((name, context, from, keys): (&'static str, At, Reached, &str)) -> Stat
         Carried => Bench::carried(),
         FromPaper => Bench::from_paper(),
         Over => lookout::barn(),
+        Reading => lookout::reading(),
         Step(step) => Bench::walking().at_step(step),
         Finished => finished(),
     };

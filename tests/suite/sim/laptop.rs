@@ -114,6 +114,7 @@ impl Laptop {
                 | Errand::Show { .. }
                 | Errand::FindKey { .. }
                 | Errand::LookOver
+                | Errand::ReadOn
                 | Errand::OpenTrip { .. }
         );
         if begins || matches!(errand, Errand::TakeUp { .. }) {

@@ -1,18 +1,19 @@
 //! A logbook looked over on a screen: this side of the desk reads, and signs what a manager says to
 //! one trip.
 
-use crate::cli::command::quoted;
 use crate::cli::logbook::AboutLogbook;
 use crate::cli::logbook::known::Known;
-use crate::cli::logbook::look::gather;
+use crate::cli::logbook::look::reading::Reading;
 use crate::cli::logbook::look::signing::Desk;
 use crate::cli::logbook::shelf::Failed;
 use crate::cli::logbook::show::{Open, open};
+use crate::cli::lot::{Lot, lots};
 use crate::cli::whose::Whose;
 use crate::cli::{Status, screens, year};
-use crate::desk::{ClosedTrip, Errand, Lookout, Reply, SeenTrip};
+use crate::desk::{Errand, Lookout, Reply};
 use crate::record::Mode;
 use crate::review::Filter;
+use std::cell::OnceCell;
 use std::io::Write;
 use std::path::{Path, PathBuf};
 use std::slice;
@@ -31,8 +32,12 @@ pub(super) fn show(
     let year_in = about.year_in.as_deref();
     let to_make = year_in.is_some_and(|data| !year::is_made(data));
     let mode = year_in.map_or(Mode::Real, |_| Mode::Demo);
+    let lots = OnceCell::new();
     let mut reader = Reader {
         place: about.place().to_owned(),
+        lots: &lots,
+        reading: None,
+        whole: None,
         known: None,
         whose: whose.clone(),
         agent: about.agent.clone(),
@@ -49,9 +54,15 @@ pub(super) fn show(
 }
 
 /// Whoever reads for the screen.
-struct Reader {
+struct Reader<'l> {
     place: PathBuf,
-    /// What was read of the whole logbook for the first trip that was opened.
+    /// The logbook, once it was looked at.
+    lots: &'l OnceCell<Vec<Lot>>,
+    /// What is still to be read of it.
+    reading: Option<Reading<'l>>,
+    /// Everything there is to look over, where that was read before the screen asked for it.
+    whole: Option<Box<Lookout>>,
+    /// What is known beside each trip, once all of them were read.
     known: Option<Known>,
     whose: Whose,
     agent: Option<PathBuf>,
@@ -61,10 +72,13 @@ struct Reader {
     failed: Option<(Status, String)>,
 }
 
-impl Reader {
+impl<'l> Reader<'l> {
     fn perform(&mut self, errand: Errand) -> Reply {
         let reply = match errand {
             Errand::LookOver => self.look_over(),
+            Errand::ReadOn => self
+                .read_on()
+                .unwrap_or_else(|failed| Reply::Cannot(said(failed).1)),
             Errand::OpenTrip { trip } => self.with(&trip, |desk, open| Ok(laid_out(&desk, open))),
             Errand::MayCountersign {
                 trip,
@@ -81,41 +95,67 @@ impl Reader {
     }
 
     fn look_over(&mut self) -> Reply {
-        match self.looked() {
-            Ok(lookout) => Reply::Lookout(Box::new(lookout)),
-            Err(failed) => {
-                let (status, sentence) = said(failed);
-                self.failed = Some((status, sentence.clone()));
-                Reply::Cannot(sentence)
-            }
-        }
+        self.looked().unwrap_or_else(|failed| {
+            let (status, sentence) = said(failed);
+            self.failed = Some((status, sentence.clone()));
+            Reply::Cannot(sentence)
+        })
     }
 
-    fn looked(&mut self) -> Result<Lookout, Failed> {
+    /// Everything where that is short; else the newest trips, and the others as
+    /// [`Errand::ReadOn`] asks for them.
+    fn looked(&mut self) -> Result<Reply, Failed> {
         if let Some(data) = self.year_in.take() {
             self.place = year::at_hand(&data)?;
             self.whose = Whose::folder(&self.place);
         }
-        let looked = gather(slice::from_ref(&self.place))?;
-        let trips = looked.glances.into_iter().map(|(glance, folder)| SeenTrip {
-            glance,
-            folder: name(&folder),
-        });
-        let closed = looked.closed.into_iter();
-        let closed = closed.map(|(folder, finding)| ClosedTrip {
-            finding,
-            why: format!("hames verify {}", quoted(&folder)),
-        });
-        Ok(Lookout {
-            mode: looked.mode,
-            trips: trips.collect(),
-            closed: closed.collect(),
-        })
+        let found = lots(slice::from_ref(&self.place), &[])?;
+        let Some(lot) = self.lots.get_or_init(|| found).first() else {
+            let nothing = Lookout {
+                mode: Mode::Real,
+                trips: Vec::new(),
+                closed: Vec::new(),
+                unread: 0,
+            };
+            return Ok(Reply::Lookout(Box::new(nothing)));
+        };
+        let mut reading = Reading::begin(lot)?;
+        if reading.is_short() {
+            return self.whole(reading);
+        }
+        let newest = reading.newest();
+        self.reading = Some(reading);
+        Ok(Reply::Lookout(Box::new(newest)))
     }
 
+    fn read_on(&mut self) -> Result<Reply, Failed> {
+        if let Some(whole) = self.whole.take() {
+            return Ok(Reply::Lookout(whole));
+        }
+        let Some(mut reading) = self.reading.take() else {
+            return Ok(Reply::StillToRead(0));
+        };
+        let unread = reading.go_on();
+        if unread == 0 {
+            return self.whole(reading);
+        }
+        self.reading = Some(reading);
+        Ok(Reply::StillToRead(unread))
+    }
+
+    fn whole(&mut self, reading: Reading<'l>) -> Result<Reply, Failed> {
+        let (lookout, known) = reading.end()?;
+        self.known = Some(known);
+        Ok(Reply::Lookout(Box::new(lookout)))
+    }
+
+    /// What is known beside each trip. Whoever opens one while others are still to be read waits
+    /// for those.
     fn known(&mut self) -> Result<&Known, Failed> {
-        if self.known.is_none() {
-            self.known = Known::read(&self.place)?;
+        if let Some(reading) = self.reading.take() {
+            let (lookout, known) = reading.end()?;
+            self.whole = Some(Box::new(lookout));
+            self.known = Some(known);
         }
         Ok(self.known.get_or_insert_default())
     }

@@ -2,6 +2,7 @@
 
 use super::countersign::{AGREED, countersign, says, short_trip};
 use crate::harness::home::Home;
+use crate::terminal::hames;
 
 fn barn() -> Home {
     let home = Home::new();
@@ -125,6 +126,15 @@ fn the_demo_opens_on_the_year_of_an_invented_barn_which_is_made_once() {
     let again = home.hames("logbook --demo --open").run();
     assert_eq!(again.out, looked.out);
     assert_eq!(home.files(), made);
+    // On the screen the newest trips are there before all of them were read.
+    let mut terminal = hames(&home, &["logbook", "--demo"]);
+    terminal.wait_for("198 trips; the newest, ");
+    terminal.press("⏎");
+    terminal.wait_for("600 trips in all");
+    terminal.press("⏎");
+    terminal.wait_for(" opened");
+    terminal.press("qqq");
+    assert!(terminal.end().success());
     // The same year is where who may do what is looked at.
     let people = home.hames("logbook people --demo").run();
     says(

@@ -155,6 +155,7 @@ pub(super) fn year() -> Lookout {
             finding: Finding::Unreadable,
             why: "hames verify /barn/dev/laptop-7f3a/t/000010-4e1d88c0".to_owned(),
         }],
+        unread: 0,
     }
 }
 
