@@ -153,10 +153,9 @@ impl Out {
             let mut cells = row.cells.iter();
             let first = cells.next().map_or("", String::as_str);
             let first = format!("<th scope=\"row\">{}</th>", shown(first));
-            let cells: String = cells
-                .map(|cell| format!("<td>{}</td>", shown(cell)))
-                .collect();
-            self.put(&format!("<tr{class}>{first}{cells}</tr>"));
+            let cells = cells.map(|cell| format!("<td>{}</td>", shown(cell)));
+            let cells: Vec<String> = cells.collect();
+            self.put(&format!("<tr{class}>{first}{}</tr>", cells.concat()));
         }
         self.put("</tbody>\n</table>");
     }

@@ -10,7 +10,7 @@ use std::path::Path;
 use std::process::Command;
 
 /// How many trips of the year are walked: enough for a month, and for charts with a line.
-const TRIPS: usize = 60;
+const TRIPS: usize = 36;
 
 /// Runs a tool; what it prints.
 fn tool(name: &str, arguments: &[&str]) -> String {
@@ -115,6 +115,12 @@ fn a_trip_a_rig_and_a_month_print_on_two_pages_at_the_most() {
             assert!(text.contains(part), "{name}: {part}: {text}");
         }
     }
+    // Other paper, which is narrower and longer.
+    let html = fs::read_to_string(home.path("trip.html")).unwrap();
+    let a4 = html.replace("@page{margin:10mm}", "@page{margin:10mm;size:A4}");
+    assert_ne!(a4, html);
+    fs::write(home.path("a4.html"), a4).unwrap();
+    assert!(printed(&home, "a4").0 <= 2);
 }
 
 #[test]

@@ -128,21 +128,20 @@ impl SignatureTold {
 }
 
 impl CountersignTold {
-    /// What was said, then what the signature means.
+    /// Who signed what, then what they said to the trip.
     pub(super) fn told(&self) -> String {
-        let took = self
-            .took_ms
-            .map(|ms| format!(" after {} of looking", lasted(ms)));
+        let said = match self.opinion {
+            "agreed" => "it may stand",
+            _ => "it may stand once a question is answered",
+        };
+        let took = self.took_ms;
+        let took = took.map(|ms| format!("after {} of looking, ", lasted(ms)));
         let words = self.words.as_ref().map(|words| format!(" “{words}”"));
         format!(
-            "{} It {}{} in statement {}, with {} opened.{}",
+            "{} Said: {said} (statement {}, {}{} opened).{}",
             self.signature.told(),
-            match self.opinion {
-                "agreed" => "may stand, said",
-                _ => "may stand once a question is answered, said",
-            },
-            took.unwrap_or_default(),
             self.statement,
+            took.unwrap_or_default(),
             counted(self.opened, "exception"),
             words.unwrap_or_default(),
         )

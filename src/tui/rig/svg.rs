@@ -99,13 +99,14 @@ impl Picture {
             .filter(is_marked)
             .map(|piece| self.piece(piece, true))
             .collect();
+        let desc = escaped(&described(names));
         let names: String = names.iter().map(|name| self.name(name)).collect();
         let (inner, depth) = (WIDTH - 2.0 * BORDER, self.foot - self.top + 2.0);
         // Writing to a string cannot fail.
         let _ = write!(
             out,
             "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 {WIDTH:.0} {height:.0}\" \
-             role=\"img\">\n<title>{title}</title>\n\
+             role=\"img\">\n<title>{title}</title>\n<desc>{desc}</desc>\n\
              <rect width=\"100%\" height=\"100%\" fill=\"white\"/>\n\
              <clipPath id=\"sheet\"><rect x=\"{BORDER:.0}\" y=\"{:.1}\" width=\"{inner:.0}\" \
              height=\"{depth:.1}\"/></clipPath>\n\
@@ -275,6 +276,23 @@ fn bars(loads: &[AxleLoad], top: f64) -> (String, f64) {
 const BAR_LEFT: f64 = 150.0;
 const BAR: f64 = 320.0;
 const BAR_PERCENT: f64 = 125.0;
+
+/// What a picture shows, for who does not see it.
+fn described(names: &[Placed]) -> String {
+    let of = |marked: bool| {
+        let labels = names.iter().map(|name| &name.label);
+        let texts = labels.filter(|label| label.marked == marked);
+        let texts: Vec<String> = texts.map(|label| label.text.to_lowercase()).collect();
+        texts.join(", ")
+    };
+    let (marked, others) = (of(true), of(false));
+    let marked = if marked.is_empty() {
+        String::new()
+    } else {
+        format!(" Marked: {marked}.")
+    };
+    format!("Drawn to scale from the rig's own numbers.{marked} Named: {others}.")
+}
 
 /// How many rows the names above or below a drawing take.
 fn rows(names: &[Placed], above: bool) -> f64 {
