@@ -18,6 +18,9 @@ use std::collections::BTreeMap;
 /// Most trips that stand in a row each.
 const MOST_TRIPS: usize = 8;
 
+/// Most closed defects that are told; the JSON has all.
+const MOST_CLOSED: usize = 5;
+
 /// Fewest points that are drawn: fewer say no more than their words.
 const LEAST_POINTS: usize = 3;
 
@@ -180,8 +183,11 @@ impl RigReport {
             blocks.push(Block::Run(self.asked.clone()));
         }
         if !self.closed_defects.is_empty() {
-            blocks.push(Block::Words("Defects closed last:".to_owned()));
-            blocks.extend(list(&self.closed_defects));
+            blocks.push(Block::Words(
+                "Defects closed last, the newest first:".to_owned(),
+            ));
+            let newest = self.closed_defects.iter().rev().take(MOST_CLOSED);
+            blocks.extend(list(&newest.cloned().collect::<Vec<_>>()));
         }
         blocks
     }
