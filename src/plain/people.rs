@@ -33,7 +33,7 @@ pub fn people(people: &People, wanted: Wanted<'_>) -> String {
         put(
             &mut text,
             0,
-            "No manager has signed anybody off: hames crew sign-off does.",
+            "No manager has signed anybody off yet. One does with: hames crew sign-off ID",
         );
     }
     let chosen = people.all().iter();

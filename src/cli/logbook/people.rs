@@ -29,7 +29,7 @@ pub(super) fn people(
     let place = year.clone().unwrap_or_else(|| about.place().to_owned());
     let today = Machine::this().now().wall.date_naive();
     let Some(people) = gather(place)? else {
-        let sentence = "This logbook has no crew file that can be read: hames doctor tells why.";
+        let sentence = "This logbook has no crew file that can be read. See why with: hames doctor";
         return Err(Failed::Said(Status::Store, sentence.to_owned()));
     };
     if let Some(fault) = unknown(&people, asked) {
@@ -61,16 +61,17 @@ pub(super) fn people(
 /// The people of the crew in force, by the walks that verification finds nothing wrong with.
 fn gather(place: PathBuf) -> Result<Option<People>, Failed> {
     let mut plans = Plans::default();
-    for lot in lots(&[place], &[])? {
-        let roster = lot.statements.roster();
-        let in_force = roster.in_force().map(|revision| &revision.crew);
-        let Some(crew) = in_force.or(lot.crews.first()) else {
-            return Ok(None);
-        };
-        let practice = practice(&lot, &mut plans, crew)?;
-        return Ok(Some(People::of(crew, roster, &practice)));
-    }
-    Ok(None)
+    let lots = lots(&[place], &[])?;
+    let Some(lot) = lots.first() else {
+        return Ok(None);
+    };
+    let roster = lot.statements.roster();
+    let in_force = roster.in_force().map(|revision| &revision.crew);
+    let Some(crew) = in_force.or(lot.crews.first()) else {
+        return Ok(None);
+    };
+    let practice = practice(lot, &mut plans, crew)?;
+    Ok(Some(People::of(crew, roster, &practice)))
 }
 
 fn practice(
@@ -105,7 +106,7 @@ fn unknown(people: &People, asked: &PeopleArgs) -> Option<String> {
         && !all.clone().any(|one| one.id.as_str() == id)
     {
         return Some(format!(
-            "Nobody in the crew has the id “{}”: hames crew list shows who is.",
+            "Nobody in the crew has the id “{}”. See who is with: hames crew list",
             id.escape_debug()
         ));
     }
@@ -113,8 +114,7 @@ fn unknown(people: &People, asked: &PeopleArgs) -> Option<String> {
     let known = all.any(|one| one.rigs.iter().any(|on| on.rig == *rig));
     (!known).then(|| {
         format!(
-            "No walk and no sign-off here names a rig “{}”: hames logbook tells which rigs were \
-             walked.",
+            "No walk and no sign-off here names a rig “{}”. See which were walked with: hames logbook",
             rig.escape_debug()
         )
     })

@@ -26,7 +26,7 @@ fn whoever_walked_is_told_with_when_and_what_they_are_not_signed_off_for_is_aske
     says(
         &told.out,
         &[
-            "No manager has signed anybody off: ",
+            "No manager has signed anybody off yet.",
             "Wren Ashdown (wren.ashdown), driver\n",
             "1 walk, the last on ",
             ", today:",
