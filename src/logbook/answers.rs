@@ -13,7 +13,7 @@ use std::fmt;
 /// What was answered in the trips taken in so far, in any order.
 #[derive(Clone, Debug, Default)]
 pub struct Answers {
-    answers: Vec<Answer>,
+    all: Vec<Answer>,
     /// Who is named in each trip that somebody asked about, by its seal.
     hands: HashMap<Digest, BTreeSet<String>>,
     /// The trips that somebody asked about, by the statement that asked.
@@ -72,8 +72,8 @@ impl Answers {
                 stranger: false,
             };
             // A trip is read once for each copy of it.
-            if !self.answers.contains(&answer) {
-                self.answers.push(answer);
+            if !self.all.contains(&answer) {
+                self.all.push(answer);
             }
         }
         let seal = trip.and_then(Verified::sealed).map(|sealed| sealed.hash);
@@ -87,7 +87,7 @@ impl Answers {
     /// Takes in what is wrong with the order of the trips: what a key signed that had left the crew
     /// counts for nothing.
     pub fn settle(&mut self, faults: &[OrderFault]) {
-        for answer in &mut self.answers {
+        for answer in &mut self.all {
             let of_key = |fault: &&OrderFault| fault.is_of_a_key_of(answer.trip.as_ref());
             let found = faults.iter().filter(of_key).map(OrderFault::finding).max();
             answer.finding = answer.finding.max(found.unwrap_or(answer.finding));
@@ -102,7 +102,7 @@ impl Answers {
             .and_then(|seal| self.hands.get(seal));
         let is_stranger =
             |by: &Words| hands.is_some_and(|hands| !hands.iter().any(|named| by.names_whom(named)));
-        let answers = self.answers.iter();
+        let answers = self.all.iter();
         let answers = answers.filter(|one| one.answered.question == *question);
         let mut answers: Vec<Answer> = answers
             .map(|one| Answer {
@@ -114,15 +114,23 @@ impl Answers {
         answers
     }
 
+    /// The answers to every question about the trip with this seal.
+    pub fn about(&self, seal: &Digest) -> Vec<Answer> {
+        let asked = self.asked.iter().filter(|(_, of)| *of == seal);
+        let mut asked: Vec<&Digest> = asked.map(|(question, _)| question).collect();
+        asked.sort_unstable();
+        asked.into_iter().flat_map(|one| self.to(one)).collect()
+    }
+
     /// Whether a question has an answer that counts.
     pub fn has(&self, question: &Digest) -> bool {
-        let mut answers = self.answers.iter();
+        let mut answers = self.all.iter();
         answers.any(|one| one.answered.question == *question && one.counts())
     }
 
     /// The answers to questions that are not known here.
     pub fn to_unknown(&self) -> Vec<&Answer> {
-        let answers = self.answers.iter();
+        let answers = self.all.iter();
         let unknown = |one: &&Answer| !self.asked.contains_key(&one.answered.question);
         answers.filter(unknown).collect()
     }
@@ -130,7 +138,7 @@ impl Answers {
     /// What is answered of these questions already, be it in a walk that is not signed yet: it is not
     /// put to anybody again.
     pub fn given(&self) -> HashSet<Digest> {
-        let answers = self.answers.iter();
+        let answers = self.all.iter();
         let given = answers.filter(|one| one.counts() || one.finding == Finding::Unsealed);
         given.map(|one| one.answered.question).collect()
     }

@@ -365,6 +365,42 @@ fn a_trip_is_countersigned_on_the_screen_and_verifies() {
 }
 
 #[test]
+fn what_was_read_is_kept_between_two_trips_and_what_changed_meanwhile_is_not_signed_unseen() {
+    let home = Home::new();
+    short_trip(&home);
+    short_trip(&home);
+    let mut terminal = hames(&home, &["logbook", "--logbook", "share/hames/demo"]);
+    terminal.wait_for("Su Mo Tu We");
+    terminal.press("⏎⏎");
+    terminal.wait_for("0 of 1 opened");
+    // Nothing else is read for the next one, so that it is not missed.
+    let trips = home.demo().join("dev").join(laptop(&home)).join("t");
+    let mut folders: Vec<_> = std::fs::read_dir(&trips).unwrap().collect();
+    folders.sort_by_key(|entry| entry.as_ref().unwrap().file_name());
+    let first = folders[0].as_ref().unwrap().path();
+    std::fs::rename(&first, home.path("aside")).unwrap();
+    terminal.press("q↓⏎");
+    terminal.wait_for("0 of 1 opened");
+    terminal.press("⏎q");
+    terminal.wait_for("1 of 1 opened");
+    terminal.press("s⏎1");
+    terminal.wait_for("Odile Marsh signs and states:");
+    terminal.press("demo⏎");
+    terminal.wait_for("what stands beside it has changed");
+    terminal.press("⎋");
+    terminal.wait_for("Which manager signs?");
+    terminal.press("q");
+    terminal.wait_for("Remarks?");
+    terminal.press("⎋");
+    terminal.wait_for("1 of 1 opened");
+    terminal.press("q⏎");
+    terminal.wait_for("1 of 2 opened");
+    terminal.press("qqq");
+    assert!(terminal.end().success());
+    terminal.is_given_back();
+}
+
+#[test]
 fn that_there_is_no_logbook_to_look_over_is_said_in_a_line() {
     let home = Home::new();
     let mut terminal = hames(&home, &["logbook", "--logbook", "nowhere"]);

@@ -90,6 +90,21 @@ impl<D: Disk> Clerk<D> {
         (manager, consent): (&Signer, &Consent),
         said: Said,
     ) -> Result<StatementFolder, Trouble> {
+        self.countersign_as_shown((device, folder), (manager, consent), said, None)
+    }
+
+    /// The same, refused where what was shown beside the trip is not what stands there now: what is
+    /// wrong with the order of its laptop's trips, and what was answered about it.
+    ///
+    /// # Errors
+    /// A sentence with its next step. Nothing was stated then.
+    pub fn countersign_as_shown(
+        &self,
+        (device, folder): (&Id, &TripFolder),
+        (manager, consent): (&Signer, &Consent),
+        said: Said,
+        shown: Option<(&[OrderFault], &Answers)>,
+    ) -> Result<StatementFolder, Trouble> {
         let books = self.books()?;
         // What was shown may have been changed since: it is all looked at again.
         let mut plans = Plans::of_stock(&self.stock);
@@ -107,6 +122,18 @@ impl<D: Disk> Clerk<D> {
             said.opinion,
         )
         .map_err(|why| barred(&read, &why))?;
+        if let Some((shown, answered)) = shown {
+            let mut now = order.iter().filter(|fault| fault.device() == device);
+            let same = now.all(|fault| shown.contains(fault))
+                && answers.about(&sealed.hash) == answered.about(&sealed.hash);
+            if !same {
+                return Err(Trouble::Said(format!(
+                    "Trip {} is not countersigned: what stands beside it has changed since it was \
+                     opened. Open it again and look at what is new.",
+                    super::around::trip_name(&read.folder)
+                )));
+            }
+        }
         let says = Says::Countersigned(Countersigned {
             trip: trip.begun().trip.clone(),
             device: trip.begun().device.clone(),

@@ -53,13 +53,10 @@ fn one(sitting: &mut Sitting<'_>, trip: &(Id, TripFolder), known: &Known) -> Res
         (Some(verified), Ok(walk)) => known.exceptions((&trip.0, &read), (verified, &walk)),
         _ => Vec::new(),
     };
-    let beside = (exceptions, known.order_of(&trip.0));
-    let laid = sitting.clerk.lay_out(
-        trip,
-        &sitting.manager,
-        (beside.0, &beside.1),
-        &known.answers,
-    );
+    let order = known.order_of(&trip.0);
+    let beside = (exceptions, order.as_slice());
+    let manager = &sitting.manager;
+    let laid = sitting.clerk.lay_out(trip, manager, beside, &known.answers);
     let laid = laid.map_err(|trouble| match read.finding() {
         Finding::Intact | Finding::NotCountersigned => Not::from(trouble),
         finding => Not::Said(
@@ -91,7 +88,8 @@ fn one(sitting: &mut Sitting<'_>, trip: &(Id, TripFolder), known: &Known) -> Res
     };
     let what = format!("to countersign trip {} of {}", trip.1.seq, trip.0);
     let folder = sitting.sign((&what, Says::COUNTERSIGNED), |clerk, who| {
-        clerk.countersign(trip, who, said.clone())
+        let shown = Some((order.as_slice(), &known.answers));
+        clerk.countersign_as_shown((&trip.0, &trip.1), who, said.clone(), shown)
     })?;
     let told = match said.opinion {
         Opinion::Agreed => "agreed",

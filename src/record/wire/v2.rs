@@ -88,11 +88,10 @@ pub(super) fn read(kind: &Id, body: Spelt<'_>) -> Result<Said, Unreadable> {
             .collect::<Result<_, _>>()?,
         ..v1::meant(stored.v1)?
     };
-    let odd = match begun.needs_version_2() {
-        true => begun.odd_answers(),
-        false => {
-            Some("it holds nothing that version 1 has no room for, and is written in version 2")
-        }
+    let odd = if begun.needs_version_2() {
+        begun.odd_answers()
+    } else {
+        Some("it holds nothing that version 1 has no room for, and is written in version 2")
     };
     match odd {
         Some(odd) => Err(Unreadable::Contradiction(odd)),

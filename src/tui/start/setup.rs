@@ -8,6 +8,9 @@ use crate::tui::theme::Ink;
 
 /// Writes the question that is asked.
 pub(super) fn ask(setup: &Setup, barn: &Barn, page: &mut Page) {
+    if let Some(put) = setup.put.front() {
+        return question(setup, put, page);
+    }
     let rig = barn.rigs.iter().find(|rig| rig.id == setup.rig);
     let list = barn
         .checklists
@@ -22,9 +25,6 @@ pub(super) fn ask(setup: &Setup, barn: &Barn, page: &mut Page) {
     }
     if let Some(rig) = rig {
         matters::earlier(rig, page);
-    }
-    if let Some(put) = setup.put.front() {
-        return question(setup, put, page);
     }
     for notice in &setup.notices {
         page.say(Rank::Wanted, Ink::Strong, &escaped(notice));
@@ -76,7 +76,7 @@ fn question(setup: &Setup, put: &PutQuestion, page: &mut Page) {
     };
     page.say(Rank::Wanted, Ink::Strong, &head);
     page.say(Rank::Needed, Ink::Body, &escaped(&put.told()));
-    page.say(Rank::Needed, Ink::Strong, &escaped(&put.prompt()));
+    page.say(Rank::Wanted, Ink::Strong, &escaped(&put.prompt()));
     page.field("Answer", setup.answer.text(), "");
 }
 

@@ -231,7 +231,10 @@ fn person(model: &mut Model, place: usize) -> Vec<Errand> {
 /// One question back.
 fn back(setup: &mut Option<Setup>) {
     match setup {
-        Some(open) if open.doer.is_some() => open.doer = None,
+        Some(open) if open.doer.is_some() => {
+            open.doer = None;
+            open.put.clear();
+        }
         Some(open) if open.reader.is_some() => open.reader = None,
         _ => *setup = None,
     }

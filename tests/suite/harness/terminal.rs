@@ -137,6 +137,7 @@ impl Terminal {
             match sign {
                 '⏎' => self.send("\r"),
                 '⇥' => self.send("\t"),
+                '↓' => self.send("\u{1b}[B"),
                 '⎋' => self.send("\u{1b}"),
                 '⌫' => self.send("\u{7f}"),
                 letter => self.send(letter.encode_utf8(&mut [0; 4])),

@@ -189,7 +189,11 @@ impl<'l> Reader<'l> {
             }
             Err(reply) => Ok(reply),
         });
-        done.unwrap_or_else(|failed| Reply::Cannot(said(failed).1))
+        done.unwrap_or_else(|failed| {
+            // Maybe for what came since: it is all read anew.
+            self.known = Known::read(&self.place).ok().flatten();
+            Reply::Cannot(said(failed).1)
+        })
     }
 }
 

@@ -115,7 +115,10 @@ impl Desk<'_> {
             took_ms: what.took_ms,
         };
         let (device, folder) = &open.trip;
-        let kept = clerk.countersign(&open.trip, (&signer, consent), said)?;
+        let order = self.known.order_of(device);
+        let shown = Some((order.as_slice(), &self.known.answers));
+        let trip = (device, folder);
+        let kept = clerk.countersign_as_shown(trip, (&signer, consent), said, shown)?;
         let statements = books.statements()?;
         let thought = thought_of(&statements);
         self.known.restate(statements, folder, what.opinion);
