@@ -85,7 +85,7 @@ fn answers(disk: &Pretend) -> Vec<Answer> {
         let read = read.unwrap();
         answers.take((&device, folder.seq), &read.examined, read.finding());
     }
-    assert_eq!(answers.to_unknown(), [] as [&Answer; 0]);
+    assert!(answers.to_unknown().is_empty());
     let open = unanswered(&statements);
     assert_eq!(open.len(), 1);
     answers.to(&open[0].by.hash)
@@ -132,7 +132,7 @@ fn a_question_is_put_to_who_had_a_hand_in_the_trip_until_one_of_them_answers() {
     let told = walks(
         &disk,
         (WREN, TOBIAS),
-        &[answer.clone()],
+        std::slice::from_ref(&answer),
         Some("wren.ashdown"),
     );
     assert!(!told.iter().any(|one| one.contains("rain")), "{told:?}");

@@ -60,12 +60,12 @@ impl Row {
     fn say(&mut self, head: &str, rest: &str) {
         let mut parts = rest.split(", ");
         let (trip, step) = parts.next().unwrap().rsplit_once(' ').unwrap();
-        let owner = parts.next().unwrap().to_owned();
+        let whose = parts.next().unwrap().to_owned();
         let place = self.said.len();
         let mut owned = Owned {
             trip: trip.to_owned(),
             step: StepKey::named(step),
-            owner,
+            owner: whose,
             by_day: None,
             by_odometer: None,
             words: None,
@@ -82,7 +82,7 @@ impl Row {
         for part in parts {
             match part.split_once(' ').unwrap() {
                 ("by", number) => {
-                    owned.by_day = Some(day(number.parse().unwrap()).wall.date_naive())
+                    owned.by_day = Some(day(number.parse().unwrap()).wall.date_naive());
                 }
                 (_, odometer) => owned.by_odometer = Typed::read(odometer, Dimension::Length).ok(),
             }

@@ -78,13 +78,13 @@ fn both_read_who_sees_to_a_defect_and_no_other_spelling_of_it() {
         ("\"by_day\":", "\"by\":"),
     ];
     for (part, other) in changes {
-        let changed = text.replace(part, other);
-        assert_ne!(changed, text, "{part}");
-        assert!(Statement::read(changed.as_bytes()).is_err(), "{other}");
-        let signed = odile.sign(Statement::namespace(Mode::Real), changed.as_bytes());
+        let wrong = text.replace(part, other);
+        assert_ne!(wrong, text, "{part}");
+        assert!(Statement::read(wrong.as_bytes()).is_err(), "{other}");
+        let signed = odile.sign(Statement::namespace(Mode::Real), wrong.as_bytes());
         let mut office = office.clone();
         let said = office.said.last_mut().unwrap();
-        said.statement = changed.into_bytes();
+        said.statement = wrong.into_bytes();
         said.signature = signed.unwrap().into_bytes();
         batch.put(other, office.said);
     }

@@ -96,40 +96,7 @@ fn a_note_is_given_to_somebody_falls_due_keeps_the_rig_off_the_road_and_is_close
             "No list here asks it any more; the one it was found by does:\n      hames walk --demo --checklist",
         ],
     );
-    let given = assign(
-        &home,
-        "yard-mats",
-        "--owner tobias.fenn --due 9998-12-31 --due-at 48.7e3mi",
-        "demo\n",
-    );
-    assert_eq!(given.status, 2, "{}", given.err);
-    let due = "--owner tobias.fenn --due 9998-12-31";
-    let given = home
-        .hames(&format!(
-            "logbook assign --demo {} yard-mats {due}",
-            named(&home, &[1])
-        ))
-        .argument("--due-at")
-        .argument("48700 mi")
-        .argument("--why")
-        .argument("New ones are ordered.")
-        .typed("demo\n")
-        .run();
-    assert_eq!((given.status, given.err.as_str()), (0, ""), "{}", given.out);
-    says(
-        &given.out,
-        &[
-            "Tobias Fenn sees to it, due by DATE or at 48700 mi.",
-            "Once that is past, it keeps the rig off the road until it is read again and found well.",
-            "DEMO. Who signs states: I have looked at what this step was found to be. ",
-            "Kept in HOME/share/hames/demo/mgr/odile.marsh/000002-",
-        ],
-    );
-    let said = statements(&home, "defect-owned");
-    says(
-        &said[0],
-        &[r#""by_odometer":{"typed":"48700 mi","means":"48700 mi"}"#],
-    );
+    give_it_to_tobias(&home);
     // In time it warns where a walk begins, and at the very miles it still does.
     let on_time = walk(&home, "road", ("2", "48700 mi"), SOUND);
     sealed(&on_time);
@@ -189,8 +156,49 @@ fn a_note_is_given_to_somebody_falls_due_keeps_the_rig_off_the_road_and_is_close
     );
     let verified = home.hames("verify share/hames/demo").run();
     assert_eq!(verified.status, 9, "{}", verified.out);
-    // Once its trips are pruned, what was said of it is told as such.
-    let numbers = named(&home, &[1, 2, 3, 4, 5]);
+    once_its_trips_are_pruned_what_was_said_of_it_is_told_as_such(&home);
+}
+
+/// By a day and by an odometer, with words.
+fn give_it_to_tobias(home: &Home) {
+    let given = assign(
+        home,
+        "yard-mats",
+        "--owner tobias.fenn --due 9998-12-31 --due-at 48.7e3mi",
+        "demo\n",
+    );
+    assert_eq!(given.status, 2, "{}", given.err);
+    let due = "--owner tobias.fenn --due 9998-12-31";
+    let given = home
+        .hames(&format!(
+            "logbook assign --demo {} yard-mats {due}",
+            named(home, &[1])
+        ))
+        .argument("--due-at")
+        .argument("48700 mi")
+        .argument("--why")
+        .argument("New ones are ordered.")
+        .typed("demo\n")
+        .run();
+    assert_eq!((given.status, given.err.as_str()), (0, ""), "{}", given.out);
+    says(
+        &given.out,
+        &[
+            "Tobias Fenn sees to it, due by DATE or at 48700 mi.",
+            "Once that is past, it keeps the rig off the road until it is read again and found well.",
+            "DEMO. Who signs states: I have looked at what this step was found to be. ",
+            "Kept in HOME/share/hames/demo/mgr/odile.marsh/000002-",
+        ],
+    );
+    let said = statements(home, "defect-owned");
+    says(
+        &said[0],
+        &[r#""by_odometer":{"typed":"48700 mi","means":"48700 mi"}"#],
+    );
+}
+
+fn once_its_trips_are_pruned_what_was_said_of_it_is_told_as_such(home: &Home) {
+    let numbers = named(home, &[1, 2, 3, 4, 5]);
     let pruned = home
         .hames(&format!(
             "logbook prune --demo {numbers} --even-so --why old"
@@ -198,7 +206,7 @@ fn a_note_is_given_to_somebody_falls_due_keeps_the_rig_off_the_road_and_is_close
         .typed("prune 5\ndemo\n")
         .run();
     says(&pruned.out, &["5 trips removed."]);
-    let told = defects(&home, "");
+    let told = defects(home, "");
     assert_eq!(told.status, 0, "{}", told.err);
     says(
         &told.out,

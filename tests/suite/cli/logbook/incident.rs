@@ -7,6 +7,7 @@ use crate::harness::home::files_below;
 use crate::second::bench::second;
 use std::ffi::OsString;
 use std::fs;
+use std::path::Path;
 use std::process::Command;
 
 /// A hitch-up in the book, by its folder below the logbook.
@@ -96,15 +97,21 @@ fn an_incident_is_told_and_can_be_checked_and_holds_no_secret_and_no_other_rig()
         "{good:?}"
     );
     shell(&out, "sha256sum -c --quiet SHA256SUMS");
+    the_second_verifier_finds_each_trip_as_it_was_and_that_others_are_not_here(&out, &files, trips);
+}
 
-    // The second verifier: each trip is what it was, and the whole lacks the others, as it says.
+fn the_second_verifier_finds_each_trip_as_it_was_and_that_others_are_not_here(
+    out: &Path,
+    files: &[String],
+    trips: usize,
+) {
     let one = files.iter().find(|file| file.starts_with(FOLDER)).unwrap();
     let one = out.join(one).parent().unwrap().to_owned();
     let judged = second(&[OsString::from(one)]);
     assert_eq!(judged.lines[0].1, "intact", "{}", judged.all);
     let whole = Command::new("python3")
         .args(["-B", "second/logbook.py", "."])
-        .current_dir(&out)
+        .current_dir(out)
         .output()
         .unwrap();
     let whole = String::from_utf8(whole.stdout).unwrap();
