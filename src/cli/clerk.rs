@@ -213,6 +213,7 @@ impl<D: Disk> Clerk<D> {
             Errand::Show { trip } => self.show(&trip),
             Errand::LookOver
             | Errand::ReadOn
+            | Errand::LookAtTrends
             | Errand::OpenTrip { .. }
             | Errand::MayCountersign { .. }
             | Errand::Countersign { .. } => Err(Trouble::NotHere(

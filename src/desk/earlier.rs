@@ -2,7 +2,7 @@
 //! and in a refusal.
 
 use crate::checklist::Plan;
-use crate::desk::told::shown;
+use crate::desk::told::{capital, shown};
 use crate::due::When;
 use crate::haul::{Defect, Open, Owned, Standing, Today, is_past, lasting};
 use crate::rules::{Carried, Verdict};
@@ -148,10 +148,4 @@ fn as_it_is(defect: &Defect, verdict: Verdict) -> String {
 /// A day and time as records show them.
 pub fn date(at: &DateTime<FixedOffset>) -> String {
     at.format("%Y-%m-%d %H:%M").to_string()
-}
-
-fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    let first = letters.next().map(|first| first.to_uppercase().to_string());
-    first.unwrap_or_default() + letters.as_str()
 }

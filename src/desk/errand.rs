@@ -7,6 +7,7 @@ use crate::desk::{
 };
 use crate::figures::Facts;
 use crate::record::{Answered, Mode, Opinion, Receipt};
+use crate::review::trend::RigTrends;
 use crate::rig::Rig;
 use crate::walk::{Act, Entry, Moment, Refusal, Walk};
 
@@ -78,6 +79,8 @@ pub enum Errand {
     LookOver,
     /// Read some more of a long one, of which the newest trips are here.
     ReadOn,
+    /// Tell how the readings of each rig move over its trips.
+    LookAtTrends,
     /// Open one trip of it.
     OpenTrip {
         /// The name of its folder.
@@ -158,6 +161,8 @@ pub enum Reply {
     Lookout(Box<Lookout>),
     /// More of its trips were read; so many are left.
     StillToRead(usize),
+    /// How the readings of each rig move.
+    Trends(Vec<RigTrends>),
     /// A trip of it, opened.
     Opened {
         /// The trip.

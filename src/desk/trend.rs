@@ -1,8 +1,9 @@
 //! What is said of a series: a question, what it rests on, its newest values; or one line.
 
+use crate::desk::told::capital;
 use crate::record::counted;
 use crate::review::trend::{
-    Ask, Comes, Crossing, Kind, NoTrend, NotCompared, Point, Said, Series, Trend,
+    Ask, Comes, Crossing, Kind, LimitLine, NoTrend, NotCompared, Point, Said, Series, Trend,
 };
 use crate::units::Quantity;
 use chrono::NaiveDate;
@@ -16,9 +17,14 @@ pub fn day(day: NaiveDate) -> String {
     day.format("%-d %b %Y").to_string()
 }
 
-/// The question.
+/// The question, behind what it is about.
 pub fn asked(series: &Series) -> String {
-    let question = match series.kind {
+    format!("{}: {}", series.name(), question(series.kind))
+}
+
+/// The question alone.
+pub const fn question(kind: Kind) -> &'static str {
+    match kind {
         Kind::TirePressure | Kind::TruckTirePressure | Kind::SparePressure => {
             "does it lose air at its valve, its rim or a nail?"
         }
@@ -27,8 +33,42 @@ pub fn asked(series: &Series) -> String {
         Kind::HubTemperature => "does its bearing run warm?",
         Kind::BrakePull => "do the brakes hold as they did?",
         Kind::Tread => "when is the next tire due?",
+    }
+}
+
+/// All that can be told of a series with a chart, or that nothing can.
+pub fn told(series: &Series) -> String {
+    let first = match &series.said {
+        _ if series.points.is_empty() => return format!("{}.", capital(&quiet(series))),
+        Said::Trend(_) => None,
+        Said::NoTrend(why) => Some(untold(*why)),
+        Said::NoLine => Some(most_lost(series)),
     };
-    format!("{}: {question}", series.name())
+    let first = first.map(|said| format!("{}.", capital(&said)));
+    let said = first.into_iter().chain([rests_on(series)]);
+    let said: Vec<String> = said
+        .filter(|one| !one.is_empty())
+        .chain(limit(series))
+        .collect();
+    said.join(" ")
+}
+
+/// The limit it is drawn against, where no day is told on which it comes there.
+fn limit(series: &Series) -> Option<String> {
+    let is_named = matches!(&series.said, Said::Trend(trend) if trend.crossing.is_some());
+    let limit = series.limit.as_ref().filter(|_| !is_named);
+    limit.map(|limit| format!("Limit: {}.", held_to(limit)))
+}
+
+/// `62.5 psi (fix; plate, tire label)`.
+fn held_to(limit: &LimitLine) -> String {
+    format!("{} ({}; {})", limit.at, limit.verdict.word(), limit.basis)
+}
+
+/// Its newest value, or what takes the place of one.
+pub fn now(series: &Series) -> String {
+    let newest = series.points.last();
+    newest.map_or_else(|| quiet(series), |newest| value(series.kind, &newest.value))
 }
 
 /// What the question rests on.
@@ -109,8 +149,7 @@ fn beside(series: &Series, others: Option<&Quantity>) -> String {
 
 /// When it comes to its limit.
 fn crosses(series: &Series, crossing: &Crossing) -> Option<String> {
-    let limit = series.limit.as_ref()?;
-    let limit = format!("{} ({}; {})", limit.at, limit.verdict.word(), limit.basis);
+    let limit = held_to(series.limit.as_ref()?);
     let by = match (crossing.likely, crossing.latest) {
         (Some(likely), Some(latest)) => {
             format!(", about {}, and by {}", day(likely), day(latest))
@@ -164,11 +203,11 @@ fn left_out(series: &Series) -> Option<String> {
 /// The newest points, the newest first.
 pub fn newest(series: &Series) -> String {
     let points = series.points.iter().rev().take(NEWEST);
-    let points: Vec<String> = points.map(|point| told(series.kind, point)).collect();
+    let points: Vec<String> = points.map(|point| told_of(series.kind, point)).collect();
     format!("Newest: {}.", points.join("; "))
 }
 
-fn told(kind: Kind, point: &Point) -> String {
+fn told_of(kind: Kind, point: &Point) -> String {
     let on = day(point.at.date_naive());
     let value = value(kind, &point.value);
     if point.value == point.read || kind == Kind::TorqueLoss {
@@ -197,12 +236,14 @@ pub fn quiet(series: &Series) -> String {
     let now = &newest.value;
     match &series.said {
         Said::Trend(trend) => format!("{now}, {}", rate(series.kind, trend)),
-        Said::NoTrend(NoTrend::TooFew { readings } | NoTrend::EitherWay { readings }) => format!(
-            "{now}, no trend can be told from {}",
-            counted(*readings, "reading")
-        ),
+        Said::NoTrend(why) => format!("{now}, {}", untold(*why)),
         Said::NoLine => most_lost(series),
     }
+}
+
+fn untold(why: NoTrend) -> String {
+    let (NoTrend::TooFew { readings } | NoTrend::EitherWay { readings }) = why;
+    format!("no trend can be told from {}", counted(readings, "reading"))
 }
 
 /// The most that nuts had lost.

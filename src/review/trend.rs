@@ -9,6 +9,7 @@ mod assemble;
 mod course;
 mod fit;
 mod gather;
+mod grid;
 mod kind;
 mod line;
 mod normal;
@@ -19,6 +20,7 @@ mod stretch;
 mod table;
 
 pub use gather::Trends;
+pub use grid::{Grid, Mark};
 pub use kind::{Kind, Per};
 pub use line::LimitLine;
 pub use plot::{Ahead, Dot, Frame, Plot, Segment};

@@ -113,6 +113,7 @@ pub enum Action {
     LeastFilter,
     OpenFilter,
     AllTrips,
+    Trends,
     Agree,
     Ask,
 }

@@ -9,12 +9,14 @@ mod legend;
 mod list;
 mod pages;
 mod sign;
+mod trends;
 mod trip;
 mod update;
 
 pub(super) use draw::draw;
 pub(super) use legend::told as legend;
 pub(super) use pages::body;
+pub(super) use trends::{draw as draw_chart, moved, room as chart_room};
 pub(super) use update::{act, kept, may, opened, seen, still_to_read};
 
 use crate::desk::{Errand, Lookout};
@@ -22,6 +24,7 @@ use crate::record::{Mode, counted};
 use crate::review::Filter;
 use crate::tui::lookout::filters::Names;
 use crate::tui::lookout::index::{Index, month_of};
+use crate::tui::lookout::trends::Moving;
 use crate::tui::lookout::trip::{Remembered, Trip};
 use crate::tui::text::wrap;
 use crate::tui::theme::Ink;
@@ -67,6 +70,8 @@ enum Over {
     Closed,
     /// A trip, opened.
     Trip(Box<Trip>),
+    /// How readings move.
+    Trends(Box<Moving>),
 }
 
 impl Looking {
@@ -129,6 +134,7 @@ impl Looking {
         match (&self.over, self.marked) {
             (Some(Over::Closed), _) => Context::ClosedTrips,
             (Some(Over::Trip(trip)), _) => trip.context(),
+            (Some(Over::Trends(moving)), _) => moving.context(),
             (None, Some(_)) => Context::Trips,
             (None, None) => Context::Days,
         }
@@ -154,17 +160,21 @@ impl Looking {
                 Action::Quit | Action::Help | Action::Colours | Action::Big
             );
         };
-        if let Some(Over::Trip(trip)) = &self.over {
-            return trip.offers(action);
+        match &self.over {
+            Some(Over::Trip(trip)) => return trip.offers(action),
+            Some(Over::Trends(moving)) => return moving.offers(action),
+            Some(Over::Closed) | None => {}
         }
         match action {
             Action::RigFilter => self.names.rigs.len() > 1 || self.filter.rig.is_some(),
             Action::PersonFilter => !self.names.people.is_empty(),
             Action::AllTrips => self.filter != Filter::default(),
             Action::Matters => !lookout.closed.is_empty() && self.over.is_none(),
-            Action::LeastFilter | Action::OpenFilter | Action::Less | Action::More => {
-                !lookout.trips.is_empty()
-            }
+            Action::LeastFilter
+            | Action::OpenFilter
+            | Action::Trends
+            | Action::Less
+            | Action::More => !lookout.trips.is_empty(),
             Action::Choose => !self.listed().is_empty(),
             _ => true,
         }
@@ -180,8 +190,10 @@ impl Looking {
 
     /// Month, filters, and what cannot be looked at, in a window of this size.
     pub(super) fn heading(&self, (width, height): (u16, u16)) -> Vec<(Ink, String)> {
-        if let Some(Over::Trip(trip)) = &self.over {
-            return trip.heading();
+        match &self.over {
+            Some(Over::Trip(trip)) => return trip.heading(),
+            Some(Over::Trends(moving)) => return moving.heading(),
+            Some(Over::Closed) | None => {}
         }
         let Some(lookout) = &self.lookout else {
             return vec![(Ink::Title, "The logbook".to_owned())];

@@ -152,6 +152,7 @@ fn permitted(model: &mut Model, asked: Vec<Errand>) -> Vec<Errand> {
                 | Errand::LookAtRig { .. }
                 | Errand::LookOver
                 | Errand::ReadOn
+                | Errand::LookAtTrends
                 | Errand::OpenTrip { .. }
         )
     };
@@ -252,6 +253,7 @@ fn replied(model: &mut Model, reply: Reply) -> Vec<Errand> {
         Reply::Record(tale) => model.screen = Screen::Record(Reading::new(*tale)),
         Reply::Lookout(lookout) => lookout::seen(model, *lookout),
         Reply::StillToRead(unread) => lookout::still_to_read(model, unread),
+        Reply::Trends(rigs) => lookout::moved(model, rigs),
         Reply::Opened {
             trip,
             next,

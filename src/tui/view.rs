@@ -8,6 +8,7 @@ pub(super) use footer::cap;
 use crate::checklist::{Plan, PlannedStep};
 use crate::desk::earlier::FROM_PAPER;
 use crate::record::Mode;
+use crate::review::trend::Series;
 use crate::tui::help;
 use crate::tui::lookout::{self, Looking};
 use crate::tui::model::Screen;
@@ -159,17 +160,31 @@ fn screen(model: &Model, frame: &mut Frame, area: Rect) {
     frame.render_widget(footer(model, usize::from(area.width)), parts.foot);
 }
 
-/// Draws what is in the middle: words, and below them the rig where there is room.
+/// What is drawn beside words.
+#[derive(Clone, Copy)]
+enum Drawn<'m> {
+    /// The part of a step, below them.
+    Step(&'m Plan, &'m PlannedStep),
+    /// The chart of a series, above them.
+    Chart(&'m Series),
+}
+
+/// Draws what is in the middle: words, and beside them a drawing where there is room.
 fn page(model: &Model, frame: &mut Frame, area: Rect) {
     let page = written(model, area);
-    let step = drawn_step(model);
-    let room = step.map(|_| beside_drawing(&page, area));
-    let (words, drawing) = room.unwrap_or((area, None));
+    let drawn = drawn(model);
+    let (words, room) = beside_drawing(drawn, &page, area);
     let placed = page.placed(usize::from(words.height), scroll(model));
     placed.draw(model.look, frame, words);
-    if let (Some(area), Some((plan, step))) = (drawing, step) {
-        let drawing = drawing_of(plan, step, model.look.ascii);
-        frame.render_widget(&drawing, area);
+    match (drawn, room) {
+        (Some(Drawn::Step(plan, step)), Some(room)) => {
+            let drawing = drawing_of(plan, step, model.look.ascii);
+            frame.render_widget(&drawing, room);
+        }
+        (Some(Drawn::Chart(series)), Some(room)) => {
+            lookout::draw_chart(series, model.look, frame.buffer_mut(), room);
+        }
+        _ => {}
     }
 }
 
@@ -189,16 +204,31 @@ fn month(model: &Model) -> Option<&Looking> {
     }
 }
 
-/// The step whose part is marked on a drawing of the rig: a person in a cab looks before reading.
-fn drawn_step(model: &Model) -> Option<(&Plan, &PlannedStep)> {
+/// What is drawn beside the words. The part of a step is marked: a person in a cab looks before
+/// reading.
+fn drawn(model: &Model) -> Option<Drawn<'_>> {
     match &model.screen {
-        Screen::Walk(walking) if model.help.is_none() && !model.look.big => walking.drawn_step(),
+        _ if model.help.is_some() => None,
+        Screen::Walk(walking) if !model.look.big => {
+            let (plan, step) = walking.drawn_step()?;
+            Some(Drawn::Step(plan, step))
+        }
+        Screen::Lookout(looking) => looking.charted().map(Drawn::Chart),
         _ => None,
     }
 }
 
-/// The room for words and, below them, for the drawing where enough is left.
-fn beside_drawing(page: &Page, area: Rect) -> (Rect, Option<Rect>) {
+/// The room for words and, beside them, for the drawing where enough is left.
+fn beside_drawing(drawn: Option<Drawn<'_>>, page: &Page, area: Rect) -> (Rect, Option<Rect>) {
+    match drawn {
+        Some(Drawn::Step(..)) => above_drawing(page, area),
+        Some(Drawn::Chart(_)) => lookout::chart_room(page, area),
+        None => (area, None),
+    }
+}
+
+/// The room for words and, below them, for the rig.
+fn above_drawing(page: &Page, area: Rect) -> (Rect, Option<Rect>) {
     let words = page
         .wishes()
         .into_iter()
@@ -215,8 +245,10 @@ fn beside_drawing(page: &Page, area: Rect) -> (Rect, Option<Rect>) {
 
 /// How far what is in the middle can be scrolled, in a window of the model's size.
 pub(super) fn most_scroll(model: &Model) -> usize {
-    let page = parts(model, Rect::new(0, 0, model.size.0, model.size.1)).page;
-    written(model, page).most_scroll(usize::from(page.height))
+    let area = parts(model, Rect::new(0, 0, model.size.0, model.size.1)).page;
+    let page = written(model, area);
+    let (words, _) = beside_drawing(drawn(model), &page, area);
+    page.most_scroll(usize::from(words.height))
 }
 
 /// Rows of what is in the middle, in a window of the model's size.

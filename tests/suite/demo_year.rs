@@ -5,7 +5,7 @@ mod leak;
 mod opened;
 mod records;
 mod steps;
-mod trends;
+pub(crate) mod trends;
 
 use chrono::TimeDelta;
 use hames::checklist::SHIPPED;

@@ -15,6 +15,7 @@ use crate::plain;
 use crate::record::{Finding, Id};
 use crate::review::trend::{RigTrends, Trends};
 use crate::store::TripFolder;
+use chrono::NaiveDate;
 use std::collections::HashSet;
 use std::io::{self, Write};
 use std::path::PathBuf;
@@ -29,12 +30,8 @@ pub(super) fn trends(
     let year = year.map(year::at_hand).transpose()?;
     let demo = year.is_some();
     let places = year.map_or_else(|| about.places.clone(), |year| vec![year]);
-    let (trends, closed) = gather(&places)?;
-    let barn = places
-        .iter()
-        .find_map(|place| settings(place).ok().flatten());
-    let years = barn.map(|barn| barn.tires).unwrap_or_default();
-    let all = trends.told(asked.since, years);
+    let (followed, closed) = gather(&places)?;
+    let all = followed.told(asked.since, &places);
     let rigs: Vec<String> = all.iter().map(|one| one.rig.clone()).collect();
     let told: Vec<RigTrends> = all
         .into_iter()
@@ -64,19 +61,44 @@ pub(super) fn trends(
     })
 }
 
+/// The readings of trips that were taken in one after the other.
+#[derive(Default)]
+pub(super) struct Followed {
+    trends: Trends,
+    seen: HashSet<Id>,
+}
+
+impl Followed {
+    /// Takes the next trip in, and says whether it counts: it can be walked again. One that lies
+    /// there twice counts once.
+    pub(super) fn take(&mut self, read: &TripRead) -> bool {
+        let (Some(trip), Ok(walk)) = (read.trip(), read.walk()) else {
+            return false;
+        };
+        if self.seen.insert(trip.begun().trip.clone()) {
+            self.trends.take((trip, &walk));
+        }
+        true
+    }
+
+    /// How they move, from this day on or as far back as each kind is looked at; tires by the years
+    /// that the barn of these places has set.
+    pub(super) fn told(&self, since: Option<NaiveDate>, places: &[PathBuf]) -> Vec<RigTrends> {
+        let mut places = places.iter();
+        let barn = places.find_map(|place| settings(place).ok().flatten());
+        let years = barn.map(|barn| barn.tires).unwrap_or_default();
+        self.trends.told(since, years)
+    }
+}
+
 /// Reads every trip once, and keeps of it what is followed.
-fn gather(places: &[PathBuf]) -> Result<(Trends, Vec<(PathBuf, Finding)>), Failed> {
-    let (mut plans, mut trends) = (Plans::default(), Trends::default());
-    // A trip that lies there twice counts once.
-    let mut seen: HashSet<Id> = HashSet::new();
+fn gather(places: &[PathBuf]) -> Result<(Followed, Vec<(PathBuf, Finding)>), Failed> {
+    let (mut plans, mut followed) = (Plans::default(), Followed::default());
     let mut closed = Vec::new();
     for lot in lots(places, &[])? {
         let mut counted: HashSet<PathBuf> = HashSet::new();
         let mut see = |folder: &TripFolder, read: &TripRead| {
-            if let (Some(trip), Ok(walk)) = (read.trip(), read.walk()) {
-                if seen.insert(trip.begun().trip.clone()) {
-                    trends.take((trip, &walk));
-                }
+            if followed.take(read) {
                 counted.insert(folder.path.clone());
             }
         };
@@ -85,7 +107,7 @@ fn gather(places: &[PathBuf]) -> Result<(Trends, Vec<(PathBuf, Finding)>), Faile
         let others = lines.filter(|line| !counted.contains(&line.folder.path));
         closed.extend(others.map(|line| (line.folder.path.clone(), line.finding(&section.judged))));
     }
-    Ok((trends, closed))
+    Ok((followed, closed))
 }
 
 /// What was asked for alone.

@@ -91,6 +91,11 @@ impl Kind {
         self.facts().bad
     }
 
+    /// A drawn value, told to the finest step of its values.
+    pub fn nearest(self, value: f64) -> Option<Quantity> {
+        normal::nearest(value, self.step(), self.unit())
+    }
+
     /// In what span of time its slope is told.
     pub const fn per(self) -> Per {
         self.facts().per

@@ -67,6 +67,10 @@ pub enum Context {
     Trips,
     /// The trips that cannot be looked at are read.
     ClosedTrips,
+    /// Readings that are followed are chosen from.
+    Series,
+    /// How the readings of one part move is looked at.
+    Chart,
     /// What is not as expected on a trip is chosen from.
     Exceptions,
     /// One thing that is not as expected is read.
@@ -87,7 +91,7 @@ pub enum Context {
 
 impl Context {
     /// Every context.
-    pub const ALL: [Self; 40] = [
+    pub const ALL: [Self; 42] = [
         Self::Start,
         Self::RigPage,
         Self::Matters,
@@ -120,6 +124,8 @@ impl Context {
         Self::Days,
         Self::Trips,
         Self::ClosedTrips,
+        Self::Series,
+        Self::Chart,
         Self::Exceptions,
         Self::Exception,
         Self::TripRest,
@@ -165,6 +171,8 @@ impl Context {
             Self::Days => "The logbook: choosing a day",
             Self::Trips => "The logbook: choosing a trip",
             Self::ClosedTrips => "The logbook: trips that cannot be looked at",
+            Self::Series => "The logbook: how readings move",
+            Self::Chart => "The logbook: how the readings of one part move",
             Self::Exceptions => "A trip: what is not as expected",
             Self::Exception => "A trip: one thing that is not as expected",
             Self::TripRest => "A trip: how it went and what was read",
@@ -205,6 +213,8 @@ impl Context {
             Self::RigFigures => "Up and Down choose, = tells why. ? lists every key.",
             Self::Days => "Arrows choose a day, PgUp and PgDn a month. ? lists every key.",
             Self::Trips => "Up and Down choose, Enter opens. ? lists every key.",
+            Self::Series => "Up and Down choose, Enter shows the chart. ? lists every key.",
+            Self::Chart => "Left and Right go through the list, Esc goes back to it.",
             Self::Exceptions => "Up and Down choose, Enter looks at it. ? lists every key.",
             Self::Question => "Type an answer, then press Enter. Enter alone leaves it for later.",
             Self::Countersigner => "Press the number of the manager who signs.",

@@ -1,8 +1,9 @@
-//! The pages over the month: trips that cannot be looked at, and a trip opened.
+//! The pages over the month: trips that cannot be looked at, a trip opened, how readings move.
 
 use crate::desk::Lookout;
+use crate::desk::told::capital;
 use crate::tui::lookout::trip::{Shown, Trip, and_more};
-use crate::tui::lookout::{Looking, Over, sign};
+use crate::tui::lookout::{Looking, Over, sign, trends};
 use crate::tui::page::{Page, Rank};
 use crate::tui::text::{escaped, shorten};
 use crate::tui::theme::Ink;
@@ -22,6 +23,7 @@ pub(in crate::tui) fn body(looking: &Looking, page: &mut Page) {
             Shown::Rest => rest(trip, page),
         },
         (Some(Over::Closed), Some(lookout)) => closed(lookout, page),
+        (Some(Over::Trends(moving)), _) => trends::body(moving, page),
         _ => {}
     }
 }
@@ -126,10 +128,4 @@ fn readings(told: &[String], page: &mut Page) {
     for line in lines {
         page.beneath(Rank::Needed, &escaped(line));
     }
-}
-
-fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    let first = letters.next().map(char::to_uppercase);
-    first.into_iter().flatten().chain(letters).collect()
 }

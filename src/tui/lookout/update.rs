@@ -8,7 +8,7 @@ use crate::tui::lookout::filters::{graver, turned};
 use crate::tui::lookout::index::{Index, month_of};
 use crate::tui::lookout::sign::{self, Done};
 use crate::tui::lookout::trip::{Shown, Trip};
-use crate::tui::lookout::{Looking, Over};
+use crate::tui::lookout::{Looking, Over, trends};
 use crate::tui::model::Screen;
 use crate::tui::view::{most_scroll, rows};
 use crate::tui::{Action, Context, Model};
@@ -122,6 +122,22 @@ pub(in crate::tui) fn act(model: &mut Model, action: Action, key: Key) -> Vec<Er
             sign::begin(trip, opinion, &now);
             looking.scroll = 0;
             return Vec::new();
+        }
+        (Some(Over::Trends(moving)), action) => {
+            let scrolls = matches!(action, Action::Up | Action::Down);
+            looking.scroll = if scrolls && moving.charted().is_some() {
+                scrolled(looking.scroll, action, (page, end))
+            } else {
+                0
+            };
+            if !moving.act(action, page) {
+                looking.over = None;
+            }
+            return Vec::new();
+        }
+        (None, Action::Trends) => {
+            model.busy = Some(trends::GATHERING);
+            return vec![Errand::LookAtTrends];
         }
         _ => {}
     }

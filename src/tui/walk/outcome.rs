@@ -2,6 +2,7 @@
 
 use crate::barn::Units;
 use crate::checklist::{PlannedAsk, PlannedStep};
+use crate::desk::told::capital;
 use crate::rules::{Authority, Basis, Held, Judgement, Limit, Outcome, Verdict};
 use crate::tui::large::{large, number};
 use crate::tui::page::{Page, Rank, inked};
@@ -166,13 +167,6 @@ fn bound(limit: &Limit, units: Units) -> String {
         units.shown(&limit.bound),
         limit.basis.authority.word()
     ))
-}
-
-/// As a sentence begins.
-fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    let first = letters.next().map(char::to_uppercase);
-    first.into_iter().flatten().chain(letters).collect()
 }
 
 /// Whose word it is and where it is written: `Law: 49 CFR 571.108`.

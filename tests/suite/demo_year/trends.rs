@@ -25,7 +25,7 @@ fn gathered<'t>(
     trends
 }
 
-static TOLD: LazyLock<Vec<RigTrends>> = LazyLock::new(|| {
+pub(crate) static TOLD: LazyLock<Vec<RigTrends>> = LazyLock::new(|| {
     let trends = gathered(YEAR.iter(), |trip| trip.entries.clone());
     trends.told(None, TireYears::default())
 });

@@ -10,6 +10,7 @@ use hames::desk::{
 };
 use hames::plain::{Left, Options, run};
 use hames::record::{Answered, Digest, Mode, Opinion, Receipt, Role};
+use hames::review::trend::RigTrends;
 use hames::rig::{Rig, demo::JUNIPER};
 use hames::walk::{Entry, Event, Moment, Walk, Words};
 
@@ -45,6 +46,8 @@ pub(crate) struct Bench {
     pub(crate) no_walk: Option<String>,
     /// A whole logbook to look over, and the trip that is opened, whichever is asked for.
     pub(crate) over: Option<Box<(Lookout, OpenedTrip)>>,
+    /// How readings move over the trips of that logbook.
+    pub(crate) trends: Vec<RigTrends>,
     /// Why this list may not be begun.
     pub(crate) refuses: Option<String>,
     /// What to know once so many people are named.
@@ -98,6 +101,7 @@ impl Bench {
             notices: vec![],
             no_walk: None,
             over: None,
+            trends: Vec::new(),
             refuses: None,
             foretold: Default::default(),
             questions: Vec::new(),
@@ -196,6 +200,7 @@ impl Bench {
                 Reply::Lookout(Box::new(lookout))
             }
             Errand::ReadOn => Reply::StillToRead(0),
+            Errand::LookAtTrends => Reply::Trends(self.trends.clone()),
             Errand::OpenTrip { trip } => {
                 let (_, opened) = *self.over.clone().expect("a logbook to look over");
                 Reply::Opened {

@@ -2,10 +2,11 @@
 
 mod long;
 mod signing;
+mod trends;
 mod year;
 
 pub(crate) use long::reading;
-pub(crate) use year::barn;
+pub(crate) use year::{barn, followed};
 
 use crate::screens::bench::{Bench, LOOK, key};
 use crate::screens::stations::stations;
@@ -228,7 +229,7 @@ fn no_key_of_any_of_these_screens_signs_before_a_passphrase_is_typed() {
             let asked = update(&mut model, Msg::Press { key, repeat: false });
             let typed = station.name == "trip_key";
             let reads = |errand: &Errand| match errand {
-                Errand::LookOver | Errand::OpenTrip { .. } => true,
+                Errand::LookOver | Errand::LookAtTrends | Errand::OpenTrip { .. } => true,
                 Errand::MayCountersign { .. } => station.context == Context::Countersigner,
                 Errand::Countersign { .. } => typed && key == Key::Enter,
                 _ => false,
@@ -272,9 +273,9 @@ proptest! {
         big in any::<bool>(),
     ) {
         let keys = keyboard();
-        let often: Vec<Key> = "⏎⇥↑↓←→⇞⇟⇱⇲rpgocwqsa1".chars().map(key).collect();
+        let often: Vec<Key> = "⏎⇥↑↓←→⇞⇟⇱⇲rpgoctwqsa1".chars().map(key).collect();
         let look = Look { theme: Theme::Own, colour: false, ascii, big };
-        let mut bench = barn().clone_with(look);
+        let mut bench = followed().clone_with(look);
         // Nobody types the word yes by chance.
         bench.desk.key_lies = KeyLies::InTheAgent;
         for (dice, columns, rows) in turns {

@@ -42,6 +42,8 @@ enum Reached {
     Step(&'static str),
     /// A logbook is looked over.
     Over,
+    /// The same, with the readings of a year to follow.
+    Followed,
     /// The newest trips of a logbook, the others still to be read.
     Reading,
     /// Every section is complete.
@@ -50,13 +52,13 @@ enum Reached {
 
 use Context as At;
 use Reached::{
-    Asked, Barn, Barred, Begun, Carried, Earlier, Finished, Fresh, FromPaper, Hardware, Over,
-    Quiet, Reading, Step, Told,
+    Asked, Barn, Barred, Begun, Carried, Earlier, Finished, Followed, Fresh, FromPaper, Hardware,
+    Over, Quiet, Reading, Step, Told,
 };
 
 /// Each screen: what it waits for, from where, and by which keys it is reached.
 #[rustfmt::skip]
-const ROUTES: [(&str, At, Reached, &str); 86] = [
+const ROUTES: [(&str, At, Reached, &str); 89] = [
     ("barn", At::Start, Barn, ""),
     ("barn_rig", At::RigPage, Barn, "1"),
     ("barn_rig_all", At::Matters, Barn, "1o"),
@@ -131,6 +133,9 @@ const ROUTES: [(&str, At, Reached, &str); 86] = [
     ("lookout_list", At::Trips, Over, "⏎↓↓"),
     ("lookout_filtered", At::Days, Over, "rrpggo"),
     ("lookout_closed", At::ClosedTrips, Over, "w"),
+    ("trends", At::Series, Followed, "t"),
+    ("trends_chart", At::Chart, Followed, "t⏎"),
+    ("trends_not_told", At::Chart, Followed, "t⇟⏎"),
     ("trip_opened", At::Exceptions, Over, "→⏎⏎"),
     ("trip_exception", At::Exception, Over, "→⏎⏎⏎"),
     ("trip_some_opened", At::Exceptions, Over, "→⏎⏎⏎q↓↓⏎q"),
@@ -180,6 +185,7 @@ fn reach((name, context, from, keys): (&'static str, At, Reached, &str)) -> Stat
         Carried => Bench::carried(),
         FromPaper => Bench::from_paper(),
         Over => lookout::barn(),
+        Followed => lookout::followed(),
         Reading => lookout::reading(),
         Step(step) => Bench::walking().at_step(step),
         Finished => finished(),

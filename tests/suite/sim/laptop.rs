@@ -115,6 +115,7 @@ impl Laptop {
                 | Errand::FindKey { .. }
                 | Errand::LookOver
                 | Errand::ReadOn
+                | Errand::LookAtTrends
                 | Errand::OpenTrip { .. }
         );
         if begins || matches!(errand, Errand::TakeUp { .. }) {

@@ -7,6 +7,7 @@ use crate::cli::logbook::known::{Knowing, Known};
 use crate::cli::logbook::look::glances::{Glances, Looked};
 use crate::cli::logbook::look::screen::name;
 use crate::cli::logbook::shelf::Failed;
+use crate::cli::logbook::trends::Followed;
 use crate::cli::lot::{Judging, Lot};
 use crate::desk::{ClosedTrip, Lookout, SeenTrip};
 use crate::record::Id;
@@ -27,6 +28,17 @@ pub(super) struct Reading<'l> {
     plans: Plans,
     glances: Glances,
     knowing: Knowing,
+    followed: Followed,
+}
+
+/// A logbook that was read.
+pub(super) struct Whole {
+    /// Everything there is to look over.
+    pub(super) lookout: Lookout,
+    /// What is known beside each trip.
+    pub(super) known: Known,
+    /// How the readings of its rigs move.
+    pub(super) followed: Followed,
 }
 
 impl<'l> Reading<'l> {
@@ -37,6 +49,7 @@ impl<'l> Reading<'l> {
             plans: Plans::default(),
             glances: Glances::beside(&lot.statements),
             knowing: Knowing::beside(&lot.statements),
+            followed: Followed::default(),
         })
     }
 
@@ -88,8 +101,10 @@ impl<'l> Reading<'l> {
                 plans,
                 glances,
                 knowing,
+                followed,
             } = self;
             let mut see = |folder: &TripFolder, read: &TripRead| {
+                followed.take(read);
                 glances.take(folder, read);
                 knowing.take(folder, read, &lot.statements);
             };
@@ -100,23 +115,28 @@ impl<'l> Reading<'l> {
         self.unread()
     }
 
-    /// Reads what is left: everything there is to look over, and what is known beside each trip.
-    pub(super) fn end(self) -> Result<(Lookout, Known), Failed> {
+    /// Reads what is left.
+    pub(super) fn end(self) -> Result<Whole, Failed> {
         let Self {
             lot,
             judging,
             mut plans,
             mut glances,
             mut knowing,
+            mut followed,
         } = self;
         let now = Some(Machine::this().now().wall);
         let mut see = |folder: &TripFolder, read: &TripRead| {
+            followed.take(read);
             glances.take(folder, read);
             knowing.take(folder, read, &lot.statements);
         };
         let section = judging.end(&mut plans, now, &mut see)?;
-        let lookout = Lookout::from(glances.settled(&section));
-        Ok((lookout, knowing.settled(&section, now)))
+        Ok(Whole {
+            lookout: Lookout::from(glances.settled(&section)),
+            known: knowing.settled(&section, now),
+            followed,
+        })
     }
 }
 

@@ -3,10 +3,11 @@
 
 use crate::cli::logbook::AboutLogbook;
 use crate::cli::logbook::known::Known;
-use crate::cli::logbook::look::reading::Reading;
+use crate::cli::logbook::look::reading::{Reading, Whole};
 use crate::cli::logbook::look::signing::Desk;
 use crate::cli::logbook::shelf::Failed;
 use crate::cli::logbook::show::{Open, open};
+use crate::cli::logbook::trends::Followed;
 use crate::cli::lot::{Lot, lots};
 use crate::cli::whose::Whose;
 use crate::cli::{Status, screens, year};
@@ -39,6 +40,7 @@ pub(super) fn show(
         reading: None,
         whole: None,
         known: None,
+        followed: Followed::default(),
         whose: whose.clone(),
         agent: about.agent.clone(),
         year_in: about.year_in.clone(),
@@ -64,6 +66,8 @@ struct Reader<'l> {
     whole: Option<Box<Lookout>>,
     /// What is known beside each trip, once all of them were read.
     known: Option<Known>,
+    /// How readings move, by the trips that were read.
+    followed: Followed,
     whose: Whose,
     agent: Option<PathBuf>,
     /// Where the invented year lies, or is made first, until it is at hand.
@@ -79,6 +83,13 @@ impl<'l> Reader<'l> {
             Errand::ReadOn => self
                 .read_on()
                 .unwrap_or_else(|failed| Reply::Cannot(said(failed).1)),
+            Errand::LookAtTrends => match self.read_all() {
+                Ok(()) => {
+                    let place = slice::from_ref(&self.place);
+                    Reply::Trends(self.followed.told(None, place))
+                }
+                Err(failed) => Reply::Cannot(said(failed).1),
+            },
             Errand::OpenTrip { trip } => self.with(&trip, |desk, open| Ok(laid_out(&desk, open))),
             Errand::MayCountersign {
                 trip,
@@ -144,19 +155,29 @@ impl<'l> Reader<'l> {
     }
 
     fn whole(&mut self, reading: Reading<'l>) -> Result<Reply, Failed> {
-        let (lookout, known) = reading.end()?;
-        self.known = Some(known);
+        let lookout = self.keep(reading.end()?);
         Ok(Reply::Lookout(Box::new(lookout)))
     }
 
-    /// What is known beside each trip. Whoever opens one while others are still to be read waits
-    /// for those.
-    fn known(&mut self) -> Result<&Known, Failed> {
+    /// Keeps what every trip came to, but for what there is to look over.
+    fn keep(&mut self, whole: Whole) -> Lookout {
+        self.known = Some(whole.known);
+        self.followed = whole.followed;
+        whole.lookout
+    }
+
+    /// Reads what is left of a logbook. Whoever asks for what all trips come to waits for that.
+    fn read_all(&mut self) -> Result<(), Failed> {
         if let Some(reading) = self.reading.take() {
-            let (lookout, known) = reading.end()?;
+            let lookout = self.keep(reading.end()?);
             self.whole = Some(Box::new(lookout));
-            self.known = Some(known);
         }
+        Ok(())
+    }
+
+    /// What is known beside each trip.
+    fn known(&mut self) -> Result<&Known, Failed> {
+        self.read_all()?;
         Ok(self.known.get_or_insert_default())
     }
 

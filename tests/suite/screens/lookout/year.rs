@@ -1,5 +1,6 @@
 //! Two months of an invented barn to look over, and one trip of them opened.
 
+use crate::demo_year::trends::TOLD;
 use crate::screens::bench::Bench;
 use chrono::{DateTime, FixedOffset, TimeDelta};
 use hames::desk::{
@@ -256,4 +257,11 @@ pub(super) fn opened() -> OpenedTrip {
 /// The demo barn's logbook looked over.
 pub(crate) fn barn() -> Bench {
     Bench::over(year(), opened(), Filter::default())
+}
+
+/// The same, with the readings of a whole year to follow.
+pub(crate) fn followed() -> Bench {
+    let mut bench = barn();
+    bench.desk.trends.clone_from(&TOLD);
+    bench
 }
