@@ -16,7 +16,7 @@ const FOLDER: &str = "dev/laptop-2b1f/t/000008-";
 
 #[test]
 fn an_incident_is_told_and_can_be_checked_and_holds_no_secret_and_no_other_rig() {
-    let home = book();
+    let home = book(36);
     let told = home
         .hames(&format!("logbook incident {TRIP} out --logbook book"))
         .run();
@@ -131,7 +131,7 @@ fn the_second_verifier_finds_each_trip_as_it_was_and_that_others_are_not_here(
 
 #[test]
 fn a_folder_with_something_in_it_is_left_alone_and_no_other_trip_is_taken_for_the_one_meant() {
-    let home = book();
+    let home = book(36);
     fs::create_dir(home.path("full")).unwrap();
     home.put("full/mine.txt", "x");
     let told = home

@@ -1,6 +1,7 @@
 //! Who may do what: by what a manager stated, and by what was walked.
 
 use super::countersign::{says, short_trip};
+use super::report::book;
 use crate::cli::demo::sealed;
 use crate::harness::home::{Ended, Home};
 use serde_json::Value;
@@ -107,4 +108,18 @@ fn a_walk_that_was_given_up_makes_nobody_current_and_a_name_that_is_not_here_is_
         assert_eq!((refused.status, refused.out.as_str()), (2, ""), "{asked}");
         assert!(refused.err.contains(says), "{}", refused.err);
     }
+}
+
+#[test]
+fn who_walks_a_rig_they_are_not_signed_off_for_is_asked_about_in_the_invented_barn() {
+    let home = book(60);
+    let told = home.hames("logbook people --logbook book").run();
+    says(
+        &told.out.replace("\n  ", " "),
+        &[
+            "Signed off for every list.",
+            "Odile Marsh (odile.marsh), manager Never walked",
+            "Ansel Dunmore walked Mesquite, four-horse gooseneck without being signed off",
+        ],
+    );
 }

@@ -7,10 +7,10 @@ use serde_json::Value;
 use std::fs;
 use std::path::Path;
 
-/// The first weeks of the year of the invented barn, in the folder `book`.
-pub(crate) fn book() -> Home {
+/// The first so many trips of the year of the invented barn, in the folder `book`.
+pub(crate) fn book(trips: usize) -> Home {
     let home = Home::new();
-    made(&home.path("book"), SEED, 36).unwrap();
+    made(&home.path("book"), SEED, trips).unwrap();
     home
 }
 
@@ -52,7 +52,7 @@ const TRIP: &str = "laptop-2b1f/7";
 
 #[test]
 fn each_report_is_text_a_page_and_json_and_nothing_else_is_written() {
-    let home = book();
+    let home = book(36);
     let before = home.files();
     let shared = &["schema", "of", "mode", "made_at"];
     for (of, asked, fields) in [
@@ -119,7 +119,7 @@ fn each_report_is_text_a_page_and_json_and_nothing_else_is_written() {
 
 #[test]
 fn what_is_not_here_is_told_with_what_is() {
-    let home = book();
+    let home = book(36);
     let none = report(&home, "trip laptop-2b1f/700");
     assert_eq!((none.status, none.out.as_str()), (2, ""));
     assert!(
@@ -144,7 +144,7 @@ fn what_is_not_here_is_told_with_what_is() {
 
 #[test]
 fn a_trip_whose_bytes_were_changed_is_reported_with_nothing_to_rely_on() {
-    let home = book();
+    let home = book(36);
     let book = home.path("book/dev");
     let file = files_below(&book)
         .into_iter()
