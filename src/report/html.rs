@@ -194,7 +194,7 @@ impl Out {
 }
 
 /// The heads of a month's columns.
-pub(super) const WEEKDAYS: [&str; 7] = ["Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"];
+pub(super) const WEEKDAYS: [&str; 7] = ["Sun", "Mon", "Tue", "Wed", "Thu", "Fri", "Sat"];
 
 fn cell(day: Option<&DayCell>) -> String {
     let Some(day) = day else {

@@ -122,7 +122,7 @@ impl MonthReport {
     }
 
     fn calendar(&self) -> Days {
-        let before = u64::from(self.first.weekday().num_days_from_monday());
+        let before = u64::from(self.first.weekday().num_days_from_sunday());
         let start = self.first.checked_sub_days(Span::new(before));
         let next = self.first.checked_add_months(Months::new(1));
         let (start, next) = (start.unwrap_or(self.first), next.unwrap_or(self.first));

@@ -89,7 +89,7 @@ pub struct Row {
     pub strong: bool,
 }
 
-/// The days of a month by weeks, Monday first.
+/// The days of a month by weeks, Sunday first, as on the screen.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Days {
     /// What it shows.
