@@ -58,7 +58,7 @@ use Reached::{
 
 /// Each screen: what it waits for, from where, and by which keys it is reached.
 #[rustfmt::skip]
-const ROUTES: [(&str, At, Reached, &str); 89] = [
+const ROUTES: [(&str, At, Reached, &str); 90] = [
     ("barn", At::Start, Barn, ""),
     ("barn_rig", At::RigPage, Barn, "1"),
     ("barn_rig_all", At::Matters, Barn, "1o"),
@@ -135,7 +135,8 @@ const ROUTES: [(&str, At, Reached, &str); 89] = [
     ("lookout_closed", At::ClosedTrips, Over, "w"),
     ("trends", At::Series, Followed, "t"),
     ("trends_chart", At::Chart, Followed, "t⏎"),
-    ("trends_not_told", At::Chart, Followed, "t⇟⏎"),
+    ("trends_leak", At::Chart, Followed, "t↓↓↓⏎"),
+    ("trends_untold", At::Chart, Followed, "t⇲⏎"),
     ("trip_opened", At::Exceptions, Over, "→⏎⏎"),
     ("trip_exception", At::Exception, Over, "→⏎⏎⏎"),
     ("trip_some_opened", At::Exceptions, Over, "→⏎⏎⏎q↓↓⏎q"),

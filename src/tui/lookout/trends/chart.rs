@@ -15,14 +15,14 @@ use ratatui::widgets::Widget;
 use ratatui::widgets::canvas::{Canvas, Points};
 
 /// Fewest columns and rows of a chart with its axes and its legend, and the most.
-const LEAST: (u16, u16) = (40, 8);
+const LEAST: (u16, u16) = (40, 9);
 const MOST: (u16, u16) = (110, 26);
 
 /// Fewest rows of words below it.
 const WORDS: u16 = 4;
 
-/// Rows below the field: the axis, its days, the legend.
-const BELOW: u16 = 3;
+/// Rows below the field: the axis with its days, and the legend.
+const BELOW: u16 = 2;
 
 /// Dots a column of a line through readings, and of the ends of its interval, which is so told
 /// from it.
@@ -73,7 +73,8 @@ pub(in crate::tui) fn draw(series: &Series, look: Look, buffer: &mut Buffer, are
     if !look.ascii {
         lines((&plot, &grid), look, buffer, field);
     }
-    marks(&grid, look, buffer, field);
+    let limit = plot.limit.and_then(|limit| grid.row_of(limit));
+    marks((&grid, limit), look, buffer, field);
     let below = below(
         series,
         &grid,
@@ -92,8 +93,8 @@ fn labels(series: &Series, plot: &Plot, grid: &Grid, rows: usize) -> Vec<String>
     let limit = plot.limit.and_then(|limit| grid.row_of(limit));
     let label = |row: usize| {
         if let Some(line) = series.limit.as_ref().filter(|_| limit == Some(row)) {
-            let at = told(plot.limit).map_or_else(String::new, |at| at.to_string());
-            return format!("{} {at}", line.verdict.word());
+            // As it is, and not to the step of a reading.
+            return format!("{} {}", line.verdict.word(), line.at);
         }
         let is_end = row == 0 || row + 1 == rows;
         let value = told(grid.value_at(row).filter(|_| is_end));
@@ -133,23 +134,29 @@ fn lines((plot, grid): (&Plot, &Grid), look: Look, buffer: &mut Buffer, field: R
         .render(field, buffer);
 }
 
-/// The limit, and above all the readings; where only letters may be drawn, the lines too.
-fn marks(grid: &Grid, look: Look, buffer: &mut Buffer, field: Rect) {
-    for (row, cells) in field.rows().zip(grid.rows()) {
+/// The limit, which stands in this row, and above all the readings; where only letters may be drawn,
+/// the lines too.
+fn marks((grid, limit): (&Grid, Option<usize>), look: Look, buffer: &mut Buffer, field: Rect) {
+    for (at, (row, cells)) in field.rows().zip(grid.rows()).enumerate() {
         for (place, mark) in row.columns().zip(cells) {
             let (Some(cell), Some(mark)) = (buffer.cell_mut((place.x, place.y)), mark) else {
                 continue;
             };
+            let mark = match mark {
+                // What the finer line leaves blank of the limit's row belongs to the limit.
+                Mark::Line | Mark::Interval if !look.ascii && limit == Some(at) => Mark::Limit,
+                mark => *mark,
+            };
             let is_line = matches!(mark, Mark::Line | Mark::Interval);
             // A line that runs through a cell of the limit is not hidden by it.
-            let is_taken = *mark == Mark::Limit && cell.symbol() != " ";
+            let is_taken = mark == Mark::Limit && cell.symbol() != " ";
             if look.ascii || !is_line && !is_taken {
                 let ink = if matches!(mark, Mark::Beyond | Mark::Higher | Mark::Lower) {
                     Ink::Strong
                 } else {
                     Ink::Body
                 };
-                cell.set_char(sign(*mark, look.ascii))
+                cell.set_char(sign(mark, look.ascii))
                     .set_style(look.style(ink));
             }
         }
@@ -172,11 +179,10 @@ fn below(
     grid: &Grid,
     (before, across): (usize, usize),
     ascii: bool,
-) -> [String; 3] {
+) -> [String; 2] {
     let (first, last) = grid.days();
     let (first, last) = (day(first), day(last));
-    let room = across.saturating_sub(first.len() + last.len());
-    let gap = " ".repeat(before + 2);
+    let between = "-".repeat(across.saturating_sub(first.len() + last.len() + 3));
     let word = series.limit.as_ref().map(|limit| limit.verdict.word());
     let signs = grid.marks().into_iter().map(|mark| {
         let verdict = word.filter(|_| mark == Mark::Limit);
@@ -185,8 +191,7 @@ fn below(
     });
     let signs: Vec<String> = signs.collect();
     [
-        format!("{} +{}", " ".repeat(before), "-".repeat(across)),
-        format!("{gap}{first}{}{last}", " ".repeat(room)),
+        format!("{:before$} + {first} {between} {last}", ""),
         signs.join("  "),
     ]
 }
