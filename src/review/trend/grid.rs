@@ -239,8 +239,8 @@ mod tests {
         assert_eq!(
             drawn(&plot(&values, 58.5, None)),
             [
-                "oo  ^    ",
-                "  o      ",
+                "o   ^    ",
+                " oo      ",
                 "   o     ",
                 "=====ox==",
                 "       xv",
