@@ -31,7 +31,7 @@ impl Exception {
 enum Gravity {
     /// Something that stops a rig.
     Stops,
-    /// Something to put right, or that could not be judged.
+    /// Something to put right.
     ToFix,
     /// Put off.
     PutOff,
@@ -39,6 +39,8 @@ enum Gravity {
     Corrected,
     /// Something was not clear, noted, lived with, or the walk did not end as it should.
     Noted,
+    /// Too near a limit to be judged, and measured again.
+    Again,
     /// Left for a while, or given into other hands.
     Left,
     /// Looked at again, or by a second person, and ok.
@@ -162,7 +164,8 @@ fn gravity(entry: &Entry) -> Option<Gravity> {
             let second = matches!(given, Given::Seen { by: Some(_), .. });
             match given.outcome() {
                 Outcome::Judged(Verdict::Stop) => Some(Gravity::Stops),
-                Outcome::Judged(Verdict::Fix) | Outcome::Again => Some(Gravity::ToFix),
+                Outcome::Judged(Verdict::Fix) => Some(Gravity::ToFix),
+                Outcome::Again => Some(Gravity::Again),
                 Outcome::Judged(Verdict::Note) => Some(Gravity::Noted),
                 Outcome::Judged(Verdict::Ok) => {
                     (*round != Round::First || second).then_some(Gravity::OkAgain)

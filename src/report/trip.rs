@@ -156,7 +156,7 @@ impl TripReport {
             timeline: timeline.collect(),
             readings: opened.readings.iter().map(ReadingTold::of).collect(),
             seen: readings::seen(walk),
-            not_done: readings::not_done(walk),
+            not_done: crate::desk::not_done(walk),
             defects_before: stood(before, from.trip),
             defects_after: stood(after, from.trip),
             people: people::people(from.trip, walk, from.statements),

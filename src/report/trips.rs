@@ -51,7 +51,7 @@ impl TripTold {
             shown_at: glance.at.format("%-d %b %Y %H:%M").to_string(),
             weighs: glance.weight(),
             is_open: glance.is_open(),
-            is_signed: glance.ended.is_some(),
+            is_signed: glance.signed,
         }
     }
 

@@ -34,8 +34,10 @@ pub struct Glance {
     pub from_paper: bool,
     /// Milliseconds from its first line to its last, holds included.
     pub took_ms: u64,
-    /// As what it ended; nothing while it is not signed.
+    /// As what it ended; nothing while it is under way.
     pub ended: Option<Ended>,
+    /// Whether it is signed.
+    pub signed: bool,
     /// The worst thing found on it, put right or not.
     pub worst: Verdict,
     /// Steps that wait or are put off at its end.
@@ -130,7 +132,8 @@ impl Glance {
             at: walk.paper().copied().unwrap_or(trip.at().wall),
             from_paper: walk.paper().is_some(),
             took_ms: last(trip).since(trip.at()),
-            ended: sealed.map(|sealed| sealed.seal.outcome),
+            ended: walk.ended(),
+            signed: sealed.is_some(),
             worst: worst(trip),
             left_open: walk.deferred().count() + walk.to_look_at_again().count(),
             counts: TripCounts::of(trip),
@@ -156,9 +159,13 @@ impl Glance {
         match self.worst {
             Verdict::Fix => Weight::Fixed,
             Verdict::Note => Weight::Noted,
-            _ if self.ended == Some(Ended::Complete) && !self.has_loose_ends() => Weight::Clear,
+            _ if self.went_to_its_end() && !self.has_loose_ends() => Weight::Clear,
             _ => Weight::Noted,
         }
+    }
+
+    fn went_to_its_end(&self) -> bool {
+        self.signed && self.ended == Some(Ended::Complete)
     }
 
     fn has_loose_ends(&self) -> bool {
@@ -172,12 +179,16 @@ impl Glance {
 
     /// As what it ended, in words.
     pub const fn ended_as(&self) -> &'static str {
-        match self.ended {
-            Some(Ended::Complete) => "complete",
-            Some(Ended::Incomplete) => "incomplete",
-            Some(Ended::NotFitToGo) => "not fit to go",
-            Some(Ended::Abandoned) => "abandoned",
-            None => "not signed",
+        match (self.ended, self.signed) {
+            (Some(Ended::Complete), true) => "complete",
+            (Some(Ended::Incomplete), true) => "incomplete",
+            (Some(Ended::NotFitToGo), true) => "not fit to go",
+            (Some(Ended::Abandoned), true) => "abandoned",
+            (Some(Ended::Complete), false) => "complete, not signed",
+            (Some(Ended::Incomplete), false) => "incomplete, not signed",
+            (Some(Ended::NotFitToGo), false) => "not fit to go, not signed",
+            (Some(Ended::Abandoned), false) => "abandoned, not signed",
+            (None, _) => "not ended, not signed",
         }
     }
 
@@ -249,6 +260,7 @@ pub(super) mod bench {
             from_paper: false,
             took_ms: 1_200_000,
             ended: Some(Ended::Complete),
+            signed: true,
             worst: Verdict::Ok,
             left_open: 0,
             counts: TripCounts::default(),
@@ -269,15 +281,20 @@ pub(super) mod bench {
             glance.weight()
         };
         assert_eq!(clear.weight(), Weight::Clear);
-        let rows: [Row; 10] = [
+        let rows: [Row; 12] = [
             (Weight::Noted, |one| one.ended = Some(Ended::Incomplete)),
             (Weight::Noted, |one| one.ended = None),
+            (Weight::Noted, |one| one.signed = false),
             (Weight::Noted, |one| one.left_open = 1),
             (Weight::Noted, |one| one.counts.deferred = 1),
             (Weight::Noted, |one| one.worst = Verdict::Note),
             (Weight::Fixed, |one| one.worst = Verdict::Fix),
             (Weight::Stopped, |one| one.worst = Verdict::Stop),
             (Weight::Stopped, |one| one.ended = Some(Ended::NotFitToGo)),
+            (Weight::Stopped, |one| {
+                one.ended = Some(Ended::NotFitToGo);
+                one.signed = false;
+            }),
             (Weight::Doubtful, |one| one.finding = Finding::Altered),
             (Weight::Doubtful, |one| {
                 one.finding = Finding::Gap;

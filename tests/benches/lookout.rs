@@ -93,6 +93,7 @@ fn trip(nth: u64, began: DateTime<FixedOffset>) -> SeenTrip {
             from_paper: false,
             took_ms: 1_200_000,
             ended: Some(Ended::Complete),
+            signed: true,
             worst: worst[usize::try_from(nth).unwrap() % worst.len()],
             left_open: 0,
             counts: TripCounts::default(),

@@ -293,12 +293,23 @@ fn bad(read: &TripRead) -> Trouble {
 
 /// The name of who is to see to it.
 fn owner_name<D: Disk>(books: &Books<D>, owner: &Owner) -> Result<String, Trouble> {
-    let id = match owner {
-        Owner::Outside(words) => return Ok(words.to_string()),
-        Owner::Crew(id) => id,
-    };
     let is_person = |signer: &&Signer| !signer.roles.contains(&Role::Device);
     let people = || books.crew.signers().iter().filter(is_person);
+    let id = match owner {
+        Owner::Outside(words) => {
+            let is_one = |signer: &&Signer| {
+                words.as_str() == signer.id.as_str() || words.as_str() == signer.name.as_str()
+            };
+            return match people().find(is_one) {
+                Some(one) => Err(Trouble::NotHere(format!(
+                    "{} is in the crew, so not outside of it. Say --owner {} instead.",
+                    one.name, one.id
+                ))),
+                None => Ok(words.to_string()),
+            };
+        }
+        Owner::Crew(id) => id,
+    };
     let name = |signer: &Signer| -> PrintedName { signer.name.clone() };
     if let Some(found) = people().find(|signer| signer.id == *id) {
         return Ok(name(found).to_string());

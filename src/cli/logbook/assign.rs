@@ -52,6 +52,10 @@ pub(super) fn assign(sitting: &mut Sitting<'_>, asked: &AssignArgs) -> Result<St
         due => format!("{} sees to it, due {due}.", meant.owner),
     })?;
     talk.say(match standing.defect.found.verdict {
+        Verdict::Note if due.is_empty() && standing.defect.is_overdue(today) => {
+            "Until now it was overdue and kept the rig off the road. From now on it is a note without \
+             a day: it warns and keeps no list back."
+        }
         Verdict::Note if due.is_empty() => {
             "It is a note and has no day, so it warns and keeps no list back."
         }

@@ -5,7 +5,7 @@ use crate::cli::clerk::{Left, Plans, TripRead};
 use crate::cli::logbook::gather::Gathered;
 use crate::cli::logbook::shelf::Failed;
 use crate::cli::lot::{Lot, Section, lots};
-use crate::desk::{Exception, exceptions};
+use crate::desk::{Exception, exceptions, tell_unfinished};
 use crate::logbook::order::{Countersign, OrderFault, end};
 use crate::logbook::{Answer, Answers, has_left, unanswered};
 use crate::record::{Digest, Finding, Id, Opinion, Statements, Verified};
@@ -252,9 +252,11 @@ impl Known {
         let order = (!order.is_empty()).then(|| (format!("order of the trips of {device}"), order));
         let asked = self.asked.get(&trip.begun().trip).into_iter().flatten();
         let asked = asked.map(|(word, told)| (format!("question: {word}"), vec![told.clone()]));
+        let mut own = exceptions(trip, walk.plan());
+        tell_unfinished(&mut own, trip, walk);
         all.into_iter()
             .filter_map(named)
-            .chain(exceptions(trip, walk.plan()))
+            .chain(own)
             .chain(order.into_iter().chain(asked).filter_map(named))
             .collect()
     }

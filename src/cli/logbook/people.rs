@@ -114,7 +114,7 @@ fn unknown(people: &People, asked: &PeopleArgs) -> Option<String> {
     let known = all.any(|one| one.rigs.iter().any(|on| on.rig == *rig));
     (!known).then(|| {
         format!(
-            "No walk and no sign-off here names a rig “{}”. See which were walked with: hames logbook",
+            "No walk and no sign-off here names a rig “{}”. See which were walked with: hames logbook people",
             rig.escape_debug()
         )
     })

@@ -61,7 +61,9 @@ impl Finding {
     pub const fn meaning(self) -> &'static str {
         match self {
             Self::Intact => "every byte is as signed, by people and laptops of the crew",
-            Self::NotCountersigned => "the same, and no manager has countersigned it yet",
+            Self::NotCountersigned => {
+                "every byte is as signed, and no manager has countersigned it yet"
+            }
             Self::Unsealed => {
                 "nothing is wrong with what there is, and not everyone has signed for it"
             }
@@ -69,7 +71,7 @@ impl Finding {
             Self::Gap => "numbers are missing, or their trips cannot be relied on",
             Self::UnknownSigner => "signed by someone the crew file does not know so",
             Self::OutsideBracket => "signed with a key that has left the crew, perhaps after that",
-            Self::RevokedSigner => "the same, with a key that may be in other hands",
+            Self::RevokedSigner => "signed with a key that may be in other hands by then",
             Self::Truncated => "the end is missing",
             Self::Fork => "two histories with the same number",
             Self::Altered => "bytes were changed after they were written",

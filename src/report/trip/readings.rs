@@ -89,14 +89,3 @@ pub(super) fn seen(walk: &Walk) -> Vec<SeenTold> {
     });
     seen.filter(|section| !section.ok.is_empty()).collect()
 }
-
-/// Steps without an answer at the end, those put off among them; not those that the walk itself
-/// left out.
-pub(super) fn not_done(walk: &Walk) -> Vec<String> {
-    let steps = walk.plan().steps().iter().zip(walk.steps()).enumerate();
-    let open = steps.filter(|(at, (_, state))| {
-        let done = matches!(state.status, Status::Done(_));
-        !done && walk.left_out(*at).is_none()
-    });
-    open.map(|(_, (planned, _))| planned.name()).collect()
-}

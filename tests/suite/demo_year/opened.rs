@@ -101,3 +101,22 @@ fn the_timeline_has_every_answer_once_and_every_absence_and_goes_forward() {
     }
     assert!(held > 10, "{held}");
 }
+
+#[test]
+fn what_was_measured_again_comes_after_what_was_stopped_put_right_or_noted() {
+    let mut again = 0;
+    for trip in YEAR.iter() {
+        let told = exceptions_among(&trip.entries, &trip.plan);
+        let rank = |lines: &[String]| {
+            let words = [": stop", ": fix", ": note", ": again"];
+            let worst = words
+                .iter()
+                .position(|word| lines.iter().any(|line| line.contains(word)));
+            worst.filter(|_| !lines.iter().any(|line| line.contains("Put right")))
+        };
+        let ranks: Vec<usize> = told.iter().filter_map(|one| rank(&one.told)).collect();
+        again += ranks.iter().filter(|rank| **rank == 3).count();
+        assert!(ranks.is_sorted(), "{}: {told:#?}", trip.id);
+    }
+    assert!(again > 10, "{again}");
+}

@@ -264,7 +264,7 @@ fn before_anything_has_come_it_says_what_it_waits_for_and_that_it_is_the_demo() 
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(64))]
+    #![proptest_config(ProptestConfig::with_cases(24))]
 
     #[test]
     fn keys_at_random_in_windows_of_any_size_stop_nothing_and_sign_nothing(

@@ -161,6 +161,9 @@ fn a_note_is_given_to_somebody_falls_due_keeps_the_rig_off_the_road_and_is_close
 
 /// By a day and by an odometer, with words.
 fn give_it_to_tobias(home: &Home) {
+    let outside = assign(home, "yard-mats", "--outside tobias.fenn", "demo\n");
+    assert_eq!((outside.status, outside.out.as_str()), (2, ""));
+    says(&outside.err, &["Say --owner tobias.fenn instead."]);
     let given = assign(
         home,
         "yard-mats",

@@ -3,7 +3,7 @@
 
 use super::countersign::{countersign, laptop, says, short_trip};
 use super::forks::forked;
-use crate::cli::demo::sealed;
+use crate::cli::demo::{BEGIN, sealed};
 use crate::harness::home::{Home, trip};
 
 /// The parts of a trip, in their order.
@@ -43,6 +43,23 @@ fn a_trip_is_told_part_by_part_and_no_line_is_longer_than_a_screen() {
     for line in shown.out.lines() {
         assert!(line.chars().count() <= 80, "{line}");
     }
+}
+
+#[test]
+fn a_walk_that_was_left_tells_how_many_steps_have_no_answer_whether_it_was_ended_or_not() {
+    let home = Home::new();
+    short_trip(&home);
+    let device = laptop(&home);
+    let shown = home.hames(&format!("logbook show --demo {device}/1")).run();
+    says(&shown.out, &["steps without an answer: the first “"]);
+    // Begun, and the laptop closed on it.
+    let begun = home.hames("--plain").typed(BEGIN).run();
+    assert!(begun.out.contains("Rating marks"), "{}", begun.out);
+    let shown = home.hames(&format!("logbook show --demo {device}/2")).run();
+    says(
+        &shown.out.replace("\n    ", " "),
+        &["94 of 94 steps without an answer: the first “Rating marks”"],
+    );
 }
 
 #[test]

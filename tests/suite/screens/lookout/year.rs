@@ -131,6 +131,7 @@ fn glance(number: u64, (at, rig, title, who, with, change): Row) -> Glance {
         from_paper: false,
         took_ms: 1_800_000,
         ended: Some(Ended::Complete),
+        signed: true,
         worst: Verdict::Ok,
         left_open: 0,
         counts: TripCounts::default(),
