@@ -174,6 +174,7 @@ impl<D: Disk> Clerk<D> {
     pub fn perform(&mut self, errand: Errand) -> Reply {
         let looks = matches!(errand, Errand::LookAround);
         let begins = matches!(errand, Errand::Begin { .. } | Errand::MayBegin { .. });
+        let has_answers = matches!(&errand, Errand::Begin { answers, .. } if !answers.is_empty());
         let done = match errand {
             Errand::LookAround => self.look_around(),
             Errand::MayBegin {
@@ -222,7 +223,14 @@ impl<D: Disk> Clerk<D> {
         };
         let trouble = done.as_ref().err();
         let store = trouble.is_some_and(|trouble| trouble.status() == Status::Store);
-        let reply = done.unwrap_or_else(Trouble::reply);
+        let reply = match done.unwrap_or_else(Trouble::reply) {
+            // The walk they would have stood in is not there.
+            Reply::Cannot(sentence) if has_answers => Reply::Cannot(format!(
+                "{sentence}\nWhat was answered to a manager's question is not recorded; it is put \
+                 again as the next walk begins."
+            )),
+            reply => reply,
+        };
         self.failed |= matches!(reply, Reply::ReadOnly(_));
         self.stands = match &reply {
             Reply::Cannot(_) if looks || begins && store => Stands::Failed,

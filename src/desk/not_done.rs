@@ -23,33 +23,28 @@ pub fn not_done(walk: &Walk) -> Vec<String> {
 pub fn tell_unfinished(exceptions: &mut Vec<Exception>, trip: &Verified, walk: &Walk) {
     let left = not_done(walk);
     let Some(last) = left.first() else { return };
-    let names = match left.get(..NAMED).filter(|_| left.len() > NAMED) {
+    let called = match left.get(..NAMED).filter(|_| left.len() > NAMED) {
         Some(first) => format!("the first “{}”", first.join("”, “")),
         None => format!("“{}”", left.join("”, “")),
     };
     let all = walk.plan().steps().len();
     let told = match left.len() {
         1 => format!("One step without an answer: “{last}”"),
-        many => format!("{many} of {all} steps without an answer: {names}"),
+        many => format!("{many} of {all} steps without an answer: {called}"),
     };
     let entries = trip.entries();
     let ends = entries
         .last()
         .is_some_and(|entry| matches!(entry.event, Event::Ended { .. }));
     // The first entry stands on line 2.
-    let named = format!("line {}", entries.len() + 1);
+    let line = format!("line {}", entries.len() + 1);
     let end = exceptions
         .iter_mut()
-        .find(|one| ends && one.named.as_str() == named);
-    match end {
-        Some(end) => end.told.push(told),
-        None => {
-            let named = Words::read("left unfinished").ok();
-            let exception = named.map(|named| Exception {
-                named,
-                told: vec![told],
-            });
-            exceptions.splice(0..0, exception);
-        }
+        .find(|one| ends && one.named.as_str() == line);
+    if let Some(end) = end {
+        end.told.push(told);
+    } else if let Ok(named) = Words::read("left unfinished") {
+        let told = vec![told];
+        exceptions.insert(0, Exception { named, told });
     }
 }

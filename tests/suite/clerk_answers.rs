@@ -233,3 +233,32 @@ fn nobody_is_made_to_answer_who_is_not_on_the_walk() {
     );
     assert_eq!(newest(&disk), trip, "nothing was begun");
 }
+
+#[test]
+fn where_the_walk_is_refused_it_is_told_that_the_answer_is_not_recorded() {
+    let disk = walked((WREN, TOBIAS), None, "wren.ashdown");
+    says(&disk, &newest(&disk), Opinion::Asked, Some("Whose rain?"));
+    let (questions, _) = put(&disk, &[WREN, TOBIAS]);
+    let answer = Answered {
+        question: questions[0].question,
+        by: words(TOBIAS),
+        words: words("It rained on the ferry."),
+    };
+    let reply = clerk(&disk).perform(Errand::Begin {
+        rig: "juniper".into(),
+        checklist: "rig-match".into(),
+        reader: WREN.into(),
+        doer: TOBIAS.into(),
+        odometer: "48 furlongs".into(),
+        walked: String::new(),
+        answers: vec![answer],
+    });
+    let Reply::Cannot(sentence) = reply else {
+        panic!("{reply:?}");
+    };
+    assert!(
+        sentence.contains("is not recorded; it is put again"),
+        "{sentence}"
+    );
+    assert_eq!(put(&disk, &[WREN, TOBIAS]).0, questions);
+}
