@@ -18,6 +18,9 @@ use zeroize::Zeroizing;
 /// Rounds of the passphrase hash for a new key: OpenSSH's own default, about 0.1 s on a laptop.
 const ROUNDS: u32 = 16;
 
+/// The same where everybody knows the passphrase, so that there is nothing to slow a guess of.
+const ROUNDS_OF_A_KNOWN_ONE: u32 = 1;
+
 /// Most rounds a key file may ask for, some 10 s on a laptop; beyond it the program would only
 /// seem to hang.
 const MOST_ROUNDS: u32 = 1600;
@@ -63,9 +66,29 @@ impl LockedKey {
     /// # Errors
     /// [`KeyFault`] when the passphrase hash fails.
     pub fn make(dice: &Dice, passphrase: &Passphrase, person: &Id) -> Result<Self, KeyFault> {
+        Self::made((dice, ROUNDS), passphrase, person)
+    }
+
+    /// The same for the demo, whose passphrase is told to everybody.
+    ///
+    /// # Errors
+    /// As [`LockedKey::make`].
+    pub fn make_for_demo(
+        dice: &Dice,
+        passphrase: &Passphrase,
+        person: &Id,
+    ) -> Result<Self, KeyFault> {
+        Self::made((dice, ROUNDS_OF_A_KNOWN_ONE), passphrase, person)
+    }
+
+    fn made(
+        (dice, rounds): (&Dice, u32),
+        passphrase: &Passphrase,
+        person: &Id,
+    ) -> Result<Self, KeyFault> {
         let kdf = Kdf::Bcrypt {
             salt: dice.salt().to_vec(),
-            rounds: ROUNDS,
+            rounds,
         };
         let key = unlocked(dice, person)?
             .encrypt_with(

@@ -88,7 +88,7 @@ pub fn found<D: Disk>(
         crew = crew.add(&Signer::enrolled(
             &person.id,
             person.roles.clone(),
-            &key_of(&logbook, world, person)?,
+            &key_of(&logbook, world, (person, place.mode))?,
             person.name.clone(),
             place.mode,
         ))?;
@@ -179,7 +179,7 @@ fn keep_name<D: Disk>(logbook: &Logbook<D>, barn: &str) -> Result<(), Trouble> {
 fn key_of<D: Disk>(
     logbook: &Logbook<D>,
     world: &dyn World,
-    person: &Person,
+    (person, mode): (&Person, Mode),
 ) -> Result<PublicKey, Trouble> {
     let path = logbook.key(&person.id);
     if logbook.disk().exists(&path).unwrap_or(false) {
@@ -188,7 +188,12 @@ fn key_of<D: Disk>(
         key.sign(&person.passphrase, any, b"")?;
         return Ok(key.public().clone());
     }
-    let key = LockedKey::make(&Dice::new(world.random()?), &person.passphrase, &person.id)?;
+    let dice = Dice::new(world.random()?);
+    let make = match mode {
+        Mode::Demo => LockedKey::make_for_demo,
+        Mode::Real | Mode::Drill => LockedKey::make,
+    };
+    let key = make(&dice, &person.passphrase, &person.id)?;
     logbook.keep_key(&person.id, key.file()?.as_bytes())?;
     Ok(key.public().clone())
 }
