@@ -15,6 +15,13 @@ pub fn hides(letter: char) -> bool {
         | '\u{2060}'..='\u{206f}' | '\u{feff}' | '\u{e0000}'..='\u{e007f}')
 }
 
+/// The text as a sentence begins.
+pub fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    let first = letters.next().map(char::to_uppercase);
+    first.into_iter().flatten().chain(letters).collect()
+}
+
 /// The text with everything that could move a cursor or turn the writing shown as its code instead.
 pub fn harmless(text: &str) -> String {
     let mut shown = String::with_capacity(text.len());

@@ -2,10 +2,11 @@
 //! and in a refusal.
 
 use crate::checklist::Plan;
-use crate::desk::told::{capital, shown};
+use crate::desk::told::shown;
 use crate::due::When;
 use crate::haul::{Defect, Open, Owned, Standing, Today, is_past, lasting};
 use crate::rules::{Carried, Verdict};
+use crate::text::capital;
 use chrono::{DateTime, FixedOffset};
 
 /// The mark of a walk that was walked on paper and is entered afterwards.

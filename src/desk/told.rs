@@ -29,13 +29,6 @@ pub fn whom_to_call(named: Option<&Call>, crew: &[CrewCard]) -> String {
     }
 }
 
-/// As a sentence begins.
-pub fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    let first = letters.next().map(char::to_uppercase);
-    first.into_iter().flatten().chain(letters).collect()
-}
-
 /// What happened, in words, and how much it matters.
 pub fn happened(event: &Event, plan: &Plan) -> (String, Weight) {
     let name = |step: &StepKey| step_name(plan, step);

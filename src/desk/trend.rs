@@ -1,10 +1,10 @@
 //! What is said of a series: a question, what it rests on, its newest values; or one line.
 
-use crate::desk::told::capital;
 use crate::record::counted;
 use crate::review::trend::{
     Ask, Comes, Crossing, Kind, LimitLine, NoTrend, NotCompared, Point, Said, Series, Trend,
 };
+use crate::text::capital;
 use crate::units::Quantity;
 use chrono::NaiveDate;
 use std::collections::BTreeSet;

@@ -3,10 +3,11 @@
 use crate::due::history::{Known, Last, known};
 use crate::due::interval::Every;
 use crate::due::soon::SOON;
-use crate::due::text::{capital, every_words, last_words};
+use crate::due::text::{every_words, last_words};
 use crate::due::{Done, Due, Now, Odometer, When};
 use crate::rig::{InstrumentKind, Rig, ServiceKind};
 use crate::rules::Verdict;
+use crate::text::capital;
 use crate::units::Quantity;
 
 /// Every service of the rig. Gauges and wrenches that the file lists are told one by one

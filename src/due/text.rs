@@ -5,6 +5,7 @@ use crate::due::interval::Every;
 use crate::due::{Due, When};
 use crate::rig::Span;
 use crate::rules::Verdict;
+use crate::text::capital;
 use crate::units::Quantity;
 use std::fmt;
 
@@ -108,11 +109,4 @@ pub(super) fn every_words(every: &Every) -> String {
         (Some(one), None) | (None, Some(one)) => format!("due every {one}."),
         (None, None) => String::new(),
     }
-}
-
-pub(super) fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map_or_else(String::new, |first| {
-        first.to_uppercase().chain(letters).collect()
-    })
 }

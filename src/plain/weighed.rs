@@ -2,7 +2,7 @@
 
 use crate::figures::weighing::{Band, Held, Left, Refused, ShareAsked, Stands, Weighed};
 use crate::rig::HitchKind;
-use crate::text::put;
+use crate::text::{capital, put};
 use crate::units::{Exact, Quantity};
 
 /// What is left of the ratings of a rig, where it is known, and what the tickets say of its tongue.
@@ -71,7 +71,7 @@ pub fn refused(refused: &[Refused]) -> String {
     let mut text = String::new();
     put(&mut text, 0, "These tickets are refused.");
     for one in refused {
-        put(&mut text, 2, &format!("{}.", sentence(&one.reason())));
+        put(&mut text, 2, &format!("{}.", capital(&one.reason())));
         put(&mut text, 4, one.next());
     }
     text
@@ -155,12 +155,4 @@ fn columns(text: &mut String, label: &str, values: [String; 3]) {
 
 fn tenth() -> Exact {
     Exact::ratio(1, 10).unwrap_or_else(Exact::zero)
-}
-
-/// With a capital letter at its start.
-fn sentence(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map_or_else(String::new, |first| {
-        first.to_uppercase().chain(letters).collect()
-    })
 }

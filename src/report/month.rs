@@ -4,7 +4,7 @@ use crate::haul::Standing;
 use crate::record::counted;
 use crate::report::page::{Block, DayCell, Days, Page, list, list_or};
 use crate::report::standing::{closed, defects};
-use crate::report::trips::{Most, Rigs, TripTold, by_weight, table};
+use crate::report::trips::{Most, Rigs, TripTold, table, weights};
 use crate::report::{Cover, Made};
 use crate::review::{Day, Glance, Weight, days};
 use chrono::{Datelike, Days as Span, Months, NaiveDate};
@@ -104,13 +104,7 @@ impl MonthReport {
     }
 
     fn about(&self) -> Vec<String> {
-        let [clear, noted, fixed, stopped, doubtful] = by_weight(&self.trips);
-        let trips = format!(
-            "{}: {clear} with nothing beyond a limit, {noted} noted or unfinished, {fixed} with \
-             something put right, {stopped} with something that stops a rig, {doubtful} whose \
-             record is in question.",
-            counted(self.trips.len(), "trip")
-        );
+        let trips = weights(&self.trips);
         let closed = (!self.closed.is_empty()).then(|| {
             format!(
                 "{} of the logbook cannot be looked at, and may be of this month: {}",

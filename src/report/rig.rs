@@ -7,7 +7,7 @@ use crate::record::counted;
 use crate::report::chart::chart;
 use crate::report::page::{Block, Chart, Page, Row, Table, list, list_or};
 use crate::report::standing::{closed, defects};
-use crate::report::trips::{Most, Rigs, TripTold, by_weight, table};
+use crate::report::trips::{Most, Rigs, TripTold, by_weight, table, weights};
 use crate::report::{Cover, Made, Picture};
 use crate::review::trend::{RigTrends, Series};
 use crate::review::{Glance, Weight};
@@ -150,13 +150,7 @@ impl RigReport {
             (None, Some(until)) => format!("Up to {until}."),
             (Some(since), Some(until)) => format!("From {since} to {until}."),
         };
-        let [clear, noted, fixed, stopped, doubtful] = by_weight(&self.trips);
-        let trips = format!(
-            "{}: {clear} with nothing beyond a limit, {noted} noted or unfinished, {fixed} with \
-             something put right, {stopped} with something that stops a rig, {doubtful} whose \
-             record is in question.",
-            counted(self.trips.len(), "trip")
-        );
+        let trips = weights(&self.trips);
         let open = self.trips.iter().filter(|trip| trip.is_open).count();
         let open = format!("{open} of them no manager has agreed to yet.");
         let closed = match self.closed.len() {

@@ -1,5 +1,6 @@
 //! Trips as rows of a report: each with how it weighs in words, and whether a manager has looked.
 
+use crate::record::counted;
 use crate::report::page::{Row, Table};
 use crate::review::{Glance, Weight};
 use serde::Serialize;
@@ -133,6 +134,17 @@ pub(super) fn table<'t>(
             .map(|trip| trip.row(rigs))
             .collect(),
     })
+}
+
+/// How many trips weigh how much, as a sentence.
+pub(super) fn weights(trips: &[TripTold]) -> String {
+    let [clear, noted, fixed, stopped, doubtful] = by_weight(trips);
+    format!(
+        "{}: {clear} with nothing beyond a limit, {noted} noted or unfinished, {fixed} with \
+         something put right, {stopped} with something that stops a rig, {doubtful} whose record is \
+         in question.",
+        counted(trips.len(), "trip")
+    )
 }
 
 /// How many trips weigh how much, the lightest first.

@@ -1,6 +1,7 @@
 //! Reports in a real browser: printed, their pages counted, their text found, and nothing run.
 //!
-//! They fail where `chromium` or `poppler-utils` is missing. `.ci/run` installs both and runs them.
+//! They are of the feature `browser`, and fail where `chromium` or `poppler-utils` is missing.
+//! `.ci/run` installs both and has the feature on.
 
 use crate::cli::logbook::report::{HOSTILE, hostile};
 use crate::harness::home::Home;
@@ -73,7 +74,6 @@ fn answers(home: &Home, trip: &str) -> usize {
 }
 
 #[test]
-#[ignore = "needs chromium and poppler-utils; .ci/run runs it"]
 fn a_trip_a_rig_and_a_month_print_on_two_pages_at_the_most() {
     let home = Home::new();
     made(&home.path("book"), SEED, TRIPS).unwrap();
@@ -124,7 +124,6 @@ fn a_trip_a_rig_and_a_month_print_on_two_pages_at_the_most() {
 }
 
 #[test]
-#[ignore = "needs chromium and poppler-utils; .ci/run runs it"]
 fn a_hostile_record_runs_nothing_and_is_read_as_it_was_written() {
     let (home, trip) = hostile();
     let logbook = home.demo().display().to_string();

@@ -19,6 +19,7 @@ mod barn50;
 mod barn_files;
 mod barn_limits;
 mod both_systems;
+#[cfg(feature = "browser")]
 mod browser;
 mod changes;
 mod checklist_files;

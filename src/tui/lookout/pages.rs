@@ -1,7 +1,7 @@
 //! The pages over the month: trips that cannot be looked at, a trip opened, how readings move.
 
 use crate::desk::Lookout;
-use crate::desk::told::capital;
+use crate::text::capital;
 use crate::tui::lookout::trip::{Shown, Trip, and_more};
 use crate::tui::lookout::{Looking, Over, sign, trends};
 use crate::tui::page::{Page, Rank};

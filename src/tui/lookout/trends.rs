@@ -7,9 +7,9 @@ mod words;
 pub(in crate::tui) use chart::{draw, room};
 pub(super) use words::body;
 
-use crate::desk::told::capital;
 use crate::desk::trend as said;
 use crate::review::trend::{RigTrends, Series};
+use crate::text::capital;
 use crate::tui::lookout::{Looking, Over};
 use crate::tui::model::Screen;
 use crate::tui::text::escaped;

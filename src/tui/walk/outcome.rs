@@ -2,8 +2,8 @@
 
 use crate::barn::Units;
 use crate::checklist::{PlannedAsk, PlannedStep};
-use crate::desk::told::capital;
 use crate::rules::{Authority, Basis, Held, Judgement, Limit, Outcome, Verdict};
+use crate::text::capital;
 use crate::tui::large::{large, number};
 use crate::tui::page::{Page, Rank, inked};
 use crate::tui::text::{columns, escaped};

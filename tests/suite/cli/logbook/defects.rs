@@ -223,6 +223,13 @@ fn once_its_trips_are_pruned_what_was_said_of_it_is_told_as_such(home: &Home) {
     assert_eq!(home.hames("verify share/hames/demo").run().status, 0);
 }
 
+fn to_the_shop(home: &Home) -> Ended {
+    let trip = named(home, &[1]);
+    let assign = home.hames(&format!("logbook assign --demo {trip} yard-mats"));
+    let outside = assign.argument("--outside").argument("Alder Road shop");
+    outside.typed("demo\n").run()
+}
+
 #[test]
 fn who_found_what_stops_a_rig_and_found_it_well_is_asked_about_and_not_refused() {
     let home = barn();
@@ -237,15 +244,7 @@ fn who_found_what_stops_a_rig_and_found_it_well_is_asked_about_and_not_refused()
             r#""owners":[],"blocks":true,"keeps_back":["Hitch up a bumper pull","#,
         ],
     );
-    let given = home
-        .hames(&format!(
-            "logbook assign --demo {} yard-mats",
-            named(&home, &[1])
-        ))
-        .argument("--outside")
-        .argument("Alder Road shop")
-        .typed("demo\n")
-        .run();
+    let given = to_the_shop(&home);
     assert_eq!(given.status, 0, "{}{}", given.out, given.err);
     says(
         &given.out,
@@ -253,15 +252,7 @@ fn who_found_what_stops_a_rig_and_found_it_well_is_asked_about_and_not_refused()
             "It keeps the rig off the road until it is read again and found well, whatever is signed.",
         ],
     );
-    let twice = home
-        .hames(&format!(
-            "logbook assign --demo {} yard-mats",
-            named(&home, &[1])
-        ))
-        .argument("--outside")
-        .argument("Alder Road shop")
-        .typed("demo\n")
-        .run();
+    let twice = to_the_shop(&home);
     assert_eq!(twice.status, 1, "{}{}", twice.out, twice.err);
     says(
         &twice.err,
