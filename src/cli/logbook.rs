@@ -6,6 +6,7 @@ mod countersign;
 mod defects;
 mod export;
 mod gather;
+mod glances;
 mod joining;
 mod known;
 mod look;

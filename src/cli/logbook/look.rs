@@ -1,6 +1,5 @@
 //! `hames logbook` by itself: the trips of a barn at a glance, on a screen or as text.
 
-mod glances;
 mod reading;
 mod screen;
 mod signing;
@@ -10,7 +9,7 @@ use crate::cli::args::LookArgs;
 use crate::cli::clerk::{Plans, TripRead, is_founded};
 use crate::cli::command::quoted;
 use crate::cli::logbook::AboutLogbook;
-use crate::cli::logbook::look::glances::{Glances, Looked};
+use crate::cli::logbook::glances::{Glances, Looked};
 use crate::cli::logbook::shelf::Failed;
 use crate::cli::lot::lots;
 use crate::cli::plan::Way;
@@ -89,7 +88,9 @@ fn gather(places: &[PathBuf]) -> Result<Looked, Failed> {
     };
     for lot in lots(places, &[])? {
         let mut glances = Glances::beside(&lot.statements);
-        let mut see = |folder: &TripFolder, read: &TripRead| glances.take(folder, read);
+        let mut see = |folder: &TripFolder, read: &TripRead| {
+            glances.take(folder, read);
+        };
         let section = lot.judge_seeing(&mut plans, None, &mut see)?;
         let more = glances.settled(&section);
         looked.glances.extend(more.glances);

@@ -89,7 +89,12 @@ pub(in crate::cli) fn statements(places: &[PathBuf]) -> Statements {
 
 /// The name of a trip's folder, fit to print.
 pub(in crate::cli) fn name(folder: &TripFolder) -> String {
-    let name = folder.path.file_name().unwrap_or_default();
+    shown(&folder.path)
+}
+
+/// The last name of a path, fit to print.
+pub(in crate::cli) fn shown(path: &Path) -> String {
+    let name = path.file_name().unwrap_or_default();
     name.to_string_lossy().escape_debug().to_string()
 }
 

@@ -3,8 +3,8 @@
 
 use crate::cli::clerk::{Plans, TripRead};
 use crate::cli::command::quoted;
+use crate::cli::logbook::glances::{Glances, Looked};
 use crate::cli::logbook::known::{Knowing, Known};
-use crate::cli::logbook::look::glances::{Glances, Looked};
 use crate::cli::logbook::look::screen::name;
 use crate::cli::logbook::shelf::Failed;
 use crate::cli::logbook::trends::Followed;
@@ -75,12 +75,11 @@ impl<'l> Reading<'l> {
         let mut trips = Vec::new();
         for (device, folder) in newest {
             let read = self.lot.read(folder, Some(device), &mut self.plans);
-            let glance = read.ok().and_then(|read| {
-                self.glances.take(folder, &read);
-                self.glances.of(&read)
-            });
+            let glances = &mut self.glances;
+            let glance = read.as_ref().ok();
+            let glance = glance.and_then(|read| glances.take(folder, read));
             trips.extend(glance.map(|glance| SeenTrip {
-                glance,
+                glance: glance.clone(),
                 folder: name(&folder.path),
             }));
         }

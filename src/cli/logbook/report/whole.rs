@@ -2,11 +2,11 @@
 
 use crate::cli::clerk::{Books, Left, PROGRAM, Plans, TripRead, barn_name};
 use crate::cli::logbook::gather::Gathered;
-use crate::cli::logbook::shelf::{Failed, name};
+use crate::cli::logbook::glances::Glances;
+use crate::cli::logbook::shelf::{Failed, shown};
 use crate::cli::lot::lots;
 use crate::cli::supply::settings;
 use crate::logbook::table::OpenQuestion;
-use crate::logbook::thought_of;
 use crate::record::Id;
 use crate::report::Made;
 use crate::review::trend::Trends;
@@ -68,18 +68,15 @@ pub(in crate::cli::logbook) fn read(
     let mut gathered = Gathered::default();
     for lot in lots(slice::from_ref(&place.to_owned()), &[])? {
         whole.left.say(&lot.statements);
-        let thought = thought_of(&lot.statements);
-        let mut seen: HashMap<PathBuf, Glance> = HashMap::new();
+        let mut glances = Glances::beside(&lot.statements);
         let mut newest: HashMap<String, DateTime<FixedOffset>> = HashMap::new();
         let mut taken: HashSet<Id> = HashSet::new();
         let mut see = |folder: &TripFolder, read: &TripRead| {
             gathered.take(folder, (Ok(read), read.finding()), &lot.statements);
-            let (Some(trip), Ok(walk)) = (read.trip(), read.walk()) else {
+            let glance = glances.take(folder, read);
+            let (Some(glance), Some(trip), Ok(walk)) = (glance, read.trip(), read.walk()) else {
                 return;
             };
-            let said = trip.sealed();
-            let said = said.and_then(|sealed| thought.get(&sealed.hash).copied());
-            let glance = Glance::of((trip, &walk), read.finding(), said);
             whole.left.take(read, (trip, &walk));
             let is_in = until.is_none_or(|until| glance.at.date_naive() <= until);
             if is_in && taken.insert(trip.begun().trip.clone()) {
@@ -91,21 +88,13 @@ pub(in crate::cli::logbook) fn read(
                     whole.rigs.insert(glance.rig.clone(), rig);
                 }
             }
-            seen.insert(folder.path.clone(), glance);
         };
         let section = lot.judge_seeing(&mut plans, now, &mut see)?;
-        for line in &section.lines {
-            let finding = line.finding(&section.judged);
-            match seen.remove(&line.folder.path) {
-                Some(glance) => {
-                    let glance = Glance { finding, ..glance };
-                    whole.trips.push((glance, line.folder.path.clone()));
-                }
-                None => whole
-                    .closed
-                    .push(format!("{} is {finding}", name(&line.folder))),
-            }
-        }
+        let looked = glances.settled(&section);
+        whole.trips.extend(looked.glances);
+        let closed = looked.closed.iter();
+        let closed = closed.map(|(path, finding)| format!("{} is {finding}", shown(path)));
+        whole.closed.extend(closed);
         gathered.leave_ended(&section.judged);
         whole.open.extend(OpenQuestion::all(&lot.statements));
     }

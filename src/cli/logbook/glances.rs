@@ -10,26 +10,26 @@ use std::collections::{HashMap, HashSet};
 use std::path::PathBuf;
 
 /// What was gathered so far.
-pub(super) struct Glances {
+pub(in crate::cli::logbook) struct Glances {
     thought: HashMap<Digest, Opinion>,
     seen: HashMap<PathBuf, Glance>,
     modes: HashSet<Mode>,
 }
 
 /// Everything there is to look over.
-pub(super) struct Looked {
+pub(in crate::cli::logbook) struct Looked {
     /// The trips that can be walked again, in the order of laptops and numbers, each with its
     /// folder.
-    pub(super) glances: Vec<(Glance, PathBuf)>,
+    pub(in crate::cli::logbook) glances: Vec<(Glance, PathBuf)>,
     /// The others: their folders, and what verification finds.
-    pub(super) closed: Vec<(PathBuf, Finding)>,
+    pub(in crate::cli::logbook) closed: Vec<(PathBuf, Finding)>,
     /// Demo or drill, where any of the trips is one.
-    pub(super) mode: Mode,
+    pub(in crate::cli::logbook) mode: Mode,
 }
 
 impl Glances {
     /// None yet, beside what managers stated.
-    pub(super) fn beside(statements: &Statements) -> Self {
+    pub(in crate::cli::logbook) fn beside(statements: &Statements) -> Self {
         Self {
             thought: thought_of(statements),
             seen: HashMap::new(),
@@ -38,30 +38,34 @@ impl Glances {
     }
 
     /// A trip by itself; nothing of one that cannot be walked again.
-    pub(super) fn of(&self, read: &TripRead) -> Option<Glance> {
+    fn of(&self, read: &TripRead) -> Option<Glance> {
         let (trip, walk) = (read.trip()?, read.walk().ok()?);
         let sealed = trip.sealed();
         let said = sealed.and_then(|sealed| self.thought.get(&sealed.hash).copied());
         Some(Glance::of((trip, &walk), read.finding(), said))
     }
 
-    /// Takes the next trip in.
-    pub(super) fn take(&mut self, folder: &TripFolder, read: &TripRead) {
-        if let (Some(trip), Some(glance)) = (read.trip(), self.of(read)) {
-            self.modes.insert(trip.begun().mode);
-            self.seen.insert(folder.path.clone(), glance);
-        }
+    /// Takes the next trip in; at a glance, where it can be walked again.
+    pub(in crate::cli::logbook) fn take(
+        &mut self,
+        folder: &TripFolder,
+        read: &TripRead,
+    ) -> Option<&Glance> {
+        let (trip, glance) = (read.trip()?, self.of(read)?);
+        self.modes.insert(trip.begun().mode);
+        let kept = self.seen.entry(folder.path.clone());
+        Some(kept.insert_entry(glance).into_mut())
     }
 
     /// Demo or drill, where any of the trips is one.
-    pub(super) fn mode(&self) -> Mode {
+    pub(in crate::cli::logbook) fn mode(&self) -> Mode {
         let mut unreal = [Mode::Demo, Mode::Drill].into_iter();
         let unreal = unreal.find(|mode| self.modes.contains(mode));
         unreal.unwrap_or(Mode::Real)
     }
 
     /// What they come to, with what the whole logbook says of each.
-    pub(super) fn settled(mut self, section: &Section<'_>) -> Looked {
+    pub(in crate::cli::logbook) fn settled(mut self, section: &Section<'_>) -> Looked {
         let mut looked = Looked {
             glances: Vec::new(),
             closed: Vec::new(),
