@@ -62,9 +62,10 @@ pub fn run(arguments: impl IntoIterator<Item = OsString>) -> ExitCode {
             };
         }
     };
-    let done = match meant(&args, &Surroundings::found()) {
+    let surroundings = Surroundings::found();
+    let done = match meant(&args, &surroundings) {
         Ok(meant) => {
-            let whose = Whose::of(&args, &meant);
+            let whose = Whose::of(&args, &meant, &surroundings);
             told(meant, &whose, &mut out, &mut err)
         }
         Err(not) => writeln!(err, "{not}").map(|()| Status::Usage),

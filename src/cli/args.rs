@@ -31,7 +31,7 @@ pub struct Args {
     /// Line by line, for a screen reader or a pipe
     #[arg(long, global = true)]
     pub(super) plain: bool,
-    /// The invented barn, even where there is a logbook
+    /// The invented barn, even where there is a logbook; behind hames logbook a year of one
     #[arg(long, global = true, conflicts_with = "logbook")]
     pub(super) demo: bool,
     /// The folder of the logbook

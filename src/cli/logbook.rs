@@ -27,12 +27,14 @@ mod trends;
 pub(in crate::cli) use closing::anew;
 pub(in crate::cli) use shelf::name;
 
-use crate::cli::Status;
-use crate::cli::args::LogbookCommand;
+use crate::cli::args::{LogbookCommand, LookArgs};
+use crate::cli::clerk::Trouble;
 use crate::cli::logbook::shelf::Failed;
 use crate::cli::logbook::table::Form;
-use crate::cli::plan::Look;
+use crate::cli::plan::{Look, Way};
 use crate::cli::whose::Whose;
+use crate::cli::{Status, year};
+use std::convert::Infallible;
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
 
@@ -47,7 +49,8 @@ pub struct AboutLogbook {
     pub look: Look,
     /// The socket of the ssh-agent.
     pub agent: Option<PathBuf>,
-    /// Where the invented year lies, or is made first, when that is what is looked over.
+    /// The folder in which the year of the invented barn lies, or is made first, where that is what
+    /// is looked at.
     pub year_in: Option<PathBuf>,
 }
 
@@ -88,8 +91,39 @@ impl AboutLogbook {
         })
     }
 
+    /// The same of the year of the invented barn, below this folder for data of programs; nothing
+    /// of it where paths were named.
+    pub(super) fn of_the_year(
+        what: &LogbookCommand,
+        with: (Look, Option<PathBuf>),
+        data: PathBuf,
+    ) -> Self {
+        let year = data.join(year::FOLDER);
+        let Ok(about) = Self::of(what, with, || Ok::<_, Infallible>(year.clone()));
+        let is_of_it = about.places.contains(&year);
+        Self {
+            year_in: is_of_it.then_some(data),
+            ..about
+        }
+    }
+
+    /// Makes the year, where that is what is looked at and it is not there. A screen makes it once
+    /// it is shown.
+    fn make_the_year(&self) -> Result<(), Trouble> {
+        match (&self.year_in, &self.what) {
+            (Some(_), LogbookCommand::Look(asked)) if self.is_on_screen(asked) => Ok(()),
+            (Some(data), _) => year::at_hand(data).map(drop),
+            (None, _) => Ok(()),
+        }
+    }
+
+    /// Whether trips are looked over on the screen.
+    fn is_on_screen(&self, asked: &LookArgs) -> bool {
+        self.look.way == Way::Screens && !asked.json
+    }
+
     /// The one logbook it is asked of, where no paths can be named.
-    fn place(&self) -> &Path {
+    pub(super) fn place(&self) -> &Path {
         self.places.first().map_or(Path::new("."), PathBuf::as_path)
     }
 }
@@ -100,7 +134,24 @@ pub(super) fn logbook(
     out: &mut dyn Write,
     err: &mut dyn Write,
 ) -> io::Result<Status> {
-    let done = match &about.what {
+    let done = about.make_the_year().map_err(Failed::from);
+    match done.and_then(|()| asked(about, whose, (out, err))) {
+        Ok(status) => Ok(status),
+        Err(Failed::Output(error)) => Err(error),
+        Err(Failed::Said(status, sentence)) => {
+            writeln!(err, "{sentence}")?;
+            Ok(status)
+        }
+    }
+}
+
+/// Does what is asked of logbooks that are there.
+fn asked(
+    about: &AboutLogbook,
+    whose: &Whose,
+    (out, err): (&mut dyn Write, &mut dyn Write),
+) -> Result<Status, Failed> {
+    match &about.what {
         LogbookCommand::Receipt { code, json, .. } => {
             receipt::receipt(code, &about.places, *json, out)
         }
@@ -145,13 +196,49 @@ pub(super) fn logbook(
             merge::told(about.place(), folder, (*look, *json), out)
         }
         LogbookCommand::Manager(what) => manager::act(about, what, out),
-    };
-    match done {
-        Ok(status) => Ok(status),
-        Err(Failed::Output(error)) => Err(error),
-        Err(Failed::Said(status, sentence)) => {
-            writeln!(err, "{sentence}")?;
-            Ok(status)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::cli::args::Args;
+    use crate::cli::plan::{Meant, meant};
+    use crate::cli::surroundings::Surroundings;
+    use clap::Parser;
+
+    fn about(asked: &str) -> AboutLogbook {
+        let line = format!("hames logbook --demo {asked}");
+        let args = Args::try_parse_from(line.split_whitespace()).unwrap();
+        let home = Surroundings {
+            data_home: Some(PathBuf::from("/home/wren/.local/share")),
+            ..Surroundings::default()
+        };
+        match meant(&args, &home).unwrap() {
+            Meant::Logbook(about) => about,
+            other => panic!("{other:?}"),
         }
+    }
+
+    #[test]
+    fn the_demo_is_the_year_whatever_is_asked_and_folders_that_are_named_are_looked_at() {
+        let data = PathBuf::from("/home/wren/.local/share/hames");
+        for asked in [
+            "",
+            "show 1",
+            "questions",
+            "defects",
+            "countersign 1",
+            "table trips",
+        ] {
+            let about = about(asked);
+            assert_eq!(about.places, [data.join("demo-year")], "{asked}");
+            assert_eq!(about.year_in.as_ref(), Some(&data), "{asked}");
+        }
+        let named = about("trends /b");
+        assert_eq!(
+            (named.places, named.year_in),
+            (vec![PathBuf::from("/b")], None)
+        );
     }
 }

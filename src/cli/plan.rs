@@ -272,12 +272,12 @@ pub fn meant(args: &Args, surroundings: &Surroundings) -> Result<Meant, NotMeant
             let alone = LogbookCommand::Look(asked.clone());
             let what = what.as_ref().unwrap_or(&alone);
             let with = (look(args, surroundings), surroundings.agent.clone());
-            let mut about = AboutLogbook::of(what, with, || place(args, surroundings))?;
-            if args.demo && what.looks_at_the_year() {
+            Meant::Logbook(if args.demo {
                 let home = surroundings.data_home.as_ref().ok_or(NotMeant::NoFolder)?;
-                about.year_in = Some(home.join("hames"));
-            }
-            Meant::Logbook(about)
+                AboutLogbook::of_the_year(what, with, home.join("hames"))
+            } else {
+                AboutLogbook::of(what, with, || place(args, surroundings))?
+            })
         }
     })
 }
@@ -408,7 +408,7 @@ fn logbook(home: &Path) -> PathBuf {
     home.join("hames").join("logbook")
 }
 
-fn demo(home: &Path) -> PathBuf {
+pub(super) fn demo(home: &Path) -> PathBuf {
     home.join("hames").join("demo")
 }
 

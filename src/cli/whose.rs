@@ -1,11 +1,16 @@
 //! Which logbook the commands are for that are printed: whoever named one when the program was
 //! started is told commands that name it too, so that what is printed can be typed as it stands.
+//!
+//! `--demo` is the year of an invented barn behind `hames logbook`, and the demo barn's own walks
+//! behind every other command; whatever looks at one of the two is told the folder of it behind the
+//! commands whose `--demo` is the other.
 
 use crate::cli::Meant;
 use crate::cli::args::{Args, LogbookCommand};
 use crate::cli::clerk::is_founded;
 use crate::cli::command::quoted;
-use crate::cli::plan::{Barn, Way};
+use crate::cli::plan::{self, Barn, Way};
+use crate::cli::surroundings::Surroundings;
 use crate::desk::Reply;
 use crate::store::Local;
 use clap::{Command, CommandFactory};
@@ -18,14 +23,33 @@ const PROGRAM: &str = "hames ";
 /// Commands that look at no logbook but the folder or the file behind them.
 const OF_FILES: &[&str] = &["verify", "lint", "figure"];
 
+/// The command below which `--demo` is the year.
+const OF_THE_YEAR: &str = "logbook";
+
+/// What `--demo` is put behind a command as.
+const DEMO: &str = " --demo";
+
 /// What names the logbook, to be put behind a command; nothing where nobody has to.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
-pub(super) struct Whose(String);
+pub(super) struct Whose {
+    /// Behind `hames logbook` and what is below it.
+    logbook: String,
+    /// Behind any other.
+    others: String,
+}
 
 impl Whose {
     /// As the arguments have it. Whoever has no logbook sits down to the demo barn, and its
     /// commands say so.
-    pub(super) fn of(args: &Args, meant: &Meant) -> Self {
+    pub(super) fn of(args: &Args, meant: &Meant, surroundings: &Surroundings) -> Self {
+        if let Some(folder) = &args.logbook {
+            return Self::folder(folder);
+        }
+        if let Meant::Logbook(about) = meant
+            && about.year_in.is_some()
+        {
+            return Self::year(about.place());
+        }
         let demo = match meant {
             Meant::Sit(sitting) => match &sitting.barn {
                 Barn::Either(logbook, _) => !is_founded(&Local, logbook).unwrap_or(true),
@@ -33,21 +57,40 @@ impl Whose {
             },
             _ => false,
         };
-        match &args.logbook {
-            Some(folder) => Self::folder(folder),
-            None if args.demo || demo => Self(" --demo".to_owned()),
-            None => Self::default(),
+        match surroundings.data_home.as_deref().map(plan::demo) {
+            Some(folder) if args.demo || demo => Self::demo(&folder),
+            _ => Self::default(),
+        }
+    }
+
+    /// That of the demo barn's own walks, in this folder.
+    fn demo(folder: &Path) -> Self {
+        Self {
+            others: DEMO.to_owned(),
+            ..Self::folder(folder)
+        }
+    }
+
+    /// That of the year of an invented barn, in this folder.
+    pub(super) fn year(folder: &Path) -> Self {
+        Self {
+            logbook: DEMO.to_owned(),
+            ..Self::folder(folder)
         }
     }
 
     /// That of the logbook in this folder.
     pub(super) fn folder(folder: &Path) -> Self {
-        Self(format!(" --logbook {}", quoted(folder)))
+        let named = format!(" --logbook {}", quoted(folder));
+        Self {
+            logbook: named.clone(),
+            others: named,
+        }
     }
 
     /// The text with every command in it naming the logbook.
     pub(super) fn told(&self, text: &str) -> String {
-        if self.0.is_empty() || !text.contains(PROGRAM) {
+        if *self == Self::default() || !text.contains(PROGRAM) {
             return text.to_owned();
         }
         let program = Args::command();
@@ -60,7 +103,12 @@ impl Whose {
             told.push_str(command);
             let named = rest.contains("--logbook") || rest.contains("--demo");
             if whole.is_some() && !named {
-                told.push_str(&self.0);
+                let is_of_the_year = command.starts_with(OF_THE_YEAR);
+                told.push_str(if is_of_the_year {
+                    &self.logbook
+                } else {
+                    &self.others
+                });
             }
             told.push_str(rest);
         }
@@ -189,7 +237,7 @@ mod tests {
 
     #[test]
     fn a_printed_command_names_the_logbook_that_was_named() {
-        let barn = Whose(format!(" --logbook {}", quoted(Path::new("/my barn"))));
+        let barn = Whose::folder(Path::new("/my barn"));
         for (sentence, told) in [
             (
                 "See who is with hames crew list.",
@@ -219,9 +267,27 @@ mod tests {
     }
 
     #[test]
+    fn of_the_demo_s_two_logbooks_each_command_names_the_one_that_was_looked_at() {
+        let sentence = "hames logbook show TRIP, hames crew list, then hames doctor";
+        for (whose, told) in [
+            (
+                Whose::demo(Path::new("/demo")),
+                "hames logbook show --logbook /demo TRIP, hames crew list --demo, then hames doctor --demo",
+            ),
+            (
+                Whose::year(Path::new("/year")),
+                "hames logbook show --demo TRIP, hames crew list --logbook /year, then hames doctor \
+                 --logbook /year",
+            ),
+        ] {
+            assert_eq!(whose.told(sentence), told);
+        }
+    }
+
+    #[test]
     fn a_line_in_pieces_is_told_as_one_and_a_prompt_at_once() {
         let mut written = Vec::new();
-        let whose = Whose(" --demo".to_owned());
+        let whose = Whose::demo(Path::new("/demo"));
         let mut out = whose.through(&mut written);
         out.write_all(b"Say hames cr").unwrap();
         out.write_all(b"ew list\n> ").unwrap();

@@ -358,7 +358,10 @@ fn a_trip_is_countersigned_on_the_screen_and_verifies() {
     terminal.is_given_back();
     let verified = home.hames("verify share/hames/demo").run();
     assert_eq!(verified.status, 0, "{}{}", verified.out, verified.err);
-    let trip = format!("logbook show --demo {}/1", laptop(&home));
+    let trip = format!(
+        "logbook show --logbook share/hames/demo {}/1",
+        laptop(&home)
+    );
     let shown = home.hames(&trip).run();
     assert!(shown.out.contains("Odile Marsh agreed on"), "{}", shown.out);
     assert!(shown.out.contains("Seen at home."), "{}", shown.out);

@@ -132,21 +132,6 @@ pub enum LogbookCommand {
     Manager(ManagerCommand),
 }
 
-impl LogbookCommand {
-    /// Whether the demo shows it on the year of an invented barn.
-    pub(in crate::cli) const fn looks_at_the_year(&self) -> bool {
-        matches!(
-            self,
-            Self::Look(_)
-                | Self::Trends(_)
-                | Self::Steps(_)
-                | Self::People(_)
-                | Self::Report { .. }
-                | Self::Incident { .. }
-        )
-    }
-}
-
 /// A table there is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
 pub enum TableOf {

@@ -12,9 +12,7 @@ use crate::cli::logbook::AboutLogbook;
 use crate::cli::logbook::glances::{Glances, Looked};
 use crate::cli::logbook::shelf::Failed;
 use crate::cli::lot::lots;
-use crate::cli::plan::Way;
 use crate::cli::whose::Whose;
-use crate::cli::year;
 use crate::plain;
 use crate::record::{Id, Mode, Opinion};
 use crate::review::Glance;
@@ -23,7 +21,6 @@ use crate::walk::Ended;
 use serde::Serialize;
 use std::io::Write;
 use std::path::PathBuf;
-use std::slice;
 
 const SCHEMA: &str = "hames-glance/1";
 
@@ -34,18 +31,14 @@ pub(super) fn look(
     out: &mut dyn Write,
     err: &mut dyn Write,
 ) -> Result<Status, Failed> {
-    if about.look.way == Way::Screens && !asked.json {
+    if about.is_on_screen(asked) {
         let there = about.year_in.is_some() || is_founded(&Local, about.place())?;
         // That there is no logbook is told in a line.
         if there {
             return Ok(screen::show(asked.filter(), about, whose, err));
         }
     }
-    let year = about.year_in.as_deref().map(year::at_hand).transpose()?;
-    let looked = match &year {
-        Some(year) => gather(slice::from_ref(year))?,
-        None => gather(&about.places)?,
-    };
+    let looked = gather(&about.places)?;
     let filter = asked.filter();
     let glances = looked.glances.iter().map(|(glance, _)| glance);
     let taken = glances.filter(|one| filter.takes(one));
@@ -56,13 +49,16 @@ pub(super) fn look(
             writeln!(out)?;
         }
     } else {
-        if let Some(year) = &year {
+        if about.year_in.is_some() {
+            let year = about.place();
             writeln!(
                 out,
-                "DEMO. The year of an invented barn: nobody in it lives. It lies in\n{}.\nOther \
-                 commands look at it with --logbook {}\n",
+                "DEMO. The year of an invented barn: nobody in it lives. It lies in\n{}.\nBehind hames \
+                 logbook --demo is this year, whatever is asked of it. Other commands\nlook at it with \
+                 --logbook {}\nWalks of the demo barn itself lie beside it, in {}\n",
                 year.display(),
-                quoted(year)
+                quoted(year),
+                quoted(&year.with_file_name("demo"))
             )?;
         }
         let closed = looked.closed.iter();

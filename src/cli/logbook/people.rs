@@ -6,7 +6,6 @@ use crate::cli::clerk::{Plans, TripRead};
 use crate::cli::logbook::AboutLogbook;
 use crate::cli::logbook::shelf::Failed;
 use crate::cli::lot::{Lot, lots};
-use crate::cli::year;
 use crate::plain;
 use crate::record::Id;
 use crate::review::{Currency, Lists, OnRig, People, Person, Practice};
@@ -25,10 +24,8 @@ pub(super) fn people(
     about: &AboutLogbook,
     out: &mut dyn Write,
 ) -> Result<Status, Failed> {
-    let year = about.year_in.as_deref().map(year::at_hand).transpose()?;
-    let place = year.clone().unwrap_or_else(|| about.place().to_owned());
     let today = Machine::this().now().wall.date_naive();
-    let Some(people) = gather(place)? else {
+    let Some(people) = gather(about.place().to_owned())? else {
         let sentence = "This logbook has no crew file that can be read. See why with: hames doctor";
         return Err(Failed::Said(Status::Store, sentence.to_owned()));
     };
@@ -43,7 +40,7 @@ pub(super) fn people(
         }
         return Ok(Status::Fine);
     }
-    if year.is_some() {
+    if about.year_in.is_some() {
         writeln!(
             out,
             "DEMO. The year of an invented barn: nobody in it lives.\n"

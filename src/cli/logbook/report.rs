@@ -8,7 +8,6 @@ use crate::cli::Status;
 use crate::cli::args::{ReportCommand, ReportForm};
 use crate::cli::logbook::AboutLogbook;
 use crate::cli::logbook::shelf::Failed;
-use crate::cli::year;
 use crate::report::{Report, html, text};
 use crate::store::{Local, Mode, write_once};
 use made::Reported;
@@ -21,8 +20,7 @@ pub(super) fn report(
     about: &AboutLogbook,
     out: &mut dyn Write,
 ) -> Result<Status, Failed> {
-    let year = about.year_in.as_deref().map(year::at_hand).transpose()?;
-    let place = year.as_deref().unwrap_or_else(|| about.place());
+    let place = about.place();
     let made = match asked {
         ReportCommand::Trip { trip, .. } => made::trip(trip, place)?,
         ReportCommand::Rig {

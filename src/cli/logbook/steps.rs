@@ -6,7 +6,6 @@ use crate::cli::clerk::{Plans, TripRead};
 use crate::cli::logbook::AboutLogbook;
 use crate::cli::logbook::shelf::Failed;
 use crate::cli::lot::lots;
-use crate::cli::year;
 use crate::plain;
 use crate::record::Id;
 use crate::review::{StepCounts, Steps};
@@ -14,7 +13,6 @@ use crate::store::TripFolder;
 use serde::Serialize;
 use std::collections::HashSet;
 use std::io::{self, Write};
-use std::slice;
 
 const SCHEMA: &str = "hames-steps-walked/1";
 
@@ -30,13 +28,9 @@ pub(super) fn steps(
     about: &AboutLogbook,
     out: &mut dyn Write,
 ) -> Result<Status, Failed> {
-    let year = about.year_in.as_deref().map(year::at_hand).transpose()?;
-    let places = year
-        .as_ref()
-        .map_or(about.places.as_slice(), slice::from_ref);
     let (mut plans, mut steps) = (Plans::default(), Steps::default());
     let mut seen: HashSet<Id> = HashSet::new();
-    for lot in lots(places, &[])? {
+    for lot in lots(&about.places, &[])? {
         let mut see = |_: &TripFolder, read: &TripRead| {
             if let (Some(trip), Ok(walk)) = (read.trip(), read.walk())
                 && asked
@@ -67,7 +61,7 @@ pub(super) fn steps(
         .count();
     let shown = if asked.all { often.len() } else { troubled };
     let (told, rest) = often.split_at(shown);
-    if year.is_some() {
+    if about.year_in.is_some() {
         writeln!(
             out,
             "DEMO. The year of an invented barn: nobody in it lives.\n"

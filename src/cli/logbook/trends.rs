@@ -10,7 +10,6 @@ use crate::cli::logbook::AboutLogbook;
 use crate::cli::logbook::shelf::Failed;
 use crate::cli::lot::lots;
 use crate::cli::supply::settings;
-use crate::cli::year;
 use crate::plain;
 use crate::record::{Finding, Id};
 use crate::review::trend::{RigTrends, Trends};
@@ -26,12 +25,9 @@ pub(super) fn trends(
     about: &AboutLogbook,
     out: &mut dyn Write,
 ) -> Result<Status, Failed> {
-    let year = about.year_in.as_deref().filter(|_| asked.paths.is_empty());
-    let year = year.map(year::at_hand).transpose()?;
-    let demo = year.is_some();
-    let places = year.map_or_else(|| about.places.clone(), |year| vec![year]);
-    let (followed, closed) = gather(&places)?;
-    let all = followed.told(asked.since, &places);
+    let demo = about.year_in.is_some();
+    let (followed, closed) = gather(&about.places)?;
+    let all = followed.told(asked.since, &about.places);
     let rigs: Vec<String> = all.iter().map(|one| one.rig.clone()).collect();
     let told: Vec<RigTrends> = all
         .into_iter()

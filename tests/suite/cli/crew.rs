@@ -232,7 +232,8 @@ fn the_place_of_words_in_a_printed_command_is_no_reason() {
             why.contains("stands in the command for words of your own"),
             "{why}"
         );
-        let prune = home.hames("logbook prune --demo --before 2001-01-01 --why");
+        let prune =
+            home.hames("logbook prune --logbook share/hames/demo --before 2001-01-01 --why");
         let ended = prune.argument(typed).run();
         assert_eq!(ended.status, 2, "{}{}", ended.out, ended.err);
         assert!(ended.err.contains("words of your own"), "{}", ended.err);

@@ -142,7 +142,7 @@ fn a_merge_puts_the_crew_file_in_force_in_the_place_of_one_whose_branch_ended() 
         verify.out,
         verify.err
     );
-    let merge = apart.hames("logbook merge --demo");
+    let merge = apart.hames("logbook merge --logbook share/hames/demo");
     let merged = merge.argument(&home.demo().display().to_string()).run();
     let told = "The one that was here, 3 of Odile Marsh, ended";
     assert!(merged.out.contains(told), "{}{}", merged.out, merged.err);

@@ -9,7 +9,6 @@ use crate::cli::logbook::AboutLogbook;
 use crate::cli::logbook::report::made::{Reported, rig_of, trip};
 use crate::cli::logbook::report::whole;
 use crate::cli::logbook::shelf::{Failed, name};
-use crate::cli::year;
 use crate::record::{Finding, Id, counted};
 use crate::report::{Report, html, text};
 use crate::store::{Local, TripFolder};
@@ -38,8 +37,7 @@ pub(in crate::cli::logbook) fn incident(
     about: &AboutLogbook,
     out: &mut dyn Write,
 ) -> Result<Status, Failed> {
-    let year = about.year_in.as_deref().map(year::at_hand).transpose()?;
-    let place = year.as_deref().unwrap_or_else(|| about.place());
+    let place = about.place();
     let books = Books::open(&Local, place)?;
     let found = books.trip(typed);
     let own = found.map_err(|trouble| Failed::Said(trouble.status(), trouble.to_string()))?;

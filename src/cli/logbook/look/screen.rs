@@ -118,7 +118,6 @@ impl<'l> Reader<'l> {
     fn looked(&mut self) -> Result<Reply, Failed> {
         if let Some(data) = self.year_in.take() {
             self.place = year::at_hand(&data)?;
-            self.whose = Whose::folder(&self.place);
         }
         let found = lots(slice::from_ref(&self.place), &[])?;
         let Some(lot) = self.lots.get_or_init(|| found).first() else {

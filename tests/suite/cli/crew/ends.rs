@@ -81,7 +81,7 @@ const ROWS: &[Row] = &[
 
 fn ends(home: &Home, command: &str, typed: &str) -> (i32, String) {
     let command = command.replace("DEVICE", &laptop(home));
-    let mut program = home.hames("--demo");
+    let mut program = home.hames("--logbook share/hames/demo");
     for word in command.split(' ') {
         program = program.argument(&word.replace('_', " "));
     }

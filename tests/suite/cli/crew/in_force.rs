@@ -114,7 +114,7 @@ fn whoever_looks_at_a_spoilt_crew_file_tells_it_once_with_one_word_and_one_comma
             "doctor --demo",
             "verify share/hames/demo",
             "crew list --demo",
-            "logbook countersign --demo LAPTOP/1",
+            "logbook countersign --logbook share/hames/demo LAPTOP/1",
         ] {
             let looks = &looks.replace("LAPTOP", &laptop(&home));
             let ended = home.hames(looks).start().wait_with_output().unwrap();

@@ -59,14 +59,14 @@ const SICKNESSES: &[Sickness] = &[
                 "wrong  device: ",
                 &[
                     "it has two different trips 2",
-                    "hames logbook close-fork --demo LAPTOP 2",
+                    "hames logbook close-fork --logbook HOME/share/hames/demo LAPTOP 2",
                 ],
             ),
             (
                 "wrong  trips: ",
                 &[
                     "LAPTOP has 2 different trips 2",
-                    "hames logbook close-fork --demo LAPTOP 2",
+                    "hames logbook close-fork --logbook HOME/share/hames/demo LAPTOP 2",
                 ],
             ),
         ],
@@ -90,8 +90,8 @@ const SICKNESSES: &[Sickness] = &[
                 "wrong  trips: ",
                 &[
                     "trip 2 of LAPTOP is witnessed by",
-                    "hames logbook merge --demo FOLDER",
-                    "hames logbook accept-loss --demo LAPTOP 2 --why",
+                    "hames logbook merge --logbook HOME/share/hames/demo FOLDER",
+                    "hames logbook accept-loss --logbook HOME/share/hames/demo LAPTOP 2 --why",
                 ],
             ),
         ],
@@ -109,8 +109,8 @@ const SICKNESSES: &[Sickness] = &[
             "wrong  trips: ",
             &[
                 "trip 1 of LAPTOP is not here",
-                "hames logbook merge --demo FOLDER",
-                "hames logbook accept-loss --demo LAPTOP 1 --why",
+                "hames logbook merge --logbook HOME/share/hames/demo FOLDER",
+                "hames logbook accept-loss --logbook HOME/share/hames/demo LAPTOP 1 --why",
             ],
         )],
     },
@@ -129,7 +129,7 @@ const SICKNESSES: &[Sickness] = &[
                 "look   trips: ",
                 &[
                     "000002-TRIP of LAPTOP goes on from trip TRIP, which is not here",
-                    "hames logbook merge --demo FOLDER",
+                    "hames logbook merge --logbook HOME/share/hames/demo FOLDER",
                 ],
             ),
             ("wrong  trips: ", &["trip 1 of LAPTOP is not here"]),
@@ -148,7 +148,7 @@ const SICKNESSES: &[Sickness] = &[
             &[
                 "000001-TRIP is altered: line 2 does not follow line 1",
                 "hames verify HOME/share",
-                "hames logbook merge --demo FOLDER",
+                "hames logbook merge --logbook HOME/share/hames/demo FOLDER",
             ],
         )],
     },
@@ -165,7 +165,7 @@ const SICKNESSES: &[Sickness] = &[
             "wrong  statements: ",
             &[
                 "statement 2 of odile.marsh does not count",
-                "hames logbook merge --demo FOLDER",
+                "hames logbook merge --logbook HOME/share/hames/demo FOLDER",
             ],
         )],
     },
@@ -182,7 +182,7 @@ const SICKNESSES: &[Sickness] = &[
             "wrong  statements: ",
             &[
                 "has a signature and no statement",
-                "hames logbook merge --demo FOLDER",
+                "hames logbook merge --logbook HOME/share/hames/demo FOLDER",
             ],
         )],
     },
@@ -266,7 +266,7 @@ fn a_crew_changed_apart_is_told_with_one_next_step_wherever_it_is_met() {
             "demo\n",
         ),
         (
-            &format!("logbook --demo countersign {trip} --by odile.marsh"),
+            &format!("logbook --logbook share/hames/demo countersign {trip} --by odile.marsh"),
             "seen\nagreed\n\ndemo\n",
         ),
     ] {

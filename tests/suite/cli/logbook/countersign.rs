@@ -31,7 +31,9 @@ pub(crate) fn laptop(home: &Home) -> String {
 /// Countersigns the trip with this number, with what is typed.
 pub(crate) fn countersign(home: &Home, number: u64, typed: &str) -> Ended {
     let trip = format!("{}/{number}", laptop(home));
-    let program = home.hames(&format!("logbook countersign --demo {trip}"));
+    let program = home.hames(&format!(
+        "logbook countersign --logbook share/hames/demo {trip}"
+    ));
     program.typed(typed).run()
 }
 
@@ -85,7 +87,7 @@ fn a_manager_looks_at_what_is_not_as_expected_and_signs_that_they_agree() {
             "Enter alone says nothing. Type agreed, asked, or leave.",
             "DEMO. Who signs states: I have looked at this trip as it was sealed, and at what is \
              listed here.\n",
-            "DEMO. Countersigned: agreed.\nKept in HOME/share/hames/demo/mgr/odile.marsh/000002-",
+            "DEMO. Countersigned: agreed.\nKept in share/hames/demo/mgr/odile.marsh/000002-",
         ],
     );
     let said = statements(&home, "countersigned");
@@ -166,7 +168,7 @@ fn what_does_not_verify_or_was_left_on_the_way_is_not_signed() {
     assert_eq!(wrong.status, 2, "{}", wrong.out);
 
     let nowhere = home
-        .hames("logbook countersign --demo 000009-nowhere")
+        .hames("logbook countersign --logbook share/hames/demo 000009-nowhere")
         .run();
     assert_eq!(nowhere.status, 2);
     says(
@@ -177,7 +179,7 @@ fn what_does_not_verify_or_was_left_on_the_way_is_not_signed() {
     // A receipt with a slip in it is told as mistyped before it is asked who signs.
     for code in ["7Q2M4-K8ZNL", "7Q2M4-K8ZN", "7q2m4 k8zn"] {
         let slip = home
-            .hames("logbook countersign --demo --by nobody")
+            .hames("logbook countersign --logbook share/hames/demo --by nobody")
             .argument(code)
             .run();
         assert_eq!(slip.status, 2, "{}", slip.out);
@@ -278,7 +280,9 @@ fn whoever_leaves_at_the_second_trip_is_told_that_the_first_is_signed() {
         format!("{}/1", laptop(&home)),
         format!("{}/2", laptop(&home)),
     );
-    let program = home.hames(&format!("logbook countersign --demo {one} {two}"));
+    let program = home.hames(&format!(
+        "logbook countersign --logbook share/hames/demo {one} {two}"
+    ));
     let ended = program.typed("seen\nagreed\n\ndemo\nleave\n").run();
     assert_eq!(ended.status, 2, "{}{}", ended.out, ended.err);
     says(

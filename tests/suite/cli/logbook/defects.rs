@@ -70,12 +70,15 @@ fn sealed(ended: &Ended) {
 
 fn assign(home: &Home, step: &str, flags: &str, typed: &str) -> Ended {
     let trip = format!("{}/1", laptop(home));
-    let command = format!("logbook assign --demo {trip} {step} {flags}");
+    let command = format!("logbook assign --logbook share/hames/demo {trip} {step} {flags}");
     home.hames(&command).typed(typed).run()
 }
 
 fn defects(home: &Home, flags: &str) -> Ended {
-    home.hames(&format!("logbook defects --demo {flags}")).run()
+    home.hames(&format!(
+        "logbook defects --logbook share/hames/demo {flags}"
+    ))
+    .run()
 }
 
 #[test]
@@ -91,9 +94,9 @@ fn a_note_is_given_to_somebody_falls_due_keeps_the_rig_off_the_road_and_is_close
             "note  Mats (yard-mats)\n      Worn, and they hold. Tobias Fenn, DATE",
             "“until spring”",
             "Nobody sees to it yet. A manager says who does, by when with --due or\n      \
-             --due-at:\n      hames logbook assign --demo LAPTOP/1 yard-mats --owner ID\n",
+             --due-at:\n      hames logbook assign --logbook share/hames/demo LAPTOP/1 yard-mats --owner ID\n",
             "It warns, and keeps no list back.",
-            "No list here asks it any more; the one it was found by does:\n      hames walk --demo --checklist",
+            "No list here asks it any more; the one it was found by does:\n      hames walk --logbook share/hames/demo --checklist",
         ],
     );
     give_it_to_tobias(&home);
@@ -174,7 +177,7 @@ fn give_it_to_tobias(home: &Home) {
     let due = "--owner tobias.fenn --due 9998-12-31";
     let given = home
         .hames(&format!(
-            "logbook assign --demo {} yard-mats {due}",
+            "logbook assign --logbook share/hames/demo {} yard-mats {due}",
             named(home, &[1])
         ))
         .argument("--due-at")
@@ -190,7 +193,7 @@ fn give_it_to_tobias(home: &Home) {
             "Tobias Fenn sees to it, due by DATE or at 48700 mi.",
             "Once that is past, it keeps the rig off the road until it is read again and found well.",
             "DEMO. Who signs states: I have looked at what this step was found to be. ",
-            "Kept in HOME/share/hames/demo/mgr/odile.marsh/000002-",
+            "Kept in share/hames/demo/mgr/odile.marsh/000002-",
         ],
     );
     let said = statements(home, "defect-owned");
@@ -204,7 +207,7 @@ fn once_its_trips_are_pruned_what_was_said_of_it_is_told_as_such(home: &Home) {
     let numbers = named(home, &[1, 2, 3, 4, 5]);
     let pruned = home
         .hames(&format!(
-            "logbook prune --demo {numbers} --even-so --why old"
+            "logbook prune --logbook share/hames/demo {numbers} --even-so --why old"
         ))
         .typed("prune 5\ndemo\n")
         .run();
@@ -225,7 +228,9 @@ fn once_its_trips_are_pruned_what_was_said_of_it_is_told_as_such(home: &Home) {
 
 fn to_the_shop(home: &Home) -> Ended {
     let trip = named(home, &[1]);
-    let assign = home.hames(&format!("logbook assign --demo {trip} yard-mats"));
+    let assign = home.hames(&format!(
+        "logbook assign --logbook share/hames/demo {trip} yard-mats"
+    ));
     let outside = assign.argument("--outside").argument("Alder Road shop");
     outside.typed("demo\n").run()
 }
@@ -353,7 +358,7 @@ fn a_slip_is_told_before_anybody_is_asked_for_a_passphrase() {
     let trip = format!("{}/2", laptop(&home));
     let unsigned = home
         .hames(&format!(
-            "logbook assign --demo {trip} yard-mats --owner tobias.fenn"
+            "logbook assign --logbook share/hames/demo {trip} yard-mats --owner tobias.fenn"
         ))
         .run();
     assert_eq!(unsigned.status, 1, "{}", unsigned.err);

@@ -77,7 +77,9 @@ fn an_export_verifies_alone_with_the_stock_tools_and_has_no_secret_in_it() {
     let before = files_below(&home.demo());
     fs::create_dir(home.demo().join("quarantine")).unwrap();
     fs::write(home.demo().join("quarantine/old"), "x").unwrap();
-    let ended = home.hames("logbook export --demo out").run();
+    let ended = home
+        .hames("logbook export --logbook share/hames/demo out")
+        .run();
     assert_eq!((ended.status, ended.err.as_str()), (0, ""), "{}", ended.out);
     for told in [
         "left behind: quarantine\n",
@@ -173,7 +175,9 @@ fn an_archive_is_the_same_to_the_byte_each_time_and_verifies_when_unpacked() {
     let home = sealed();
     for name in ["one.tar", "two.tar"] {
         let ended = home
-            .hames(&format!("logbook export --demo --tar {name}"))
+            .hames(&format!(
+                "logbook export --logbook share/hames/demo --tar {name}"
+            ))
             .run();
         assert_eq!((ended.status, ended.err.as_str()), (0, ""), "{}", ended.out);
     }
@@ -184,7 +188,9 @@ fn an_archive_is_the_same_to_the_byte_each_time_and_verifies_when_unpacked() {
     let ended = home.hames("verify box/hames-export").run();
     assert_eq!(ended.status, 9, "{}", ended.out);
     shell(&home.path("box/hames-export"), "sha256sum -c SHA256SUMS");
-    let again = home.hames("logbook export --demo --tar one.tar").run();
+    let again = home
+        .hames("logbook export --logbook share/hames/demo --tar one.tar")
+        .run();
     assert_eq!(again.status, 3);
     assert!(
         again.err.contains("one.tar is there already"),
@@ -200,7 +206,9 @@ fn a_damaged_logbook_is_exported_as_it_is_and_said_to_be_damaged() {
     let journal = fs::read_to_string(&path).unwrap();
     let changed = journal.replacen("Tobias", "Tobios", 1);
     fs::write(&path, &changed).unwrap();
-    let ended = home.hames("logbook export --demo out").run();
+    let ended = home
+        .hames("logbook export --logbook share/hames/demo out")
+        .run();
     assert_eq!(ended.status, 16, "{}", ended.out);
     assert!(
         ended
@@ -219,7 +227,9 @@ fn nothing_is_put_among_what_lies_there_and_a_logbook_has_to_be_one() {
     let home: Home = sealed();
     fs::create_dir(home.path("full")).unwrap();
     home.put("full/mine", "x");
-    let full = home.hames("logbook export --demo full").run();
+    let full = home
+        .hames("logbook export --logbook share/hames/demo full")
+        .run();
     full.is(
         3,
         "",
@@ -237,7 +247,9 @@ fn nothing_is_put_among_what_lies_there_and_a_logbook_has_to_be_one() {
             .typed(&format!("{short}{unsigned}"))
             .run(),
     );
-    let ended = home.hames("logbook export --demo out").run();
+    let ended = home
+        .hames("logbook export --logbook share/hames/demo out")
+        .run();
     assert_eq!(ended.status, 10, "{}", ended.out);
 }
 
@@ -247,11 +259,15 @@ fn what_a_manager_took_out_or_chose_is_told_in_the_page_as_the_managers_word() {
     short_trip(&home);
     short_trip(&home);
     let both = super::prune::named(&home, &[1, 2]);
-    let prune = home.hames(&format!("logbook prune --demo {both} --even-so --why old"));
+    let prune = home.hames(&format!(
+        "logbook prune --logbook share/hames/demo {both} --even-so --why old"
+    ));
     let pruned = prune.typed("prune 2\ndemo\n").run();
     assert_eq!(pruned.status, 0, "{}{}", pruned.out, pruned.err);
     short_trip(&home);
-    let ended = home.hames("logbook export --demo out").run();
+    let ended = home
+        .hames("logbook export --logbook share/hames/demo out")
+        .run();
     assert_eq!((ended.status, ended.err.as_str()), (0, ""), "{}", ended.out);
     let out = home.path("out");
     let told: Vec<String> = commands(&out).iter().map(|line| bare(&out, line)).collect();

@@ -32,12 +32,14 @@ fn on_a_laptop_whose_log_forks_no_trip_begins_until_a_manager_closes_it() {
         &refused.out,
         &[
             "it has two different trips 2, so a backup was put back or its folder was copied",
-            "hames logbook close-fork --demo LAPTOP 2",
+            "hames logbook close-fork --logbook HOME/share/hames/demo LAPTOP 2",
             "walk on paper",
         ],
     );
     let close = |goes_on: &str, typed: &str| {
-        let close = home.hames(&format!("logbook close-fork --demo {device} 2 --goes-on"));
+        let close = home.hames(&format!(
+            "logbook close-fork --logbook share/hames/demo {device} 2 --goes-on"
+        ));
         let close = close.argument(goes_on).argument("--why");
         close.argument("The disk was changed.").typed(typed).run()
     };
@@ -60,7 +62,7 @@ fn on_a_laptop_whose_log_forks_no_trip_begins_until_a_manager_closes_it() {
             "They part at line 1 of the journal.",
             "The fork is closed.",
             "Walks begin on this laptop again.",
-            "there say hames logbook merge --demo FOLDER",
+            "there say hames logbook merge --logbook share/hames/demo FOLDER",
         ],
     );
     assert_eq!(statements(&home, "fork-closed").len(), 1);
@@ -79,7 +81,7 @@ fn on_a_laptop_whose_log_forks_no_trip_begins_until_a_manager_closes_it() {
     assert!(String::from_utf8(seal).unwrap().contains(&hash));
     let none = home
         .hames(&format!(
-            "logbook close-fork --demo {device} 1 --goes-on {first} --why x"
+            "logbook close-fork --logbook share/hames/demo {device} 1 --goes-on {first} --why x"
         ))
         .run();
     assert_eq!(none.status, 1);
@@ -101,20 +103,22 @@ fn a_fork_that_managers_closed_in_opposite_ways_is_open_until_one_who_knows_both
     let apart = Home::new();
     copy(&home.demo(), &apart.demo());
     let close = |home: &Home, goes_on: &str, by: &str| {
-        let close = home.hames(&format!("logbook close-fork --demo {device} 2 --by {by}"));
+        let close = home.hames(&format!(
+            "logbook close-fork --logbook share/hames/demo {device} 2 --by {by}"
+        ));
         let close = close.argument("--goes-on").argument(goes_on);
         let close = close.argument("--why").argument("The disk was changed.");
         close.typed("demo\n").run()
     };
     assert_eq!(close(&home, &first, "odile.marsh").status, 0);
     assert_eq!(close(&apart, &second, "tobias.fenn").status, 0);
-    let merge = home.hames("logbook merge --demo");
+    let merge = home.hames("logbook merge --logbook share/hames/demo");
     let merged = merge.argument(&apart.demo().display().to_string()).run();
     says(
         &merged.out,
         &[
             "LAPTOP has 2 histories of trip 2",
-            "hames logbook close-fork --demo LAPTOP 2",
+            "hames logbook close-fork --logbook share/hames/demo LAPTOP 2",
         ],
     );
     let refused = home.hames("walk --demo --plain").run();
@@ -123,7 +127,7 @@ fn a_fork_that_managers_closed_in_opposite_ways_is_open_until_one_who_knows_both
         &refused.out,
         &[
             "what managers said of them leaves more than one that goes on",
-            "hames logbook close-fork --demo LAPTOP 2",
+            "hames logbook close-fork --logbook HOME/share/hames/demo LAPTOP 2",
         ],
     );
     let found = verify(&home);
@@ -131,7 +135,10 @@ fn a_fork_that_managers_closed_in_opposite_ways_is_open_until_one_who_knows_both
     let doctor = home.hames("doctor --demo --read-only").run();
     for (told, command) in [
         (&found.out, "hames logbook close-fork LAPTOP 2"),
-        (&doctor.out, "hames logbook close-fork --demo LAPTOP 2"),
+        (
+            &doctor.out,
+            "hames logbook close-fork --logbook HOME/share/hames/demo LAPTOP 2",
+        ),
     ] {
         let disagree = "managers closed this fork in opposite ways: ";
         let mut said = told.lines().filter(|line| line.contains(disagree));
@@ -145,7 +152,9 @@ fn a_fork_that_managers_closed_in_opposite_ways_is_open_until_one_who_knows_both
         assert!(one.contains(&format!("{stays}{command}")), "{told}");
         assert!(!told.contains("was closed by"), "{told}");
     }
-    let shown = home.hames(&format!("logbook close-fork --demo {device} 2"));
+    let shown = home.hames(&format!(
+        "logbook close-fork --logbook share/hames/demo {device} 2"
+    ));
     says(
         &shown.run().out,
         &[
@@ -179,14 +188,14 @@ fn a_closed_fork_tells_to_enrol_one_machine_anew_until_a_laptop_is_let_in() {
     let (home, [first, _]) = forked();
     let device = laptop(&home);
     let close = home.hames(&format!(
-        "logbook close-fork --demo {device} 2 --goes-on {first}"
+        "logbook close-fork --logbook share/hames/demo {device} 2 --goes-on {first}"
     ));
     let close = close.argument("--why").argument("The disk was copied.");
     let closed = close.typed("demo\n").run();
     assert_eq!(closed.status, 0, "{}{}", closed.out, closed.err);
     let anew = "Where two machines wrote as LAPTOP, a copied disk or folder, they part again at the \
                 next number: on one of them take keys/LAPTOP away, and enrol it by itself before it \
-                is walked on: hames crew request --demo";
+                is walked on: hames crew request --";
     says(&closed.out, &[anew]);
     let doctor = || home.hames("doctor --demo --read-only").run().out;
     let told = format!("the fork at trip 2 of LAPTOP was closed by Odile Marsh. {anew}");
@@ -214,11 +223,15 @@ fn lost_trips_found_again_after_the_laptop_walked_on_are_told_and_are_no_fork() 
     assert_eq!(countersign(&home, 1, AGREED).status, 0);
     fs::remove_dir_all(trip(&home.demo(), 2)).unwrap();
     let device = laptop(&home);
-    let accept = home.hames(&format!("logbook accept-loss --demo {device} 2 --why"));
+    let accept = home.hames(&format!(
+        "logbook accept-loss --logbook share/hames/demo {device} 2 --why"
+    ));
     let accepted = accept.argument("The disk died.").typed("demo\n").run();
     assert_eq!(accepted.status, 0, "{}{}", accepted.out, accepted.err);
     short_trip(&home);
-    let merged = home.hames("logbook merge --demo stick").run();
+    let merged = home
+        .hames("logbook merge --logbook share/hames/demo stick")
+        .run();
     says(&merged.out, &["came: trip 2 of LAPTOP"]);
     let found = verify(&home);
     assert_ne!(found.status, 15, "{}", found.out);
@@ -247,7 +260,7 @@ fn a_backup_put_back_is_found_when_a_trip_would_begin_and_a_loss_can_be_accepted
     let device = laptop(&home);
     let accept = |numbers: &str| {
         let accept = home.hames(&format!(
-            "logbook accept-loss --demo {device} {numbers} --why"
+            "logbook accept-loss --logbook share/hames/demo {device} {numbers} --why"
         ));
         accept.argument("The disk died.").typed("demo\n").run()
     };
@@ -304,7 +317,9 @@ fn a_fork_is_shown_with_the_trips_of_each_history_and_who_knows_them() {
     let device = laptop(&home);
     let before = home.files();
     let shown = home
-        .hames(&format!("logbook close-fork --demo {device} 2"))
+        .hames(&format!(
+            "logbook close-fork --logbook share/hames/demo {device} 2"
+        ))
         .run();
     assert_eq!((shown.status, shown.err.as_str()), (1, ""), "{}", shown.out);
     assert_eq!(home.files(), before);
@@ -320,7 +335,7 @@ fn a_fork_is_shown_with_the_trips_of_each_history_and_who_knows_them() {
             "named by statement 2 of Odile Marsh, who saw trip 3",
             "by statement 3 of Odile Marsh, who agreed to trip 2",
             "nobody else has named a trip of it: no statement, and no trip of another laptop",
-            "hames logbook close-fork --demo LAPTOP 2 --goes-on 000002-TRIP --why \"…\"",
+            "hames logbook close-fork --logbook share/hames/demo LAPTOP 2 --goes-on 000002-TRIP --why \"…\"",
         ],
     );
 }
@@ -342,7 +357,9 @@ fn a_laptop_put_back_that_a_damaged_copy_shows_to_have_been_further_on_begins_no
         format!("{first}\nnothing\n{}\n", rest[1..].join("\n")),
     )
     .unwrap();
-    let merged = home.hames("logbook merge --demo damaged").run();
+    let merged = home
+        .hames("logbook merge --logbook share/hames/demo damaged")
+        .run();
     says(
         &merged.out,
         &["it says it is of trip 2 of LAPTOP, and it lies behind trip 1"],
@@ -361,13 +378,17 @@ fn a_laptop_put_back_that_a_damaged_copy_shows_to_have_been_further_on_begins_no
     let device = laptop(&home);
     let lost = home.path("lost");
     copy(&home.demo(), &lost);
-    let merged = home.hames("logbook merge --demo stick").run();
+    let merged = home
+        .hames("logbook merge --logbook share/hames/demo stick")
+        .run();
     says(&merged.out, &["came: trip 2 of LAPTOP"]);
     short_trip(&home);
     drop(trip(&home.demo(), 3));
     fs::remove_dir_all(home.demo()).unwrap();
     copy(&lost, &home.demo());
-    let accept = home.hames(&format!("logbook accept-loss --demo {device} 2 --why"));
+    let accept = home.hames(&format!(
+        "logbook accept-loss --logbook share/hames/demo {device} 2 --why"
+    ));
     let accepted = accept.argument("The disk died.").typed("demo\n").run();
     assert_eq!(accepted.status, 0, "{}{}", accepted.out, accepted.err);
     short_trip(&home);

@@ -17,7 +17,7 @@ fn apart() -> (Home, Home) {
 }
 
 fn merge(home: &Home, other: &Home) -> Ended {
-    let merge = home.hames("logbook merge --demo");
+    let merge = home.hames("logbook merge --logbook share/hames/demo");
     merge.argument(&other.demo().display().to_string()).run()
 }
 
@@ -26,7 +26,8 @@ fn verify(home: &Home) -> Ended {
     verify.argument(&home.demo().display().to_string()).run()
 }
 
-const COMMAND: &str = "hames logbook close-fork --demo odile.marsh 2";
+/// However the folder is written before it.
+const COMMAND: &str = "share/hames/demo odile.marsh 2";
 
 #[test]
 fn a_manager_who_signed_on_two_laptops_joins_it_with_one_command_that_is_named_wherever_it_is_found()
@@ -54,7 +55,9 @@ fn a_manager_who_signed_on_two_laptops_joins_it_with_one_command_that_is_named_w
     );
 
     let close = |more: &str, words: &[&str], typed: &str| {
-        let program = home.hames(&format!("logbook close-fork --demo {more}"));
+        let program = home.hames(&format!(
+            "logbook close-fork --logbook share/hames/demo {more}"
+        ));
         let program = words
             .iter()
             .fold(program, |program, word| program.argument(word));
@@ -69,7 +72,7 @@ fn a_manager_who_signed_on_two_laptops_joins_it_with_one_command_that_is_named_w
             "agreed to trip 1 of LAPTOP",
             "agreed to trip 2 of LAPTOP",
             "Ask odile.marsh whether they signed all of it.",
-            "hames logbook close-fork --demo odile.marsh 2 --join --why \"…\"",
+            "hames logbook close-fork --logbook share/hames/demo odile.marsh 2 --join --why \"…\"",
         ],
     );
     for (more, status, why) in [
@@ -106,7 +109,7 @@ fn a_manager_who_signed_on_two_laptops_joins_it_with_one_command_that_is_named_w
             "Nothing is chosen by it",
             "It was this manager, and all of it counts.",
             "It is joined.",
-            "there say hames logbook merge --demo FOLDER",
+            "there say hames logbook merge --logbook share/hames/demo FOLDER",
         ],
     );
     assert_eq!(statements(&home, "joined").len(), 1);
@@ -150,7 +153,8 @@ fn a_crew_that_one_manager_changed_apart_is_settled_once_that_is_joined() {
     let settle = || crew(&home, "settle", &[&hash[..8]]).typed("demo\n").run();
     let refused = settle();
     says(&refused.err, &["That is joined first", COMMAND]);
-    let join = home.hames("logbook close-fork --demo odile.marsh 2 --join --why both");
+    let join =
+        home.hames("logbook close-fork --logbook share/hames/demo odile.marsh 2 --join --why both");
     let joined = join.typed("demo\n").run();
     assert_eq!(
         (joined.status, joined.err.as_str()),

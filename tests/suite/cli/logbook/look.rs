@@ -130,6 +130,48 @@ fn the_demo_opens_on_the_year_of_an_invented_barn_which_is_made_once() {
 }
 
 #[test]
+fn what_the_demo_lists_is_opened_asked_about_and_signed_by_the_same_flag() {
+    let home = Home::new();
+    let run = |command: &str, typed: &str| home.hames(command).typed(typed).run();
+    // Names of laptops and trips as they are, and each with what a manager said of it.
+    let listed = || -> Vec<(String, serde_json::Value)> {
+        let listed = home.hames("logbook --demo --rig sumac --json").start();
+        let listed = listed.wait_with_output().unwrap().stdout;
+        let lines = String::from_utf8(listed).unwrap();
+        let trip = |line| -> serde_json::Value { serde_json::from_str(line).unwrap() };
+        let trips = lines.lines().map(trip);
+        let name = |trip: &serde_json::Value| {
+            format!("{}/{}", trip["device"].as_str().unwrap(), trip["number"])
+        };
+        trips.map(|trip| (name(&trip), trip)).collect()
+    };
+    let clear = |(_, trip): &(String, serde_json::Value)| {
+        trip["said"].is_null() && trip["signed"] == true && trip["weight"] == "clear"
+    };
+    let (name, _) = listed().into_iter().find(clear).unwrap();
+
+    let shown = run(&format!("logbook show {name} --demo"), "");
+    assert_eq!(shown.err, "");
+    says(&shown.out, &["Sumac, two-horse bumper pull"]);
+    let asked = run("logbook questions --demo", "");
+    assert_eq!((asked.status, asked.err.as_str()), (1, ""));
+    assert!(!asked.out.contains("--logbook"), "{}", asked.out);
+    let agrees = format!("logbook countersign {name} --demo");
+    let agreed = run(&agrees, AGREED);
+    says(
+        &agreed.out,
+        &["DEMO. Countersigned: agreed.\nKept in HOME/share/hames/demo-year/mgr/odile.marsh/"],
+    );
+    let now = listed().into_iter().find(|(one, _)| *one == name).unwrap();
+    assert_eq!(now.1["said"], "agreed");
+
+    // The demo barn's own walks are another logbook; nothing is made of it by this.
+    assert!(!home.demo().exists());
+    let nobody = run("logbook assign laptop-2b1f/1 no-step --owner x --demo", "");
+    assert_eq!(nobody.status, 2, "{}", nobody.err);
+}
+
+#[test]
 fn on_the_screen_the_newest_trips_are_there_before_all_of_them_were_read() {
     let home = book(210);
     let mut terminal = hames(&home, &["logbook", "--logbook", "book"]);

@@ -34,32 +34,40 @@ fn two_trips() -> Home {
 fn a_stick_brings_what_is_missing_and_a_restored_backup_gets_its_trips_again() {
     let home = two_trips();
     copy(&home.demo(), &home.path("stick"));
-    home.hames("logbook merge --demo stick").run().is(
-        0,
-        "\
+    home.hames("logbook merge --logbook share/hames/demo stick")
+        .run()
+        .is(
+            0,
+            "\
 newest: trip 2 of LAPTOP is the newest here; later ones may be missing
 From stick: nothing new came; 2 trips were here already; nothing is set aside or open.
 ",
-        "",
-    );
+            "",
+        );
     fs::remove_dir_all(home.demo()).unwrap();
     copy(&home.path("early"), &home.demo());
     let before = state(&home.demo());
-    let looked = home.hames("logbook merge --demo stick --look").run();
+    let looked = home
+        .hames("logbook merge --logbook share/hames/demo stick --look")
+        .run();
     assert_eq!((looked.status, looked.err.as_str()), (0, ""));
     assert!(looked.out.contains("nothing was written"), "{}", looked.out);
     assert_eq!(state(&home.demo()), before);
-    let merged = home.hames("logbook merge --demo stick").run();
+    let merged = home
+        .hames("logbook merge --logbook share/hames/demo stick")
+        .run();
     assert_eq!(merged.status, 0, "{}{}", merged.out, merged.err);
     for told in [
-        "came: trip 2 of LAPTOP\n  HOME/share/hames/demo/dev/LAPTOP/t/000002-TRIP\n",
+        "came: trip 2 of LAPTOP\n  share/hames/demo/dev/LAPTOP/t/000002-TRIP\n",
         "own trips: LAPTOP is this laptop, and others had trips of it that this logbook had not. ",
         "1 trip was here already; nothing is set aside or open",
     ] {
         assert!(merged.out.contains(told), "{told}: {}", merged.out);
     }
     assert_eq!(home.hames("verify share/hames/demo").run().status, 9);
-    let json = home.hames("logbook merge --demo stick --json").run();
+    let json = home
+        .hames("logbook merge --logbook share/hames/demo stick --json")
+        .run();
     let lines: Vec<serde_json::Value> = json
         .out
         .lines()
@@ -75,13 +83,18 @@ fn two_windows_that_merge_at_once_come_to_one_whole_logbook() {
     copy(&home.demo(), &home.path("stick"));
     fs::remove_dir_all(home.demo()).unwrap();
     copy(&home.path("early"), &home.demo());
-    let start = || home.hames("logbook merge --demo stick").start();
+    let start = || {
+        home.hames("logbook merge --logbook share/hames/demo stick")
+            .start()
+    };
     let both = [start(), start(), start()];
     for child in both {
         let ended = child.wait_with_output().unwrap();
         assert!(matches!(ended.status.code(), Some(0 | 1)), "{ended:?}");
     }
-    let last = home.hames("logbook merge --demo stick").run();
+    let last = home
+        .hames("logbook merge --logbook share/hames/demo stick")
+        .run();
     assert_eq!(last.status, 0, "{}", last.out);
     home.hames("verify share/hames/demo")
         .run()
@@ -126,7 +139,9 @@ fn git_that_changes_line_endings_is_kept_from_it_by_the_logbooks_own_attributes(
     let cloned = files_below(&home.path("clone-with"));
     let keys = cloned.iter().filter(|file| file.starts_with("keys/"));
     assert_eq!(keys.count(), 0, "private keys stay where they are");
-    let merged = home.hames("logbook merge --demo clone-with").run();
+    let merged = home
+        .hames("logbook merge --logbook share/hames/demo clone-with")
+        .run();
     assert_eq!(merged.status, 0, "{}", merged.out);
     assert!(
         merged
@@ -140,7 +155,9 @@ fn git_that_changes_line_endings_is_kept_from_it_by_the_logbooks_own_attributes(
     fs::remove_file(home.path("without/.gitattributes")).unwrap();
     commit("without");
     git(&home, "", &["clone", "-q", "without", "clone-without"]);
-    let merged = home.hames("logbook merge --demo clone-without").run();
+    let merged = home
+        .hames("logbook merge --logbook share/hames/demo clone-without")
+        .run();
     assert_eq!(merged.status, 1, "{}", merged.out);
     assert!(
         merged.out.contains(

@@ -6,7 +6,7 @@ use crate::second::bench::run;
 use std::fs;
 
 fn prune(home: &Home, flags: &str, typed: &str) -> Ended {
-    let prune = home.hames(&format!("logbook prune --demo {flags}"));
+    let prune = home.hames(&format!("logbook prune --logbook share/hames/demo {flags}"));
     let prune = prune.argument("--why").argument("Older than we keep.");
     prune.typed(typed).run()
 }
@@ -39,7 +39,7 @@ fn holds(home: &Home, text: &str) -> bool {
 
 /// What is said where no trip that was pruned lies here any more.
 const NOTHING_LEFT: &str = "Nothing is left here of trips that managers have pruned. To prune more, \
-    name trips, or a day: hames logbook prune --demo --before DAY --why …\n";
+    name trips, or a day: hames logbook prune --logbook share/hames/demo --before DAY --why …\n";
 
 #[test]
 fn a_pruned_trip_leaves_a_signed_stub_and_nothing_of_what_was_read_or_by_whom() {
@@ -88,7 +88,7 @@ fn a_pruned_trip_leaves_a_signed_stub_and_nothing_of_what_was_read_or_by_whom() 
         assert!(!statement.contains(gone), "{statement}");
     }
     // A second run has nothing to do, and the device's sequence goes on.
-    let again = home.hames("logbook prune --demo").run();
+    let again = home.hames("logbook prune --logbook share/hames/demo").run();
     again.is(0, NOTHING_LEFT, "");
     short_trip(&home);
     assert!(trip(&home.demo(), 3).exists());
@@ -133,7 +133,7 @@ fn is_told_as_not_finished(home: &Home, files: &[&str]) {
             &refused.err,
             &[
                 "000001-TRIP is pruned: Odile Marsh pruned it by statement 2, DATE TIME. Files of it lie \
-               here still; they are removed by hames logbook prune --demo",
+               here still; they are removed by hames logbook prune --logbook share/hames/demo",
             ],
         );
     }
@@ -151,7 +151,9 @@ fn a_trip_that_was_pruned_is_told_as_that_with_whose_word_it_was_and_when() {
     assert_eq!(pruned.status, 0, "{}{}", pruned.out, pruned.err);
     for name in [named(&home, &[1]).as_str(), folder, &receipt] {
         let looked = home
-            .hames(&format!("logbook countersign --demo {name}"))
+            .hames(&format!(
+                "logbook countersign --logbook share/hames/demo {name}"
+            ))
             .run();
         for refused in [looked, prune(&home, name, "")] {
             assert_eq!((refused.status, refused.out.as_str()), (2, ""), "{name}");
@@ -183,7 +185,7 @@ fn a_prune_that_was_cut_off_is_finished_by_the_next_run() {
             fs::copy(home.path("kept").join(file), first.join(file)).unwrap();
         }
         is_told_as_not_finished(&home, files);
-        let finished = home.hames("logbook prune --demo").run();
+        let finished = home.hames("logbook prune --logbook share/hames/demo").run();
         finished.is(
             0,
             "1 trip that managers have pruned already lay here still; removed.\n",
@@ -194,7 +196,7 @@ fn a_prune_that_was_cut_off_is_finished_by_the_next_run() {
     // Another trip under that name is not what was pruned.
     fs::create_dir_all(&first).unwrap();
     fs::write(first.join("seal.json"), "another\n").unwrap();
-    home.hames("logbook prune --demo")
+    home.hames("logbook prune --logbook share/hames/demo")
         .run()
         .is(0, NOTHING_LEFT, "");
     assert!(first.join("seal.json").exists());
@@ -240,14 +242,16 @@ fn what_another_laptop_pruned_is_removed_where_no_manager_has_a_key() {
         &["No manager of this logbook has a key on this laptop"],
     );
     assert_eq!((refused.status, first.exists()), (1, true));
-    home.hames("logbook prune --demo").run().is(
-        0,
-        "1 trip that managers have pruned already lay here still; removed.\n",
-        "",
-    );
+    home.hames("logbook prune --logbook share/hames/demo")
+        .run()
+        .is(
+            0,
+            "1 trip that managers have pruned already lay here still; removed.\n",
+            "",
+        );
     assert!(!first.exists());
     assert_eq!(statements(&home, "pruned").len(), 1);
-    home.hames("logbook prune --demo")
+    home.hames("logbook prune --logbook share/hames/demo")
         .run()
         .is(0, NOTHING_LEFT, "");
 }
@@ -269,7 +273,7 @@ fn nothing_is_removed_by_the_word_of_a_manager_whose_key_had_been_taken_out() {
     let said = "mgr/tobias.fenn";
     super::countersign::copy(&stolen.demo().join(said), &home.demo().join(said));
     assert_eq!(statements(&home, "pruned").len(), 1);
-    home.hames("logbook prune --demo")
+    home.hames("logbook prune --logbook share/hames/demo")
         .run()
         .is(0, NOTHING_LEFT, "");
     assert!(trip(&home.demo(), 1).join("seal.json").exists());

@@ -7,7 +7,9 @@ use crate::harness::home::Home;
 #[test]
 fn an_odometer_that_goes_backwards_is_asked_about_and_nobody_is_charged() {
     let home = sealed();
-    let none = home.hames("logbook questions --demo").run();
+    let none = home
+        .hames("logbook questions --logbook share/hames/demo")
+        .run();
     // Typed by a test, and far too fast.
     assert_eq!((none.status, none.err.as_str()), (1, ""));
     says(
@@ -23,7 +25,9 @@ fn an_odometer_that_goes_backwards_is_asked_about_and_nobody_is_charged() {
     let short = "1\n1\n1\n1\n2\n48190 mi\nend\nabandoned\nrain\n";
     let ended = home.hames("--plain").typed(&format!("{short}{SIGN}")).run();
     assert!(ended.out.contains("Sealed."), "{}", ended.out);
-    let asked = home.hames("logbook questions --demo").run();
+    let asked = home
+        .hames("logbook questions --logbook share/hames/demo")
+        .run();
     assert_eq!((asked.status, asked.err.as_str()), (1, ""));
     says(
         &asked.out,
@@ -36,7 +40,9 @@ fn an_odometer_that_goes_backwards_is_asked_about_and_nobody_is_charged() {
          the odometer changed?\n",
         ],
     );
-    let json = home.hames("logbook questions --demo --json").run();
+    let json = home
+        .hames("logbook questions --logbook share/hames/demo --json")
+        .run();
     assert_eq!(json.status, 1);
     for told in [
         r#""kind":"question""#,
@@ -56,7 +62,9 @@ fn what_a_manager_asked_is_listed_until_the_manager_agrees() {
     short_trip(&home);
     let asked = countersign(&home, 1, "seen\nasked\n\nWhose rain?\ndemo\n");
     assert_eq!(asked.status, 0, "{}{}", asked.out, asked.err);
-    let table = home.hames("logbook table questions --demo --json").run();
+    let table = home
+        .hames("logbook table questions --logbook share/hames/demo --json")
+        .run();
     for told in [
         r#""about":"asked""#,
         r#""question":"Whose rain?""#,
@@ -64,19 +72,23 @@ fn what_a_manager_asked_is_listed_until_the_manager_agrees() {
     ] {
         assert!(table.out.contains(told), "{told}: {}", table.out);
     }
-    let listed = home.hames("logbook questions --demo").run();
+    let listed = home
+        .hames("logbook questions --logbook share/hames/demo")
+        .run();
     assert_eq!((listed.status, listed.err.as_str()), (1, ""));
     says(
         &listed.out,
         &[
             "1 question asked when a manager looked at a trip. Each is put to whoever had a hand in \
              the trip when they next begin a walk, and stands until the manager who asked agrees to \
-             the trip with hames logbook countersign --demo TRIP.\n",
+             the trip with hames logbook countersign --logbook share/hames/demo TRIP.\n",
             "  “Whose rain?”, about trip 1 of LAPTOP, asked by Odile Marsh on DATE",
             ", in statement 2\n",
         ],
     );
-    let json = home.hames("logbook questions --demo --json").run();
+    let json = home
+        .hames("logbook questions --logbook share/hames/demo --json")
+        .run();
     assert_eq!(json.status, 1);
     says(
         &json.out,
@@ -98,11 +110,13 @@ fn what_a_manager_asked_is_listed_until_the_manager_agrees() {
              “Whose rain?”\n",
         ],
     );
-    home.hames("logbook questions --demo").run().is(
-        0,
-        "Nothing to ask about the ways of the trucks, from 3 trips.\n",
-        "",
-    );
+    home.hames("logbook questions --logbook share/hames/demo")
+        .run()
+        .is(
+            0,
+            "Nothing to ask about the ways of the trucks, from 3 trips.\n",
+            "",
+        );
 }
 
 /// Wren Ashdown answers what was asked about trip 1 as she begins trip 3, and it is told wherever the
@@ -121,9 +135,13 @@ fn answered(home: &Home) {
         ],
     );
     let told = "“Mine.”, answered by Wren Ashdown on DATE TIME in trip 3 of LAPTOP\n";
-    let listed = home.hames("logbook questions --demo").run();
+    let listed = home
+        .hames("logbook questions --logbook share/hames/demo")
+        .run();
     says(&listed.out, &[&format!("in statement 2\n    {told}")]);
-    let json = home.hames("logbook questions --demo --json").run();
+    let json = home
+        .hames("logbook questions --logbook share/hames/demo --json")
+        .run();
     says(
         &json.out,
         &[
@@ -133,8 +151,10 @@ fn answered(home: &Home) {
     );
     let laptop = laptop(home);
     let show = |number: u64| {
-        home.hames(&format!("logbook show --demo {laptop}/{number}"))
-            .run()
+        home.hames(&format!(
+            "logbook show --logbook share/hames/demo {laptop}/{number}"
+        ))
+        .run()
     };
     says(&show(1).out, &[told]);
     says(

@@ -18,12 +18,15 @@ fn a_receipt_leads_to_its_trip_or_says_plainly_why_not() {
     let home = sealed();
     let receipt = receipt_of(&home);
     let spoken = receipt.to_lowercase().replace('-', " ").replace('0', "o");
-    let found = home.hames("logbook receipt --demo").argument(&spoken).run();
+    let found = home
+        .hames("logbook receipt --logbook share/hames/demo")
+        .argument(&spoken)
+        .run();
     assert_eq!((found.status, found.err.as_str()), (9, ""), "{}", found.out);
     for told in [
         "The receipt RECEIPT is of this trip:\n  trip 1 of LAPTOP, demo record\n",
         " steps answered, ",
-        "  no manager has countersigned it\n  verified: not-countersigned\n  in HOME/share/hames/demo/dev/LAPTOP/t/000001-TRIP\n",
+        "  no manager has countersigned it\n  verified: not-countersigned\n  in share/hames/demo/dev/LAPTOP/t/000001-TRIP\n",
     ] {
         assert!(found.out.contains(told), "{}", found.out);
     }
@@ -31,7 +34,11 @@ fn a_receipt_leads_to_its_trip_or_says_plainly_why_not() {
     let mut slip: Vec<char> = receipt.chars().collect();
     slip[0] = if slip[0] == 'Z' { 'Y' } else { 'Z' };
     let slip: String = slip.into_iter().collect();
-    let mistyped = home.hames(&format!("logbook receipt --demo {slip}")).run();
+    let mistyped = home
+        .hames(&format!(
+            "logbook receipt --logbook share/hames/demo {slip}"
+        ))
+        .run();
     assert_eq!((mistyped.status, mistyped.err.as_str()), (2, ""));
     assert!(
         mistyped.out.contains("mistyped or misheard") && !mistyped.out.contains("No seal"),
@@ -40,11 +47,15 @@ fn a_receipt_leads_to_its_trip_or_says_plainly_why_not() {
     );
 
     let other = Receipt::of(&Seal::hash(b"another barn's")).to_string();
-    let none = home.hames(&format!("logbook receipt --demo {other}")).run();
+    let none = home
+        .hames(&format!(
+            "logbook receipt --logbook share/hames/demo {other}"
+        ))
+        .run();
     assert_eq!(none.status, 1);
     assert!(
         none.out.starts_with(
-            "No seal in HOME/share/hames/demo has the receipt RECEIPT; 1 seal was looked at."
+            "No seal in share/hames/demo has the receipt RECEIPT; 1 seal was looked at."
         ),
         "{}",
         none.out
@@ -86,7 +97,9 @@ fn a_receipt_of_a_damaged_trip_ends_as_its_verification_does() {
     let journal = fs::read_to_string(&path).unwrap();
     fs::write(&path, journal.replacen("Tobias", "Tobios", 1)).unwrap();
     let found = home
-        .hames(&format!("logbook receipt --demo {receipt}"))
+        .hames(&format!(
+            "logbook receipt --logbook share/hames/demo {receipt}"
+        ))
         .run();
     assert_eq!(found.status, 16, "{}", found.out);
     assert!(
@@ -117,12 +130,16 @@ fn a_receipt_of_a_trip_on_a_history_that_ended_says_so_and_names_the_one_that_go
     };
     let [goes_on, ends] = names.each_ref().map(|name| receipt(name));
     let told = |receipt: &str, json: &str| {
-        let asked = home.hames(&format!("logbook receipt --demo {json} {receipt}"));
+        let asked = home.hames(&format!(
+            "logbook receipt --logbook share/hames/demo {json} {receipt}"
+        ));
         asked.run()
     };
     assert!(!told(&ends, "").out.contains("a history that ended"));
     let device = laptop(&home);
-    let close = home.hames(&format!("logbook close-fork --demo {device} 2 --goes-on"));
+    let close = home.hames(&format!(
+        "logbook close-fork --logbook share/hames/demo {device} 2 --goes-on"
+    ));
     let close = close.argument(&names[0]).argument("--why");
     let closed = close
         .argument("The disk was changed.")
@@ -157,12 +174,17 @@ fn a_receipt_of_a_trip_that_was_pruned_tells_who_pruned_it_and_what_is_kept() {
     short_trip(&home);
     let receipt = receipt_of(&home);
     assert_eq!(countersign(&home, 1, AGREED).status, 0);
-    let prune = home.hames(&format!("logbook prune --demo {}/1 --why", laptop(&home)));
+    let prune = home.hames(&format!(
+        "logbook prune --logbook share/hames/demo {}/1 --why",
+        laptop(&home)
+    ));
     let pruned = prune.argument("Older than we keep.");
     let pruned = pruned.typed("prune 1\ndemo\n").run();
     assert_eq!(pruned.status, 0, "{}{}", pruned.out, pruned.err);
     let found = home
-        .hames(&format!("logbook receipt --demo {receipt}"))
+        .hames(&format!(
+            "logbook receipt --logbook share/hames/demo {receipt}"
+        ))
         .run();
     assert_eq!((found.status, found.err.as_str()), (1, ""), "{}", found.out);
     says(
@@ -173,7 +195,9 @@ fn a_receipt_of_a_trip_that_was_pruned_tells_who_pruned_it_and_what_is_kept() {
         ],
     );
     let json = home
-        .hames(&format!("logbook receipt --demo --json {receipt}"))
+        .hames(&format!(
+            "logbook receipt --logbook share/hames/demo --json {receipt}"
+        ))
         .run();
     says(
         &json.out,

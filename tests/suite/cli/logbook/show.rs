@@ -18,10 +18,16 @@ const PARTS: [&str; 5] = [
 #[test]
 fn a_trip_is_told_part_by_part_and_no_line_is_longer_than_a_screen() {
     let home = sealed();
-    let shown = home.hames("logbook show --demo 1").run();
+    let shown = home
+        .hames("logbook show --logbook share/hames/demo 1")
+        .run();
     assert_eq!(shown.status, 2, "{}{}", shown.out, shown.err);
     let device = laptop(&home);
-    let shown = home.hames(&format!("logbook show --demo {device}/1")).run();
+    let shown = home
+        .hames(&format!(
+            "logbook show --logbook share/hames/demo {device}/1"
+        ))
+        .run();
     assert_eq!((shown.status, shown.err.as_str()), (0, ""), "{}", shown.out);
     let mut rest = shown.out.as_str();
     for part in PARTS {
@@ -50,12 +56,20 @@ fn a_walk_that_was_left_tells_how_many_steps_have_no_answer_whether_it_was_ended
     let home = Home::new();
     short_trip(&home);
     let device = laptop(&home);
-    let shown = home.hames(&format!("logbook show --demo {device}/1")).run();
+    let shown = home
+        .hames(&format!(
+            "logbook show --logbook share/hames/demo {device}/1"
+        ))
+        .run();
     says(&shown.out, &["steps without an answer: the first “"]);
     // Begun, and the laptop closed on it.
     let begun = home.hames("--plain").typed(BEGIN).run();
     assert!(begun.out.contains("Rating marks"), "{}", begun.out);
-    let shown = home.hames(&format!("logbook show --demo {device}/2")).run();
+    let shown = home
+        .hames(&format!(
+            "logbook show --logbook share/hames/demo {device}/2"
+        ))
+        .run();
     says(
         &shown.out.replace("\n    ", " "),
         &["94 of 94 steps without an answer: the first “Rating marks”"],
@@ -69,7 +83,11 @@ fn readings_stand_beside_those_of_earlier_trips_and_words_of_managers_are_told()
     let asked = countersign(&home, 1, "seen\nasked\n\nWhose rain?\ndemo\n");
     assert_eq!(asked.status, 0, "{}{}", asked.out, asked.err);
     let device = laptop(&home);
-    let shown = home.hames(&format!("logbook show --demo {device}/1")).run();
+    let shown = home
+        .hames(&format!(
+            "logbook show --logbook share/hames/demo {device}/1"
+        ))
+        .run();
     says(
         &shown.out,
         &[
@@ -78,7 +96,9 @@ fn readings_stand_beside_those_of_earlier_trips_and_words_of_managers_are_told()
         ],
     );
     let json = home
-        .hames(&format!("logbook show --demo --json {device}/1"))
+        .hames(&format!(
+            "logbook show --logbook share/hames/demo --json {device}/1"
+        ))
         .run();
     assert_eq!((json.status, json.err.as_str()), (0, ""), "{}", json.out);
     let told: serde_json::Value = serde_json::from_str(&json.out).unwrap();
@@ -97,12 +117,16 @@ fn readings_stand_beside_those_of_earlier_trips_and_words_of_managers_are_told()
 fn a_trip_on_a_history_that_ended_says_so_wherever_a_manager_looks_at_it() {
     let (home, [goes_on, ends]) = forked();
     let device = laptop(&home);
-    let close = format!("logbook close-fork --demo {device} 2 --goes-on {goes_on} --why");
+    let close = format!(
+        "logbook close-fork --logbook share/hames/demo {device} 2 --goes-on {goes_on} --why"
+    );
     let close = home.hames(&close).argument("The disk was changed.");
     let closed = close.typed("demo\n").run();
     assert_eq!(closed.status, 0, "{}{}", closed.out, closed.err);
     let told = |trip: &str| {
-        let shown = home.hames(&format!("logbook show --demo --json {trip}"));
+        let shown = home.hames(&format!(
+            "logbook show --logbook share/hames/demo --json {trip}"
+        ));
         let told: serde_json::Value = serde_json::from_str(&shown.run().out).unwrap();
         told["findings"].to_string()
     };
@@ -110,7 +134,11 @@ fn a_trip_on_a_history_that_ended_says_so_wherever_a_manager_looks_at_it() {
     says(&told(&ends), &[ended, "closed the fork at trip 2"]);
     assert!(!told(&goes_on).contains(ended));
 
-    let look = |trip: &str| home.hames(&format!("logbook countersign --demo {trip}"));
+    let look = |trip: &str| {
+        home.hames(&format!(
+            "logbook countersign --logbook share/hames/demo {trip}"
+        ))
+    };
     let looked = look(&ends).typed("later\n").run().out;
     let (_, first) = looked.split_once("To look at, 1 of ").unwrap();
     let (first, _) = first.split_once("Type seen").unwrap();
@@ -118,7 +146,9 @@ fn a_trip_on_a_history_that_ended_says_so_wherever_a_manager_looks_at_it() {
     let looked = look(&goes_on).typed("later\n").run().out;
     assert!(!looked.contains("a history that ended"), "{looked}");
 
-    let asked = home.hames("logbook questions --demo").run();
+    let asked = home
+        .hames("logbook questions --logbook share/hames/demo")
+        .run();
     says(
         &asked.out,
         &["not counted: 000002-TRIP, it is on a history that ended: "],
@@ -133,11 +163,17 @@ fn a_damaged_trip_is_told_as_damaged_and_nothing_of_it_is_believed() {
     let journal = trip(&home.demo(), 1).join("trip.jsonl");
     let text = std::fs::read_to_string(&journal).unwrap();
     std::fs::write(&journal, text.replacen("Wren", "Wrex", 1)).unwrap();
-    let shown = home.hames(&format!("logbook show --demo {device}/1")).run();
+    let shown = home
+        .hames(&format!(
+            "logbook show --logbook share/hames/demo {device}/1"
+        ))
+        .run();
     assert_eq!(shown.status, 16, "{}{}", shown.out, shown.err);
     assert!(!shown.out.contains("Wrex"), "{}", shown.out);
     let json = home
-        .hames(&format!("logbook show --demo --json {device}/1"))
+        .hames(&format!(
+            "logbook show --logbook share/hames/demo --json {device}/1"
+        ))
         .run();
     assert_eq!(json.status, 16, "{}{}", json.out, json.err);
     let told: serde_json::Value = serde_json::from_str(&json.out).unwrap();

@@ -74,7 +74,7 @@ fn every_cell_is_of_its_columns_type_and_both_forms_tell_the_same_rows() {
     let home = sealed();
     let mut readings = Vec::new();
     for (word, table) in Table::WORDS {
-        let command = format!("logbook table {word} --demo");
+        let command = format!("logbook table {word} --logbook share/hames/demo");
         let json = home.hames(&format!("{command} --json")).run();
         assert_eq!((json.status, json.err.as_str()), (0, ""), "{word}");
         let rows: Vec<Value> = json
@@ -118,11 +118,15 @@ fn a_trip_that_cannot_be_relied_on_has_its_row_among_the_trips_and_no_other() {
     let path = trip(&home.demo(), 1).join("trip.jsonl");
     let journal = fs::read_to_string(&path).unwrap();
     fs::write(&path, journal.replacen("Tobias", "Tobios", 1)).unwrap();
-    let trips = home.hames("logbook table trips --demo").run();
+    let trips = home
+        .hames("logbook table trips --logbook share/hames/demo")
+        .run();
     assert_eq!(trips.status, 0);
     let row = trips.out.lines().nth(1).unwrap();
     assert!(row.starts_with("altered,"), "{row}");
     assert!(row.contains(",LAPTOP,1,,"), "{row}");
-    let readings = home.hames("logbook table readings --demo").run();
+    let readings = home
+        .hames("logbook table readings --logbook share/hames/demo")
+        .run();
     assert_eq!(readings.out.lines().count(), 1, "{}", readings.out);
 }

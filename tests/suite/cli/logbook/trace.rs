@@ -9,7 +9,9 @@ use std::fs;
 #[test]
 fn every_reading_of_a_gauge_is_listed_and_judged_again_as_if_it_had_read_wrong() {
     let home = sealed();
-    let listed = home.hames("logbook trace gauge-100 --demo").run();
+    let listed = home
+        .hames("logbook trace gauge-100 --logbook share/hames/demo")
+        .run();
     assert_eq!(
         (listed.status, listed.err.as_str()),
         (0, ""),
@@ -31,7 +33,7 @@ fn every_reading_of_a_gauge_is_listed_and_judged_again_as_if_it_had_read_wrong()
     );
 
     let wrong = home
-        .hames("logbook trace gauge-100 --demo --error")
+        .hames("logbook trace gauge-100 --logbook share/hames/demo --error")
         .argument("30 psi")
         .run();
     assert_eq!(wrong.status, 1, "{}", wrong.out);
@@ -43,7 +45,9 @@ fn every_reading_of_a_gauge_is_listed_and_judged_again_as_if_it_had_read_wrong()
         wrong.out
     );
 
-    let none = home.hames("logbook trace gauge-7 --demo").run();
+    let none = home
+        .hames("logbook trace gauge-7 --logbook share/hames/demo")
+        .run();
     assert_eq!(none.status, 1);
     assert!(
         none.out.starts_with(
@@ -53,7 +57,7 @@ fn every_reading_of_a_gauge_is_listed_and_judged_again_as_if_it_had_read_wrong()
         none.out
     );
     let later = home
-        .hames("logbook trace gauge-100 --demo --since 2100-01-01")
+        .hames("logbook trace gauge-100 --logbook share/hames/demo --since 2100-01-01")
         .run();
     assert_eq!(later.status, 1);
     assert_eq!(
@@ -75,7 +79,7 @@ fn every_reading_of_a_gauge_is_listed_and_judged_again_as_if_it_had_read_wrong()
 #[test]
 fn an_error_of_another_kind_of_quantity_is_refused_with_the_kind_the_instrument_measures() {
     let home = sealed();
-    let asked = home.hames("logbook trace gauge-100 --demo --error");
+    let asked = home.hames("logbook trace gauge-100 --logbook share/hames/demo --error");
     let ended = asked.argument("5 kg").run();
     assert_eq!((ended.status, ended.out.as_str()), (2, ""), "{}", ended.err);
     assert!(
@@ -90,7 +94,9 @@ fn an_error_of_another_kind_of_quantity_is_refused_with_the_kind_the_instrument_
 #[test]
 fn a_rig_that_no_trip_here_was_walked_with_is_told_as_such() {
     let home = sealed();
-    let ended = home.hames("logbook trace gauge-100 --demo --rig zz").run();
+    let ended = home
+        .hames("logbook trace gauge-100 --logbook share/hames/demo --rig zz")
+        .run();
     assert_eq!((ended.status, ended.err.as_str()), (1, ""));
     assert_eq!(
         ended.out,
@@ -101,7 +107,9 @@ fn a_rig_that_no_trip_here_was_walked_with_is_told_as_such() {
 #[test]
 fn what_is_found_of_a_traced_trip_is_what_the_whole_logbook_says_of_it() {
     let home = sealed();
-    let traced = home.hames("logbook trace gauge-100 --demo --json").run();
+    let traced = home
+        .hames("logbook trace gauge-100 --logbook share/hames/demo --json")
+        .run();
     assert_eq!(traced.status, 0, "{}", traced.err);
     let told = r#""finding":"not-countersigned""#;
     assert!(
@@ -109,7 +117,9 @@ fn what_is_found_of_a_traced_trip_is_what_the_whole_logbook_says_of_it() {
         "{}",
         traced.out
     );
-    let table = home.hames("logbook table trips --demo --json").run();
+    let table = home
+        .hames("logbook table trips --logbook share/hames/demo --json")
+        .run();
     assert!(table.out.contains("not-countersigned"), "{}", table.out);
 }
 
@@ -124,7 +134,9 @@ fn a_reading_on_a_trip_by_a_revoked_key_is_told_with_that() {
     for folder in ["mgr", "crew"] {
         copy(&apart.demo().join(folder), &home.demo().join(folder));
     }
-    let traced = home.hames("logbook trace gauge-100 --demo").run();
+    let traced = home
+        .hames("logbook trace gauge-100 --logbook share/hames/demo")
+        .run();
     assert_eq!(traced.status, 0, "{}{}", traced.out, traced.err);
     let mut readings = traced
         .out
@@ -133,7 +145,9 @@ fn a_reading_on_a_trip_by_a_revoked_key_is_told_with_that() {
     let doubt = "; the trip is found revoked-signer";
     assert!(readings.all(|line| line.ends_with(doubt)), "{}", traced.out);
     assert!(traced.out.contains(doubt), "{}", traced.out);
-    let traced = home.hames("logbook trace gauge-100 --demo --json").run();
+    let traced = home
+        .hames("logbook trace gauge-100 --logbook share/hames/demo --json")
+        .run();
     let told = r#""finding":"revoked-signer""#;
     assert!(
         traced.out.lines().all(|line| line.contains(told)),

@@ -6,7 +6,9 @@ use std::process::Command;
 #[test]
 fn an_archive_has_to_be_unpacked_first_and_the_sentence_says_how() {
     let home = sealed();
-    let made = home.hames("logbook export --demo --tar barn.tar").run();
+    let made = home
+        .hames("logbook export --logbook share/hames/demo --tar barn.tar")
+        .run();
     assert_eq!(made.status, 0, "{}", made.out);
     home.hames("verify barn.tar").run().is(
         2,
