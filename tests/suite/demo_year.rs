@@ -4,6 +4,7 @@ mod attention;
 mod leak;
 mod opened;
 mod records;
+mod services;
 mod steps;
 pub(crate) mod trends;
 
