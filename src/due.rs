@@ -7,6 +7,7 @@
 mod history;
 mod interval;
 mod nuts;
+mod odometer;
 mod paper;
 mod service;
 mod soon;
@@ -15,6 +16,7 @@ mod tire;
 mod tool;
 
 pub use interval::{Every, usual};
+pub use odometer::{Odometer, OdometerRead, Whence, reckoned};
 pub use text::lines;
 
 use crate::barn::TireYears;
@@ -49,7 +51,7 @@ pub struct Walked<'a> {
     /// The services they have done.
     pub done: &'a [Done],
     /// The newest odometer they have read.
-    pub odometer: Option<&'a Quantity>,
+    pub odometer: Option<&'a OdometerRead>,
 }
 
 /// When something is due; what is not known is empty.
@@ -102,7 +104,10 @@ pub fn due_by(
     let now = Now::of(rig, day, odometer, walked);
     let mut due = service::all(rig, &now, walked.done);
     due.extend(tool::all(rig, &now, walked.done));
-    due.extend(nuts::all(rig, odometer.or(walked.odometer)));
+    due.extend(nuts::all(
+        rig,
+        odometer.or(walked.odometer.map(|read| &read.shown)),
+    ));
     due.extend(tire::all(rig, day, years));
     due.extend(paper::all(rig, day));
     due.sort_by_key(|one| {
@@ -110,6 +115,11 @@ pub fn due_by(
         (Reverse(one.verdict), days, one.when.left.is_none())
     });
     due
+}
+
+/// From which odometer the distance that is left is reckoned, where any is known.
+pub fn odometer(rig: &Rig, today: Option<&Quantity>, walked: Walked<'_>) -> Option<Odometer> {
+    Odometer::of(rig, today, walked)
 }
 
 /// The tires alone, by the dates on their sidewalls, as the rig file tells them.
@@ -124,34 +134,11 @@ struct Now {
     odometer: Option<Odometer>,
 }
 
-/// What is known of the truck's odometer.
-#[derive(Clone, Debug)]
-enum Odometer {
-    /// It was read today.
-    Today(Quantity),
-    /// The furthest that was ever written down: it shows that much by now, or more.
-    Written(Quantity),
-}
-
 impl Now {
     fn of(rig: &Rig, day: NaiveDate, odometer: Option<&Quantity>, walked: Walked<'_>) -> Self {
-        let filed = rig.services.iter().filter_map(|one| one.last.as_ref());
-        let filed = filed.filter_map(|last| last.odometer.as_ref());
-        let done = walked.done.iter().filter_map(|done| done.odometer.as_ref());
-        let furthest = filed
-            .chain(done)
-            .chain(walked.odometer)
-            .reduce(|one, other| {
-                if other.compare(one) == Some(std::cmp::Ordering::Greater) {
-                    other
-                } else {
-                    one
-                }
-            });
-        let today = odometer.cloned().map(Odometer::Today);
         Self {
             day,
-            odometer: today.or_else(|| furthest.cloned().map(Odometer::Written)),
+            odometer: Odometer::of(rig, odometer, walked),
         }
     }
 }

@@ -7,7 +7,7 @@ use crate::cli::plan::{Barn, Named};
 use crate::cli::rig::known;
 use crate::cli::sitting::{no_rig, place, tell};
 use crate::cli::supply::{NotFound, kept};
-use crate::due::Due;
+use crate::due::{Due, Odometer, Whence};
 use crate::plain;
 use crate::record::Mode;
 use crate::rig::{Rig, demo};
@@ -44,6 +44,7 @@ struct Told<'a> {
     day: NaiveDate,
     #[serde(skip_serializing_if = "Option::is_none")]
     odometer: Option<Amount>,
+    reckoned_from: Option<From<'a>>,
     due: Vec<Item<'a>>,
     /// What earlier walks left open.
     open: &'a [String],
@@ -51,6 +52,15 @@ struct Told<'a> {
     off_the_road: bool,
     /// What earlier walks found bad.
     defects: Vec<&'a str>,
+}
+
+/// The odometer from which the distance that is left is reckoned.
+#[derive(Serialize)]
+struct From<'a> {
+    odometer: Amount,
+    on: NaiveDate,
+    /// Who read it; of the rig file's and of what was told, nobody.
+    by: Option<&'a str>,
 }
 
 /// One thing that is due.
@@ -119,7 +129,13 @@ pub(super) fn told(
             format!("{off}{}", defect.told)
         });
         let walks: Vec<String> = defects.chain(today.open.iter().cloned()).collect();
-        let report = plain::due_report(&offer.read, invented, (day, odometer), &today.due, &walks);
+        let report = plain::due_report(
+            &offer.read,
+            invented,
+            (day, today.odometer.as_ref()),
+            &today.due,
+            &walks,
+        );
         write!(out, "{report}")?;
     }
     Ok(if stops {
@@ -170,6 +186,11 @@ fn json(
         demo: demo::is_invented(&offer.text),
         day,
         odometer: about.odometer.as_ref().map(Amount::of).transpose()?,
+        reckoned_from: today
+            .odometer
+            .as_ref()
+            .map(|from| reckoned_from(from, day))
+            .transpose()?,
         due: today.due.iter().map(item).collect::<Result<_, _>>()?,
         open: &today.open,
         off_the_road: today.defects.iter().any(|defect| defect.blocks),
@@ -181,6 +202,19 @@ fn json(
     };
     serde_json::to_writer(&mut *out, &told)?;
     writeln!(out)
+}
+
+fn reckoned_from(from: &Odometer, today: NaiveDate) -> Result<From<'_>, serde_json::Error> {
+    let (on, by) = match from {
+        Odometer::Today(_) => (today, None),
+        Odometer::Written(_, Whence::File(on)) => (*on, None),
+        Odometer::Written(_, Whence::Walk(on, by)) => (*on, Some(by.as_str())),
+    };
+    Ok(From {
+        odometer: Amount::of(from.shown())?,
+        on,
+        by,
+    })
 }
 
 fn item(due: &Due) -> Result<Item<'_>, serde_json::Error> {

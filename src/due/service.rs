@@ -147,8 +147,8 @@ impl Found {
                 }
                 self.held(&at, read, distance);
             }
-            Some(Odometer::Written(furthest)) => {
-                self.held(&at, furthest, distance);
+            Some(furthest) => {
+                self.held(&at, furthest.shown(), distance);
                 self.say(&format!(
                     "the odometer was not told today, and the furthest written down is {furthest}"
                 ));

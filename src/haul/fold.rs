@@ -1,11 +1,10 @@
 //! What stands open of a rig is a fold of its walks, in order of time.
 
 use crate::checklist::Haul;
-use crate::due::Done;
+use crate::due::{Done, OdometerRead};
 use crate::haul::past::Turned;
 use crate::haul::{Closed, Defect, Found, Open, Past, Since, lasting};
 use crate::rules::{Carried, Verdict};
-use crate::units::Quantity;
 use crate::walk::{Ended, Turn};
 use chrono::{DateTime, FixedOffset, NaiveDate};
 use std::collections::BTreeMap;
@@ -26,7 +25,7 @@ pub struct Standing {
     /// When the trailer was unhitched, where it was not hitched up since.
     pub unhitched: Option<DateTime<FixedOffset>>,
     /// The newest odometer known.
-    pub odometer: Option<Quantity>,
+    pub odometer: Option<OdometerRead>,
     /// Everybody who went through a walk of it, by name, and on which day last.
     pub walked: BTreeMap<String, NaiveDate>,
 }
@@ -90,7 +89,7 @@ impl Standing {
             self.find(walk, found);
         }
         for defect in &mut self.defects {
-            defect.driven_to(walk.odometer.as_ref());
+            defect.driven_to(walk.shown());
         }
         for served in &walk.served {
             let other = |one: &Done| (one.what, &one.item) != (served.what, &served.item);
@@ -113,7 +112,7 @@ impl Standing {
         let since = Since {
             trip: walk.trip.clone(),
             at: turned.at,
-            odometer: walk.odometer.clone(),
+            odometer: walk.shown().cloned(),
             step: turned.change.step.clone(),
             who: turned.change.doer.clone(),
         };
@@ -123,8 +122,7 @@ impl Standing {
     fn close(&mut self, walk: &Past, turned: &Turned) {
         let mut done = Vec::new();
         self.open.retain_mut(|open| {
-            let closed = closes(turned, &open.carried)
-                && open.read_again(&walk.trip, walk.odometer.as_ref());
+            let closed = closes(turned, &open.carried) && open.read_again(&walk.trip, walk.shown());
             done.extend(closed.then(|| open.carried.clone()));
             !closed
         });

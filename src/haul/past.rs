@@ -1,7 +1,7 @@
 //! One walk of a rig, brought down to what later walks need of it.
 
 use crate::checklist::{Ask, Ending, Haul, PlannedStep, Test};
-use crate::due::Done;
+use crate::due::{Done, OdometerRead};
 use crate::figures::Fact;
 use crate::haul::Found;
 use crate::rules::{Carried, Carry, Outcome, Verdict};
@@ -26,7 +26,7 @@ pub struct Past {
     /// When anything last happened on it; of one from paper, when it was walked.
     pub at: DateTime<FixedOffset>,
     /// The odometer: as read on the walk, else as it was typed when it began.
-    pub odometer: Option<Quantity>,
+    pub odometer: Option<OdometerRead>,
     /// As what it ended, if it did.
     pub ended: Option<Ended>,
     /// Whether somebody signed for it. What nobody signed for leaves, and closes nothing.
@@ -69,9 +69,17 @@ impl Past {
     pub fn of(walk: &Walk, entries: &[Entry], told: Told) -> Self {
         let plan = walk.plan();
         let facts = walk.facts();
-        let odometer = facts.get(Fact::Odometer).cloned().or(told.odometer);
         let [reader, doer] = &told.began_with;
         let at = |wall: DateTime<FixedOffset>| walk.paper().copied().unwrap_or(wall);
+        let who = walk.steps().iter().zip(plan.steps());
+        let who = who.filter(|(_, planned)| planned.step.tells() == Some(Fact::Odometer));
+        let who = who.filter_map(|(state, _)| state.answers.last()).last();
+        let odometer = facts.get(Fact::Odometer).cloned().or(told.odometer);
+        let odometer = odometer.map(|shown| OdometerRead {
+            shown,
+            on: at(who.map_or(walk.last().wall, |answer| answer.at.wall)).date_naive(),
+            by: who.map_or(reader, by).to_string(),
+        });
         let done = walk.ended() == Some(Ended::Complete) && told.signed;
         let steps = || plan.steps().iter().zip(walk.steps());
         let serves = |(planned, state): (&PlannedStep, &StepState)| {
@@ -82,7 +90,7 @@ impl Past {
                 what,
                 item: planned.item.as_ref().map(|item| item.id.clone()),
                 on: at(answer.at.wall).date_naive(),
-                odometer: odometer.clone(),
+                odometer: odometer.as_ref().map(|read| read.shown.clone()),
                 by: by(answer).to_string(),
                 trip: told.trip.clone(),
             })
@@ -114,6 +122,11 @@ impl Past {
             trip: told.trip,
             odometer,
         }
+    }
+
+    /// What the odometer showed.
+    pub(super) fn shown(&self) -> Option<&Quantity> {
+        self.odometer.as_ref().map(|read| &read.shown)
     }
 }
 

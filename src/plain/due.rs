@@ -1,10 +1,9 @@
 //! What is due for a rig, as lines of text.
 
-use crate::due::{Due, When};
+use crate::due::{Due, Odometer, When, reckoned};
 use crate::rig::Rig;
 use crate::rules::Verdict;
 use crate::text::put;
-use crate::units::Quantity;
 use chrono::NaiveDate;
 
 /// Columns before what is due: the longest verdict and two blanks.
@@ -15,7 +14,7 @@ const INDENT: usize = 6;
 pub fn report(
     rig: &Rig,
     demo: bool,
-    (day, odometer): (NaiveDate, Option<&Quantity>),
+    (day, odometer): (NaiveDate, Option<&Odometer>),
     due: &[Due],
     walks: &[String],
 ) -> String {
@@ -24,8 +23,10 @@ pub fn report(
     if demo {
         put(&mut text, 0, "DEMO. Every number of this rig is invented.");
     }
-    let at = odometer.map_or_else(String::new, |odometer| format!(", odometer {odometer}"));
-    put(&mut text, 0, &format!("Today, {day}{at}"));
+    put(&mut text, 0, &format!("Today, {day}"));
+    if let Some(from) = reckoned(due, odometer) {
+        put(&mut text, 0, &from);
+    }
     text.push('\n');
     for one in walks {
         put(&mut text, 0, one);

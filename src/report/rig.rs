@@ -1,7 +1,7 @@
 //! The history of one rig: what stands open and is due, how its readings move, its trips.
 
 use crate::desk::{DueCard, earlier, told_due};
-use crate::due::Due;
+use crate::due::{Due, Odometer, reckoned};
 use crate::haul::Standing;
 use crate::record::counted;
 use crate::report::chart::chart;
@@ -45,6 +45,8 @@ pub struct RigSources<'a> {
     pub day: NaiveDate,
     /// What is due for it on that day, by the file it had on its newest walk.
     pub due: &'a [Due],
+    /// From which odometer the distance that is left is reckoned.
+    pub odometer: Option<&'a Odometer>,
     /// Questions of managers about its trips that stand, as sentences.
     pub asked: &'a [String],
     /// The rig drawn.
@@ -68,6 +70,7 @@ pub struct RigReport {
     open: Vec<String>,
     closed_defects: Vec<String>,
     due: Vec<DueTold>,
+    reckoned_from: Option<String>,
     asked: Vec<String>,
     trends: Vec<TrendTold>,
     #[serde(skip)]
@@ -120,6 +123,7 @@ impl RigReport {
             open: earlier::opens(from.standing),
             closed_defects: from.standing.closed.iter().map(closed).collect(),
             due: due.collect(),
+            reckoned_from: reckoned(from.due, from.odometer),
             asked: from.asked.to_vec(),
             trends: trends.collect(),
             series: series.to_vec(),
@@ -195,6 +199,7 @@ impl RigReport {
             .map(|due| due.told.trim_start_matches("ok: ").to_owned())
             .collect();
         let mut blocks = vec![list_or(&self.matters, "Nothing is due now or soon.")];
+        blocks.extend(self.reckoned_from.clone().map(Block::Words));
         if !later.is_empty() {
             blocks.push(Block::Words("In time still:".to_owned()));
             blocks.push(Block::Run(later));

@@ -1,7 +1,10 @@
 //! What is due for a rig: by date, by distance, by what walks have served, by age and by paper.
 
 use chrono::NaiveDate;
-use hames::due::{Done, Due, due, lines, usual};
+use hames::barn::TireYears;
+use hames::due::{
+    Done, Due, Odometer, OdometerRead, Walked, due, due_by, lines, odometer, reckoned, usual,
+};
 use hames::plain::due_report;
 use hames::rig::demo::{JUNIPER, MESQUITE};
 use hames::rig::{Rig, ServiceKind};
@@ -62,7 +65,13 @@ fn line_by_line_what_is_due_stands_first_and_what_is_in_time_below() {
     let rig = rig(MESQUITE);
     let odometer = miles("48210 mi");
     let due = due(&rig, day("2026-11-25"), Some(&odometer), &[]);
-    let report = due_report(&rig, true, (day("2026-11-25"), Some(&odometer)), &due, &[]);
+    let report = due_report(
+        &rig,
+        true,
+        (day("2026-11-25"), Some(&Odometer::Today(odometer.clone()))),
+        &due,
+        &[],
+    );
     assert!(report.lines().all(|line| line.chars().count() <= 80));
     insta::assert_snapshot!(report);
 }
@@ -182,13 +191,49 @@ fn without_an_odometer_the_furthest_written_down_is_what_is_known() {
     let brakes = one(&due, "brake adjustment");
     assert_eq!(brakes.verdict, Verdict::Fix, "{brakes}");
     assert!(
-        brakes.why.contains("the furthest written down is 41200 mi"),
+        brakes
+            .why
+            .contains("the furthest written down is 41200 mi, of the service of 2026-02-10"),
         "{brakes}"
     );
     let alone = "  - what: brake-adjustment\n    last: { on: 2026-01-10 }";
     let due = juniper(alone, "2026-11-25", Some("48210 mi"), &[]);
     let brakes = one(&due, "brake adjustment");
     assert_eq!(brakes.verdict, Verdict::Note, "{brakes}");
+}
+
+#[test]
+fn what_is_left_to_drive_says_from_where_it_is_reckoned() {
+    let rig = rig(JUNIPER);
+    let says = |read: Option<&OdometerRead>, today: Option<&Quantity>| {
+        let walked = Walked {
+            done: &[],
+            odometer: read,
+        };
+        let due = due_by(TireYears::default(), &rig, day("2026-11-25"), today, walked);
+        reckoned(&due, odometer(&rig, today, walked).as_ref()).unwrap()
+    };
+    let read = |miles_read: &str| OdometerRead {
+        shown: miles(miles_read),
+        on: day("2026-11-20"),
+        by: "Tobias Fenn".to_owned(),
+    };
+    assert_eq!(
+        says(None, None),
+        "What is left to drive is reckoned from 45600 mi, of the service of 2026-08-14 in the rig \
+         file."
+    );
+    assert_eq!(
+        says(Some(&read("47190 mi")), None),
+        "What is left to drive is reckoned from 47190 mi, read on 2026-11-20 by Tobias Fenn."
+    );
+    // Less than the service shows: that one is further.
+    assert_eq!(says(Some(&read("44559 mi")), None), says(None, None));
+    assert_eq!(
+        says(Some(&read("47190 mi")), Some(&miles("48210 mi"))),
+        "What is left to drive is reckoned from 48210 mi, as told today."
+    );
+    assert_eq!(reckoned(&[], Some(&Odometer::Today(miles("1 mi")))), None);
 }
 
 #[test]

@@ -8,7 +8,7 @@ use crate::cli::clerk::{Clerk, Trouble};
 use crate::desk::DefectCard;
 use crate::desk::earlier::{defects, opens, owned, owner};
 use crate::desk::told_due;
-use crate::due::{Due, Walked, due_by};
+use crate::due::{Due, Odometer, Walked, due_by, odometer as known};
 use crate::haul::{Defect, Owned, Today, asks, barring};
 use crate::record::Wall;
 use crate::rig::Rig;
@@ -24,6 +24,8 @@ const LISTS_NAMED: usize = 3;
 pub struct DueToday {
     /// By date and distance.
     pub due: Vec<Due>,
+    /// From which odometer the distance that is left is reckoned.
+    pub odometer: Option<Odometer>,
     /// What earlier walks left open, as sentences.
     pub open: Vec<String>,
     /// What earlier walks found bad.
@@ -61,6 +63,7 @@ impl<D: Disk> Clerk<D> {
         let looked = self.look_back(&rig.id, None)?;
         Ok(DueToday {
             due: self.due_of(rig, &looked, odometer),
+            odometer: known(rig, odometer, walked(&looked)),
             open: opens(&looked.standing),
             defects: defects(&looked.standing, self.by(odometer)),
             notices: looked.notices,
@@ -74,16 +77,12 @@ impl<D: Disk> Clerk<D> {
         looked: &Looked,
         odometer: Option<&Quantity>,
     ) -> Vec<Due> {
-        let walked = Walked {
-            done: &looked.standing.served,
-            odometer: looked.standing.odometer.as_ref(),
-        };
         due_by(
             self.stock.settings.tires,
             rig,
             self.today(),
             odometer,
-            walked,
+            walked(looked),
         )
     }
 
@@ -185,5 +184,13 @@ impl<D: Disk> Clerk<D> {
              by: {}",
             folder.map_or_else(String::new, |folder| the_list_of(folder))
         )
+    }
+}
+
+/// What the walks of a rig tell of it.
+fn walked(looked: &Looked) -> Walked<'_> {
+    Walked {
+        done: &looked.standing.served,
+        odometer: looked.standing.odometer.as_ref(),
     }
 }

@@ -115,7 +115,7 @@ impl<D: Disk> Clerk<D> {
             name,
             standing: open,
             closed: closed.collect(),
-            odometer: standing.odometer.clone(),
+            odometer: standing.odometer.as_ref().map(|read| read.shown.clone()),
         }
     }
 

@@ -132,6 +132,7 @@ fn an_odometer_tells_what_distance_is_left_and_belongs_to_one_rig() {
         .run();
     let told: Value = serde_json::from_str(&ended.out).unwrap();
     assert_eq!(told["odometer"]["value"], 48210);
+    assert_eq!(told["reckoned_from"]["odometer"]["value"], 48210);
     let due = told["due"].as_array().unwrap();
     let brakes = due.iter().find(|one| one["what"] == "brake adjustment");
     let brakes = brakes.unwrap();

@@ -166,7 +166,11 @@ impl Row {
                 })
                 .collect(),
             "haul" => standing.haul.into_iter().map(|haul| haul.trip).collect(),
-            "odometer" => standing.odometer.iter().map(ToString::to_string).collect(),
+            "odometer" => standing
+                .odometer
+                .iter()
+                .map(|read| read.shown.to_string())
+                .collect(),
             "bars" => {
                 let (_, head) = head.split_once(' ').unwrap();
                 let (haul, steps) = head.split_once(' ').unwrap();

@@ -8,7 +8,7 @@ use crate::cli::logbook::shelf::{Failed, name};
 use crate::cli::logbook::show;
 use crate::cli::supply::settings;
 use crate::desk::Tale;
-use crate::due::{Walked, due_by};
+use crate::due::{Walked, due_by, odometer};
 use crate::haul::{Past, Standing};
 use crate::logbook::table::OpenQuestion;
 use crate::record::Finding;
@@ -128,6 +128,7 @@ pub(in crate::cli::logbook) fn rig_of(
         standing: &standing,
         day,
         due: &due,
+        odometer: odometer(rig, None, walked).as_ref(),
         picture: Some(drawn::of_rig(rig)),
         made: &made,
     });
