@@ -1,5 +1,9 @@
 //! What is said of a series: a question, what it rests on, its newest values; or one line.
 
+mod letters;
+
+pub use letters::letters;
+
 use crate::record::counted;
 use crate::review::trend::{
     Ask, Comes, Crossing, Kind, LimitLine, NoTrend, NotCompared, Point, Said, Series, Trend,
@@ -53,11 +57,17 @@ pub fn told(series: &Series) -> String {
     said.join(" ")
 }
 
-/// The limit it is drawn against, where no day is told on which it comes there.
-fn limit(series: &Series) -> Option<String> {
+/// The limit it is drawn against, or that there is none, where no day is told on which it comes
+/// there.
+pub fn limit(series: &Series) -> Option<String> {
     let is_named = matches!(&series.said, Said::Trend(trend) if trend.crossing.is_some());
-    let limit = series.limit.as_ref().filter(|_| !is_named);
-    limit.map(|limit| format!("Limit: {}.", held_to(limit)))
+    (!is_named).then(|| format!("Limit: {}.", limit_alone(series)))
+}
+
+/// The limit with its authority, or that there is none.
+pub fn limit_alone(series: &Series) -> String {
+    let none = || "none, its readings were held to none".to_owned();
+    series.limit.as_ref().map_or_else(none, held_to)
 }
 
 /// `62.5 psi (fix; plate, tire label)`.

@@ -1,13 +1,14 @@
 //! Trends as lines of text: what there is to ask first, each with a chart, then a line for each that
 //! is quiet. Charts are all ASCII, and nothing is told by colour.
 
-mod chart;
-
 use crate::desk::trend as words;
 use crate::due::{Due, When};
 use crate::review::trend::{RigTrends, Series};
 use crate::rules::Verdict;
 use crate::text::put;
+
+/// Rows of a chart.
+const ROWS: usize = 10;
 
 /// Columns before what is said of a quiet series.
 const NAME: usize = 30;
@@ -27,8 +28,11 @@ pub fn report(rig: &RigTrends) -> String {
         text.push('\n');
         put(&mut text, 2, &words::asked(series));
         put(&mut text, 4, &words::rests_on(series));
+        if let Some(limit) = words::limit(series) {
+            put(&mut text, 4, &limit);
+        }
         put(&mut text, 4, &words::newest(series));
-        chart::draw(&mut text, series);
+        text.extend(words::letters(series, ROWS));
     }
     if !still.is_empty() || !rig.tires.is_empty() {
         text.push('\n');

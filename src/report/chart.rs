@@ -1,7 +1,7 @@
 //! A series as a small SVG chart: points, limit, line and interval, told apart by shape and stroke,
 //! never by colour.
 
-use crate::desk::trend::{asked, day, quiet, rests_on};
+use crate::desk::trend::{asked, day, letters, limit, quiet, rests_on};
 use crate::report::page::Chart;
 use crate::review::trend::{Frame, Plot, Segment, Series};
 use crate::text::escaped;
@@ -17,18 +17,27 @@ const RIGHT: f64 = 246.0;
 const TOP: f64 = 8.0;
 const FOOT: f64 = 86.0;
 
+/// Rows of a chart of letters, with something to ask and without.
+const ROWS: (usize, usize) = (10, 6);
+
 /// The chart of a series with its words.
 pub(super) fn chart(series: &Series) -> Chart {
+    let rows = if series.ask.is_some() { ROWS.0 } else { ROWS.1 };
     let told = if series.ask.is_some() {
         let (question, rests) = (asked(series), rests_on(series));
         let question = question.split_once(": ").map(|(_, asked)| asked.to_owned());
-        question.into_iter().chain([rests]).collect()
+        question
+            .into_iter()
+            .chain([rests])
+            .chain(limit(series))
+            .collect()
     } else {
         vec![quiet(series)]
     };
     Chart {
         title: series.name(),
         svg: svg(series, &told.join(" ")),
+        letters: letters(series, rows),
         told,
     }
 }

@@ -60,6 +60,10 @@ impl Out {
                     for line in &chart.told {
                         self.put(5, line);
                     }
+                    for line in chart.letters.iter().flat_map(|letters| letters.lines()) {
+                        self.0.push_str(&harmless(line));
+                        self.0.push('\n');
+                    }
                 }
             }
         }

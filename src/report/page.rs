@@ -118,6 +118,8 @@ pub struct Chart {
     pub told: Vec<String>,
     /// The SVG element; nothing where there is no point to draw.
     pub svg: Option<String>,
+    /// The same in lines of letters.
+    pub letters: Option<String>,
 }
 
 impl Page {

@@ -1,5 +1,6 @@
 //! The history of one rig: what stands open and is due, how its readings move, its trips.
 
+use crate::desk::trend::limit_alone;
 use crate::desk::{DueCard, earlier, told_due};
 use crate::due::{Due, Odometer, reckoned};
 use crate::haul::Standing;
@@ -21,7 +22,7 @@ const MOST_TRIPS: usize = 8;
 /// Most closed defects that are told; the JSON has all.
 const MOST_CLOSED: usize = 5;
 
-/// Fewest points that are drawn: fewer say no more than their words.
+/// Fewest points that are drawn.
 const LEAST_POINTS: usize = 3;
 
 /// What a rig's report is made of.
@@ -268,16 +269,34 @@ fn asked(asks: &[&Series]) -> Vec<Block> {
 
 /// What has a few points is drawn; the rest is a line each.
 fn quietly(quiet: &[&Series]) -> Vec<Block> {
-    let (drawn, told): (Vec<&&Series>, Vec<&&Series>) = quiet
-        .iter()
-        .partition(|series| series.points.len() >= LEAST_POINTS);
+    let (drawn, told): (Vec<&Series>, Vec<&Series>) =
+        quiet.iter().partition(|series| is_drawn(series));
     let drawn: Vec<Chart> = drawn.into_iter().map(|series| chart(series)).collect();
     let told = told.into_iter().map(|series| {
         let Chart { title, told, .. } = chart(series);
         format!("{title}: {}", told.join(" "))
     });
     let told: Vec<String> = told.collect();
+    let limits = (!drawn.is_empty()).then(|| Block::Words(limits(quiet)));
     let drawn = (!drawn.is_empty()).then_some(Block::Small(drawn));
     let told = (!told.is_empty()).then_some(Block::Run(told));
-    drawn.into_iter().chain(told).collect()
+    drawn.into_iter().chain(limits).chain(told).collect()
+}
+
+/// The limits of what is drawn small, each of a kind once, with whose word it is.
+fn limits(quiet: &[&Series]) -> String {
+    let drawn = quiet.iter().filter(|one| is_drawn(one));
+    let mut each: Vec<String> = Vec::new();
+    for series in drawn {
+        let told = format!("{} {}", series.kind.title(), limit_alone(series));
+        if !each.contains(&told) {
+            each.push(told);
+        }
+    }
+    format!("Limits: {}.", each.join("; "))
+}
+
+/// Fewer points say no more than their words.
+fn is_drawn(series: &Series) -> bool {
+    series.points.len() >= LEAST_POINTS
 }

@@ -25,6 +25,7 @@ fn page_of(words: &str) -> Page {
         title: word(),
         told: vec![word()],
         svg: None,
+        letters: None,
     };
     let blocks = vec![
         Block::Words(word()),

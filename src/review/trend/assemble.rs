@@ -6,7 +6,7 @@ use crate::mechanics::trends::MOST_READINGS;
 use crate::review::trend::gather::{Kept, Track, Tracks, Which};
 use crate::review::trend::stretch::{self, Breaks};
 use crate::review::trend::{
-    Ask, Kind, LimitLine, Point, RigTrends, Said, Series, fit, normal, question,
+    Ask, Kind, LimitLine, Point, RigTrends, Said, Series, fit, line, normal, question,
 };
 use chrono::{DateTime, Days, FixedOffset, NaiveDate};
 use std::collections::BTreeMap;
@@ -88,8 +88,11 @@ impl Series {
         Self {
             kind: *kind,
             part: part.clone(),
-            // What nuts may lose depends on what they were brought to.
-            limit: usual(&kept, track).filter(|_| *kind != Kind::TorqueLoss),
+            limit: match kind {
+                // What they were held to as they were read is a torque, and no share of one.
+                Kind::TorqueLoss => line::of_losses(),
+                _ => usual(&kept, track),
+            },
             points,
             left_out,
             said: Said::NoLine,

@@ -4,10 +4,15 @@
 use crate::checklist::Ask;
 use crate::logbook::Reading;
 use crate::mechanics::trends::BadSide;
+use crate::mechanics::wheels::HELD_PCT;
 use crate::review::trend::{Kind, normal};
-use crate::rules::{Basis, Bound, Earlier, Side, Verdict};
+use crate::rules::{Authority, Basis, Bound, Earlier, Side, Verdict};
 use crate::units::Quantity;
 use std::cmp::Ordering;
+
+/// Whose word the limit of lost torque is.
+const LOSSES_SOURCE: &str = "Hames asks once nuts that had settled lost over a tenth twice in a year; common practice, no \
+     source";
 
 /// A limit, told as the values of a series are.
 #[derive(Clone, Debug, PartialEq)]
@@ -43,6 +48,18 @@ pub(super) fn of(kind: Kind, reading: &Reading<'_>) -> Option<LimitLine> {
         } else {
             one
         }
+    })
+}
+
+/// The share of their torque that nuts may have lost where they hold; twice more is asked about.
+pub(super) fn of_losses() -> Option<LimitLine> {
+    Some(LimitLine {
+        at: normal::nearest(HELD_PCT, (1, 1), Kind::TorqueLoss.unit())?,
+        verdict: Verdict::Note,
+        basis: Basis {
+            authority: Authority::Default,
+            source: LOSSES_SOURCE.to_owned(),
+        },
     })
 }
 

@@ -3,12 +3,14 @@
 use super::YEAR;
 use hames::barn::TireYears;
 use hames::cli::year::{SEED, invented};
+use hames::desk::trend::{letters, limit_alone, told};
 use hames::mechanics::trends::MONTH_DAYS;
 use hames::plain::trend_report;
 use hames::record::Id;
 use hames::review::trend::{
     Ask, Kind, NoTrend, NotCompared, RigTrends, Said, Series, Trend, Trends,
 };
+use hames::rules::{Authority, Verdict};
 use hames::units::{Exact, Quantity, Typed, Unit};
 use hames::walk::{Entry, Event, Given, Round};
 use hames::year::{SLOW_LEAK, Trip, walked};
@@ -257,6 +259,34 @@ fn what_is_drawn_lies_where_the_points_and_the_limit_are() {
             series.name()
         );
     }
+}
+
+#[test]
+fn torque_that_was_lost_is_drawn_against_a_tenth_and_every_limit_names_whose_word_it_is() {
+    let all = TOLD.iter().flat_map(|rig| &rig.series);
+    let (lost, others): (Vec<&Series>, Vec<&Series>) =
+        all.partition(|one| one.kind == Kind::TorqueLoss);
+    assert!(lost.len() > 4);
+    for series in lost {
+        let limit = series.limit.as_ref().unwrap();
+        assert_eq!(limit.at.to_string(), "10 %");
+        assert_eq!(limit.verdict, Verdict::Note);
+        assert_eq!(limit.basis.authority, Authority::Default);
+        let plot = series.plot().unwrap();
+        assert!((plot.limit.unwrap() - 10.0).abs() < 1e-12);
+        let chart = letters(series, 10).unwrap();
+        assert!(chart.contains("=====") && chart.contains("= the limit"));
+        assert!(told(series).ends_with(
+            "Limit: 10 % (note; default: Hames asks once nuts that had settled lost over a tenth \
+             twice in a year; common practice, no source)."
+        ));
+    }
+    let mut others = others.into_iter();
+    let mut bare = others.next().unwrap().clone();
+    assert!(limit_alone(&bare).contains("plate"));
+    bare.limit = None;
+    assert_eq!(limit_alone(&bare), "none, its readings were held to none");
+    assert!(!letters(&bare, 10).unwrap().contains("= the limit"));
 }
 
 #[test]

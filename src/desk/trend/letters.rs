@@ -1,23 +1,22 @@
-//! A chart of letters below what was said of a series.
+//! A chart of letters, as it stands below what is said of a series where lines of text are all there
+//! is.
 
 use crate::desk::trend::day;
 use crate::review::trend::{Grid, Mark, Series};
 use crate::text::put;
 
-/// Columns and rows of the field, and columns before it.
+/// Columns of the field, and before it.
 const COLUMNS: usize = 62;
-const ROWS: usize = 10;
 const LABEL: usize = 9;
 
 /// Rows from one value beside the field to the next.
 const EVERY: usize = 3;
 
-/// Draws a series below what was said of it.
-pub(super) fn draw(text: &mut String, series: &Series) {
-    let plot = series.plot();
-    let Some(grid) = plot.and_then(|plot| Grid::of(&plot, COLUMNS, ROWS)) else {
-        return;
-    };
+/// A series in so many rows, each a line of at most 80 columns of ASCII; nothing of one without a
+/// point.
+pub fn letters(series: &Series, rows: usize) -> Option<String> {
+    let grid = Grid::of(&series.plot()?, COLUMNS, rows)?;
+    let mut text = String::new();
     let letter = |cell: &Option<Mark>| cell.map_or(' ', Mark::letter);
     for (row, cells) in grid.rows().enumerate() {
         let value = grid.value_at(row).filter(|_| row % EVERY == 0);
@@ -40,5 +39,6 @@ pub(super) fn draw(text: &mut String, series: &Series) {
     text.push_str(&below);
     let signs = grid.marks().into_iter();
     let signs = signs.map(|mark| format!("{} {}", mark.letter(), mark.told()));
-    put(text, 4, &signs.collect::<Vec<_>>().join("   "));
+    put(&mut text, 4, &signs.collect::<Vec<_>>().join("   "));
+    Some(text)
 }
