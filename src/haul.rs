@@ -8,6 +8,7 @@
 mod bars;
 mod defect;
 mod fold;
+mod found;
 mod open;
 mod owned;
 mod past;
@@ -16,6 +17,7 @@ mod table;
 pub use bars::{asks, barring};
 pub use defect::{Closed, Defect, Found};
 pub use fold::{Going, Standing, fold};
+pub use found::{Flagged, flagged};
 pub use open::{Open, Since};
 pub use owned::{Owned, Today, is_past};
 pub use past::{Past, Told};

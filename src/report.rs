@@ -6,6 +6,7 @@
 
 mod chart;
 mod cover;
+mod flagged;
 mod html;
 mod lines;
 mod month;

@@ -1,14 +1,13 @@
 //! One walk of a rig, brought down to what later walks need of it.
 
-use crate::checklist::{Ask, Ending, Haul, PlannedStep, Test};
+use crate::checklist::{Ending, Haul, PlannedStep};
 use crate::due::{Done, OdometerRead};
 use crate::figures::Fact;
 use crate::haul::Found;
-use crate::rules::{Carried, Carry, Outcome, Verdict};
+use crate::haul::found::{by, found};
+use crate::rules::{Carried, Carry, Verdict};
 use crate::units::Quantity;
-use crate::walk::{
-    Answer, Change, Ended, Entry, Event, Given, Round, Status, StepState, Turn, Walk, Words, hands,
-};
+use crate::walk::{Change, Ended, Entry, Event, Status, StepState, Turn, Walk, Words, hands};
 use chrono::{DateTime, FixedOffset};
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -127,71 +126,6 @@ impl Past {
     /// What the odometer showed.
     pub(super) fn shown(&self) -> Option<&Quantity> {
         self.odometer.as_ref().map(|read| &read.shown)
-    }
-}
-
-/// What a step was last found to be, where that stands: an answer taken back does not, nor one
-/// that came to no verdict. What a note left to later walks is told by what it left.
-fn found(planned: &PlannedStep, state: &StepState) -> Option<Found> {
-    let taken_back = matches!(
-        state.status,
-        Status::Waiting(Round::Correction)
-            | Status::Open(Round::Correction)
-            | Status::Doubted(Round::Correction, _)
-    );
-    let answer = state.answers.last().filter(|_| !taken_back)?;
-    let Outcome::Judged(verdict) = answer.given.outcome() else {
-        return None;
-    };
-    if verdict == Verdict::Note && planned.leaves(&answer.given).is_some() {
-        return None;
-    }
-    let (found, limit) = match &answer.given {
-        Given::Read {
-            typed, judgement, ..
-        } => (typed.to_string(), judgement.deciding().cloned()),
-        Given::Seen { state, .. } => (seen(planned, state), None),
-    };
-    Some(Found {
-        step: planned.key.clone(),
-        name: planned.name(),
-        found,
-        verdict,
-        limit,
-        who: by(answer).clone(),
-        at: answer.at.wall,
-        remark: state.remark.clone(),
-        only_for: only_for(planned),
-    })
-}
-
-/// What was left before, where the step stands for that alone.
-fn only_for(planned: &PlannedStep) -> Option<Carried> {
-    match planned.step.when.as_ref()?.test {
-        Test::Carried { what, .. } => Some(Carried {
-            what,
-            part: planned.item.as_ref().map(|item| item.id.clone()),
-        }),
-        _ => None,
-    }
-}
-
-/// What a state's id stands for, in words.
-fn seen(planned: &PlannedStep, id: &str) -> String {
-    let words = match &planned.step.ask {
-        Ask::Sighting(ask) | Ask::Independent(ask) => {
-            ask.states.iter().find(|state| state.id == *id)
-        }
-        Ask::Reading(_) => None,
-    };
-    words.map_or_else(|| id.to_owned(), |state| state.seen.clone())
-}
-
-/// Who read or saw it.
-fn by(answer: &Answer) -> &Words {
-    match &answer.given {
-        Given::Seen { by: Some(who), .. } => who,
-        _ => &answer.doer,
     }
 }
 

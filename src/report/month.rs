@@ -1,8 +1,9 @@
 //! One month of a barn: its days, what was found, what is open.
 
-use crate::haul::Standing;
+use crate::haul::{Flagged, Standing};
 use crate::record::counted;
-use crate::report::page::{Block, DayCell, Days, Page, list, list_or};
+use crate::report::flagged::{self, FlaggedTold};
+use crate::report::page::{Block, DayCell, Days, Page, list_or, list_to};
 use crate::report::standing::{closed, defects};
 use crate::report::trips::{Most, Rigs, TripTold, table, weights};
 use crate::report::{Cover, Made};
@@ -10,8 +11,11 @@ use crate::review::{Day, Glance, Weight, days};
 use chrono::{Datelike, Days as Span, Months, NaiveDate};
 use serde::Serialize;
 
-/// Most trips that stand in a row each.
-const MOST_TRIPS: usize = 30;
+/// Most trips, things that were found and sentences of a part, so that two pages hold a full month;
+/// the JSON has all.
+const MOST_TRIPS: usize = 12;
+const MOST_FLAGGED: usize = 24;
+const MOST_LINES: usize = 8;
 
 /// What a month's report is made of.
 #[derive(Clone, Debug)]
@@ -22,6 +26,8 @@ pub struct MonthSources<'a> {
     pub last: NaiveDate,
     /// Its trips, in order.
     pub glances: Vec<&'a Glance>,
+    /// What each of them found not to be well.
+    pub flagged: Vec<&'a [Flagged]>,
     /// Trips in the logbook that cannot be looked at, as sentences.
     pub closed: &'a [String],
     /// Questions of managers about its trips that stand, as sentences.
@@ -41,6 +47,7 @@ pub struct MonthReport {
     cover: Cover,
     month: String,
     trips: Vec<TripTold>,
+    flagged: Vec<FlaggedTold>,
     closed: Vec<String>,
     days: Vec<DayTold>,
     asked: Vec<String>,
@@ -73,11 +80,13 @@ impl MonthReport {
             let own = own.filter(|one| in_month(one.by.at.date_naive()));
             own.map(move |one| format!("{rig}: {}", closed(one)))
         });
-        let days = days(from.glances.iter().copied());
+        let glances = from.glances.iter().copied();
+        let days = days(glances.clone());
         Self {
             cover: Cover::new("month", from.made),
             month: from.month.format("%Y-%m").to_string(),
             trips: from.glances.iter().map(|one| TripTold::of(one)).collect(),
+            flagged: flagged::told(glances.zip(from.flagged.iter().copied())),
             closed: from.closed.to_vec(),
             days: days.iter().map(DayTold::of).collect(),
             asked: from.asked.to_vec(),
@@ -152,16 +161,17 @@ impl MonthReport {
     }
 
     fn found(&self) -> Vec<Block> {
-        let mut grave: Vec<&TripTold> = self
+        let doubtful = self
             .trips
             .iter()
-            .filter(|trip| trip.weighs >= Weight::Fixed)
-            .collect();
-        grave.sort_by_key(|trip| std::cmp::Reverse((trip.weighs, trip.at.clone())));
-        let caption = "Trips on which something had to be put right, or more than that.";
-        let none = "Nothing had to be put right on any trip.".to_owned();
-        let table = table(caption, grave, Most(MOST_TRIPS, Rigs::Several)).map(Block::Table);
-        vec![table.unwrap_or(Block::Words(none))]
+            .filter(|trip| trip.weighs == Weight::Doubtful);
+        let caption =
+            "Trips whose record is in question: what stands below of them counts for little.";
+        let doubtful = table(caption, doubtful, Most(MOST_TRIPS, Rigs::Several));
+        let flagged = flagged::table(&self.flagged, MOST_FLAGGED).map(Block::Table);
+        let none = || Block::Words("No step was found to be other than well.".to_owned());
+        let doubtful = doubtful.map(Block::Table).into_iter();
+        doubtful.chain([flagged.unwrap_or_else(none)]).collect()
     }
 
     fn stands(&self) -> Vec<Block> {
@@ -173,13 +183,13 @@ impl MonthReport {
             blocks.push(Block::Words(
                 "Defects closed in the month, the last of each rig:".to_owned(),
             ));
-            blocks.extend(list(&self.closed_defects));
+            blocks.extend(list_to(&self.closed_defects, MOST_LINES));
         }
         if !self.asked.is_empty() {
             blocks.push(Block::Words(
                 "Asked by managers, and not answered:".to_owned(),
             ));
-            blocks.extend(list(&self.asked));
+            blocks.extend(list_to(&self.asked, MOST_LINES));
         }
         blocks
     }
@@ -216,10 +226,9 @@ impl MonthReport {
         }
         let each = "Each with what gave rise to it and the honest reasons there may be. None is a \
                     verdict on a person, and a record without one is not proved by that.";
-        vec![
-            Block::Words(each.to_owned()),
-            Block::List(self.came_about.clone()),
-        ]
+        let mut blocks = vec![Block::Words(each.to_owned())];
+        blocks.extend(list_to(&self.came_about, MOST_LINES));
+        blocks
     }
 }
 

@@ -141,6 +141,15 @@ pub(super) fn list_or(sentences: &[String], none: &str) -> Block {
     }
 }
 
+/// The first sentences as a list, and how many more there are.
+pub(super) fn list_to(sentences: &[String], most: usize) -> Vec<Block> {
+    let more = sentences.len().saturating_sub(most);
+    let first = list(sentences.get(..most).unwrap_or(sentences)).into_iter();
+    let more =
+        (more > 0).then(|| Block::Words(format!("And {more} more, in the JSON of this report.")));
+    first.chain(more).collect()
+}
+
 /// The sentences as a list, where there is any.
 pub(super) fn list(sentences: &[String]) -> Option<Block> {
     (!sentences.is_empty()).then(|| Block::List(sentences.to_vec()))

@@ -14,6 +14,7 @@ use crate::report::standing::defects;
 use crate::report::{Cover, Made, Picture};
 use crate::walk::Walk;
 use people::PersonTold;
+pub(super) use readings::LimitTold;
 use readings::{ReadingTold, SeenTold};
 use serde::Serialize;
 use signed::{CountersignTold, SealTold};

@@ -15,11 +15,19 @@ const EVERY: usize = 3;
 /// A series in so many rows, each a line of at most 80 columns of ASCII; nothing of one without a
 /// point.
 pub fn letters(series: &Series, rows: usize) -> Option<String> {
-    let grid = Grid::of(&series.plot()?, COLUMNS, rows)?;
+    let plot = series.plot()?;
+    let grid = Grid::of(&plot, COLUMNS, rows)?;
+    let limit = plot
+        .limit
+        .and_then(|limit| Some((grid.row_of(limit)?, limit)));
     let mut text = String::new();
     let letter = |cell: &Option<Mark>| cell.map_or(' ', Mark::letter);
     for (row, cells) in grid.rows().enumerate() {
-        let value = grid.value_at(row).filter(|_| row % EVERY == 0);
+        // What stands at the limit is the limit, and not the middle of its row.
+        let value = match limit {
+            Some((at, limit)) if at == row => Some(limit),
+            _ => grid.value_at(row).filter(|_| row % EVERY == 0),
+        };
         let label = value.and_then(|value| series.kind.nearest(value));
         let label = label.map_or_else(String::new, |label| label.value.to_string());
         let line: String = cells.iter().map(letter).collect();

@@ -23,10 +23,10 @@ pub(super) struct ReadingTold {
 
 /// The limit that decided, else the nearest.
 #[derive(Clone, Debug, Serialize)]
-pub(super) struct LimitTold {
-    pub(super) bound: String,
-    pub(super) authority: &'static str,
-    pub(super) source: String,
+pub(in crate::report) struct LimitTold {
+    pub(in crate::report) bound: String,
+    pub(in crate::report) authority: &'static str,
+    pub(in crate::report) source: String,
 }
 
 #[derive(Clone, Debug, Serialize)]

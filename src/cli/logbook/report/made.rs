@@ -164,6 +164,7 @@ pub(in crate::cli::logbook) fn month(first: NaiveDate, place: &Path) -> Result<R
         month: first,
         last,
         asked: &asked(&whole.open, &glances),
+        flagged: glances.iter().map(|trip| whole.flagged(trip)).collect(),
         glances,
         closed: &whole.closed,
         came_about: &came_about,

@@ -6,6 +6,7 @@ use crate::cli::logbook::glances::Glances;
 use crate::cli::logbook::shelf::{Failed, shown};
 use crate::cli::lot::lots;
 use crate::cli::supply::settings;
+use crate::haul::{Flagged, flagged};
 use crate::logbook::table::OpenQuestion;
 use crate::record::Id;
 use crate::report::Made;
@@ -23,6 +24,8 @@ use std::slice;
 pub(in crate::cli::logbook) struct Whole {
     /// The trips that can be walked again, in order of time, each with its folder.
     pub(in crate::cli::logbook) trips: Vec<(Glance, PathBuf)>,
+    /// What each of those of the days that are told of found not to be well.
+    pub(in crate::cli::logbook) flagged: HashMap<Id, Vec<Flagged>>,
     /// The others, as sentences.
     pub(in crate::cli::logbook) closed: Vec<String>,
     /// How readings move, by the trips up to the last day.
@@ -35,6 +38,13 @@ pub(in crate::cli::logbook) struct Whole {
     pub(in crate::cli::logbook) open: Vec<OpenQuestion>,
     /// What may be asked about how records came about.
     pub(in crate::cli::logbook) came_about: Vec<Asking>,
+}
+
+impl Whole {
+    /// What a trip found not to be well.
+    pub(in crate::cli::logbook) fn flagged(&self, trip: &Glance) -> &[Flagged] {
+        self.flagged.get(&trip.trip).map_or(&[], Vec::as_slice)
+    }
 }
 
 /// What is known of a report before anything is read.
@@ -57,6 +67,7 @@ pub(in crate::cli::logbook) fn read(
 ) -> Result<Whole, Failed> {
     let mut whole = Whole {
         trips: Vec::new(),
+        flagged: HashMap::new(),
         closed: Vec::new(),
         trends: Trends::default(),
         left: Left::default(),
@@ -81,6 +92,10 @@ pub(in crate::cli::logbook) fn read(
             let is_in = until.is_none_or(|until| glance.at.date_naive() <= until);
             if is_in && taken.insert(trip.begun().trip.clone()) {
                 whole.trends.take((trip, &walk));
+                let flagged = flagged(&walk);
+                if !flagged.is_empty() {
+                    whole.flagged.insert(trip.begun().trip.clone(), flagged);
+                }
                 let at = newest.entry(glance.rig.clone()).or_insert(glance.at);
                 if *at <= glance.at {
                     *at = glance.at;

@@ -118,6 +118,47 @@ fn each_report_is_text_a_page_and_json_and_nothing_else_is_written() {
 }
 
 #[test]
+fn a_month_tells_what_was_found_with_its_limit_the_gravest_first() {
+    let home = book(36);
+    let told = report(&home, "month 2025-12 --json");
+    let month: Value = serde_json::from_str(&told.out).unwrap();
+    let flagged = month["flagged"].as_array().unwrap();
+    let verdicts = flagged.iter().map(|one| one["verdict"].as_str().unwrap());
+    let rank = |verdict| {
+        ["stop", "fix", "note"]
+            .iter()
+            .position(|one| *one == verdict)
+    };
+    let ranks: Vec<_> = verdicts.map(|verdict| rank(verdict).unwrap()).collect();
+    assert!(ranks.len() > 3 && ranks.is_sorted(), "{ranks:?}");
+    // A trip on which something was found says no less.
+    let trips = month["trips"].as_array().unwrap();
+    for one in flagged {
+        let trip = trips.iter().find(|trip| trip["trip"] == one["trip"]);
+        assert_ne!(trip.unwrap()["weight"], "clear", "{one}");
+    }
+    let fixed = trips.iter().filter(|trip| trip["weight"] == "fixed");
+    for trip in fixed {
+        assert!(
+            flagged.iter().any(|one| one["trip"] == trip["trip"]),
+            "{trip}"
+        );
+    }
+    let read = flagged.iter().find(|one| !one["limit"].is_null()).unwrap();
+    let limit = &read["limit"];
+    let text = report(&home, "month 2025-12").out;
+    let text: Vec<&str> = text.split_whitespace().collect();
+    let row = format!(
+        "What: {}. Found: {}. Limit: {} ({}). Verdict: ",
+        read["name"].as_str().unwrap(),
+        read["found"].as_str().unwrap(),
+        limit["bound"].as_str().unwrap(),
+        limit["authority"].as_str().unwrap(),
+    );
+    assert!(text.join(" ").contains(&row), "{row}");
+}
+
+#[test]
 fn what_is_not_here_is_told_with_what_is() {
     let home = book(36);
     let none = report(&home, "trip laptop-2b1f/700");
