@@ -6,6 +6,7 @@
 mod barn;
 mod consent;
 mod countersigning;
+mod counts;
 mod defects;
 pub mod earlier;
 mod errand;

@@ -2,7 +2,7 @@
 //! at.
 
 use crate::checklist::{Plan, PlannedStep, StepKey};
-use crate::desk::told;
+use crate::desk::{counts, told};
 use crate::record::Verified;
 use crate::rules::{Outcome, Verdict};
 use crate::walk::{Ended, Entry, Event, Given, Round, Words};
@@ -119,11 +119,16 @@ impl Group<'_> {
         })
     }
 
+    /// Which of the answers to the step counts, where that is not plain.
+    fn counts(&self, plan: &Plan) -> Option<String> {
+        counts::counts(self.lines.iter().map(|(_, entry)| &entry.event), plan)
+    }
+
     fn exception(&self, plan: &Plan) -> Option<Exception> {
         let of = self.step.map(|step| format!(", {step}"));
         Some(Exception {
             named: named(self.shown().map(|(line, _)| line), &of.unwrap_or_default())?,
-            told: self.told(plan).collect(),
+            told: self.told(plan).chain(self.counts(plan)).collect(),
         })
     }
 }

@@ -23,6 +23,8 @@ pub struct OpenedTrip {
     pub tale: Tale,
     /// What managers said of it, each with printed name, time and number of the statement.
     pub said: Vec<String>,
+    /// What managers whose key is here said of it and need not say again.
+    pub already: Vec<String>,
     /// What is asked about it, in words.
     pub asked: Vec<String>,
     /// What is not as expected.
@@ -48,6 +50,8 @@ pub struct ReadingBeside {
     pub instrument: String,
     /// What it came to, in a word.
     pub outcome: &'static str,
+    /// The same, and why, where it could not be judged.
+    pub came_to: String,
     /// The instrument's id.
     pub tool: String,
     /// The limit that decided, else the nearest one, in the reading's unit.
@@ -78,6 +82,7 @@ impl OpenedTrip {
         Self {
             tale,
             said,
+            already: Vec::new(),
             asked,
             exceptions,
             timeline: timeline(walk, (trip.at(), trip.entries())),
@@ -90,13 +95,13 @@ impl ReadingBeside {
     /// In words: the reading first, then its limit and those before it.
     pub fn told(&self) -> Vec<String> {
         let replaced = if self.replaced {
-            ", and another took its place"
+            "; a later answer counts in its place"
         } else {
             ""
         };
         let read = format!(
             "{}: {} ({}), {}{replaced}",
-            self.name, self.typed, self.instrument, self.outcome
+            self.name, self.typed, self.instrument, self.came_to
         );
         let limit = self.limit.iter().map(|limit| format!("Limit: {limit}."));
         let earlier = self.earlier.iter();
@@ -125,6 +130,7 @@ fn beside((trip, walk): (&Verified, &Walk), past: Option<&Past>) -> Vec<ReadingB
             instrument: tool.map_or_else(|| read.instrument.to_owned(), |tool| tool.name.clone()),
             tool: read.instrument.to_owned(),
             outcome: told::outcome_word(judgement.outcome),
+            came_to: told::came_to(judgement, &read.typed),
             limit: limit.map(|limit| held_to(limit, read.typed.quantity())),
             replaced: read.replaced,
             earlier: earlier.cloned().collect(),

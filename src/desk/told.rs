@@ -2,10 +2,10 @@
 
 use crate::barn::{Call, Units};
 use crate::checklist::{Plan, PlannedAsk, StepKey};
-use crate::desk::{CrewCard, Weight};
+use crate::desk::{CrewCard, Weight, counts};
 use crate::record::Role;
 use crate::rules::{Judgement, Limit, Outcome};
-use crate::units::Quantity;
+use crate::units::{Quantity, Typed};
 use crate::walk::{After, Event, Given, Round, Words};
 
 /// Digits behind the point on a screen. Judging is exact; showing need not be.
@@ -46,7 +46,7 @@ pub fn happened(event: &Event, plan: &Plan) -> (String, Weight) {
                 "{}: {}{}",
                 name(step),
                 found(plan, step, given),
-                again(*round)
+                of_round(*round)
             )
         }
         Event::Remarked { step, words } => format!("{}: to be lived with: {words}", name(step)),
@@ -175,6 +175,14 @@ pub fn outcome_word(outcome: Outcome) -> &'static str {
     }
 }
 
+/// What a reading came to: the word, or why it could not be judged.
+pub(super) fn came_to(judgement: &Judgement, typed: &Typed) -> String {
+    match judgement.outcome {
+        Outcome::Again => counts::not_judged(judgement, typed.quantity().unit),
+        outcome @ Outcome::Judged(_) => outcome_word(outcome).to_owned(),
+    }
+}
+
 /// A span of time as people say it.
 pub fn span(ms: u64) -> String {
     let minutes = ms / 60_000;
@@ -191,22 +199,25 @@ pub fn shown(quantity: &Quantity) -> String {
     quantity.shown(PLACES)
 }
 
-fn found(plan: &Plan, step: &StepKey, given: &Given) -> String {
-    let outcome = outcome_word(given.outcome());
+/// What was found, with what, and what it came to.
+pub(super) fn found(plan: &Plan, step: &StepKey, given: &Given) -> String {
     match given {
         Given::Read {
-            typed, instrument, ..
+            typed,
+            instrument,
+            judgement,
         } => {
             let tool = plan.rig().instrument(instrument);
             let tool = tool.map_or(instrument.as_str(), |tool| tool.name.as_str());
-            format!("{typed} with {tool}: {outcome}")
+            format!("{typed} with {tool}: {}", came_to(judgement, typed))
         }
         Given::Seen { state, by, .. } => {
             let by = by.as_ref().map(|who| format!(", seen by {who}"));
             format!(
-                "{}{}: {outcome}",
+                "{}{}: {}",
                 seen(plan, step, state),
-                by.unwrap_or_default()
+                by.unwrap_or_default(),
+                outcome_word(given.outcome())
             )
         }
     }
@@ -224,7 +235,7 @@ fn seen(plan: &Plan, step: &StepKey, state: &str) -> String {
     words.map_or_else(|| state.to_owned(), |known| known.seen.clone())
 }
 
-fn again(round: Round) -> &'static str {
+fn of_round(round: Round) -> &'static str {
     match round {
         Round::First => "",
         Round::MeasuredAgain => " (measured again)",

@@ -7,6 +7,7 @@ use crate::record::{
     Statements, Verified,
 };
 use crate::walk::Words;
+use chrono::{DateTime, FixedOffset};
 use std::collections::{BTreeMap, HashMap};
 use std::fmt;
 
@@ -88,6 +89,8 @@ pub struct Opined<'a> {
     pub number: u64,
     /// What.
     pub opinion: Opinion,
+    /// When, by their clock.
+    pub at: DateTime<FixedOffset>,
 }
 
 /// What managers said of the trip with this seal, in the order of statements.
@@ -102,6 +105,7 @@ pub fn opinions<'a>(
                 manager: &statement.manager,
                 number: statement.number,
                 opinion: trip.opinion,
+                at: statement.wall.moment(),
             }),
             _ => None,
         }

@@ -27,7 +27,7 @@ impl Session<'_> {
             self.talk.say(&format!("{} {call}", told::NOT_FIT))?;
         }
         self.talk
-            .say(&format!("Who signs states: {}", meaning(outcome)))?;
+            .say(&format!("Whoever signs states this: {}", meaning(outcome)))?;
         self.talk.say("Who signs?")?;
         for (number, person) in (1..).zip(&barn.crew) {
             let roles: Vec<&str> = person.roles.iter().map(|role| role.word()).collect();

@@ -53,7 +53,7 @@ fn a_manager_approves_a_list_and_its_walks_are_no_longer_marked() {
         "\
 Back from a loan, revision 1, is new here: 6 steps. Read it whole before you sign it.
 
-DEMO. Who signs states: I have read this checklist line by line as it stands here, and it is the \
+DEMO. Whoever signs states this: I have read this checklist line by line as it stands here, and it is the \
 barn's to walk by.
 DEMO. Passphrase of Odile Marsh, to approve Back from a loan, revision 1. In the demo it is the \
 word demo.

@@ -65,7 +65,10 @@ pub(super) fn approve(
     if mode == Mode::Demo {
         "DEMO".clone_into(&mut talk.mark);
     }
-    talk.head(&format!("Who signs states: {}", Approved::meaning()))?;
+    talk.head(&format!(
+        "Whoever signs states this: {}",
+        Approved::meaning()
+    ))?;
     let what = format!(", to approve {name}");
     let who = (manager.name.as_str(), what.as_str());
     let asked = talk.consent(clerk.key_lies(&manager)?, who, mode);

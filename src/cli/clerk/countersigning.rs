@@ -7,6 +7,7 @@ use crate::logbook::{Answers, Barred, is_news, may_countersign, opinions};
 use crate::record::{Countersigned, Id, Opinion, Says, Signer, Statements, Verified};
 use crate::store::{Disk, StatementFolder, TripFolder};
 use crate::walk::{Event, Walk, Words};
+use chrono::{DateTime, FixedOffset};
 
 /// What a manager says to a trip.
 #[derive(Clone, Debug)]
@@ -33,7 +34,35 @@ pub struct LaidOut {
     /// What in it is not as expected.
     pub exceptions: Vec<Exception>,
     /// What this manager last said of it and need not say again, and in which statement.
-    pub said: Option<(Opinion, u64)>,
+    pub said: Option<Already>,
+}
+
+/// What a manager said of a trip and need not say again.
+#[derive(Clone, Debug)]
+pub struct Already {
+    opinion: Opinion,
+    /// In which of their statements.
+    number: u64,
+    /// When.
+    at: DateTime<FixedOffset>,
+}
+
+impl Already {
+    /// It, and what is left to say: of “You”, or of a manager by name.
+    pub fn told(&self, who: &str) -> String {
+        let at = self.at.format("%Y-%m-%d %H:%M");
+        let in_which = format!("on {at}, in statement {}", self.number);
+        match self.opinion {
+            Opinion::Agreed => format!(
+                "{who} agreed to this trip {in_which}. Agreeing once more would add nothing and is \
+                 refused; what is left to say is a question, if there is one."
+            ),
+            Opinion::Asked => format!(
+                "{who} asked about this trip {in_which}, and no answer has come. Asking once more is \
+                 refused until one does; what is left to say is to agree to it."
+            ),
+        }
+    }
 }
 
 impl LaidOut {
@@ -43,9 +72,11 @@ impl LaidOut {
     /// A sentence, where it was said already.
     pub fn is_news(&self, opinion: Opinion) -> Result<(), Trouble> {
         match self.said {
-            Some((last, number)) if last == opinion => {
-                Err(barred(&self.read, &Barred::Said(opinion, number)))
-            }
+            Some(Already {
+                opinion: last,
+                number,
+                ..
+            }) if last == opinion => Err(barred(&self.read, &Barred::Said(opinion, number))),
             _ => Ok(()),
         }
     }
@@ -219,13 +250,17 @@ fn said(
     read: &TripRead,
     (statements, answers): (&Statements, &Answers),
     manager: &Signer,
-) -> Option<(Opinion, u64)> {
+) -> Option<Already> {
     let seal = read.trip()?.sealed()?.hash;
     let own = opinions(statements, &seal).filter(|one| *one.manager == manager.id);
     let last = own.max_by_key(|one| one.number)?;
     // Where the same word is worth saying again, nothing stands in its way.
     let again = is_news((statements, answers), &seal, &manager.id, last.opinion).is_ok();
-    (!again).then_some((last.opinion, last.number))
+    (!again).then_some(Already {
+        opinion: last.opinion,
+        number: last.number,
+        at: last.at,
+    })
 }
 
 fn passed(read: &TripRead, walk: &Walk) -> Vec<String> {

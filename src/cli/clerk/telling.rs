@@ -180,7 +180,7 @@ fn standing<D: Disk>(read: &TripRead, verified: &Verified, books: &Books<D>) -> 
 }
 
 fn findings(read: &TripRead) -> Vec<String> {
-    let mut findings = vec![read.finding().to_string()];
+    let mut findings = vec![read.finding().told()];
     findings.extend(read.faults());
     findings
 }

@@ -104,7 +104,7 @@ pub(super) fn consent(
     by: &Signer,
     talk: &mut Talk<'_>,
 ) -> Result<Consent, Stopped> {
-    talk.head(&format!("Who signs states: {}", crew_meaning()))?;
+    talk.head(&format!("Whoever signs states this: {}", crew_meaning()))?;
     let lies = clerk.key_lies(by)?;
     let who = (by.name.as_str(), ", to change the crew");
     let consent = talk.consent(lies, who, clerk.mode())?;

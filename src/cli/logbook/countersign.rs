@@ -69,18 +69,6 @@ fn one(sitting: &mut Sitting<'_>, trip: &(Id, TripFolder), known: &Known) -> Res
     })?;
     let began = Machine::this().now();
     show(sitting, &laid)?;
-    if let Some((opinion, number)) = laid.said {
-        sitting.talk.head(&match opinion {
-            Opinion::Agreed => format!(
-                "You have agreed to this trip already, in statement {number}. What is left to say is \
-                 a question, if there is one."
-            ),
-            Opinion::Asked => format!(
-                "You have asked about this trip, in statement {number}. What is left to say is that \
-                 you agree."
-            ),
-        })?;
-    }
     let (opened, left) = look_at(sitting, &laid.exceptions)?;
     let said = Said {
         took_ms: Machine::this().now().since(&began),
@@ -107,6 +95,10 @@ fn show(sitting: &mut Sitting<'_>, laid: &LaidOut) -> Result<(), Not> {
         } else {
             talk.say(line)?;
         }
+    }
+    // First of all, since it may be that nothing is left to do here.
+    if let Some(already) = &laid.said {
+        talk.head(&already.told("You"))?;
     }
     if !laid.passed.is_empty() {
         talk.head("Passed:")?;

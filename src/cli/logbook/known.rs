@@ -176,7 +176,7 @@ impl Known {
         let told = self.found.get(&read.folder.path);
         let told = told.map_or_else(|| read.faults(), |found| found.told.clone());
         let ended = read.trip().and_then(|trip| self.ended.get(&end(trip)));
-        std::iter::once(finding.to_string())
+        std::iter::once(finding.told())
             .chain(ended.cloned())
             .chain(told)
             .collect()

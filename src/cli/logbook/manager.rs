@@ -253,7 +253,8 @@ impl Sitting<'_> {
         (what, meaning): (&str, &str),
         make: impl Fn(&Clerk<Local>, (&Signer, &Consent)) -> Result<StatementFolder, Trouble>,
     ) -> Result<StatementFolder, Not> {
-        self.talk.head(&format!("Who signs states: {meaning}"))?;
+        self.talk
+            .head(&format!("Whoever signs states this: {meaning}"))?;
         if !self.clerk.has_roster()? {
             self.talk.say(&comes_first())?;
         }

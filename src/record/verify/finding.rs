@@ -82,6 +82,11 @@ impl Finding {
         }
     }
 
+    /// The word, and what it means: for whoever reads it the first time.
+    pub fn told(self) -> String {
+        format!("{}: {}", self.word(), self.meaning())
+    }
+
     /// The exit status of a program that found this and nothing graver.
     pub fn status(self) -> u8 {
         let row = Self::TABLE.iter().find(|(_, _, one)| *one == self);

@@ -37,6 +37,9 @@ fn closed(lookout: &Lookout, page: &mut Page) {
 }
 
 fn things(trip: &Trip, page: &mut Page) {
+    for already in &trip.told.already {
+        page.say(Rank::Needed, Ink::Strong, &escaped(already));
+    }
     if trip.things().is_empty() {
         let none = "Nothing in it was out of limits, put off, corrected, noted or looked at twice.";
         page.say(Rank::Needed, Ink::Body, none);

@@ -24,7 +24,7 @@ pub(in crate::tui) fn body(sealing: &Sealing, model: &Model, page: &mut Page) {
     let meaning = format!("“{}”", meaning(outcome));
     match &sealing.signer {
         None => {
-            page.say(Rank::Wanted, Ink::Body, "Who signs states:");
+            page.say(Rank::Wanted, Ink::Body, "Whoever signs states this:");
             page.say(Rank::Needed, Ink::Strong, &meaning);
             page.say(Rank::Needed, Ink::Strong, "Who signs?");
             page.items(Rank::Needed, &signers(sealing, model));

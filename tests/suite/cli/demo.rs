@@ -265,7 +265,7 @@ fn a_record_is_read_back_with_its_findings_and_signatures() {
     let ended = home.hames("--plain").typed("2\nquit\n").run();
     for line in [
         "DEMO: an invented barn, nothing here counts.",
-        "What verification found:\nintact\n",
+        "What verification found:\nintact: every byte is as signed, by people and laptops of the crew\n",
         "TIME Rating marks: All four marks are as the rig description says: ok\n",
         "Wren Ashdown, driver, DATE TIME",
         "Every step was done by the people named here",

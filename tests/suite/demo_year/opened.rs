@@ -108,7 +108,7 @@ fn what_was_measured_again_comes_after_what_was_stopped_put_right_or_noted() {
     for trip in YEAR.iter() {
         let told = exceptions_among(&trip.entries, &trip.plan);
         let rank = |lines: &[String]| {
-            let words = [": stop", ": fix", ": note", ": again"];
+            let words = [": stop", ": fix", ": note", ": too near its limit"];
             let worst = words
                 .iter()
                 .position(|word| lines.iter().any(|line| line.contains(word)));
@@ -119,4 +119,27 @@ fn what_was_measured_again_comes_after_what_was_stopped_put_right_or_noted() {
         assert!(ranks.is_sorted(), "{}: {told:#?}", trip.id);
     }
     assert!(again > 10, "{again}");
+}
+
+#[test]
+fn of_what_was_measured_again_it_is_told_why_with_what_and_which_reading_counts() {
+    let mut seen = 0;
+    for trip in YEAR.iter() {
+        for one in exceptions_among(&trip.entries, &trip.plan) {
+            let Some(first) = one.told.iter().find(|line| line.contains("too near")) else {
+                continue;
+            };
+            seen += 1;
+            assert!(
+                first.contains(" with ") && first.contains("the instrument's error it is "),
+                "{one:#?}"
+            );
+            let last = one.told.last().unwrap();
+            assert!(
+                last.starts_with("What counts: ") || last.starts_with("None counts: "),
+                "{one:#?}"
+            );
+        }
+    }
+    assert!(seen > 10, "{seen}");
 }

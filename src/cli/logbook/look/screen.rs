@@ -11,7 +11,7 @@ use crate::cli::logbook::trends::Followed;
 use crate::cli::lot::{Lot, lots};
 use crate::cli::whose::Whose;
 use crate::cli::{Status, screens, year};
-use crate::desk::{Errand, Lookout, Reply};
+use crate::desk::{Errand, Lookout, OpenedTrip, Reply};
 use crate::record::Mode;
 use crate::review::Filter;
 use std::cell::OnceCell;
@@ -219,14 +219,18 @@ impl<'l> Reader<'l> {
 
 /// A trip laid out, with who can countersign it here.
 fn laid_out(desk: &Desk<'_>, open: Open) -> Reply {
-    let (managers, next) = match desk.managers(&open) {
-        Ok(managers) => (managers, WHAT_NEXT.to_owned()),
-        Err(why) => (Vec::new(), why),
+    let ((managers, already), next) = match desk.managers(&open) {
+        Ok(found) => (found, WHAT_NEXT.to_owned()),
+        Err(why) => (Default::default(), why),
+    };
+    let trip = OpenedTrip {
+        already,
+        ..open.told
     };
     Reply::Opened {
         next,
         managers,
-        trip: Box::new(open.told),
+        trip: Box::new(trip),
     }
 }
 

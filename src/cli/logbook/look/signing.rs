@@ -35,26 +35,30 @@ impl Desk<'_> {
         Ok((clerk.with_agent(agent), books))
     }
 
-    /// The managers who can countersign an opened trip here; none, and why.
-    pub(super) fn managers(&self, open: &Open) -> Result<Vec<CrewCard>, String> {
+    /// The managers who can countersign an opened trip here, and what those said of it already;
+    /// none, and why.
+    pub(super) fn managers(&self, open: &Open) -> Result<(Vec<CrewCard>, Vec<String>), String> {
         let told = |trouble: Trouble| trouble.to_string();
         let (clerk, _) = self.clerk().map_err(told)?;
         // Nobody is asked anything by a crew file that is not in force.
         clerk.crew().map_err(told)?;
-        let (mut managers, mut why) = (Vec::new(), None);
+        let (mut managers, mut already, mut why) = (Vec::new(), Vec::new(), None);
         for manager in clerk.managers().map_err(told)? {
             match self.lay_out(&clerk, (open, &open.trip), &manager) {
-                Ok(_) => managers.push(CrewCard {
-                    id: manager.id.to_string(),
-                    name: manager.name.to_string(),
-                    roles: manager.roles.clone(),
-                }),
+                Ok(laid) => {
+                    already.extend(laid.said.map(|said| said.told(manager.name.as_str())));
+                    managers.push(CrewCard {
+                        id: manager.id.to_string(),
+                        name: manager.name.to_string(),
+                        roles: manager.roles.clone(),
+                    });
+                }
                 Err(trouble) => why = why.or(Some(trouble.to_string())),
             }
         }
         match why {
             Some(why) if managers.is_empty() => Err(why),
-            _ => Ok(managers),
+            _ => Ok((managers, already)),
         }
     }
 

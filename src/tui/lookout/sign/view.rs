@@ -14,8 +14,11 @@ pub(in crate::tui::lookout) fn heading(trip: &Trip) -> Option<String> {
     let opened = trip.count_opened();
     Some(match (&signing.stage, signing.opinion) {
         (Stage::Kept { .. }, opinion) => format!("Countersigned: {}", told(opinion)),
-        (_, Opinion::Agreed) => format!("To agree to it ({opened}), not signed yet"),
-        (_, Opinion::Asked) => format!("To ask about it ({opened}), not signed yet"),
+        // Where words are typed there is nothing yet that could be signed.
+        (Stage::Words, Opinion::Agreed) => format!("To agree to it ({opened})"),
+        (Stage::Words, Opinion::Asked) => format!("To ask about it ({opened})"),
+        (_, Opinion::Agreed) => format!("Not signed yet: agreed ({opened})"),
+        (_, Opinion::Asked) => format!("Not signed yet: asked ({opened})"),
     })
 }
 

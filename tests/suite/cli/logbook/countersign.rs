@@ -85,7 +85,7 @@ fn a_manager_looks_at_what_is_not_as_expected_and_signs_that_they_agree() {
             "DEMO. To look at, 2 of 2: question: hurried\n  94 answers from",
             "Enter alone says nothing. Type seen, later, or leave.",
             "Enter alone says nothing. Type agreed, asked, or leave.",
-            "DEMO. Who signs states: I have looked at this trip as it was sealed, and at what is \
+            "DEMO. Whoever signs states this: I have looked at this trip as it was sealed, and at what is \
              listed here.\n",
             "DEMO. Countersigned: agreed.\nKept in share/hames/demo/mgr/odile.marsh/000002-",
         ],
@@ -102,9 +102,15 @@ fn a_manager_looks_at_what_is_not_as_expected_and_signs_that_they_agree() {
 
     let again = countersign(&home, 1, "seen\nseen\nagreed\n");
     assert_eq!(again.status, 1, "{}", again.out);
+    // It is told before anything is opened, and with what is left to say.
+    let (first, _) = again.out.split_once("\nDEMO. Signed:").unwrap();
     says(
-        &again.out,
-        &["You have agreed to this trip already, in statement 2."],
+        &first.replace('\n', " "),
+        &[
+            "DEMO. You agreed to this trip on ",
+            ", in statement 2. Agreeing once more would add nothing and is refused; what is left to \
+             say is a question, if there is one.",
+        ],
     );
     says(
         &again.err,

@@ -192,7 +192,7 @@ fn give_it_to_tobias(home: &Home) {
         &[
             "Tobias Fenn sees to it, due by DATE or at 48700 mi.",
             "Once that is past, it keeps the rig off the road until it is read again and found well.",
-            "DEMO. Who signs states: I have looked at what this step was found to be. ",
+            "DEMO. Whoever signs states this: I have looked at what this step was found to be. ",
             "Kept in share/hames/demo/mgr/odile.marsh/000002-",
         ],
     );

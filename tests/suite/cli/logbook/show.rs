@@ -39,7 +39,7 @@ fn a_trip_is_told_part_by_part_and_no_line_is_longer_than_a_screen() {
     says(
         &shown.out,
         &[
-            "  not-countersigned\n",
+            "  not-countersigned: every byte is as signed, and no manager has countersigned",
             "2. question: hurried\n     94 answers from “Rating marks” to",
             "Trailer tire, right rear: ",
             "Limit: ",

@@ -3,7 +3,7 @@
 use super::year::{opened, year};
 use super::{barn, shown};
 use crate::screens::bench::Bench;
-use hames::desk::{CrewCard, Exception};
+use hames::desk::{CrewCard, Exception, OpenedTrip};
 use hames::record::{Opinion, Role};
 use hames::review::Filter;
 use hames::tui::Context;
@@ -55,7 +55,7 @@ fn what_a_manager_agrees_to_is_said_to_be_signed_only_when_it_is_and_the_list_sh
     bench.desk.not_signed = Some(why.to_owned());
     let bench = bench.play(ALL).play("sA clean walk.⏎");
     assert!(
-        shown(&bench).contains("not signed yet"),
+        shown(&bench).contains("Not signed yet"),
         "{}",
         shown(&bench)
     );
@@ -175,6 +175,35 @@ fn who_said_it_already_is_told_before_a_passphrase_is_typed() {
     let said = bench.clone().play(ALL).play("s⏎1");
     assert_eq!(said.model.context(), Context::Countersigner);
     assert_eq!(said.model.said(), Some("This manager has said so already."));
+}
+
+#[test]
+fn who_said_it_already_is_told_before_the_first_thing_to_open() {
+    let said = "Odile Marsh agreed to this trip on 2026-11-04 19:10, in statement 5.";
+    let told = OpenedTrip {
+        already: vec![said.to_owned()],
+        ..opened()
+    };
+    let bench = Bench::over(year(), told, Filter::default()).play("→→⏎⏎");
+    let list = shown(&bench);
+    let place = |what: &str| list.find(what).unwrap_or_else(|| panic!("{what}: {list}"));
+    assert!(
+        place("Odile Marsh agreed to this trip") < place("to open"),
+        "{list}"
+    );
+}
+
+#[test]
+fn the_heading_says_that_words_are_not_signed_only_once_there_are_words() {
+    let bench = barn().play("→→⏎⏎a");
+    assert!(
+        !shown(&bench).contains("Not signed yet"),
+        "{}",
+        shown(&bench)
+    );
+    let typed = bench.play("Why?⏎");
+    let told = "Not signed yet: asked";
+    assert!(shown(&typed).contains(told), "{}", shown(&typed));
 }
 
 #[test]

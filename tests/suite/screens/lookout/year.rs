@@ -180,6 +180,7 @@ pub(super) fn opened() -> OpenedTrip {
         instrument: "dial gauge to 100 psi".to_owned(),
         tool: "gauge-100".to_owned(),
         outcome,
+        came_to: outcome.to_owned(),
         limit: Some(HeldTo {
             bound: "fix below 62.5 psi".to_owned(),
             basis: Basis {
@@ -217,6 +218,7 @@ pub(super) fn opened() -> OpenedTrip {
         said: vec![
             "Odile Marsh asked on 2026-11-04 19:10, in statement 5: “Why twice?”".to_owned(),
         ],
+        already: vec![],
         asked: vec!["Step after step took 2 s; was it typed up from the seat?".to_owned()],
         exceptions: vec![
             exception(
