@@ -3,6 +3,7 @@
 //! The screens and the line-by-line mode name no file and no clock. They hand over an
 //! [`Errand`] and show the [`Reply`]; whoever holds the other side of the desk does the work.
 
+mod answering;
 mod barn;
 mod consent;
 mod countersigning;
@@ -22,6 +23,7 @@ pub mod trend;
 mod went;
 mod why;
 
+pub use answering::Answering;
 pub use barn::{Approval, Barn, ChecklistCard, CrewCard, RigCard, TripCard};
 pub use consent::{Consent, KeyLies};
 pub use countersigning::Countersigning;

@@ -14,6 +14,7 @@ mod describe;
 mod due;
 mod finish;
 mod going;
+mod last;
 mod menu;
 mod opened;
 mod people;
@@ -46,7 +47,7 @@ pub use trend::report as trend_report;
 pub(crate) use weigh::ask_tickets;
 pub use weighed::{refused as refused_report, report as weighed_report};
 
-use crate::desk::{Errand, Reply};
+use crate::desk::{Answering, Errand, Reply};
 use crate::plain::going::Session;
 use std::io::{self, BufRead, Write};
 use zeroize::Zeroizing;
@@ -88,7 +89,7 @@ pub fn run(
     options: Options,
 ) -> io::Result<Left> {
     let mut session = Session {
-        put: Vec::new(),
+        asked: Answering::default(),
         talk: Talk::new(input, output, options),
         perform,
         options,

@@ -4,9 +4,6 @@ use crate::desk::{Approval, Barn, ChecklistCard, Errand, Reply, RigCard, TripCar
 use crate::plain::going::Session;
 use crate::plain::menu::take_up_line;
 use crate::plain::stop::Stop;
-use crate::record::Answered;
-use crate::units::{Dimension, Typed};
-use crate::walk::Words;
 
 /// What is done in the place of beginning a walk.
 enum Instead {
@@ -31,7 +28,7 @@ impl Session<'_> {
     /// Asks what a walk needs to begin, and walks it. What keeps it from beginning is said before
     /// anything more is asked. `back` at any question begins nothing.
     pub(super) fn begin(&mut self, barn: &Barn) -> Result<(), Stop> {
-        (self.foretold, self.put, self.refused) = (Vec::new(), Vec::new(), false);
+        (self.foretold, self.refused) = (Vec::new(), false);
         if let Some(why) = &barn.no_walk {
             return self.refuse(why);
         }
@@ -60,8 +57,9 @@ impl Session<'_> {
         if !self.may_begin(rig, list, &people)? {
             return Ok(());
         }
-        let answers = self.answers()?;
-        let odometer = self.odometer()?;
+        let Some((answers, odometer)) = self.last_questions()? else {
+            return Ok(());
+        };
         let mut people = people.into_iter();
         let reply = (self.perform)(Errand::Begin {
             rig: rig.id.clone(),
@@ -135,37 +133,11 @@ impl Session<'_> {
             people: people.to_vec(),
         });
         if let Reply::MayBegin { notices, questions } = reply {
-            self.put = questions;
+            self.asked.put(questions);
             return self.foretell(&notices).map(|()| true);
         }
         self.refused = true;
         self.cannot(reply).map(|()| false)
-    }
-
-    /// Puts what managers asked to whom it is for; what they answer.
-    fn answers(&mut self) -> Result<Vec<Answered>, Stop> {
-        let mut answers = Vec::new();
-        for put in std::mem::take(&mut self.put) {
-            self.foretell(&[put.told()])?;
-            loop {
-                let typed = self.talk.ask(&put.prompt())?;
-                match (Words::read(&typed), Words::read(&put.to)) {
-                    (Ok(words), Ok(by)) => answers.push(Answered {
-                        question: put.question,
-                        by,
-                        words,
-                    }),
-                    (Err(fault), _) if !typed.is_empty() => {
-                        let fault = format!("Not taken: {fault}. Type it again.");
-                        self.talk.say(&fault)?;
-                        continue;
-                    }
-                    _ => {}
-                }
-                break;
-            }
-        }
-        Ok(answers)
     }
 
     /// Says each thing to know of a walk once.
@@ -195,18 +167,6 @@ impl Session<'_> {
             self.talk.say(&format!("{mark}{}", matter.told))?;
         }
         Ok(())
-    }
-
-    fn odometer(&mut self) -> Result<String, Stop> {
-        loop {
-            let typed = self
-                .talk
-                .ask("Odometer of the truck, such as 48210 mi; Enter alone leaves it out.")?;
-            match Typed::read(&typed, Dimension::Length) {
-                Err(fault) if !typed.is_empty() => self.talk.say(&format!("{fault}."))?,
-                _ => return Ok(typed),
-            }
-        }
     }
 
     /// One of the crew; nothing when the person typed `back`.

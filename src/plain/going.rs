@@ -1,7 +1,7 @@
 //! A walk under way: what is next is said once, then one question is asked.
 
 use crate::barn::ForWalk;
-use crate::desk::{Errand, PutQuestion, Reply, told};
+use crate::desk::{Answering, Errand, Reply, told};
 use crate::plain::Options;
 use crate::plain::stop::Stop;
 use crate::plain::talk::Talk;
@@ -21,7 +21,7 @@ pub(super) struct Session<'a> {
     /// What of the walk that is about to begin was said already.
     pub(super) foretold: Vec<String>,
     /// What managers asked whoever is named for the walk.
-    pub(super) put: Vec<PutQuestion>,
+    pub(super) asked: Answering,
     /// Whether the last walk that was asked for was refused.
     pub(super) refused: bool,
 }

@@ -10,12 +10,10 @@ pub(super) use setup::people;
 pub(super) use update::{READING, act, may_begin, may_not_begin};
 pub(super) use view::{DIGITS, body, heading};
 
-use crate::desk::{Barn, ChecklistCard, CrewCard, PutQuestion, RigCard, TripCard};
-use crate::record::{Answered, Mode, Role};
+use crate::desk::{Answering, Barn, ChecklistCard, CrewCard, RigCard, TripCard};
+use crate::record::{Mode, Role};
 use crate::tui::field::Field;
 use crate::tui::{Action, Context};
-use crate::walk::{NotWords, Words};
-use std::collections::VecDeque;
 
 /// The word shown while a trip is taken up.
 pub(super) const TAKING_UP: &str = "reading the journal";
@@ -46,11 +44,10 @@ pub(super) struct Setup {
     pub(super) odometer: Field,
     /// What to know before it begins.
     pub(super) notices: Vec<String>,
-    /// What managers asked who is named, and has to be answered or left yet.
-    pub(super) put: VecDeque<PutQuestion>,
-    /// What is typed as the answer to the first of them.
+    /// What managers asked who is named.
+    pub(super) asked: Answering,
+    /// What is typed as the answer to the one that is put.
     pub(super) answer: Field,
-    pub(super) answers: Vec<Answered>,
 }
 
 /// A line of the first screen.
@@ -79,22 +76,21 @@ impl Setup {
             doer: None,
             odometer: Field::default(),
             notices: Vec::new(),
-            put: VecDeque::new(),
+            asked: Answering::default(),
             answer: Field::default(),
-            answers: Vec::new(),
         }
     }
 
     /// What is typed into: the answer to a question that is put, else the odometer.
     fn field(&self) -> &Field {
-        match self.put.front() {
+        match self.asked.now() {
             Some(_) => &self.answer,
             None => &self.odometer,
         }
     }
 
     fn field_mut(&mut self) -> &mut Field {
-        match self.put.front() {
+        match self.asked.now() {
             Some(_) => &mut self.answer,
             None => &mut self.odometer,
         }
@@ -106,23 +102,24 @@ impl Setup {
     /// # Errors
     /// A sentence, where these are no words.
     fn answer(&mut self) -> Result<(), String> {
-        let Some(put) = self.put.front() else {
-            return Ok(());
-        };
-        match (Words::read(self.answer.text()), Words::read(&put.to)) {
-            (Ok(words), Ok(by)) => self.answers.push(Answered {
-                question: put.question,
-                by,
-                words,
-            }),
-            (Err(fault), _) if fault != NotWords::Empty => {
-                return Err(format!("Not taken: {fault}."));
-            }
-            _ => {}
-        }
-        self.answer.take();
-        self.put.pop_front();
+        let taken = self.asked.take(self.answer.text());
+        taken.map_err(|fault| format!("Not taken: {fault}."))?;
+        self.show_typed();
         Ok(())
+    }
+
+    /// Goes back to the question before; whether there was one. What was typed stays.
+    fn back_to_question(&mut self) -> bool {
+        self.asked.keep(self.answer.text());
+        let went = self.asked.back();
+        self.show_typed();
+        went
+    }
+
+    /// What was typed to the question that is put stands in its field.
+    fn show_typed(&mut self) {
+        self.answer.take();
+        self.answer.paste(self.asked.typed());
     }
 }
 
@@ -160,7 +157,7 @@ impl Start {
     pub(super) fn context(&self, barn: Option<&Barn>) -> Context {
         match &self.setup {
             Some(Setup { doer: None, .. }) => Context::Crew,
-            Some(setup) if !setup.put.is_empty() => Context::Question,
+            Some(setup) if setup.asked.now().is_some() => Context::Question,
             Some(_) => Context::Odometer,
             None if self.read.is_some() => Context::Matters,
             None if barn.is_some_and(|barn| self.page(barn).is_some()) => Context::RigPage,

@@ -262,3 +262,24 @@ fn where_the_walk_is_refused_it_is_told_that_the_answer_is_not_recorded() {
     );
     assert_eq!(put(&disk, &[WREN, TOBIAS]).0, questions);
 }
+
+#[test]
+fn the_three_newest_questions_are_put_and_the_others_told_with_the_command_for_them() {
+    let disk = walked((WREN, TOBIAS), None, "wren.ashdown");
+    let days = ["first", "second", "third", "fourth", "fifth"];
+    for day in days {
+        says(&disk, &newest(&disk), Opinion::Asked, Some(day));
+        walks(&disk, (WREN, TOBIAS), &[], Some("wren.ashdown"));
+    }
+    let (asked, notices) = put(&disk, &[WREN, TOBIAS]);
+    let asked: Vec<&str> = asked.iter().map(|one| one.words.as_str()).collect();
+    assert_eq!(asked, ["fifth", "fourth", "third"]);
+    let older = "2 older questions of managers wait for an answer as well. Every question with \
+                 its trip: hames logbook questions";
+    assert!(notices.iter().any(|one| one == older), "{notices:#?}");
+    // Neither are they told one after the other while one person is named.
+    let (_, notices) = put(&disk, &[WREN]);
+    let told = |day: &&str| notices.iter().any(|one| one.contains(&format!("“{day}”")));
+    assert_eq!(days.map(|day| told(&day)), [false, false, true, true, true]);
+    assert!(notices.iter().any(|one| one == older), "{notices:#?}");
+}

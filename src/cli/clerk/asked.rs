@@ -8,6 +8,7 @@ use crate::logbook::{Answers, took_part, unanswered};
 use crate::record::{Finding, Signer, Statements, Verified, Wall};
 use crate::store::{Disk, StoreFault};
 use chrono::{DateTime, FixedOffset, TimeDelta};
+use std::cmp::Reverse;
 
 /// How many trips of a laptop are looked through for an answer that was given already.
 const MOST_TRIPS: usize = 100;
@@ -15,8 +16,31 @@ const MOST_TRIPS: usize = 100;
 /// So much earlier than a question a clock may put the answer to it.
 const SLACK: TimeDelta = TimeDelta::days(2);
 
-/// Most questions put at once; the rest are put when the next walk begins.
-const MOST_PUT: usize = 9;
+/// Most questions put at once, the newest; the rest are put when a later walk begins.
+const MOST_PUT: usize = 3;
+
+/// Questions for whoever begins a walk.
+#[derive(Debug, Default)]
+pub(super) struct Put {
+    /// The newest that nobody has answered, the newest of all first.
+    pub(super) newest: Vec<PutQuestion>,
+    /// How many older ones there are.
+    pub(super) older: usize,
+}
+
+impl Put {
+    /// That there are older ones, and where they all stand.
+    pub(super) fn told(&self) -> Option<String> {
+        let count = match self.older {
+            0 => return None,
+            1 => "One older question of a manager waits".to_owned(),
+            older => format!("{older} older questions of managers wait"),
+        };
+        Some(format!(
+            "{count} for an answer as well. Every question with its trip: hames logbook questions"
+        ))
+    }
+}
 
 impl<D: Disk> Books<D> {
     /// The questions for these people that nobody has answered yet.
@@ -25,24 +49,27 @@ impl<D: Disk> Books<D> {
         statements: &Statements,
         people: &[&str],
         plans: &mut Plans,
-    ) -> Result<Vec<PutQuestion>, StoreFault> {
+    ) -> Result<Put, StoreFault> {
         let people = people.iter();
         let people = people.filter_map(|name| Some((*name, self.person(name)?)));
         let people: Vec<(&str, &Signer)> = people.collect();
         let mut asked = Vec::new();
         for question in unanswered(statements) {
             if let Some(put) = self.put(&question, &people, plans)? {
-                asked.push((question.by.clock, put));
+                asked.push(((question.by.clock.moment(), question.by.number), put));
             }
         }
-        let Some(first) = asked.iter().map(|(at, _)| at.moment()).min() else {
-            return Ok(Vec::new());
+        let Some(first) = asked.iter().map(|((at, _), _)| *at).min() else {
+            return Ok(Put::default());
         };
         let given = self.answers_since(first, statements, plans)?.given();
         asked.retain(|(_, put)| !given.contains(&put.question));
-        asked.sort_by_key(|(at, _)| at.moment());
-        asked.truncate(MOST_PUT);
-        Ok(asked.into_iter().map(|(_, put)| put).collect())
+        // Of two by one clock at one moment the later statement is the newer.
+        asked.sort_by_key(|(at, _)| Reverse(*at));
+        let newest = asked.into_iter().map(|(_, put)| put);
+        let mut newest: Vec<PutQuestion> = newest.collect();
+        let older = newest.split_off(MOST_PUT.min(newest.len())).len();
+        Ok(Put { newest, older })
     }
 
     /// The question as it is put to the first of these people who had a hand in its trip.

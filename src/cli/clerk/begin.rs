@@ -63,7 +63,8 @@ impl<D: Disk> Clerk<D> {
             let mut given = asked.answers.iter();
             !given.any(|answer| answer.question == put.question)
         };
-        notices.extend(open.iter().filter(is_left).map(PutQuestion::told));
+        notices.extend(open.newest.iter().filter(is_left).map(PutQuestion::told));
+        notices.extend(open.told());
         let Ready {
             rig,
             checklist,

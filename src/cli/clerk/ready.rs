@@ -58,11 +58,14 @@ impl<D: Disk> Clerk<D> {
         books.may_begin(&name, &statements)?;
         let people: Vec<&str> = people.iter().map(String::as_str).collect();
         let mut notices = self.good_to_know(&books, &statements, &ready, &people)?;
-        let mut questions = books.questions_for(&statements, &people, &mut self.history.plans)?;
+        let put = books.questions_for(&statements, &people, &mut self.history.plans)?;
+        let older = put.told();
+        let mut questions = put.newest;
         if people.len() < BOTH {
             // It is answered once it is known who reads and who does.
             notices.extend(questions.drain(..).map(|put| put.told()));
         }
+        notices.extend(older);
         Ok(Reply::MayBegin { notices, questions })
     }
 

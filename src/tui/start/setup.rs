@@ -8,7 +8,7 @@ use crate::tui::theme::Ink;
 
 /// Writes the question that is asked.
 pub(super) fn ask(setup: &Setup, barn: &Barn, page: &mut Page) {
-    if let Some(put) = setup.put.front() {
+    if let Some(put) = setup.asked.now() {
         return question(setup, put, page);
     }
     let rig = barn.rigs.iter().find(|rig| rig.id == setup.rig);
@@ -69,8 +69,7 @@ pub(super) fn ask(setup: &Setup, barn: &Barn, page: &mut Page) {
 
 /// Writes the question that is put, and where it is answered.
 fn question(setup: &Setup, put: &PutQuestion, page: &mut Page) {
-    let left = setup.put.len() - 1;
-    let head = match left {
+    let head = match setup.asked.left() {
         0 => "A manager asked about an earlier trip.".to_owned(),
         left => format!("Managers asked about earlier trips; {left} more after this."),
     };

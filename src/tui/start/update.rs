@@ -64,7 +64,7 @@ pub(in crate::tui) fn act(model: &mut Model, action: Action, key: Key) -> Vec<Er
         },
         Action::Submit => {
             if let Some(setup) = &mut start.setup
-                && !setup.put.is_empty()
+                && setup.asked.now().is_some()
             {
                 model.said = setup.answer().err();
                 return Vec::new();
@@ -148,11 +148,11 @@ pub(in crate::tui) fn may_begin(
 ) {
     if let Screen::Start(start) = &mut model.screen {
         let asked = start.asked.take().or(start.setup.take());
-        start.setup = asked.map(|setup| Setup {
-            notices,
-            put: questions.into(),
-            answers: Vec::new(),
-            ..setup
+        start.setup = asked.map(|mut setup| {
+            setup.notices = notices;
+            setup.asked.put(questions);
+            setup.show_typed();
+            setup
         });
     }
 }
@@ -232,8 +232,10 @@ fn person(model: &mut Model, place: usize) -> Vec<Errand> {
 fn back(setup: &mut Option<Setup>) {
     match setup {
         Some(open) if open.doer.is_some() => {
-            open.doer = None;
-            open.put.clear();
+            if !open.back_to_question() {
+                open.doer = None;
+                open.asked.put(Vec::new());
+            }
         }
         Some(open) if open.reader.is_some() => open.reader = None,
         _ => *setup = None,
@@ -253,6 +255,6 @@ fn begin(model: &mut Model, setup: &Setup) -> Vec<Errand> {
         doer: doer.clone(),
         odometer: setup.odometer.text().trim().to_owned(),
         walked: String::new(),
-        answers: setup.answers.clone(),
+        answers: setup.asked.answers(),
     }]
 }

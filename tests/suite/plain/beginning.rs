@@ -139,3 +139,39 @@ fn a_manager_s_question_is_put_once_both_are_named_and_enter_alone_leaves_it_ope
     assert_eq!(given, [("Wren Ashdown", "My own.")]);
     assert_eq!(bench.answers[0].question, Digest::of(b"Whose gauge?"));
 }
+
+#[test]
+fn an_answer_is_kept_where_the_person_goes_back_from_the_odometer() {
+    let mut bench = Bench::new();
+    bench.questions = put_questions();
+    let told = at_once(
+        &mut bench,
+        "1\n2\nIt rained.\nMy own.\nback\n\nback\nb\nIt snowed.\n\n\n",
+    );
+    for said in [
+        "Wren Ashdown, you typed “My own.”. Enter alone keeps it;",
+        "Tobias Fenn, you typed “It rained.”. Enter alone keeps it;",
+    ] {
+        assert!(told.text.contains(said), "{said}: {}", told.text);
+    }
+    let given = bench.answers.iter();
+    let given: Vec<_> = given
+        .map(|one| (one.by.as_str(), one.words.as_str()))
+        .collect();
+    let both = [("Tobias Fenn", "It snowed."), ("Wren Ashdown", "My own.")];
+    assert_eq!(given, both);
+}
+
+#[test]
+fn behind_the_first_of_the_last_questions_nothing_is_begun_and_an_answer_is_kept_for_the_next_begin()
+ {
+    let mut bench = Bench::new();
+    bench.questions = put_questions();
+    let begin = "1\n1\n2\n";
+    let script = format!("{begin}It rained.\nback\nback\n{begin}\nlater\n\nquit\nquit\n");
+    let told = bench.type_in(&script);
+    assert_eq!(told.text.matches("Odometer").count(), 1, "{}", told.text);
+    let given = bench.answers.iter();
+    let given: Vec<_> = given.map(|one| one.words.as_str()).collect();
+    assert_eq!(given, ["It rained."], "{}", told.text);
+}

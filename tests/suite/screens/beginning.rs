@@ -1,5 +1,6 @@
 //! Beginning a walk on the screens: what keeps it from beginning is told before anything is asked.
 
+use crate::plain::beginning::put_questions;
 use crate::screens::bench::{Bench, LOOK, text};
 use crate::screens::stations::station;
 use hames::desk::Reply;
@@ -65,4 +66,35 @@ fn who_had_no_part_in_a_walk_is_marked_where_it_is_signed() {
         "{shown}"
     );
     assert!(shown.contains("2 Tobias Fenn (groom)\n"), "{shown}");
+}
+
+#[test]
+fn an_answer_typed_stands_in_its_field_again_where_the_person_goes_back_from_the_odometer() {
+    let asked = Bench::arranged(|desk| desk.questions = put_questions());
+    let odometer = asked.play("w12It rained.⏎My own.⏎");
+    assert_eq!(odometer.model.context(), Context::Odometer);
+    let second = odometer.clone().play("⎋");
+    assert_eq!(second.model.context(), Context::Question);
+    assert!(
+        second.text(80, 24).contains("My own."),
+        "{}",
+        second.text(80, 24)
+    );
+    let first = second.clone().play("⎋");
+    assert!(
+        first.text(80, 24).contains("It rained."),
+        "{}",
+        first.text(80, 24)
+    );
+    // Behind the first question somebody else can be named; what was typed waits all the same.
+    let again = first.play("⎋2");
+    assert!(
+        again.text(80, 24).contains("It rained."),
+        "{}",
+        again.text(80, 24)
+    );
+    let begun = again.play("⏎⏎⏎");
+    let given = begun.desk.answers.iter();
+    let given: Vec<_> = given.map(|one| one.words.as_str()).collect();
+    assert_eq!(given, ["It rained.", "My own."]);
 }
