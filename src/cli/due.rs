@@ -44,7 +44,7 @@ struct Told<'a> {
     day: NaiveDate,
     #[serde(skip_serializing_if = "Option::is_none")]
     odometer: Option<Amount>,
-    reckoned_from: Option<From<'a>>,
+    reckoned_from: Option<ReckonedFrom<'a>>,
     due: Vec<Item<'a>>,
     /// What earlier walks left open.
     open: &'a [String],
@@ -56,7 +56,7 @@ struct Told<'a> {
 
 /// The odometer from which the distance that is left is reckoned.
 #[derive(Serialize)]
-struct From<'a> {
+pub(in crate::cli) struct ReckonedFrom<'a> {
     odometer: Amount,
     on: NaiveDate,
     /// Who read it; of the rig file's and of what was told, nobody.
@@ -204,13 +204,17 @@ fn json(
     writeln!(out)
 }
 
-fn reckoned_from(from: &Odometer, today: NaiveDate) -> Result<From<'_>, serde_json::Error> {
+/// The same as JSON.
+pub(in crate::cli) fn reckoned_from(
+    from: &Odometer,
+    today: NaiveDate,
+) -> Result<ReckonedFrom<'_>, serde_json::Error> {
     let (on, by) = match from {
         Odometer::Today(_) => (today, None),
         Odometer::Written(_, Whence::File(on)) => (*on, None),
         Odometer::Written(_, Whence::Walk(on, by)) => (*on, Some(by.as_str())),
     };
-    Ok(From {
+    Ok(ReckonedFrom {
         odometer: Amount::of(from.shown())?,
         on,
         by,

@@ -215,7 +215,6 @@ impl Meant {
                 | LogbookCommand::Questions { json }
                 | LogbookCommand::Trace { json, .. }
                 | LogbookCommand::Merge { json, .. } => !json,
-                LogbookCommand::Report { of } => !of.form().json,
                 LogbookCommand::Look(asked) => !asked.json,
                 LogbookCommand::Trends(asked) => !asked.json,
                 LogbookCommand::Steps(asked) => !asked.json,
@@ -223,7 +222,8 @@ impl Meant {
                 LogbookCommand::Defects(asked) => !asked.json,
                 LogbookCommand::Table { .. }
                 | LogbookCommand::Export { .. }
-                | LogbookCommand::Incident { .. } => false,
+                | LogbookCommand::Incident { .. }
+                | LogbookCommand::Report { .. } => false,
                 LogbookCommand::Manager(_) => true,
             },
             _ => false,

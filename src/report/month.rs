@@ -1,5 +1,6 @@
 //! One month of a barn: its days, what was found, what is open.
 
+use crate::desk::BarnDefects;
 use crate::haul::{Flagged, Standing};
 use crate::record::counted;
 use crate::report::flagged::{self, FlaggedTold};
@@ -36,6 +37,8 @@ pub struct MonthSources<'a> {
     pub came_about: &'a [String],
     /// What the walks of each rig had left at its end, by the rig's id.
     pub standing: Vec<(&'a str, &'a Standing)>,
+    /// The same as the list of defects has it.
+    pub defects: BarnDefects,
     /// How the report came about.
     pub made: &'a Made,
 }
@@ -52,7 +55,11 @@ pub struct MonthReport {
     days: Vec<DayTold>,
     asked: Vec<String>,
     came_about: Vec<String>,
-    defects: Vec<String>,
+    #[serde(skip)]
+    defects: BarnDefects,
+    #[serde(skip)]
+    stand: Vec<String>,
+    #[serde(skip)]
     closed_defects: Vec<String>,
     #[serde(skip)]
     first: NaiveDate,
@@ -91,10 +98,16 @@ impl MonthReport {
             days: days.iter().map(DayTold::of).collect(),
             asked: from.asked.to_vec(),
             came_about: from.came_about.to_vec(),
-            defects: from.standing.iter().flat_map(of_rig).collect(),
+            stand: from.standing.iter().flat_map(of_rig).collect(),
+            defects: closed_in(from.defects.clone(), in_month),
             closed_defects: ended.collect(),
             first: from.month,
         }
+    }
+
+    /// The defects at its end, with those that were closed in it.
+    pub const fn defects(&self) -> &BarnDefects {
+        &self.defects
     }
 
     /// Laid out for people.
@@ -176,7 +189,7 @@ impl MonthReport {
 
     fn stands(&self) -> Vec<Block> {
         let mut blocks = vec![list_or(
-            &self.defects,
+            &self.stand,
             "No defect stood at the end of the month, as far as signed walks tell.",
         )];
         if !self.closed_defects.is_empty() {
@@ -230,6 +243,15 @@ impl MonthReport {
         blocks.extend(list_to(&self.came_about, MOST_LINES));
         blocks
     }
+}
+
+/// Of what was closed only what was closed on such a day.
+fn closed_in(mut barn: BarnDefects, is_in: impl Fn(NaiveDate) -> bool) -> BarnDefects {
+    for rig in &mut barn.rigs {
+        rig.closed
+            .retain(|one| is_in(one.closed.by.at.date_naive()));
+    }
+    barn
 }
 
 impl DayTold {

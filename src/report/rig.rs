@@ -1,7 +1,7 @@
 //! The history of one rig: what stands open and is due, how its readings move, its trips.
 
 use crate::desk::trend::limit_alone;
-use crate::desk::{DueCard, earlier, told_due};
+use crate::desk::{BarnDefects, DueCard, earlier, told_due};
 use crate::due::{Due, Odometer, reckoned};
 use crate::haul::Standing;
 use crate::record::counted;
@@ -42,8 +42,8 @@ pub struct RigSources<'a> {
     pub trends: Option<&'a RigTrends>,
     /// What its walks left, up to the last day.
     pub standing: &'a Standing,
-    /// The last day that is told of, or today.
-    pub day: NaiveDate,
+    /// The same as the list of defects has it, on the last day that is told of, or today.
+    pub defects: BarnDefects,
     /// What is due for it on that day, by the file it had on its newest walk.
     pub due: &'a [Due],
     /// From which odometer the distance that is left is reckoned.
@@ -67,15 +67,21 @@ pub struct RigReport {
     until: Option<NaiveDate>,
     trips: Vec<TripTold>,
     closed: Vec<String>,
-    defects: Vec<String>,
     open: Vec<String>,
-    closed_defects: Vec<String>,
     due: Vec<DueTold>,
-    reckoned_from: Option<String>,
     asked: Vec<String>,
-    trends: Vec<TrendTold>,
     #[serde(skip)]
-    series: Vec<Series>,
+    defects: BarnDefects,
+    #[serde(skip)]
+    stand: Vec<String>,
+    #[serde(skip)]
+    closed_defects: Vec<String>,
+    #[serde(skip)]
+    trends: Option<RigTrends>,
+    #[serde(skip)]
+    odometer: Option<Odometer>,
+    #[serde(skip)]
+    reckoned_from: Option<String>,
     #[serde(skip)]
     matters: Vec<String>,
     #[serde(skip)]
@@ -90,13 +96,6 @@ struct DueTold {
     told: String,
 }
 
-#[derive(Clone, Debug, Serialize)]
-struct TrendTold {
-    what: String,
-    asks: bool,
-    told: String,
-}
-
 impl RigReport {
     /// The report of a rig.
     pub fn of(from: &RigSources<'_>) -> Self {
@@ -106,12 +105,6 @@ impl RigReport {
             date: due.when.date,
             told: told_due(due),
         });
-        let series = from.trends.map_or(&[][..], |trends| &trends.series);
-        let trends = series.iter().map(|series| TrendTold {
-            what: series.name(),
-            asks: series.ask.is_some(),
-            told: chart(series).told.join(" "),
-        });
         Self {
             cover: Cover::new("rig", from.made),
             rig: from.rig.to_owned(),
@@ -120,17 +113,41 @@ impl RigReport {
             until: from.days.1,
             trips: from.glances.iter().map(|one| TripTold::of(one)).collect(),
             closed: from.closed.to_vec(),
-            defects: defects(from.standing, from.day),
+            stand: defects(from.standing, from.defects.day),
+            defects: from.defects.clone(),
             open: earlier::opens(from.standing),
             closed_defects: from.standing.closed.iter().map(closed).collect(),
             due: due.collect(),
             reckoned_from: reckoned(from.due, from.odometer),
             asked: from.asked.to_vec(),
-            trends: trends.collect(),
-            series: series.to_vec(),
+            trends: from.trends.cloned(),
+            odometer: from.odometer.cloned(),
             matters: matters(from.due),
             picture: from.picture.clone(),
         }
+    }
+
+    /// The defects of the rig, with those that were closed.
+    pub const fn defects(&self) -> &BarnDefects {
+        &self.defects
+    }
+
+    /// How its readings move.
+    pub const fn trends(&self) -> Option<&RigTrends> {
+        self.trends.as_ref()
+    }
+
+    /// From which odometer the distance that is left is reckoned, where any is told.
+    pub fn odometer(&self) -> Option<(&Odometer, NaiveDate)> {
+        let odometer = self
+            .odometer
+            .as_ref()
+            .filter(|_| self.reckoned_from.is_some());
+        Some((odometer?, self.defects.day))
+    }
+
+    fn series(&self) -> &[Series] {
+        self.trends.as_ref().map_or(&[], |trends| &trends.series)
     }
 
     /// Laid out for people.
@@ -141,7 +158,7 @@ impl RigReport {
         page.part("What stands open", self.stands());
         page.part("What is due", self.what_is_due());
         let (asks, quiet): (Vec<&Series>, Vec<&Series>) =
-            self.series.iter().partition(|one| one.ask.is_some());
+            self.series().iter().partition(|one| one.ask.is_some());
         page.part("How its readings move: what there is to ask", asked(&asks));
         page.part("How its readings move: what is quiet", quietly(&quiet));
         page.part("Its trips", self.walked());
@@ -172,7 +189,7 @@ impl RigReport {
 
     fn stands(&self) -> Vec<Block> {
         let mut blocks = vec![list_or(
-            &[self.defects.clone(), self.open.clone()].concat(),
+            &[self.stand.clone(), self.open.clone()].concat(),
             "Its signed walks left nothing open, and no defect stands.",
         )];
         if !self.asked.is_empty() {

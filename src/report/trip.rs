@@ -6,7 +6,7 @@ mod readings;
 mod signed;
 mod tools;
 
-use crate::desk::{OpenedTrip, earlier, went};
+use crate::desk::{BarnDefects, OpenedTrip, earlier, went};
 use crate::haul::Standing;
 use crate::logbook::Answers;
 use crate::record::{Finding, Statements, Verified};
@@ -39,6 +39,8 @@ pub struct TripSources<'a> {
     pub answers: &'a Answers,
     /// What stood open of its rig before it, and after it.
     pub standing: (&'a Standing, &'a Standing),
+    /// The same as the list of defects has it.
+    pub defects: (BarnDefects, BarnDefects),
     /// The rig drawn, with the part marked that the first exception at one is about.
     pub picture: Option<Picture>,
     /// How the report came about.
@@ -76,10 +78,14 @@ pub struct TripReport {
     readings: Vec<ReadingTold>,
     seen: Vec<SeenTold>,
     not_done: Vec<String>,
-    defects_before: Vec<String>,
-    defects_after: Vec<String>,
+    open_before: Vec<String>,
+    open_after: Vec<String>,
     people: Vec<PersonTold>,
     instruments: Vec<ToolTold>,
+    #[serde(skip)]
+    defects: (BarnDefects, BarnDefects),
+    #[serde(skip)]
+    stood: (Vec<String>, Vec<String>),
     #[serde(skip)]
     picture: Option<Picture>,
 }
@@ -158,12 +164,19 @@ impl TripReport {
             readings: opened.readings.iter().map(ReadingTold::of).collect(),
             seen: readings::seen(walk),
             not_done: crate::desk::not_done(walk),
-            defects_before: stood(before, from.trip),
-            defects_after: stood(after, from.trip),
+            open_before: earlier::opens(before),
+            open_after: earlier::opens(after),
+            defects: from.defects.clone(),
+            stood: (stood(before, from.trip), stood(after, from.trip)),
             people: people::people(from.trip, walk, from.statements),
             instruments: tools::tools(from.trip, walk),
             picture: from.picture.clone(),
         }
+    }
+
+    /// What stood open of the rig before the trip, and after it, with all that was closed by then.
+    pub const fn defects(&self) -> &(BarnDefects, BarnDefects) {
+        &self.defects
     }
 }
 

@@ -234,6 +234,8 @@ fn past(
 /// order of numbers.
 #[derive(Debug, Default)]
 pub(in crate::cli) struct Left {
+    /// Each trip by laptop and number.
+    places: HashMap<String, String>,
     last: HashMap<Id, DateTime<FixedOffset>>,
     pasts: Vec<Past>,
     said: Vec<haul::Owned>,
@@ -252,12 +254,19 @@ impl Left {
         let last = self.last.get(device).copied();
         let past = past(walk, trip, (read.finding() == Finding::Intact, last));
         self.last.insert(device.clone(), past.at);
+        let place = format!("{device}/{}", trip.begun().seq);
+        self.places.insert(past.trip.clone(), place);
         self.pasts.push(past);
     }
 
     /// What stands open of a rig after the walks that were over by then.
     pub(in crate::cli) fn by(&self, rig: &str, is_in: impl Fn(&Past) -> bool) -> Standing {
         fold(rig, self.pasts.iter().filter(|past| is_in(past))).with_words(&self.said)
+    }
+
+    /// A trip by laptop and number.
+    pub(in crate::cli) fn place(&self, trip: &str) -> String {
+        self.places.get(trip).cloned().unwrap_or_default()
     }
 
     /// When a trip was over, as it is put in order.

@@ -63,22 +63,38 @@ pub(super) fn defects(
 }
 
 fn json(barn: &BarnDefects, all: bool, out: &mut dyn Write) -> io::Result<()> {
-    for rig in &barn.rigs {
-        let standing = rig.standing.iter();
-        let open = standing.map(|one| Told::standing(rig, one, barn.today()));
-        let closed = rig.closed.iter().filter(|_| all);
-        let closed = closed.map(|one| Told::closed(rig, one));
-        for told in open.chain(closed) {
-            serde_json::to_writer(&mut *out, &told?)?;
-            writeln!(out)?;
-        }
+    for told in objects(barn, all) {
+        serde_json::to_writer(&mut *out, &told?)?;
+        writeln!(out)?;
     }
     Ok(())
 }
 
+/// Each defect as JSON: those that stand, and of each rig behind them those that were closed.
+fn objects(barn: &BarnDefects, all: bool) -> impl Iterator<Item = Made<Told<'_>>> {
+    barn.rigs.iter().flat_map(move |rig| {
+        let standing = rig.standing.iter();
+        let open = standing.map(|one| Told::standing(rig, one, barn.today()));
+        let closed = rig.closed.iter().filter(move |_| all);
+        open.chain(closed.map(|one| Told::closed(rig, one)))
+    })
+}
+
+/// The same for a report, which goes where nobody has the lists of this laptop.
+pub(super) fn reported(barn: &BarnDefects) -> Made<Vec<Told<'_>>> {
+    let without_lists = |told: Made<_>| {
+        Ok(Told {
+            keeps_back: None,
+            asked_by: None,
+            ..told?
+        })
+    };
+    objects(barn, true).map(without_lists).collect()
+}
+
 /// A defect as JSON.
 #[derive(Serialize)]
-struct Told<'d> {
+pub(super) struct Told<'d> {
     schema: &'static str,
     rig: &'d str,
     step: &'d str,
@@ -99,8 +115,10 @@ struct Told<'d> {
     overdue: bool,
     owners: Vec<OwnerTold<'d>>,
     blocks: bool,
-    keeps_back: &'d [String],
-    asked_by: &'d [String],
+    #[serde(skip_serializing_if = "Option::is_none")]
+    keeps_back: Option<&'d [String]>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    asked_by: Option<&'d [String]>,
     closed: Option<ClosedTold<'d>>,
 }
 
@@ -146,8 +164,8 @@ impl<'d> Told<'d> {
             verdict: one.verdict.word(),
             overdue: one.overdue,
             blocks: one.verdict.blocks(),
-            keeps_back: &one.keeps_back,
-            asked_by,
+            keeps_back: Some(&one.keeps_back),
+            asked_by: Some(asked_by),
             ..Self::of(rig, (&one.defect, &one.trip), Some(today))?
         })
     }
@@ -199,14 +217,14 @@ impl<'d> Told<'d> {
             overdue: false,
             owners: owners.collect::<Made<_>>()?,
             blocks: false,
-            keeps_back: &[],
-            asked_by: &[],
+            keeps_back: Some(&[]),
+            asked_by: Some(&[]),
             closed: None,
         })
     }
 }
 
-type Made<T> = Result<T, serde_json::Error>;
+pub(super) type Made<T> = Result<T, serde_json::Error>;
 
 impl<'d> LimitTold<'d> {
     fn of(limit: &'d Limit) -> Made<Self> {

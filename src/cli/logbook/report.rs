@@ -1,7 +1,9 @@
 //! `hames logbook report`: a trip, the history of a rig or a month, to hand on.
 
 mod drawn;
+pub(super) mod json;
 pub(super) mod made;
+mod stood;
 pub(super) mod whole;
 
 use crate::cli::Status;
@@ -54,8 +56,7 @@ fn write(report: &Report, form: &ReportForm, out: &mut dyn Write) -> Result<(), 
         )?;
     }
     if form.json {
-        serde_json::to_writer(&mut *out, report).map_err(io::Error::from)?;
-        writeln!(out)?;
+        out.write_all(&json::json(report).map_err(io::Error::from)?)?;
     } else if form.text || form.html.is_none() {
         out.write_all(text(&report.page()).as_bytes())?;
     }

@@ -1,6 +1,6 @@
 //! `hames logbook trends`: how the readings of each rig move over its trips.
 
-mod json;
+pub(super) mod json;
 
 use crate::cli::Status;
 use crate::cli::args::{TrendsArgs, What};

@@ -15,7 +15,7 @@ impl TripReport {
         page.part("What verification found", self.found());
         page.part("Who signed", self.signatures());
         page.part("What is not as expected", self.exceptions());
-        page.part("Defects of the rig, and what stood open", self.defects());
+        page.part("Defects of the rig, and what stood open", self.what_stood());
         page.part("What was read", self.read());
         page.part("What was seen and was ok", self.seen());
         page.part("How it went", self.went());
@@ -108,8 +108,8 @@ impl TripReport {
         blocks
     }
 
-    fn defects(&self) -> Vec<Block> {
-        let (before, after) = (&self.defects_before, &self.defects_after);
+    fn what_stood(&self) -> Vec<Block> {
+        let (before, after) = (&self.stood.0, &self.stood.1);
         if before.is_empty() && after.is_empty() {
             let none = "None is known of before this walk, and none was left by it.";
             return vec![Block::Words(none.to_owned())];

@@ -6,6 +6,7 @@ use super::send::{Made, Sent, to_folder};
 use crate::cli::Status;
 use crate::cli::clerk::{Books, Plans, TripRead};
 use crate::cli::logbook::AboutLogbook;
+use crate::cli::logbook::report::json::json;
 use crate::cli::logbook::report::made::{Reported, rig_of, trip};
 use crate::cli::logbook::report::whole;
 use crate::cli::logbook::shelf::{Failed, name};
@@ -83,8 +84,7 @@ fn rig_and_day(read: &TripRead) -> Option<(String, NaiveDate)> {
 /// A report in its three forms.
 fn forms(of: &str, report: &Report) -> Result<Vec<(String, Vec<u8>)>, Failed> {
     let page = report.page();
-    let mut json = serde_json::to_vec(report).map_err(io::Error::from)?;
-    json.push(b'\n');
+    let json = json(report).map_err(io::Error::from)?;
     let forms = [
         ("html", html(&page).into_bytes()),
         ("txt", text(&page).into_bytes()),

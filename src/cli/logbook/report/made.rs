@@ -1,6 +1,7 @@
 //! The three reports, each from a logbook that was read.
 
 use super::drawn;
+use super::stood;
 use super::whole::{self, Whole};
 use crate::cli::Status;
 use crate::cli::logbook::known::Known;
@@ -49,6 +50,10 @@ pub(in crate::cli::logbook) fn trip(typed: &str, place: &Path) -> Result<Reporte
         &known.left.by(rig, |past| before(past) && !is_own(past)),
         &known.left.by(rig, before),
     );
+    let day = trip.at().wall.date_naive();
+    let name_of = walk.plan().rig().name.as_str();
+    let stood =
+        |standing: &Standing| stood::on(day, &known.left, [(rig.as_str(), name_of, standing)]);
     let report = TripReport::of(&TripSources {
         trip,
         walk: &walk,
@@ -58,6 +63,7 @@ pub(in crate::cli::logbook) fn trip(typed: &str, place: &Path) -> Result<Reporte
         statements: &known.statements,
         answers: &known.answers,
         standing,
+        defects: (stood(standing.0), stood(standing.1)),
         picture: Some(drawn::of_walk(&walk, &open.told.exceptions)),
         made: &made,
     });
@@ -126,7 +132,7 @@ pub(in crate::cli::logbook) fn rig_of(
         closed: &whole.closed,
         trends: trends.iter().find(|one| one.rig == id),
         standing: &standing,
-        day,
+        defects: stood::on(day, &whole.left, [(id, rig.name.as_str(), &standing)]),
         due: &due,
         odometer: odometer(rig, None, walked).as_ref(),
         picture: Some(drawn::of_rig(rig)),
@@ -153,6 +159,10 @@ pub(in crate::cli::logbook) fn month(first: NaiveDate, place: &Path) -> Result<R
         .keys()
         .map(|rig| (rig, left_by(&whole, rig, Some(last))));
     let left: Vec<(&String, Standing)> = left.collect();
+    let named = left.iter().map(|(rig, standing)| {
+        let name = whole.rigs.get(*rig).map_or("", |rig| &rig.name);
+        (rig.as_str(), name, standing)
+    });
     let came_about = whole.came_about.iter();
     let in_month =
         |one: &&Asking| (one.of.at.year(), one.of.at.month()) == (first.year(), first.month());
@@ -172,6 +182,7 @@ pub(in crate::cli::logbook) fn month(first: NaiveDate, place: &Path) -> Result<R
             .iter()
             .map(|(rig, left)| (rig.as_str(), left))
             .collect(),
+        defects: stood::on(last, &whole.left, named),
         made: &made,
     });
     Ok(Reported::Made(

@@ -11,7 +11,7 @@ use std::io::{self, Write};
 const SCHEMA: &str = "hames-trend/1";
 
 #[derive(Serialize)]
-struct SeriesTold<'a> {
+pub(in crate::cli::logbook) struct SeriesTold<'a> {
     schema: &'static str,
     rig: &'a str,
     kind: &'static str,
@@ -66,7 +66,7 @@ struct PointTold<'a> {
 }
 
 #[derive(Serialize)]
-struct AgeTold<'a> {
+pub(in crate::cli::logbook) struct AgeTold<'a> {
     schema: &'static str,
     rig: &'a str,
     kind: &'static str,
@@ -92,7 +92,11 @@ pub(super) fn tell(rig: &RigTrends, out: &mut dyn Write) -> io::Result<()> {
     Ok(())
 }
 
-fn of_series<'a>(rig: &'a str, series: &'a Series) -> Result<SeriesTold<'a>, serde_json::Error> {
+/// A series.
+pub(in crate::cli::logbook) fn of_series<'a>(
+    rig: &'a str,
+    series: &'a Series,
+) -> Result<SeriesTold<'a>, serde_json::Error> {
     let (said, readings, trend) = match &series.said {
         Said::Trend(trend) => (
             "trend",
@@ -169,7 +173,8 @@ fn of_point(point: &Point) -> Result<PointTold<'_>, serde_json::Error> {
     })
 }
 
-fn of_tires<'a>(rig: &'a str, due: &'a Due) -> AgeTold<'a> {
+/// The age of a set of tires.
+pub(in crate::cli::logbook) fn of_tires<'a>(rig: &'a str, due: &'a Due) -> AgeTold<'a> {
     AgeTold {
         schema: SCHEMA,
         rig,

@@ -4,6 +4,7 @@ use super::countersign::{countersign, laptop, says};
 use crate::harness::home::{Ended, Home, files_below};
 use hames::cli::year::{SEED, made};
 use serde_json::Value;
+use std::collections::BTreeSet;
 use std::fs;
 use std::path::Path;
 
@@ -247,4 +248,84 @@ fn hostile_words_of_a_record_stay_words() {
         "{html}"
     );
     assert!(html.replace("<wbr>", "").matches("&lt;script&gt;").count() >= 2);
+}
+
+/// Every key below this value, but those below these.
+fn keys(value: &Value, but: &[&str], all: &mut BTreeSet<String>) {
+    match value {
+        Value::Array(items) => items.iter().for_each(|one| keys(one, but, all)),
+        Value::Object(fields) => {
+            for (key, value) in fields {
+                all.insert(key.clone());
+                if !but.contains(&key.as_str()) {
+                    keys(value, but, all);
+                }
+            }
+        }
+        _ => {}
+    }
+}
+
+/// The part of a page below this heading.
+fn part<'p>(page: &'p str, heading: &str) -> &'p str {
+    let (_, part) = page.split_once(&format!("\n{heading}\n")).unwrap();
+    part.split("\n## ").next().unwrap()
+}
+
+#[test]
+fn each_field_of_the_json_is_told_in_its_page_and_no_report_names_a_folder_of_this_machine() {
+    let page = Path::new(env!("CARGO_MANIFEST_DIR")).join("docs/logbook.md");
+    let page = fs::read_to_string(page).unwrap();
+    let home = book(36);
+    let mut defects = Value::Array(Vec::new());
+    let mut all = BTreeSet::new();
+    let objects = [
+        "defects",
+        "defects_before",
+        "defects_after",
+        "trends",
+        "tires",
+    ];
+    let mut trends = BTreeSet::new();
+    let folder = home.path("");
+    for asked in [&format!("trip {TRIP}"), "rig juniper", "month 2025-12"] {
+        let told = report(&home, &format!("{asked} --json"));
+        let text = report(&home, asked).out;
+        for form in [&told.out, &text] {
+            let named = form.contains(folder.to_str().unwrap()) || form.contains("--logbook");
+            assert!(!named, "{form}");
+        }
+        let json: Value = serde_json::from_str(&told.out).unwrap();
+        keys(&json, &objects, &mut all);
+        for name in objects.iter().filter(|name| name.starts_with("defects")) {
+            let more = json[name].as_array().into_iter().flatten();
+            defects.as_array_mut().unwrap().extend(more.cloned());
+        }
+        for name in ["trends", "tires"] {
+            keys(&json[name], &[], &mut trends);
+        }
+    }
+    let mut found = BTreeSet::new();
+    keys(&defects, &[], &mut found);
+    assert!(found.contains("by_the_finder") && trends.contains("slope"));
+    assert!(!found.contains("keeps_back"), "no list of this laptop");
+    assert!(all.contains("well_at_end") && all.contains("reckoned_from"));
+    let looked = home.hames("logbook --json --logbook book").run();
+    let mut glances = BTreeSet::new();
+    for line in looked.out.lines() {
+        keys(&serde_json::from_str(line).unwrap(), &[], &mut glances);
+    }
+    for (heading, named) in [
+        ("### Reports as JSON", all),
+        ("### Trends as JSON", trends),
+        ("### Defects as JSON", found),
+        ("### A trip at a glance as JSON", glances),
+    ] {
+        let part = part(&page, heading);
+        let is_told = |key: &&String| {
+            part.contains(&format!("`{key}`")) || part.contains(&format!("`\"{key}\": "))
+        };
+        let missing: Vec<&String> = named.iter().filter(|key| !is_told(key)).collect();
+        assert!(missing.is_empty(), "{heading}: {missing:?}");
+    }
 }
