@@ -21,7 +21,7 @@ pub fn went(stretch: &Stretch) -> String {
                 counted(*answers, "answer")
             )
         }
-        Went::Nothing => format!("nothing was typed for {took}, and no hold was said"),
+        Went::Nothing => format!("nothing was typed for {took}, and it was not on hold"),
         Went::OnHold { why, look_again } => format!(
             "on hold for {took}{}{}",
             of(why.as_ref()),

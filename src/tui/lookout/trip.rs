@@ -177,7 +177,9 @@ impl Trip {
 
     fn count(&self) -> String {
         match (self.shown, self.things().len()) {
-            (_, 0) if self.shown != Shown::Rest => "Nothing is otherwise than expected".to_owned(),
+            (_, 0) if self.shown != Shown::Rest => {
+                "Everything is as expected: nothing to open".to_owned()
+            }
             (_, 0) => "How it went, what was read, who signed".to_owned(),
             (Shown::Rest, all) => format!(
                 "How it went and what was read ({} of {all} opened)",

@@ -158,7 +158,7 @@ fn the_rest_of_a_trip_says_how_it_is_countersigned() {
     let rest = bench.text(80, 60);
     for said in [
         "s agrees to 000004-9f0c11b2, once everything here has been opened.",
-        "06:28 nothing was typed for 4 min 12 s, and no hold was said",
+        "06:28 nothing was typed for 4 min 12 s, and it was not on hold",
         "Trailer tire, left front: 58 psi (dial gauge to 100 psi), fix",
         "Tobias Fenn, groom",
     ] {
