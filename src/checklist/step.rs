@@ -4,6 +4,7 @@ use crate::checklist::{Ask, Condition, Test};
 use crate::figures::{Each, Fact};
 use crate::rig::{Place, ServiceKind};
 use crate::rules::Carry;
+use std::time::Duration;
 
 /// One step.
 #[derive(Clone, Debug, PartialEq)]
@@ -28,6 +29,8 @@ pub struct Step {
     pub volatile: bool,
     /// Whether expected values stay hidden until the answer is given.
     pub blind: bool,
+    /// The time one person who does it takes at the least, where the list says so.
+    pub least: Option<Duration>,
     /// Whether it may be put off, and until when.
     pub deferrable: Option<Deferral>,
     /// Whether it is repeated for parts of the rig.

@@ -10,6 +10,7 @@ use crate::units::Quantity;
 use crate::walk::{Entry, Event, Given, Moment, Round, Walk};
 use chrono::{DateTime, FixedOffset};
 use std::fmt;
+use std::time::Duration;
 
 /// A trip, named so that a person finds it.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -55,6 +56,8 @@ pub struct Act {
     /// Milliseconds since the answer before it, or since the walk began; what the walk stood on
     /// hold is taken off.
     pub took_ms: u64,
+    /// Milliseconds it takes one person at the least, where the list says so.
+    pub least_ms: Option<u64>,
     /// Who was at the keys.
     pub actor: String,
     /// Who did the work.
@@ -186,6 +189,7 @@ fn acts((began, entries): (&Moment, &[Entry]), walk: &Walk) -> Vec<Act> {
                         name: planned.name(),
                         at: entry.at.wall,
                         took_ms: entry.at.since(before).saturating_sub(stood),
+                        least_ms: planned.step.least.map(millis),
                         actor: entry.actor.to_string(),
                         doer: doer.to_string(),
                         first: *round == Round::First,
@@ -198,6 +202,10 @@ fn acts((began, entries): (&Moment, &[Entry]), walk: &Walk) -> Vec<Act> {
         }
     }
     acts
+}
+
+fn millis(least: Duration) -> u64 {
+    u64::try_from(least.as_millis()).unwrap_or(u64::MAX)
 }
 
 fn what(given: &Given, planned: &PlannedStep, rig: &Rig) -> What {

@@ -1,6 +1,8 @@
 //! Questions about invented trips, honest and dishonest. How the trips were made stands in
 //! `tests/vectors/attention/make.py`; none of its numbers comes from the program.
 
+use crate::harness::good;
+use crate::year::bench::{begin, laid, moment};
 use chrono::{DateTime, FixedOffset};
 use hames::checklist::{Haul, StepKey};
 use hames::figures::Fact;
@@ -10,6 +12,7 @@ use hames::rig::InstrumentKind;
 use hames::units::{Dimension, Quantity, parse_quantity};
 use serde::Deserialize;
 use std::collections::{BTreeMap, BTreeSet, HashMap};
+use std::time::Duration;
 
 #[derive(Deserialize)]
 struct About {
@@ -89,6 +92,7 @@ fn trace(number: usize, told: &Told, about: &About) -> Trace {
             name: key.clone(),
             at,
             took_ms,
+            least_ms: None,
             actor: told.who.clone(),
             doer: told.doer.clone(),
             first: true,
@@ -218,6 +222,7 @@ fn many(of: impl Fn(&str, u32) -> (&'static str, bool)) -> Vec<Asking> {
             name: "Cold pressure".to_owned(),
             at,
             took_ms: 20_000,
+            least_ms: None,
             actor: who.to_owned(),
             doer: who.to_owned(),
             first: true,
@@ -298,4 +303,41 @@ fn digits_are_asked_about_where_others_read_finer_on_the_same_rig() {
         )
     });
     assert_eq!(words(&asked), [("round-digits", "Maud Teasel")]);
+}
+
+/// Whether the pace is asked about of a walk with twenty seconds to each answer, on a list whose
+/// steps say so of their least time.
+fn is_asked_at_twenty_seconds(least: Option<Duration>) -> bool {
+    let mut all = laid().into_iter();
+    let mut laid = all.find(|laid| laid.list.id == "departure").unwrap();
+    for section in &mut laid.list.sections {
+        for step in &mut section.steps {
+            step.least = least;
+        }
+    }
+    let mut walk = begin(&laid, vec![]);
+    let (began, mut at, mut entries) = (moment(), moment(), Vec::new());
+    while let Some((act, _)) = good::next(&walk, "Odile Marsh") {
+        at.mono_ms += 10_000;
+        at.wall += chrono::TimeDelta::seconds(10);
+        entries.push(good::step(&mut walk, &act, &at).unwrap());
+    }
+    let of = Named {
+        trip: Id::read("9f0c11b2").unwrap(),
+        device: Id::read("laptop-a").unwrap(),
+        seq: 1,
+        at: began.wall,
+        who: "Wren Ashdown".to_owned(),
+    };
+    let trace = Trace::new(of, &walk, (&began, &entries));
+    assert!(trace.acts.len() > 20);
+    let asked = attention(vec![Brief::of(&trace)]);
+    words(&asked).iter().any(|(word, _)| *word == "hurried")
+}
+
+#[test]
+fn a_step_that_names_its_least_time_is_held_to_that_and_any_other_to_its_kind_of_act() {
+    assert!(!is_asked_at_twenty_seconds(None));
+    assert!(!is_asked_at_twenty_seconds(Some(Duration::from_secs(15))));
+    assert!(is_asked_at_twenty_seconds(Some(Duration::from_secs(120))));
 }

@@ -216,6 +216,22 @@ fn what_is_wrong_inside_a_shared_step_is_told_where_the_step_is_taken() {
 }
 
 #[test]
+fn a_step_says_the_least_time_of_its_act_in_any_unit_of_time_or_says_none() {
+    let text = include_str!("../vectors/checklist-small.yaml");
+    let least = |typed: &str| {
+        let with = text.replacen("place: chocks", &format!("place: chocks{typed}"), 1);
+        let list = Checklist::read(&with).unwrap();
+        let said: Vec<_> = list.steps().filter_map(|step| step.least).collect();
+        said
+    };
+    let of = |seconds| vec![std::time::Duration::from_secs(seconds)];
+    assert!(least("").is_empty());
+    assert_eq!(least("\n        least: 40 s"), of(40));
+    assert_eq!(least("\n        least: 1.5 min"), of(90));
+    assert_eq!(least("\n        least: 1 h"), of(3600));
+}
+
+#[test]
 fn the_file_the_wrong_ones_are_made_from_reads_without_a_fault() {
     let small = Checklist::read(SMALL).unwrap_or_else(|faults| panic!("{}", lines(&faults)));
     assert_eq!((small.id.as_str(), small.revision), ("small", 3));

@@ -23,7 +23,7 @@ const FAULTS: &str = include_str!("../vectors/checklist-faults.txt");
 const EVERY_KEY: &str = include_str!("../vectors/checklist-every-key.yaml");
 
 /// Wrong files that a schema takes: it knows no names, no sums, no order, and no figure's dimension.
-const BEYOND_A_SCHEMA: [&str; 43] = [
+const BEYOND_A_SCHEMA: [&str; 46] = [
     "a step named twice",
     "a step named as one of another section",
     "a section named twice",
@@ -57,6 +57,9 @@ const BEYOND_A_SCHEMA: [&str; 43] = [
     "a fact told by each wheel",
     "a fact told twice",
     "a key of the file given twice",
+    "an act that takes no time",
+    "an act that takes half a second more",
+    "an act that takes a length",
     "a limit by a later step",
     "a limit by the step itself",
     "a limit by a step that is seen, not read",

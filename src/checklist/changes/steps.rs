@@ -95,6 +95,12 @@ fn step(was: &Step, is: &Step, at: &At, found: &mut Found) {
     found.differ(Gravity::Other, at, "place", (place(was), place(is)));
     let each = |step: &Step| step.each.map_or(NOTHING, |each| each.word());
     found.differ(Gravity::Other, at, "each", (each(was), each(is)));
+    let least = |step: &Step| {
+        let least = step.least.map(|least| format!("{} s", least.as_secs()));
+        least.unwrap_or(NOTHING.to_owned())
+    };
+    let weight = looser_with(is.least < was.least);
+    found.differ(weight, at, "least", (&least(was), &least(is)));
     let serves = |step: &Step| step.serves.map_or(NOTHING, |kind| kind.word());
     found.differ(Gravity::Other, at, "serves", (serves(was), serves(is)));
     let closes = |step: &Step| {

@@ -36,6 +36,12 @@ const VOLATILE: Key = Key::may(
     Takes::Flag,
     "true if it can change unseen, so that it is looked at again after an absence.",
 );
+const LEAST: Key = Key::may(
+    "least",
+    Takes::Quantity,
+    "The time one person who does it takes at the least, such as 40 s; of each part, where it is \
+     repeated.",
+);
 const PUT_OFF: Key = Key::may(
     "deferrable",
     Takes::Map(&DEFERRABLE),
@@ -82,6 +88,7 @@ pub(crate) static STEP: Shape = Shape {
             Takes::Flag,
             "true if no expected value shows until the answer is given.",
         ),
+        LEAST,
         PUT_OFF,
         Key::may(
             "each",
@@ -126,6 +133,7 @@ pub(crate) static INCLUDED: Shape = Shape {
         WARNING,
         CRITICAL,
         VOLATILE,
+        LEAST,
         PUT_OFF,
         STANDS,
         POLICY,

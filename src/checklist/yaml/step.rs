@@ -8,6 +8,11 @@ use crate::document::{Map, Node, Read};
 use crate::figures::Each;
 use crate::rig::{Place, ServiceKind};
 use crate::rules::{Carry, Side};
+use crate::units::{Dimension, Unit};
+use std::time::Duration;
+
+/// Longest least time of an act, in seconds: nobody is an hour at one.
+const LONGEST_S: u64 = 3600;
 
 /// The three things a condition can ask.
 #[derive(Clone, Copy)]
@@ -39,6 +44,7 @@ pub(super) fn step<'d>(node: Node<'d>, names: &mut Names<'d>) -> Read<Step> {
         .optional("deferrable")
         .map(|node| deferral(node, critical == Ok(true), names))
         .transpose();
+    let least = map.optional("least").map(least).transpose();
     let each = map
         .optional("each")
         .map(|node| node.choice(&Each::WORDS))
@@ -74,6 +80,7 @@ pub(super) fn step<'d>(node: Node<'d>, names: &mut Names<'d>) -> Read<Step> {
         critical: critical?,
         volatile: volatile?,
         blind: blind? || second,
+        least: least?,
         deferrable: deferrable?,
         each: each?,
         when: when?,
@@ -95,6 +102,24 @@ fn asked<'d>(map: Map<'d>, each: Read<Option<Each>>, names: &mut Names<'d>) -> R
         Asks::Sighting => Ask::Sighting(sighting::sighting(node, names)?),
         Asks::Independent => Ask::Independent(sighting::sighting(node, names)?),
         Asks::SecondReading => Ask::Reading(reading::reading(node, true, each, names)?),
+    })
+}
+
+/// The least time of an act, in whole seconds.
+fn least(node: Node<'_>) -> Read<Duration> {
+    let time = node.quantity(Dimension::Time)?;
+    let seconds = time
+        .in_unit(Unit::Second)
+        .and_then(|time| time.value.decimal());
+    let seconds = seconds.and_then(|seconds| seconds.parse::<u64>().ok());
+    let fitting = seconds.filter(|seconds| (1..=LONGEST_S).contains(seconds));
+    fitting.map(Duration::from_secs).ok_or_else(|| {
+        node.fault(
+            format!(
+                "the least time of an act is {time}, and it is from 1 s to 1 h, in whole seconds"
+            ),
+            "write what the act takes whoever is quick at it, such as 40 s",
+        )
     })
 }
 

@@ -1,6 +1,7 @@
-//! The least time an act takes whoever truly does it.
+//! The least time an act takes whoever truly does it: what the list says of the step, else by what
+//! kind of act it is.
 //!
-//! Judged by people who do it, no source: a pressure takes twelve seconds to twenty with its cap
+//! The times by kind are judged by people who do it, no source: a pressure takes twelve seconds to twenty with its cap
 //! off and on, a wheel of six nuts forty to sixty. Everything here is taken low.
 
 use crate::review::trace::{Act, What};
@@ -11,16 +12,19 @@ const HELPED_PCT: u64 = 60;
 
 /// Milliseconds an act takes at the least.
 pub(super) fn least_ms(act: &Act) -> u64 {
-    let seconds = match &act.what {
-        What::Seen => 2,
-        What::SeenBySecond => 4,
-        What::Read(read) => of_reading(read.kind),
-    };
-    let ms = seconds * 1000;
+    let ms = act.least_ms.unwrap_or_else(|| 1000 * of_kind(&act.what));
     if act.is_helped() {
         ms * HELPED_PCT / 100
     } else {
         ms
+    }
+}
+
+const fn of_kind(what: &What) -> u64 {
+    match what {
+        What::Seen => 2,
+        What::SeenBySecond => 4,
+        What::Read(read) => of_reading(read.kind),
     }
 }
 

@@ -267,6 +267,7 @@ fn step(id: &str, ask: Ask) -> Step {
         place: Place::Coupler,
         critical: false,
         volatile: false,
+        least: None,
         blind: false,
         deferrable: None,
         each: None,
@@ -286,6 +287,7 @@ fn latch() -> Step {
     Step {
         critical: true,
         volatile: true,
+        least: None,
         ..step("latch", Ask::Sighting(sighting(&states)))
     }
 }
