@@ -47,6 +47,9 @@ pub struct StandingDefect {
     pub overdue: bool,
     /// The trip it was last found on, by laptop and number.
     pub trip: String,
+    /// The newest trip it was found on that somebody signed for, likewise: it is by that one that a
+    /// manager names it.
+    pub signed_trip: Option<String>,
     /// The titles of the lists that it keeps from being begun.
     pub keeps_back: Vec<String>,
     /// The titles of the lists that ask its step, or the command of the walk that does.
@@ -93,6 +96,7 @@ impl StandingDefect {
             verdict: defect.verdict(today),
             overdue: defect.is_overdue(today),
             defect,
+            signed_trip: None,
             trip,
             keeps_back,
             asked_by,
@@ -132,10 +136,10 @@ impl StandingDefect {
         told
     }
 
-    /// The command that gives it an owner.
-    pub fn assign(&self) -> String {
-        let step = &self.defect.found.step;
-        format!("hames logbook assign {} {step} --owner ID", self.trip)
+    /// The command that gives it an owner; none where nobody has signed for a trip it was found on.
+    pub fn assign(&self) -> Option<String> {
+        let (trip, step) = (self.signed_trip.as_ref()?, &self.defect.found.step);
+        Some(format!("hames logbook assign {trip} {step} --owner ID"))
     }
 }
 

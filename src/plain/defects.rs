@@ -94,12 +94,22 @@ fn standing(text: &mut String, one: &StandingDefect, today: Today<'_>) {
         put(text, INDENT, &format!("{owner}."));
     }
     if owners.is_empty() {
-        put(
-            text,
-            INDENT,
-            "Nobody sees to it yet. A manager says who does, by when with --due or --due-at:",
-        );
-        command(text, &one.assign());
+        let assign = one.assign();
+        let told = match &assign {
+            Some(_) => {
+                "Nobody sees to it yet. A manager says who does, by when with --due or --due-at:"
+                    .to_owned()
+            }
+            None => format!(
+                "Nobody sees to it yet, and nobody has signed for trip {}. Take that up where it was \
+                 walked, end it and sign it; then a manager says who sees to it.",
+                one.trip
+            ),
+        };
+        put(text, INDENT, &told);
+        if let Some(assign) = assign {
+            command(text, &assign);
+        }
     }
     let effect = if one.keeps_back.is_empty() {
         "It warns, and keeps no list back.".to_owned()

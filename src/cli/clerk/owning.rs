@@ -101,7 +101,15 @@ impl<D: Disk> Clerk<D> {
         };
         let open = standing.defects.iter().map(|defect| {
             let lists = self.lists_about(rig, standing, defect, walked);
-            StandingDefect::of(defect.clone(), today, trip(&defect.trip), lists)
+            let is_signed = |of: &&String| {
+                let mut walked = walked.iter();
+                walked.any(|one| one.past.trip == **of && one.past.signed)
+            };
+            let signed = defect.trips.iter().rev().find(is_signed);
+            StandingDefect {
+                signed_trip: signed.map(|of| trip(of)),
+                ..StandingDefect::of(defect.clone(), today, trip(&defect.trip), lists)
+            }
         });
         let mut open: Vec<StandingDefect> = open.collect();
         open.sort_by_key(|one| one.rank(today));
@@ -171,6 +179,7 @@ impl<D: Disk> Clerk<D> {
         let seal = seal_of(&read)?;
         let trip = read.trip().map(|trip| trip.begun().trip.clone());
         let trip = trip.ok_or_else(|| bad(&read))?;
+        let (walked, _) = self.history.all(&books)?;
         let all = self.defects()?;
         let is_meant = |one: &Defect| {
             one.found.step.as_str() == given.step.as_str()
@@ -179,6 +188,8 @@ impl<D: Disk> Clerk<D> {
         for rig in all.rigs {
             let mut standing = rig.standing.iter();
             if let Some(found) = standing.find(|one| is_meant(&one.defect)) {
+                let own = walked.iter().filter(|one| one.past.rig == rig.rig);
+                lies_ahead(given.by_odometer.as_ref(), &found.defect, own)?;
                 let meant = Meant {
                     rig: rig.name,
                     standing: found.clone(),
@@ -230,14 +241,32 @@ impl<D: Disk> Clerk<D> {
     }
 }
 
-impl Meant {
-    /// Whether it is past already by the odometer known.
-    pub fn is_past_already(&self, today: Today<'_>) -> bool {
-        let at = self.says.by_odometer.as_ref().map(|at| at.0.quantity());
-        let now = today.odometer.or(self.standing.defect.furthest.as_ref());
-        let left = at.zip(now).and_then(|(at, now)| at.minus(now));
-        left.is_some_and(|left| left.value.is_negative())
+/// Refuses an odometer that is behind already, by what was read on a walk of the rig since the
+/// defect was found.
+fn lies_ahead<'w>(
+    by_odometer: Option<&Typed>,
+    defect: &Defect,
+    walked: impl DoubleEndedIterator<Item = &'w Walked>,
+) -> Result<(), Trouble> {
+    let Some((at, read)) = by_odometer.zip(defect.furthest.as_ref()) else {
+        return Ok(());
+    };
+    let left = at.quantity().minus(read);
+    if !left.is_some_and(|left| left.value.is_negative()) {
+        return Ok(());
     }
+    let mut walked = walked.rev();
+    let walk = walked.find(|one| one.past.odometer.as_ref() == Some(read));
+    let when = walk.map_or_else(String::new, |walk| {
+        let who = walk.past.reader();
+        let who = who.map_or_else(String::new, |who| format!(", walked by {who}"));
+        let on = date(&walk.past.at);
+        format!(" on trip {}/{}{who}, {on}", walk.device, walk.folder.seq)
+    });
+    Err(Trouble::NotHere(format!(
+        "At {at} it would be past already: the odometer read {read}{when}. Say --due-at with more than \
+         that, or a day with --due."
+    )))
 }
 
 /// The command that walks the very list a defect was found by.

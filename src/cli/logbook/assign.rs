@@ -59,10 +59,6 @@ pub(super) fn assign(sitting: &mut Sitting<'_>, asked: &AssignArgs) -> Result<St
         Verdict::Note if due.is_empty() => {
             "It is a note and has no day, so it warns and keeps no list back."
         }
-        Verdict::Note if meant.is_past_already(today) => {
-            "By the odometer that is known it is past already: from now on it keeps the rig off the \
-             road until it is read again and found well."
-        }
         Verdict::Note => {
             "Once that is past, it keeps the rig off the road until it is read again and found well."
         }

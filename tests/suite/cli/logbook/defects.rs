@@ -324,6 +324,13 @@ fn a_slip_is_told_before_anybody_is_asked_for_a_passphrase() {
         ),
         (
             "yard-mats",
+            "--owner tobias.fenn --due-at 48209mi",
+            2,
+            "At 48209mi it would be past already: the odometer read 48210 mi on trip LAPTOP/1, \
+             walked by Wren Ashdown, DATE",
+        ),
+        (
+            "yard-mats",
             "--owner tobias.fenn --due soon",
             2,
             "this is no day",
@@ -363,4 +370,13 @@ fn a_slip_is_told_before_anybody_is_asked_for_a_passphrase() {
         .run();
     assert_eq!(unsigned.status, 1, "{}", unsigned.err);
     says(&unsigned.err, &["Nobody has signed for trip 000002-"]);
+    let listed = defects(&home, "--rig mesquite");
+    says(
+        &listed.out.replace("\n      ", " "),
+        &[
+            "Nobody sees to it yet, and nobody has signed for trip LAPTOP/2. Take that up where it \
+             was walked, end it and sign it; then a manager says who sees to it.",
+        ],
+    );
+    assert!(!listed.out.contains("logbook assign"), "{}", listed.out);
 }
