@@ -16,7 +16,7 @@ mod timeline;
 mod trace;
 
 pub use attention::{Asking, Brief, Signal, attention};
-pub use filter::Filter;
+pub use filter::{Filter, is_named};
 pub use glance::{Glance, Weight};
 pub use month::{Day, days, months};
 pub use past::{Earlier, Past};

@@ -23,6 +23,7 @@ mod steps;
 mod table;
 mod trace;
 mod trends;
+mod unknown;
 
 pub(in crate::cli) use closing::anew;
 pub(in crate::cli) use shelf::name;

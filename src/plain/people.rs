@@ -10,7 +10,7 @@ use chrono::NaiveDate;
 pub struct Wanted<'a> {
     /// The day it is told on.
     pub today: NaiveDate,
-    /// Of this person alone, list by list.
+    /// Of whoever is called so alone, list by list.
     pub person: Option<&'a str>,
     /// Of this rig alone.
     pub rig: Option<&'a str>,
@@ -37,7 +37,7 @@ pub fn people(people: &People, wanted: Wanted<'_>) -> String {
         );
     }
     let chosen = people.all().iter();
-    let chosen = chosen.filter(|one| wanted.person.is_none_or(|id| one.id.as_str() == id));
+    let chosen = chosen.filter(|one| wanted.person.is_none_or(|name| one.is_named(name)));
     for person in chosen {
         text.push('\n');
         put(&mut text, 0, &heading(person));
@@ -83,7 +83,7 @@ pub fn people(people: &People, wanted: Wanted<'_>) -> String {
 /// What there is to ask: who walked what they are not signed off for.
 fn asked<'p>(people: &'p People, wanted: Wanted<'p>) -> impl Iterator<Item = String> + 'p {
     let all = people.all().iter().filter(|_| people.signs_off());
-    let chosen = all.filter(move |one| wanted.person.is_none_or(|id| one.id.as_str() == id));
+    let chosen = all.filter(move |one| wanted.person.is_none_or(|name| one.is_named(name)));
     chosen.flat_map(move |person| {
         let rigs = rigs(person, wanted.rig).filter(|rig| rig.without().next().is_some());
         rigs.map(|rig| {

@@ -8,7 +8,7 @@ use chrono::NaiveDate;
 pub struct Filter {
     /// Of this rig, by its id.
     pub rig: Option<String>,
-    /// Somebody whose name has these letters took part, whoever signed.
+    /// Somebody who is named so took part, whoever signed.
     pub person: Option<String>,
     /// At least so grave.
     pub least: Option<Weight>,
@@ -28,7 +28,7 @@ impl Filter {
             && self
                 .person
                 .as_ref()
-                .is_none_or(|person| took_part(glance, person))
+                .is_none_or(|person| glance.people().any(|name| is_named(person, name)))
             && self.least.is_none_or(|least| glance.weight() >= least)
             && self.since.is_none_or(|since| day >= since)
             && self.until.is_none_or(|until| day <= until)
@@ -36,10 +36,13 @@ impl Filter {
     }
 }
 
-fn took_part(glance: &Glance, person: &str) -> bool {
-    let wanted = person.trim().to_lowercase();
-    let mut names = std::iter::once(&glance.who).chain(&glance.others);
-    names.any(|name| name.to_lowercase().contains(&wanted))
+/// Whether somebody with this name, or this id, is meant: each word that is asked for is a part of
+/// it, so that the id of a name asks for the name. No word asks for nobody.
+pub fn is_named(wanted: &str, name: &str) -> bool {
+    let name = name.to_lowercase();
+    let words = wanted.split(|letter: char| !letter.is_alphanumeric());
+    let mut words = words.filter(|word| !word.is_empty()).peekable();
+    words.peek().is_some() && words.all(|word| name.contains(&word.to_lowercase()))
 }
 
 #[cfg(test)]
@@ -65,6 +68,9 @@ mod tests {
         assert!(!takes(|one| one.rig = Some("mesquite".to_owned())));
         // Whoever took part, by a part of the name.
         assert!(takes(|one| one.person = Some("fenn".to_owned())));
+        assert!(takes(|one| one.person = Some("tobias.fenn".to_owned())));
+        assert!(!takes(|one| one.person = Some("tobias.ashdown".to_owned())));
+        assert!(!takes(|one| one.person = Some(" ".to_owned())));
         assert!(!takes(|one| one.person = Some("Odile".to_owned())));
         assert!(takes(|one| one.least = Some(Weight::Fixed)));
         assert!(!takes(|one| one.least = Some(Weight::Stopped)));

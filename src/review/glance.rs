@@ -26,7 +26,7 @@ pub struct Glance {
     pub revision: u32,
     /// Who signed, or who read where nobody has signed yet.
     pub who: String,
-    /// Everybody else who took part, each once.
+    /// Everybody else who took part, each once; who looked or read second at a step too.
     pub others: Vec<String>,
     /// When it was walked, by the laptop's clock or by the paper it was entered from.
     pub at: DateTime<FixedOffset>,
@@ -142,6 +142,13 @@ impl Glance {
         }
     }
 
+    /// Everybody who took part, whoever signed first.
+    pub fn people(&self) -> impl Iterator<Item = &str> {
+        std::iter::once(&self.who)
+            .chain(&self.others)
+            .map(String::as_str)
+    }
+
     /// How it weighs in a calendar.
     pub fn weight(&self) -> Weight {
         // One that is not signed yet is in nobody's hands but the driver's.
@@ -226,11 +233,13 @@ fn others(trip: &Verified, walk: &Walk, who: &str) -> Vec<String> {
     let mut others: Vec<String> = Vec::new();
     let entries = trip.entries().iter();
     let named = entries.flat_map(|entry| {
-        let doer = match &entry.event {
-            Event::Answered { doer, .. } | Event::HandedOver { doer, .. } => Some(doer.to_string()),
-            _ => None,
+        let (doer, second) = match &entry.event {
+            Event::Answered { doer, given, .. } => (Some(doer), given.second()),
+            Event::HandedOver { doer, .. } => (Some(doer), None),
+            _ => (None, None),
         };
-        std::iter::once(entry.actor.to_string()).chain(doer)
+        let all = std::iter::once(&entry.actor).chain(doer).chain(second);
+        all.map(ToString::to_string)
     });
     for name in named.chain(std::iter::once(walk.doer().to_string())) {
         if name != who && !others.contains(&name) {

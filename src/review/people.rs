@@ -4,6 +4,7 @@
 //! which is a walk that found what it is there to find.
 
 use crate::record::{Crew, Finding, Id, PrintedName, Role, Roster, SignedOff, Verified};
+use crate::review::is_named;
 use crate::walk::{Walk, Words, hands};
 use chrono::{DateTime, FixedOffset, NaiveDate};
 use std::collections::BTreeMap;
@@ -111,6 +112,13 @@ pub struct Person {
     pub signed_off: Option<SignedOff>,
     /// Every rig that anybody walked or is signed off for, by id.
     pub rigs: Vec<OnRig>,
+}
+
+impl Person {
+    /// Whether they are meant by this, which is a part of their name or of their id.
+    pub fn is_named(&self, wanted: &str) -> bool {
+        is_named(wanted, self.name.as_str()) || is_named(wanted, self.id.as_str())
+    }
 }
 
 /// What somebody may do with one rig, and did.

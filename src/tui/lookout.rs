@@ -124,6 +124,14 @@ impl Looking {
         self.marked = at.or((!self.listed().is_empty()).then_some(0));
     }
 
+    /// A sentence where what was asked for behind the command is in none of the trips, once all of
+    /// them were read.
+    fn unknown(&self) -> Option<String> {
+        let lookout = self.lookout.as_ref()?;
+        let is_whole = lookout.unread == 0;
+        self.names.unknown(&self.filter).filter(|_| is_whole)
+    }
+
     /// What is to be asked of the world while no key comes.
     pub(super) fn meanwhile(&self) -> Option<Errand> {
         let unread = self.lookout.as_ref()?.unread;

@@ -67,6 +67,15 @@ impl Round {
 }
 
 impl Given {
+    /// Who looked second, where an independent check asked for another person. Who gave a second
+    /// reading stands as its doer.
+    pub const fn second(&self) -> Option<&Words> {
+        match self {
+            Self::Seen { by, .. } => by.as_ref(),
+            Self::Read { .. } => None,
+        }
+    }
+
     /// What it comes to.
     pub fn outcome(&self) -> Outcome {
         match self {

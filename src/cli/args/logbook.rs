@@ -166,7 +166,7 @@ const TRENDS_END: &str = "\
 A slope is told with its interval of 95 %, or not at all; what there is to ask comes first, with a chart.
 What a trend tells is a question. It takes the place of no walk.
 
-Exit status: 0 nothing to ask; 1 something to ask, or no such rig; 3 the logbook cannot be read.";
+Exit status: 0 nothing to ask; 1 something to ask; 2 no such rig; 3 the logbook cannot be read.";
 
 const DEFECTS_END: &str = "\
 A reading and a name close a defect, and nothing else does.

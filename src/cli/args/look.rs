@@ -11,7 +11,7 @@ pub struct LookArgs {
     /// Of this rig alone, by its id
     #[arg(long, value_name = "ID")]
     pub(in crate::cli) rig: Option<String>,
-    /// Somebody of this name took part; a part of the name is enough
+    /// Somebody called so took part, a second look included; a part of the name is enough
     #[arg(long, value_name = "NAME")]
     pub(in crate::cli) person: Option<String>,
     /// At least so grave

@@ -3,8 +3,8 @@
 /// Of whom and of what, and in which form.
 #[derive(Clone, Debug, Default, PartialEq, Eq, clap::Args)]
 pub struct PeopleArgs {
-    /// Of one person alone, list by list, by their id
-    #[arg(long, value_name = "ID")]
+    /// Of whoever is called so, list by list; a part of the name or the id is enough
+    #[arg(long, value_name = "NAME")]
     pub(in crate::cli) person: Option<String>,
     /// Of one rig alone, by its id
     #[arg(long, value_name = "ID")]

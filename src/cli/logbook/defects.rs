@@ -6,6 +6,7 @@ use crate::cli::args::DefectsArgs;
 use crate::cli::clerk::{Books, Clerk, Place};
 use crate::cli::logbook::AboutLogbook;
 use crate::cli::logbook::shelf::Failed;
+use crate::cli::logbook::unknown;
 use crate::cli::supply;
 use crate::desk::{BarnDefects, ClosedDefect, RigDefects, StandingDefect};
 use crate::haul::{Defect, Found, Owned, Today};
@@ -36,17 +37,7 @@ pub(super) fn defects(
         writeln!(err, "{notice}")?;
     }
     if let Some(only) = &asked.rig {
-        let known: Vec<String> = barn.rigs.iter().map(|rig| rig.rig.clone()).collect();
-        if !known.contains(only) {
-            return Err(Failed::Said(
-                Status::Usage,
-                format!(
-                    "There is no rig “{}” among the trips here. Rigs walked: {}.",
-                    only.escape_debug(),
-                    known.join(", ")
-                ),
-            ));
-        }
+        unknown::rig(only, barn.rigs.iter().map(|rig| rig.rig.as_str()))?;
         barn.rigs.retain(|rig| rig.rig == *only);
         barn.of_none.clear();
     }

@@ -11,6 +11,7 @@ use crate::cli::command::quoted;
 use crate::cli::logbook::AboutLogbook;
 use crate::cli::logbook::glances::{Glances, Looked};
 use crate::cli::logbook::shelf::Failed;
+use crate::cli::logbook::unknown;
 use crate::cli::lot::lots;
 use crate::cli::whose::Whose;
 use crate::plain;
@@ -41,6 +42,12 @@ pub(super) fn look(
     let looked = gather(&about.places)?;
     let filter = asked.filter();
     let glances = looked.glances.iter().map(|(glance, _)| glance);
+    if let Some(rig) = &filter.rig {
+        unknown::rig(rig, glances.clone().map(|one| one.rig.as_str()))?;
+    }
+    if let Some(person) = &filter.person {
+        unknown::person(person, glances.clone().flat_map(Glance::people))?;
+    }
     let taken = glances.filter(|one| filter.takes(one));
     let taken: Vec<&Glance> = taken.collect();
     if asked.json {

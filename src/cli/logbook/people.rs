@@ -5,7 +5,9 @@ use crate::cli::args::PeopleArgs;
 use crate::cli::clerk::{Plans, TripRead};
 use crate::cli::logbook::AboutLogbook;
 use crate::cli::logbook::shelf::Failed;
+use crate::cli::logbook::unknown;
 use crate::cli::lot::{Lot, lots};
+use crate::document::nearest;
 use crate::plain;
 use crate::record::Id;
 use crate::review::{Currency, Lists, OnRig, People, Person, Practice};
@@ -13,7 +15,7 @@ use crate::store::TripFolder;
 use crate::world::{Machine, World};
 use chrono::NaiveDate;
 use serde::Serialize;
-use std::collections::{HashMap, HashSet};
+use std::collections::{BTreeSet, HashMap, HashSet};
 use std::io::{self, Write};
 use std::path::PathBuf;
 
@@ -98,21 +100,28 @@ fn practice(
 
 /// A sentence where somebody or something is asked for that is not here.
 fn unknown(people: &People, asked: &PeopleArgs) -> Option<String> {
-    let mut all = people.all().iter();
-    if let Some(id) = asked.person.as_ref()
-        && !all.clone().any(|one| one.id.as_str() == id)
+    let all = people.all().iter();
+    if let Some(wanted) = asked.person.as_ref()
+        && !all.clone().any(|one| one.is_named(wanted))
     {
+        let names: BTreeSet<&str> = all.map(|one| one.name.as_str()).collect();
+        let meant = unknown::nearest_name(wanted, &names);
         return Some(format!(
-            "Nobody in the crew has the id “{}”. See who is with: hames crew list",
-            id.escape_debug()
+            "Nobody in the crew is called “{}”{}",
+            wanted.escape_debug(),
+            unknown::there_is(meant, "They are", &names)
         ));
     }
     let rig = asked.rig.as_ref()?;
-    let known = all.any(|one| one.rigs.iter().any(|on| on.rig == *rig));
-    (!known).then(|| {
+    let known: BTreeSet<&str> = all
+        .flat_map(|one| one.rigs.iter().map(|on| on.rig.as_str()))
+        .collect();
+    (!known.contains(rig.as_str())).then(|| {
+        let meant = nearest(rig, known.iter().copied());
         format!(
-            "No walk and no sign-off here names a rig “{}”. See which were walked with: hames logbook people",
-            rig.escape_debug()
+            "No walk and no sign-off here names a rig “{}”{}",
+            rig.escape_debug(),
+            unknown::there_is(meant, "Rigs that are named", &known)
         )
     })
 }
@@ -122,10 +131,12 @@ fn chosen<'p>(
     asked: &'p PeopleArgs,
 ) -> impl Iterator<Item = (&'p Person, &'p OnRig)> {
     let all = people.all().iter();
-    let named = |asked: &Option<String>, id: &str| asked.as_deref().is_none_or(|one| one == id);
-    let all = all.filter(move |one| named(&asked.person, one.id.as_str()));
+    let all = all.filter(move |one| {
+        let wanted = asked.person.as_ref();
+        wanted.is_none_or(|wanted| one.is_named(wanted))
+    });
     let on = all.flat_map(|one| one.rigs.iter().map(move |rig| (one, rig)));
-    on.filter(move |(_, on)| named(&asked.rig, &on.rig))
+    on.filter(move |(_, on)| asked.rig.as_ref().is_none_or(|rig| on.rig == *rig))
 }
 
 /// A person and a rig as JSON.

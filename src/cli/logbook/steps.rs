@@ -5,13 +5,14 @@ use crate::cli::args::StepsArgs;
 use crate::cli::clerk::{Plans, TripRead};
 use crate::cli::logbook::AboutLogbook;
 use crate::cli::logbook::shelf::Failed;
+use crate::cli::logbook::unknown;
 use crate::cli::lot::lots;
 use crate::plain;
 use crate::record::Id;
 use crate::review::{StepCounts, Steps};
 use crate::store::TripFolder;
 use serde::Serialize;
-use std::collections::HashSet;
+use std::collections::{BTreeSet, HashSet};
 use std::io::{self, Write};
 
 const SCHEMA: &str = "hames-steps-walked/1";
@@ -30,19 +31,24 @@ pub(super) fn steps(
 ) -> Result<Status, Failed> {
     let (mut plans, mut steps) = (Plans::default(), Steps::default());
     let mut seen: HashSet<Id> = HashSet::new();
+    let mut rigs: BTreeSet<String> = BTreeSet::new();
     for lot in lots(&about.places, &[])? {
         let mut see = |_: &TripFolder, read: &TripRead| {
-            if let (Some(trip), Ok(walk)) = (read.trip(), read.walk())
-                && asked
-                    .rig
-                    .as_ref()
-                    .is_none_or(|rig| *rig == trip.begun().rig.id)
+            let (Some(trip), Ok(walk)) = (read.trip(), read.walk()) else {
+                return;
+            };
+            let rig = &trip.begun().rig.id;
+            if asked.rig.as_ref().is_none_or(|wanted| wanted == rig)
                 && seen.insert(trip.begun().trip.clone())
             {
                 steps.take(&walk, trip.entries());
             }
+            rigs.insert(rig.clone());
         };
         lot.judge_seeing(&mut plans, None, &mut see)?;
+    }
+    if let Some(rig) = &asked.rig {
+        unknown::rig(rig, rigs.iter().map(String::as_str))?;
     }
     let all = steps.by_trouble();
     let often = all.iter().filter(|one| one.answered >= ANSWERED).copied();

@@ -4,6 +4,7 @@ use crate::cli::Status;
 use crate::cli::amount::Amount;
 use crate::cli::clerk::{Plans, TripRead};
 use crate::cli::logbook::shelf::{Failed, name};
+use crate::cli::logbook::unknown::no_such_rig;
 use crate::cli::lot::lots;
 use crate::desk::earlier;
 use crate::logbook::{Rejudged, Use, WiderError, uses};
@@ -173,17 +174,10 @@ impl Sums {
             ids.join(", ")
         };
         let instrument = asked.instrument.escape_debug();
-        let rig = asked.rig.filter(|rig| !self.rigs.contains(*rig));
+        let walked = self.rigs.iter().map(String::as_str);
+        let rig = asked.rig.and_then(|rig| no_such_rig(rig, walked));
         match (rig, asked.since) {
-            (Some(rig), _) if self.rigs.is_empty() => format!(
-                "There is no rig “{}” among the trips here, and no other.",
-                rig.escape_debug()
-            ),
-            (Some(rig), _) => format!(
-                "There is no rig “{}” among the trips here. Rigs walked: {}.",
-                rig.escape_debug(),
-                listed(&self.rigs)
-            ),
+            (Some(sentence), _) => sentence,
             (None, Some(day)) if self.before > 0 => format!(
                 "No reading here was taken with “{instrument}” on {day} or later; {} before.",
                 match self.before {

@@ -8,6 +8,7 @@ use crate::cli::clerk::{Plans, TripRead};
 use crate::cli::command::quoted;
 use crate::cli::logbook::AboutLogbook;
 use crate::cli::logbook::shelf::Failed;
+use crate::cli::logbook::unknown;
 use crate::cli::lot::lots;
 use crate::cli::supply::settings;
 use crate::plain;
@@ -28,7 +29,10 @@ pub(super) fn trends(
     let demo = about.year_in.is_some();
     let (followed, closed) = gather(&about.places)?;
     let all = followed.told(asked.since, &about.places);
-    let rigs: Vec<String> = all.iter().map(|one| one.rig.clone()).collect();
+    if let Some(rig) = &asked.rig {
+        unknown::rig(rig, all.iter().map(|one| one.rig.as_str()))?;
+    }
+    let is_any = !all.is_empty();
     let told: Vec<RigTrends> = all
         .into_iter()
         .filter(|one| asked.rig.as_ref().is_none_or(|rig| *rig == one.rig))
@@ -39,7 +43,7 @@ pub(super) fn trends(
             json::tell(rig, out)?;
         }
     } else {
-        tell(&told, (asked, demo), &rigs, out)?;
+        tell(&told, (is_any, demo), out)?;
         for (path, finding) in &closed {
             writeln!(
                 out,
@@ -117,12 +121,7 @@ fn only(mut rig: RigTrends, what: Option<What>) -> RigTrends {
     rig
 }
 
-fn tell(
-    told: &[RigTrends],
-    (asked, demo): (&TrendsArgs, bool),
-    rigs: &[String],
-    out: &mut dyn Write,
-) -> io::Result<()> {
+fn tell(told: &[RigTrends], (is_any, demo): (bool, bool), out: &mut dyn Write) -> io::Result<()> {
     if demo {
         writeln!(
             out,
@@ -130,14 +129,10 @@ fn tell(
         )?;
     }
     if told.is_empty() {
-        let sentence = match &asked.rig {
-            _ if rigs.is_empty() => "No trip here can be looked at.".to_owned(),
-            None => "No reading here is followed.".to_owned(),
-            Some(rig) => format!(
-                "There is no rig \"{}\" among the trips here. Rigs walked: {}.",
-                rig.escape_debug(),
-                rigs.join(", ")
-            ),
+        let sentence = if is_any {
+            "No reading here is followed."
+        } else {
+            "No trip here can be looked at."
         };
         return writeln!(out, "{sentence}");
     }

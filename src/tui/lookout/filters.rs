@@ -1,7 +1,7 @@
 //! Which trips are shown: each key turns one filter on to the next thing there is.
 
 use crate::desk::Lookout;
-use crate::review::{Filter, Weight};
+use crate::review::{Filter, Weight, is_named};
 use crate::tui::text::escaped;
 use std::collections::BTreeSet;
 
@@ -18,10 +18,30 @@ impl Names {
         for trip in &lookout.trips {
             let glance = &trip.glance;
             names.rigs.insert(glance.rig.clone());
-            let people = std::iter::once(&glance.who).chain(&glance.others);
-            names.people.extend(people.cloned());
+            names.people.extend(glance.people().map(str::to_owned));
         }
         names
+    }
+
+    /// A sentence where a filter names what no trip has.
+    pub(super) fn unknown(&self, filter: &Filter) -> Option<String> {
+        let there = |names: &BTreeSet<String>| {
+            let names: Vec<String> = names.iter().map(|name| escaped(name)).collect();
+            names.join(", ")
+        };
+        let rig = filter.rig.as_ref().filter(|rig| !self.rigs.contains(*rig));
+        if let Some(rig) = rig {
+            let rigs = there(&self.rigs);
+            return Some(format!("No rig is called {}. Rigs: {rigs}.", escaped(rig)));
+        }
+        let person = filter.person.as_ref();
+        let person =
+            person.filter(|person| !self.people.iter().any(|name| is_named(person, name)))?;
+        let people = there(&self.people);
+        Some(format!(
+            "Nobody is called {}. People: {people}.",
+            escaped(person)
+        ))
     }
 }
 

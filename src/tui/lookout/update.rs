@@ -29,8 +29,12 @@ pub(in crate::tui) fn seen(model: &mut Model, lookout: Lookout) {
     if let Screen::Lookout(looking) = &mut model.screen {
         let first = looking.lookout.is_none();
         looking.take(lookout);
-        if first && looking.whole.is_some() {
-            model.said = Some(HOW_TO_CHOOSE.to_owned());
+        if looking.whole.is_none() {
+            return;
+        }
+        let unknown = looking.unknown();
+        if unknown.is_some() || first {
+            model.said = unknown.or_else(|| Some(HOW_TO_CHOOSE.to_owned()));
         }
     }
 }

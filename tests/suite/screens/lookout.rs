@@ -104,6 +104,28 @@ fn what_was_asked_for_behind_the_command_is_filtered_from_the_start() {
 }
 
 #[test]
+fn a_filter_that_names_nothing_is_told_with_what_there_is() {
+    let said = |filter: Filter| {
+        let bench = Bench::over(year(), opened(), filter);
+        bench.model.said().unwrap_or_default().to_owned()
+    };
+    let rig = Filter {
+        rig: Some("junipr".to_owned()),
+        ..Filter::default()
+    };
+    assert_eq!(
+        said(rig),
+        "No rig is called junipr. Rigs: juniper, mesquite."
+    );
+    let person = |name: &str| Filter {
+        person: Some(name.to_owned()),
+        ..Filter::default()
+    };
+    assert!(said(person("nobody")).starts_with("Nobody is called nobody. People: "));
+    assert!(said(person("wren.ashdown")).starts_with("Arrows choose a day"));
+}
+
+#[test]
 fn a_day_has_the_sign_of_its_gravest_trip_and_is_underlined_where_something_is_open() {
     let frame = barn().frame(80, 24);
     let underlined = |column: u16, row: u16| {

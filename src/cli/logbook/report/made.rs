@@ -6,9 +6,10 @@ use super::whole::{self, Whole};
 use crate::cli::Status;
 use crate::cli::logbook::known::Known;
 use crate::cli::logbook::shelf::{Failed, name};
-use crate::cli::logbook::show;
+use crate::cli::logbook::{show, unknown};
 use crate::cli::supply::settings;
 use crate::desk::Tale;
+use crate::document::nearest;
 use crate::due::{Walked, due_by, odometer};
 use crate::haul::{Past, Standing};
 use crate::logbook::table::OpenQuestion;
@@ -18,6 +19,7 @@ use crate::report::{
 };
 use crate::review::{Asking, Filter, Glance};
 use chrono::{Datelike, Months, NaiveDate};
+use std::collections::BTreeSet;
 use std::path::Path;
 
 /// A report, or why there is none.
@@ -93,15 +95,12 @@ pub(in crate::cli::logbook) fn rig_of(
 ) -> Result<Report, Failed> {
     let made = whole::made(place)?;
     let Some(rig) = whole.rigs.get(id) else {
-        let known: Vec<&str> = whole.rigs.keys().map(String::as_str).collect();
-        let known = if known.is_empty() {
-            "No rig was walked here up to then.".to_owned()
-        } else {
-            format!("Rigs walked up to then: {}.", known.join(", "))
-        };
+        let walked = BTreeSet::from_iter(whole.rigs.keys().map(String::as_str));
+        let named = "Rigs walked up to then";
         let sentence = format!(
-            "There is no rig “{}” among the trips here. {known}",
-            id.escape_debug()
+            "There is no rig “{}” among the trips here{}",
+            id.escape_debug(),
+            unknown::there_is(nearest(id, walked.iter().copied()), named, &walked)
         );
         return Err(Failed::Said(Status::Usage, sentence));
     };

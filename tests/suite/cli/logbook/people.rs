@@ -54,7 +54,9 @@ fn whoever_walked_is_told_with_when_and_what_they_are_not_signed_off_for_is_aske
         assert!(line.chars().count() <= 80, "{line}");
     }
 
+    let part = people(&home, "--person ashdown --rig juniper");
     let one = people(&home, "--person wren.ashdown --rig juniper");
+    assert_eq!(part, one);
     says(&one.out, &["Hitch up a bumper pull: 1 time, the last on "]);
     assert!(
         !one.out.contains("Odile") && !one.out.contains("mesquite"),
@@ -101,7 +103,11 @@ fn a_walk_that_was_given_up_makes_nobody_current_and_a_name_that_is_not_here_is_
     let told = people(&home, "");
     assert!(!told.out.contains("walk,"), "{}", told.out);
     for (asked, says) in [
-        ("--person nobody", "hames crew list"),
+        (
+            "--person ashdwon",
+            "Nobody in the crew is called “ashdwon”; did you mean Wren Ashdown? They are: Odile \
+             Marsh, Tobias Fenn, Wren Ashdown.",
+        ),
         ("--rig pegasus", "names a rig “pegasus”"),
     ] {
         let refused = people(&home, asked);

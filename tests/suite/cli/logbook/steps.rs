@@ -21,5 +21,9 @@ fn where_no_step_gave_trouble_that_is_said() {
         .hames("logbook steps --json --rig nobody --logbook")
         .argument(demo.to_str().unwrap())
         .run();
-    assert_eq!((json.status, json.out.as_str()), (0, ""));
+    assert_eq!((json.status, json.out.as_str()), (2, ""));
+    assert_eq!(
+        json.err,
+        "There is no rig “nobody” among the trips here. Rigs walked: juniper.\n"
+    );
 }

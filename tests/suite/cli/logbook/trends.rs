@@ -77,9 +77,9 @@ fn only_the_rig_and_the_kind_asked_for_are_told() {
     );
     let none = home.hames("logbook trends book --rig clover").run();
     none.is(
-        1,
-        "There is no rig \"clover\" among the trips here. Rigs walked: juniper, mesquite, sumac.\n",
+        2,
         "",
+        "There is no rig “clover” among the trips here. Rigs walked: juniper, mesquite, sumac.\n",
     );
     let wrong = home.hames("logbook trends book --what tyre").run();
     assert_eq!(wrong.status, 2);
