@@ -64,11 +64,6 @@ pub(super) struct Turned {
 }
 
 impl Past {
-    /// Who read and typed as it began.
-    pub fn reader(&self) -> Option<&Words> {
-        self.hands.first()
-    }
-
     /// What a walk at its end, or as far as it has come, means to later ones.
     pub fn of(walk: &Walk, entries: &[Entry], told: Told) -> Self {
         let plan = walk.plan();

@@ -12,6 +12,7 @@ mod sign;
 mod trends;
 mod trip;
 mod update;
+mod wait;
 
 pub(super) use draw::draw;
 pub(super) use legend::told as legend;
@@ -58,6 +59,10 @@ pub(super) struct Looking {
     marked: Option<usize>,
     /// The page that lies over the month.
     over: Option<Over>,
+    /// What is asked for as soon as all trips were read.
+    wanted: Option<Errand>,
+    /// How many trips there are in all, where not all of them were read at once.
+    all: usize,
     /// What was opened of trips that were left, by the names of their folders.
     remembered: BTreeMap<String, Remembered>,
     pub(super) scroll: usize,
@@ -88,6 +93,8 @@ impl Looking {
             day: None,
             marked: None,
             over: None,
+            wanted: None,
+            all: 0,
             remembered: BTreeMap::new(),
             scroll: 0,
         }
@@ -100,6 +107,7 @@ impl Looking {
             self.take_all(lookout);
             return;
         }
+        self.all = lookout.unread;
         self.mode = lookout.mode;
         self.names = Names::of(&lookout);
         self.whole = Index::of(&lookout.trips, &Filter::default()).span_of_all();
@@ -217,13 +225,17 @@ impl Looking {
         let closed = match (lookout.unread, lookout.closed.len()) {
             (0, 0) => None,
             (0, more) => Some(format!("{more} cannot be looked at: w")),
-            (unread, _) => Some(format!("the newest, {unread} still to read")),
+            (unread, _) if width < NARROW => Some(format!("{unread} still to read")),
+            (unread, _) => Some(format!("of the whole logbook {unread} are still to read")),
         };
         let filters = filters::told(&self.filter);
         let mut lines = vec![(Ink::Strong, format!("{name}{month}"))];
         if filters.is_empty() {
-            let in_all = if lookout.unread > 0 { "" } else { " in all" };
-            let all = format!("{}{in_all}", counted(all, "trip"));
+            let all = match lookout.unread {
+                0 => format!("{} in all", counted(all, "trip")),
+                _ if width < NARROW => format!("Newest {all} of {}", self.all),
+                _ => format!("The newest {all} of {}", counted(self.all, "trip")),
+            };
             let told = std::iter::once(all).chain(closed);
             lines.push((Ink::Body, told.collect::<Vec<_>>().join("; ")));
             return lines;

@@ -30,6 +30,9 @@ pub struct Model {
     pub(super) read_only: Option<String>,
     /// What is being done that may take long, as a word on the screen.
     pub(super) busy: Option<&'static str>,
+    /// What has just come was waited for: keys pressed meanwhile were meant for what was there
+    /// before.
+    pub(super) is_deaf: bool,
     pub(super) over: bool,
 }
 
@@ -57,6 +60,7 @@ impl Model {
             said: None,
             read_only: None,
             busy: None,
+            is_deaf: false,
             over: false,
         }
     }
@@ -95,6 +99,11 @@ impl Model {
     /// What is being done that may take long.
     pub fn busy(&self) -> Option<&'static str> {
         self.busy
+    }
+
+    /// Whether keys that are pressed already were meant for what was there before.
+    pub fn is_deaf(&self) -> bool {
+        self.is_deaf
     }
 
     /// What is to be asked of the world while no key comes.

@@ -18,6 +18,8 @@ pub enum Msg {
         /// Whether it came from a key that is held down: then it types, and does nothing else.
         repeat: bool,
     },
+    /// Every key that had been pressed for what was there before is gone: so many of them.
+    Unheard(usize),
     /// Text was pasted.
     Paste(String),
     /// The program was stopped by its user and has come back after this many milliseconds.

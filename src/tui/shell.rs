@@ -93,8 +93,15 @@ impl Shell<'_> {
                 return Ok(Exit::Signalled);
             }
             let meanwhile = model.meanwhile();
-            let wait = meanwhile.as_ref().map_or(BEAT, |_| Duration::ZERO);
-            let inputs = keyboard.next(wait)?;
+            let is_urgent = meanwhile.is_some() || model.is_deaf();
+            let wait = if is_urgent { Duration::ZERO } else { BEAT };
+            let mut inputs = keyboard.next(wait)?;
+            if model.is_deaf() {
+                let pressed = inputs.len();
+                inputs.retain(|input| !input.is_typed());
+                update(&mut model, Msg::Unheard(pressed - inputs.len()));
+                self.screen.draw(&model)?;
+            }
             let now = (self.clock)();
             let turned = minute != self::minute(&now);
             minute = self::minute(&now);
@@ -109,6 +116,10 @@ impl Shell<'_> {
                 }
             }
             for input in marked_repeats(inputs) {
+                // It was pressed before what is there now was there.
+                if model.is_deaf() && input.is_typed() {
+                    continue;
+                }
                 if let Some(exit) = self.take(&mut model, input)? {
                     return Ok(exit);
                 }

@@ -47,6 +47,9 @@ pub fn first_lookout(
     (model, vec![Errand::LookOver])
 }
 
+/// What is said of keys that were pressed while something was waited for.
+const UNHEARD: &str = "What was typed while this was waited for did nothing.";
+
 /// Takes a message in. What the world is asked is handed out; nothing is shown as done before its
 /// reply has come.
 pub fn update(model: &mut Model, msg: Msg) -> Vec<Errand> {
@@ -54,6 +57,12 @@ pub fn update(model: &mut Model, msg: Msg) -> Vec<Errand> {
         Msg::Clock(now) => model.now = now,
         Msg::Resized(columns, rows) => model.size = (columns, rows),
         Msg::Press { key, repeat } => return press(model, key, repeat),
+        Msg::Unheard(keys) => {
+            model.is_deaf = false;
+            if keys > 0 {
+                model.said = Some(UNHEARD.to_owned());
+            }
+        }
         Msg::Paste(text) => paste(model, &text),
         Msg::Away(ms) => away(model, ms),
         Msg::Reply(reply) => return replied(model, reply),
@@ -251,8 +260,8 @@ fn replied(model: &mut Model, reply: Reply) -> Vec<Errand> {
             model.screen = Screen::WhatIf(Box::new(Trying::new(*rig, facts, mode, alone)));
         }
         Reply::Record(tale) => model.screen = Screen::Record(Reading::new(*tale)),
-        Reply::Lookout(lookout) => lookout::seen(model, *lookout),
-        Reply::StillToRead(unread) => lookout::still_to_read(model, unread),
+        Reply::Lookout(lookout) => return lookout::seen(model, *lookout),
+        Reply::StillToRead(unread) => return lookout::still_to_read(model, unread),
         Reply::Trends(rigs) => lookout::moved(model, rigs),
         Reply::Opened {
             trip,

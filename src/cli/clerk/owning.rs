@@ -255,16 +255,18 @@ fn lies_ahead<'w>(
     if !left.is_some_and(|left| left.value.is_negative()) {
         return Ok(());
     }
-    let mut walked = walked.rev();
-    let walk = walked.find(|one| one.past.odometer.as_ref() == Some(read));
-    let when = walk.map_or_else(String::new, |walk| {
-        let who = walk.past.reader();
-        let who = who.map_or_else(String::new, |who| format!(", walked by {who}"));
-        let on = date(&walk.past.at);
-        format!(" on trip {}/{}{who}, {on}", walk.device, walk.folder.seq)
+    let when = walked.rev().find_map(|walk| {
+        let known = walk.past.odometer.as_ref();
+        let known = known.filter(|known| known.shown == *read)?;
+        let (device, number) = (&walk.device, walk.folder.seq);
+        Some(format!(
+            " on {}, read by {} on trip {device}/{number}",
+            known.on, known.by
+        ))
     });
+    let when = when.unwrap_or_default();
     Err(Trouble::NotHere(format!(
-        "At {at} it would be past already: the odometer read {read}{when}. Say --due-at with more than \
+        "At {at} it would be past already: the odometer showed {read}{when}. Say --due-at with more than \
          that, or a day with --due."
     )))
 }

@@ -44,6 +44,7 @@ pub(in crate::tui) fn moved(model: &mut Model, rigs: Vec<RigTrends>) {
     if moving.listed.is_empty() {
         model.said = Some(NOTHING.to_owned());
     } else if looking.over.is_none() {
+        model.is_deaf = true;
         looking.over = Some(Over::Trends(Box::new(moving)));
         looking.scroll = 0;
     }

@@ -8,7 +8,7 @@ use crate::tui::lookout::filters::{graver, turned};
 use crate::tui::lookout::index::{Index, month_of};
 use crate::tui::lookout::sign::{self, Done};
 use crate::tui::lookout::trip::{Shown, Trip};
-use crate::tui::lookout::{Looking, Over, trends};
+use crate::tui::lookout::{Looking, Over, trends, wait};
 use crate::tui::model::Screen;
 use crate::tui::view::{most_scroll, rows};
 use crate::tui::{Action, Context, Model};
@@ -24,28 +24,54 @@ const HOW_TO_CHOOSE: &str = "Arrows choose a day, PgUp and PgDn a month, Esc the
 /// Days of a week, and rows of the calendar between them.
 const WEEK: i64 = 7;
 
-/// Takes the trips in.
-pub(in crate::tui) fn seen(model: &mut Model, lookout: Lookout) {
+/// Takes the trips in; asks for what waited for all of them.
+pub(in crate::tui) fn seen(model: &mut Model, lookout: Lookout) -> Vec<Errand> {
     if let Screen::Lookout(looking) = &mut model.screen {
         let first = looking.lookout.is_none();
         looking.take(lookout);
         if looking.whole.is_none() {
-            return;
+            return Vec::new();
         }
         let unknown = looking.unknown();
         if unknown.is_some() || first {
             model.said = unknown.or_else(|| Some(HOW_TO_CHOOSE.to_owned()));
         }
     }
+    what_waited(model)
 }
 
-/// Takes in that so many trips are still to be read.
-pub(in crate::tui) fn still_to_read(model: &mut Model, unread: usize) {
+/// Takes in that so many trips are still to be read; asks for what waited for all of them.
+pub(in crate::tui) fn still_to_read(model: &mut Model, unread: usize) -> Vec<Errand> {
     if let Screen::Lookout(looking) = &mut model.screen
         && let Some(lookout) = &mut looking.lookout
     {
         lookout.unread = unread;
     }
+    what_waited(model)
+}
+
+fn what_waited(model: &mut Model) -> Vec<Errand> {
+    let Screen::Lookout(looking) = &mut model.screen else {
+        return Vec::new();
+    };
+    let waits = looking.waits();
+    match looking.wanted() {
+        Some(errand) => ask(model, errand),
+        None => {
+            wait::tell(model, waits);
+            Vec::new()
+        }
+    }
+}
+
+/// Asks for a trip or for the trends, with a word for what is waited for.
+fn ask(model: &mut Model, errand: Errand) -> Vec<Errand> {
+    model.said = None;
+    model.busy = Some(match errand {
+        Errand::LookAtTrends => trends::GATHERING,
+        _ => OPENING,
+    });
+    vec![errand]
 }
 
 /// Takes in the trip that was asked for.
@@ -69,6 +95,7 @@ pub(in crate::tui) fn opened(
         );
         looking.over = Some(Over::Trip(Box::new(trip)));
         looking.scroll = 0;
+        model.is_deaf = true;
     }
 }
 
@@ -100,6 +127,10 @@ pub(in crate::tui) fn act(model: &mut Model, action: Action, key: Key) -> Vec<Er
     let Screen::Lookout(looking) = &mut model.screen else {
         return Vec::new();
     };
+    if let Some(word) = looking.act_waiting(action) {
+        model.said = Some(word);
+        return Vec::new();
+    }
     match (&mut looking.over, action) {
         (Some(Over::Trip(trip)), action) if trip.signing.is_some() => {
             if trip.context() == Context::Countersigned && action == Action::Back {
@@ -140,8 +171,8 @@ pub(in crate::tui) fn act(model: &mut Model, action: Action, key: Key) -> Vec<Er
             return Vec::new();
         }
         (None, Action::Trends) => {
-            model.busy = Some(trends::GATHERING);
-            return vec![Errand::LookAtTrends];
+            let asked = looking.once_read(Errand::LookAtTrends);
+            return asked_or_waits(model, asked);
         }
         _ => {}
     }
@@ -178,14 +209,21 @@ pub(in crate::tui) fn act(model: &mut Model, action: Action, key: Key) -> Vec<Er
             match asked {
                 Ok(None) => {}
                 Ok(Some(errand)) => {
-                    model.busy = Some(OPENING);
-                    return vec![errand];
+                    let asked = looking.once_read(errand);
+                    return asked_or_waits(model, asked);
                 }
                 Err(sentence) => model.said = Some(sentence.to_owned()),
             }
         }
     }
     Vec::new()
+}
+
+fn asked_or_waits(model: &mut Model, asked: Option<Errand>) -> Vec<Errand> {
+    match asked {
+        Some(errand) => ask(model, errand),
+        None => what_waited(model),
+    }
 }
 
 fn scrolled(at: usize, action: Action, (page, end): (usize, usize)) -> usize {

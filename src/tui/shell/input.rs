@@ -31,6 +31,13 @@ pub(super) enum Input {
     Suspend,
 }
 
+impl Input {
+    /// Whether it is meant for what is on the screen.
+    pub(super) const fn is_typed(&self) -> bool {
+        matches!(self, Self::Key { .. } | Self::Paste(_))
+    }
+}
+
 /// The thread that reads.
 pub(super) struct Keyboard {
     inputs: Receiver<io::Result<Input>>,

@@ -326,8 +326,8 @@ fn a_slip_is_told_before_anybody_is_asked_for_a_passphrase() {
             "yard-mats",
             "--owner tobias.fenn --due-at 48209mi",
             2,
-            "At 48209mi it would be past already: the odometer read 48210 mi on trip LAPTOP/1, \
-             walked by Wren Ashdown, DATE",
+            "At 48209mi it would be past already: the odometer showed 48210 mi on DATE, read by \
+             Wren Ashdown on trip LAPTOP/1",
         ),
         (
             "yard-mats",

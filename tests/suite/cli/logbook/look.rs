@@ -204,7 +204,7 @@ fn a_trip_is_found_by_who_looked_second_at_a_step_of_it_too() {
 fn on_the_screen_the_newest_trips_are_there_before_all_of_them_were_read() {
     let home = book(210);
     let mut terminal = hames(&home, &["logbook", "--logbook", "book"]);
-    terminal.wait_for(" trips; the newest, ");
+    terminal.wait_for("The newest ");
     terminal.press("⏎");
     terminal.wait_for("210 trips in all");
     terminal.press("⏎");

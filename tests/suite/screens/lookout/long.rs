@@ -15,7 +15,7 @@ fn newest() -> Lookout {
     Lookout {
         trips: whole.trips.into_iter().skip(all - few).collect(),
         closed: Vec::new(),
-        unread: all - few + 1,
+        unread: all + 1,
         ..whole
     }
 }
@@ -37,10 +37,16 @@ fn second_line(bench: &Bench) -> String {
 #[test]
 fn the_newest_are_shown_and_the_others_are_asked_for_while_no_key_comes() {
     let mut bench = reading();
-    assert_eq!(second_line(&bench), "4 trips; the newest, 6 still to read");
+    assert_eq!(
+        second_line(&bench),
+        "The newest 4 of 10 trips; of the whole logbook 10 are still to read"
+    );
     assert!(matches!(bench.model.meanwhile(), Some(Errand::ReadOn)));
     comes(&mut bench, Reply::StillToRead(2));
-    assert_eq!(second_line(&bench), "4 trips; the newest, 2 still to read");
+    assert_eq!(
+        second_line(&bench),
+        "The newest 4 of 10 trips; of the whole logbook 2 are still to read"
+    );
     comes(&mut bench, Reply::Lookout(Box::new(year())));
     assert!(bench.model.meanwhile().is_none());
     assert_eq!(second_line(&bench), second_line(&barn()));
@@ -49,7 +55,7 @@ fn the_newest_are_shown_and_the_others_are_asked_for_while_no_key_comes() {
 #[test]
 fn month_day_filter_and_marked_trip_stay_where_they_are_when_the_others_come() {
     // Into the list, one down: that trip is on another line once there are more before it.
-    for keys in ["", "→", "r", "⏎↓", "r⏎", "⏎↓⏎⏎"] {
+    for keys in ["", "→", "r", "⏎↓", "r⏎"] {
         let mut bench = reading().play(keys);
         let marked = |bench: &Bench| {
             let text = bench.text(80, 24);
@@ -63,6 +69,67 @@ fn month_day_filter_and_marked_trip_stay_where_they_are_when_the_others_come() {
         assert_eq!(marked(&bench), before, "{keys}: {}", bench.text(80, 24));
         assert!(bench.text(80, 24).starts_with(&month), "{keys}");
     }
+}
+
+#[test]
+fn a_trip_asked_for_meanwhile_opens_once_all_were_read_and_until_then_every_key_is_heard() {
+    let waiting = || reading().play("⏎↓⏎");
+    let mut bench = waiting();
+    let waits = |unread: usize| {
+        format!(
+            "The trip is opened once all trips were read, {unread} to go. Esc leaves it; other keys \
+             do nothing."
+        )
+    };
+    assert_eq!(bench.model.said(), Some(&*waits(10)));
+    assert!(matches!(bench.model.meanwhile(), Some(Errand::ReadOn)));
+    comes(&mut bench, Reply::StillToRead(2));
+    assert_eq!(bench.model.said(), Some(&*waits(2)));
+    // Another key moves nothing; Esc and q leave the waiting at once.
+    let marked = |bench: &Bench| {
+        let text = bench.text(80, 24);
+        text.split_once('>')
+            .unwrap()
+            .1
+            .lines()
+            .next()
+            .unwrap()
+            .to_owned()
+    };
+    let before = marked(&bench);
+    let mut bench = bench.play("↓r");
+    assert_eq!(
+        (marked(&bench), bench.model.said()),
+        (before, Some(&*waits(2)))
+    );
+    let asked = update(
+        &mut bench.model,
+        Msg::Reply(Reply::Lookout(Box::new(year()))),
+    );
+    assert!(
+        matches!(asked.as_slice(), [Errand::OpenTrip { .. }]),
+        "{asked:?}"
+    );
+    for key in ["q", "⎋"] {
+        let mut left = waiting().play(key);
+        assert_eq!(left.model.said(), Some("Not waited for any more."), "{key}");
+        comes(&mut left, Reply::StillToRead(2));
+        comes(&mut left, Reply::Lookout(Box::new(year())));
+    }
+}
+
+#[test]
+fn what_is_pressed_while_a_trip_is_opened_is_not_done_to_it() {
+    let mut bench = barn().play("⏎⏎");
+    assert!(bench.model.is_deaf());
+    update(&mut bench.model, Msg::Unheard(0));
+    assert!(!bench.model.is_deaf() && bench.model.said().is_none());
+    let mut bench = barn().play("⏎⏎");
+    update(&mut bench.model, Msg::Unheard(3));
+    assert_eq!(
+        bench.model.said(),
+        Some("What was typed while this was waited for did nothing.")
+    );
 }
 
 #[test]
