@@ -97,7 +97,7 @@ impl Standing {
             self.served.push(served.clone());
         }
         self.odometer = walk.odometer.clone().or(self.odometer);
-        if walk.signed && walk.ended.is_some_and(Ended::went_through) {
+        if walk.signed && walk.went_through {
             let day = walk.at.date_naive();
             let hands = walk.hands.iter().map(|name| (name.to_string(), day));
             self.walked.extend(hands);

@@ -28,6 +28,8 @@ pub struct Past {
     pub odometer: Option<OdometerRead>,
     /// As what it ended, if it did.
     pub ended: Option<Ended>,
+    /// Whether it was gone through, so that it is practice for whoever walked it.
+    pub(super) went_through: bool,
     /// Whether somebody signed for it. What nobody signed for leaves, and closes nothing.
     pub signed: bool,
     /// Whose hands it was in.
@@ -107,6 +109,7 @@ impl Past {
             haul: plan.checklist().haul,
             at: at(walk.last().wall),
             ended: walk.ended(),
+            went_through: walk.went_through(),
             signed: told.signed,
             hands: hands((reader, doer), entries).cloned().collect(),
             turns: turns(walk, entries)

@@ -1,7 +1,7 @@
 //! Who may do what: what each of the crew is signed off for, and when they last walked it.
 //!
-//! What counts as a walk is one that was gone through: signed as complete, or as not fit to go,
-//! which is a walk that found what it is there to find.
+//! What counts as a walk is one that was gone through and signed: to its end, or as not fit to go
+//! with at least half of its steps answered, which is a walk that found what it is there to find.
 
 use crate::record::{Crew, Finding, Id, PrintedName, Role, Roster, SignedOff, Verified};
 use crate::review::is_named;
@@ -69,12 +69,11 @@ impl Practice {
     /// Who of this crew read and typed or did the work; nothing of a walk that was not gone
     /// through. A second look or reading at some of its steps is no walk.
     pub fn of(trip: &Verified, walk: &Walk, crew: &Crew) -> Option<Self> {
-        let ended = trip.sealed()?.seal.outcome;
-        if !ended.went_through() {
+        let signed = &trip.sealed()?.person.id;
+        if !walk.went_through() {
             return None;
         }
         let plan = walk.plan();
-        let signed = &trip.sealed()?.person.id;
         let begun = trip.begun();
         let names = hands((&begun.reader, &begun.doer), trip.entries());
         let names: Vec<&Words> = names.collect();

@@ -172,12 +172,6 @@ impl Ended {
         ("abandoned", Self::Abandoned),
     ];
 
-    /// Whether the walk was gone through: to its end, or to a fault that stops the rig, which is
-    /// what it is there to find.
-    pub const fn went_through(self) -> bool {
-        matches!(self, Self::Complete | Self::NotFitToGo)
-    }
-
     /// The word used in records.
     pub fn word(self) -> &'static str {
         Self::WORDS

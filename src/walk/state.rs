@@ -217,6 +217,22 @@ impl Walk {
         self.ended
     }
 
+    /// Whether it was gone through: to its end, or to a fault that stops the rig, which is what it is
+    /// there to find, with at least half of its steps answered. Ours, no source: who stopped at the
+    /// first step has not practised the others.
+    pub fn went_through(&self) -> bool {
+        let asked = self.steps.iter().enumerate();
+        let asked = asked.filter(|(index, _)| self.left_out(*index).is_none());
+        let (asked, answered) = asked.fold((0, 0), |(asked, answered), (_, step)| {
+            (asked + 1, answered + usize::from(!step.answers.is_empty()))
+        });
+        match self.ended {
+            Some(Ended::Complete) => true,
+            Some(Ended::NotFitToGo) => answered * 2 >= asked,
+            Some(Ended::Incomplete | Ended::Abandoned) | None => false,
+        }
+    }
+
     /// Since when the walk stands still, why, and what was about to be done.
     pub fn held(&self) -> Option<(&Moment, Option<&Words>, Option<&Words>)> {
         match self.standing.as_ref()? {
