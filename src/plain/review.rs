@@ -59,8 +59,12 @@ pub(super) fn of_trip(glance: &Glance) -> String {
         [] => String::new(),
         others => format!(" with {}", others.join(", ")),
     };
+    let asked = match glance.questions() {
+        0 => String::new(),
+        some => format!("; {}", counted(some, "question")),
+    };
     format!(
-        "{} {}  {}, {}: {}{others}; {}; {}; {}. Trip {} of {}",
+        "{} {}  {}, {}: {}{others}; {}; {}; {}{asked}. Trip {} of {}",
         time(&glance.at),
         glance.weight().sign(),
         glance.rig,

@@ -18,6 +18,8 @@ pub struct Filter {
     pub until: Option<NaiveDate>,
     /// A manager still has something to do with it.
     pub open: bool,
+    /// Something is asked about it.
+    pub asked: bool,
 }
 
 impl Filter {
@@ -33,6 +35,7 @@ impl Filter {
             && self.since.is_none_or(|since| day >= since)
             && self.until.is_none_or(|until| day <= until)
             && (!self.open || glance.is_open())
+            && (!self.asked || glance.questions() > 0)
     }
 }
 
@@ -94,8 +97,16 @@ mod tests {
             ..Filter::default()
         };
         assert!(!open.takes(&trip));
+        let asked = Filter {
+            asked: true,
+            ..Filter::default()
+        };
+        assert!(!asked.takes(&trip));
+        trip.doubts = 2;
+        assert!(asked.takes(&trip));
+        trip.doubts = 0;
         // A question keeps it open.
         trip.said = Some(Opinion::Asked);
-        assert!(open.takes(&trip));
+        assert!(open.takes(&trip) && asked.takes(&trip));
     }
 }

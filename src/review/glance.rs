@@ -48,6 +48,8 @@ pub struct Glance {
     pub finding: Finding,
     /// What managers said of it last.
     pub said: Option<Opinion>,
+    /// How much there is to ask about it, by what all trips together show; 0 till they were read.
+    pub doubts: usize,
 }
 
 /// How a trip weighs in a calendar, the lightest first.
@@ -139,7 +141,13 @@ impl Glance {
             counts: TripCounts::of(trip),
             finding,
             said,
+            doubts: 0,
         }
+    }
+
+    /// How many questions there are about it: what does not fit, and a manager's that still stands.
+    pub fn questions(&self) -> usize {
+        self.doubts + usize::from(self.said == Some(Opinion::Asked))
     }
 
     /// Everybody who took part, whoever signed first.
@@ -275,6 +283,7 @@ pub(super) mod bench {
             counts: TripCounts::default(),
             finding: Finding::NotCountersigned,
             said: None,
+            doubts: 0,
         }
     }
 

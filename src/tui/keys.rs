@@ -112,6 +112,7 @@ pub enum Action {
     PersonFilter,
     LeastFilter,
     OpenFilter,
+    AskedFilter,
     AllTrips,
     Trends,
     Agree,

@@ -188,6 +188,7 @@ impl Looking {
             Action::Matters => !lookout.closed.is_empty() && self.over.is_none(),
             Action::LeastFilter
             | Action::OpenFilter
+            | Action::AskedFilter
             | Action::Trends
             | Action::Less
             | Action::More => !lookout.trips.is_empty(),

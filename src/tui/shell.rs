@@ -8,6 +8,7 @@ use crate::tui::shell::input::{Input, Keyboard, marked_repeats};
 use crate::tui::shell::terminal::{Screen, Signals};
 use crate::tui::{Model, Msg, update};
 use crate::walk::Moment;
+use std::collections::VecDeque;
 use std::fmt;
 use std::io;
 use std::time::Duration;
@@ -93,15 +94,8 @@ impl Shell<'_> {
                 return Ok(Exit::Signalled);
             }
             let meanwhile = model.meanwhile();
-            let is_urgent = meanwhile.is_some() || model.is_deaf();
-            let wait = if is_urgent { Duration::ZERO } else { BEAT };
-            let mut inputs = keyboard.next(wait)?;
-            if model.is_deaf() {
-                let pressed = inputs.len();
-                inputs.retain(|input| !input.is_typed());
-                update(&mut model, Msg::Unheard(pressed - inputs.len()));
-                self.screen.draw(&model)?;
-            }
+            let wait = meanwhile.as_ref().map_or(BEAT, |_| Duration::ZERO);
+            let inputs = keyboard.next(wait)?;
             let now = (self.clock)();
             let turned = minute != self::minute(&now);
             minute = self::minute(&now);
@@ -115,11 +109,20 @@ impl Shell<'_> {
                     continue;
                 }
             }
-            for input in marked_repeats(inputs) {
-                // It was pressed before what is there now was there.
-                if model.is_deaf() && input.is_typed() {
-                    continue;
+            let mut inputs = VecDeque::from(marked_repeats(inputs));
+            let mut unheard = 0;
+            loop {
+                if model.is_deaf() {
+                    // Pressed before what comes to be seen now was there.
+                    inputs.extend(keyboard.next(Duration::ZERO)?);
+                    let pressed = inputs.len();
+                    inputs.retain(|input| !input.is_typed());
+                    unheard += pressed - inputs.len();
+                    update(&mut model, Msg::Unheard(unheard));
                 }
+                let Some(input) = inputs.pop_front() else {
+                    break;
+                };
                 if let Some(exit) = self.take(&mut model, input)? {
                     return Ok(exit);
                 }

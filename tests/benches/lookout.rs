@@ -99,6 +99,7 @@ fn trip(nth: u64, began: DateTime<FixedOffset>) -> SeenTrip {
             counts: TripCounts::default(),
             finding: Finding::NotCountersigned,
             said: (!nth.is_multiple_of(5)).then_some(Opinion::Agreed),
+            doubts: 0,
         },
         folder,
     }

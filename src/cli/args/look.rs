@@ -26,6 +26,9 @@ pub struct LookArgs {
     /// Only what a manager has not agreed to yet
     #[arg(long)]
     pub(in crate::cli) open: bool,
+    /// Only trips about which something is asked
+    #[arg(long)]
+    pub(in crate::cli) asked: bool,
     /// One JSON object a line
     #[arg(long)]
     pub(in crate::cli) json: bool,
@@ -59,6 +62,7 @@ impl LookArgs {
             since: self.since,
             until: self.until,
             open: self.open,
+            asked: self.asked,
         }
     }
 }

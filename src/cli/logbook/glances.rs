@@ -1,6 +1,7 @@
 //! The trips of a logbook at a glance, gathered as they are read.
 
 use crate::cli::clerk::TripRead;
+use crate::cli::logbook::known::Known;
 use crate::cli::lot::Section;
 use crate::logbook::thought_of;
 use crate::record::{Digest, Finding, Mode, Opinion, Statements};
@@ -14,6 +15,16 @@ pub(in crate::cli::logbook) struct Glances {
     thought: HashMap<Digest, Opinion>,
     seen: HashMap<PathBuf, Glance>,
     modes: HashSet<Mode>,
+}
+
+impl Looked {
+    /// With how much there is to ask about each.
+    pub(in crate::cli::logbook) fn beside(mut self, known: &Known) -> Self {
+        for (glance, _) in &mut self.glances {
+            glance.doubts = known.doubts(&glance.trip);
+        }
+        self
+    }
 }
 
 /// Everything there is to look over.

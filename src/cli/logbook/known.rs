@@ -194,6 +194,11 @@ impl Known {
         asked.iter().map(|(_, told)| told.clone()).collect()
     }
 
+    /// How much there is to ask about the trip with this id.
+    pub(super) fn doubts(&self, trip: &Id) -> usize {
+        self.asked.get(trip).map_or(0, Vec::len)
+    }
+
     /// What is wrong with the order of a laptop's trips.
     pub(super) fn order_of(&self, device: &Id) -> Vec<OrderFault> {
         let mut faults = self.faults.clone();

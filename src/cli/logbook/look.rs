@@ -10,6 +10,7 @@ use crate::cli::clerk::{Plans, TripRead, is_founded};
 use crate::cli::command::quoted;
 use crate::cli::logbook::AboutLogbook;
 use crate::cli::logbook::glances::{Glances, Looked};
+use crate::cli::logbook::known::Knowing;
 use crate::cli::logbook::shelf::Failed;
 use crate::cli::logbook::unknown;
 use crate::cli::lot::lots;
@@ -19,6 +20,7 @@ use crate::record::{Id, Mode, Opinion};
 use crate::review::Glance;
 use crate::store::{Local, TripFolder};
 use crate::walk::Ended;
+use crate::world::{Machine, World};
 use serde::Serialize;
 use std::io::Write;
 use std::path::PathBuf;
@@ -91,11 +93,14 @@ fn gather(places: &[PathBuf]) -> Result<Looked, Failed> {
     };
     for lot in lots(places, &[])? {
         let mut glances = Glances::beside(&lot.statements);
+        let mut knowing = Knowing::beside(&lot.statements);
         let mut see = |folder: &TripFolder, read: &TripRead| {
             glances.take(folder, read);
+            knowing.take(folder, read, &lot.statements);
         };
         let section = lot.judge_seeing(&mut plans, None, &mut see)?;
-        let more = glances.settled(&section);
+        let known = knowing.settled(&section, Some(Machine::this().now().wall));
+        let more = glances.settled(&section).beside(&known);
         looked.glances.extend(more.glances);
         looked.closed.extend(more.closed);
     }
@@ -124,6 +129,7 @@ struct Told<'g> {
     finding: &'static str,
     said: Option<Opinion>,
     open: bool,
+    questions: usize,
     steps: usize,
     readings: usize,
     out_of_limits: usize,
@@ -156,6 +162,7 @@ impl<'g> Told<'g> {
             finding: glance.finding.word(),
             said: glance.said,
             open: glance.is_open(),
+            questions: glance.questions(),
             steps: counts.steps,
             readings: counts.readings,
             out_of_limits: counts.out_of_limits,

@@ -278,6 +278,7 @@ pub const TABLE: &[Row] = &[
     row(&[At::Days, At::Trips], c('p'), Action::PersonFilter, "person", "Show the trips of the next person alone; after the last one, of all."),
     row(&[At::Days, At::Trips], c('g'), Action::LeastFilter, "grave", "Show what is at least noted, fixed, stopped, doubtful; then everything."),
     row(&[At::Days, At::Trips], c('o'), Action::OpenFilter, "open", "Show only what a manager has not agreed to yet, or everything."),
+    row(&[At::Days, At::Trips], c('a'), Action::AskedFilter, "asked", "Show only trips about which something is asked, or everything."),
     row(&[At::Days, At::Trips], c('t'), Action::Trends, "trends", "See how the readings of each rig move over its trips, with what there is to ask first."),
     row(&[At::Days, At::Trips], c('c'), Action::AllTrips, "all", "Take every filter off."),
     row(&[At::Days, At::Trips], c('w'), Action::Matters, "closed", "Tell which trips cannot be looked at, and what shows why.").unlisted(),

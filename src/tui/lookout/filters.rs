@@ -74,6 +74,7 @@ pub(super) fn told(filter: &Filter) -> Vec<String> {
             least => format!("{} or graver", least.key()),
         }),
         filter.open.then(|| "only open".to_owned()),
+        filter.asked.then(|| "only asked about".to_owned()),
         filter.since.map(|day| format!("since {day}")),
         filter.until.map(|day| format!("until {day}")),
     ];

@@ -1,6 +1,6 @@
 //! The trips of a day or a month as rows: as many as the room has, the marked one among them.
 
-use crate::record::Opinion;
+use crate::record::{Opinion, counted};
 use crate::review::{Glance, Weight};
 use crate::tui::Look;
 use crate::tui::lookout::{Looking, index};
@@ -112,8 +112,16 @@ fn lines(glance: &Glance, dated: bool, wide: bool) -> Vec<String> {
     let at = glance.at.format(at);
     vec![
         format!("{at} {rig}, {}", escaped(&glance.title)),
-        format!("{}; {}; {}", stands(glance), glance.ended_as(), who(glance)),
+        format!("{}; {}; {}", told(glance), glance.ended_as(), who(glance)),
     ]
+}
+
+/// Whether it is open, and how many questions there are about it.
+fn told(glance: &Glance) -> String {
+    match glance.questions() {
+        0 => stands(glance).to_owned(),
+        some => format!("{}; {}", stands(glance), counted(some, "question")),
+    }
 }
 
 /// Everybody who took part, whoever signed first.

@@ -341,6 +341,7 @@ impl Looking {
             Action::PersonFilter => filter.person = turned(filter.person.as_ref(), &names.people),
             Action::LeastFilter => filter.least = graver(filter.least),
             Action::OpenFilter => filter.open = !filter.open,
+            Action::AskedFilter => filter.asked = !filter.asked,
             Action::AllTrips => *filter = Filter::default(),
             Action::Matters => {
                 self.over = Some(Over::Closed);

@@ -72,6 +72,7 @@ fn each_filter_is_told_in_words_and_turned_by_its_key_and_all_come_off_by_one() 
         "3 of 9 trips: rig mesquite, with Tobias Fenn, fixed or graver, only open"
     );
     assert_eq!(line("rrpggoc"), line(""));
+    assert!(line("a").contains(": only asked about"), "{}", line("a"));
     let none = barn().play("rgggg").play("rr");
     assert!(shown(&none).contains("1 of 9"), "{}", shown(&none));
     let none = barn().play("rrgggg");
@@ -101,6 +102,12 @@ fn what_was_asked_for_behind_the_command_is_filtered_from_the_start() {
         filters,
         "1 of 9 trips: rig mesquite, stopped or graver, since 2026-10-01, until 2026-10-31"
     );
+}
+
+#[test]
+fn beside_a_trip_stands_how_many_questions_there_are_about_it() {
+    let shown = barn().play("a⇱").text(120, 40);
+    assert!(shown.contains("open; 2 questions; complete;"), "{shown}");
 }
 
 #[test]

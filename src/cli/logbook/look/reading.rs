@@ -131,9 +131,10 @@ impl<'l> Reading<'l> {
             knowing.take(folder, read, &lot.statements);
         };
         let section = judging.end(&mut plans, now, &mut see)?;
+        let known = knowing.settled(&section, now);
         Ok(Whole {
-            lookout: Lookout::from(glances.settled(&section)),
-            known: knowing.settled(&section, now),
+            lookout: Lookout::from(glances.settled(&section).beside(&known)),
+            known,
             followed,
         })
     }

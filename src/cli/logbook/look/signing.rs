@@ -137,7 +137,10 @@ impl Desk<'_> {
         let seal = trip.sealed().map(|sealed| sealed.hash);
         let said = seal.and_then(|seal| thought.get(&seal).copied());
         let seen = SeenTrip {
-            glance: Glance::of((trip, &walk), finding, said),
+            glance: Glance {
+                doubts: self.known.doubts(&trip.begun().trip),
+                ..Glance::of((trip, &walk), finding, said)
+            },
             folder: name(&folder.path),
         };
         drop(walk);

@@ -163,6 +163,12 @@ fn what_the_demo_lists_is_opened_asked_about_and_signed_by_the_same_flag() {
     let shown = run(&format!("logbook show {name} --demo"), "");
     assert_eq!(shown.err, "");
     says(&shown.out, &["Sumac, two-horse bumper pull"]);
+    let about = run("logbook --demo --asked --json", "");
+    let asked = about.out.lines().count();
+    assert!((1..600).contains(&asked), "{asked}");
+    assert!(!about.out.contains(r#""questions":0"#));
+    let told = run("logbook --demo --asked --plain", "");
+    says(&told.out, &[&format!("{asked} trips of 600."), " question"]);
     let asked = run("logbook questions --demo", "");
     assert_eq!((asked.status, asked.err.as_str()), (1, ""));
     assert!(!asked.out.contains("--logbook"), "{}", asked.out);

@@ -36,7 +36,10 @@ const TRIPS: [Row; 9] = [
         HITCH,
         WREN,
         TOBIAS,
-        |one| one.worst = Verdict::Fix,
+        |one| {
+            one.worst = Verdict::Fix;
+            one.doubts = 2;
+        },
     ),
     (
         "2026-10-20T06:10:00-04:00",
@@ -137,6 +140,7 @@ fn glance(number: u64, (at, rig, title, who, with, change): Row) -> Glance {
         counts: TripCounts::default(),
         finding: Finding::NotCountersigned,
         said: None,
+        doubts: 0,
     };
     change(&mut glance);
     glance
