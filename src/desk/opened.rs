@@ -130,7 +130,7 @@ fn beside((trip, walk): (&Verified, &Walk), past: Option<&Past>) -> Vec<ReadingB
             instrument: tool.map_or_else(|| read.instrument.to_owned(), |tool| tool.name.clone()),
             tool: read.instrument.to_owned(),
             outcome: told::outcome_word(judgement.outcome),
-            came_to: told::came_to(judgement, &read.typed),
+            came_to: told::came_to(judgement, read.typed),
             limit: limit.map(|limit| held_to(limit, read.typed.quantity())),
             replaced: read.replaced,
             earlier: earlier.cloned().collect(),
