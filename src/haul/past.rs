@@ -74,7 +74,9 @@ impl Past {
         let at = |wall: DateTime<FixedOffset>| walk.paper().copied().unwrap_or(wall);
         let who = walk.steps().iter().zip(plan.steps());
         let who = who.filter(|(_, planned)| planned.step.tells() == Some(Fact::Odometer));
-        let who = who.filter_map(|(state, _)| state.answers.last()).last();
+        let who = who
+            .filter_map(|(state, _)| state.answers.last())
+            .next_back();
         let odometer = facts.get(Fact::Odometer).cloned().or(told.odometer);
         let odometer = odometer.map(|shown| OdometerRead {
             shown,

@@ -16,8 +16,11 @@ use chrono::NaiveDate;
 use serde::Serialize;
 use std::collections::BTreeMap;
 
-/// Most trips that stand in a row each.
-const MOST_TRIPS: usize = 8;
+/// Most trips that stand in a row each, so that a year takes two pages.
+const MOST_TRIPS: usize = 6;
+
+/// Most questions of managers that are told; the JSON has all.
+const MOST_ASKED: usize = 6;
 
 /// Most closed defects that are told; the JSON has all.
 const MOST_CLOSED: usize = 5;
@@ -194,9 +197,12 @@ impl RigReport {
         )];
         if !self.asked.is_empty() {
             blocks.push(Block::Words(
-                "Asked by managers, and not answered:".to_owned(),
+                "Asked by managers, and not answered, the newest first:".to_owned(),
             ));
-            blocks.push(Block::Run(self.asked.clone()));
+            let newest = self.asked.iter().rev().take(MOST_ASKED).cloned();
+            let more = self.asked.len().saturating_sub(MOST_ASKED);
+            let more = (more > 0).then(|| format!("and {more} more, in the JSON of this report"));
+            blocks.push(Block::Run(newest.chain(more).collect()));
         }
         if !self.closed_defects.is_empty() {
             blocks.push(Block::Words(
@@ -288,7 +294,7 @@ fn asked(asks: &[&Series]) -> Vec<Block> {
 fn quietly(quiet: &[&Series]) -> Vec<Block> {
     let (drawn, told): (Vec<&Series>, Vec<&Series>) =
         quiet.iter().partition(|series| is_drawn(series));
-    let drawn: Vec<Chart> = drawn.into_iter().map(|series| chart(series)).collect();
+    let drawn: Vec<Chart> = drawn.into_iter().map(chart).collect();
     let told = told.into_iter().map(|series| {
         let Chart { title, told, .. } = chart(series);
         format!("{title}: {}", told.join(" "))
