@@ -55,13 +55,11 @@ fn what_waited(model: &mut Model) -> Vec<Errand> {
         return Vec::new();
     };
     let waits = looking.waits();
-    match looking.wanted() {
-        Some(errand) => ask(model, errand),
-        None => {
-            wait::tell(model, waits);
-            Vec::new()
-        }
+    if let Some(errand) = looking.wanted() {
+        return ask(model, errand);
     }
+    wait::tell(model, waits);
+    Vec::new()
 }
 
 /// Asks for a trip or for the trends, with a word for what is waited for.

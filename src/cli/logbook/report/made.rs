@@ -95,7 +95,7 @@ pub(in crate::cli::logbook) fn rig_of(
 ) -> Result<Report, Failed> {
     let made = whole::made(place)?;
     let Some(rig) = whole.rigs.get(id) else {
-        let walked = BTreeSet::from_iter(whole.rigs.keys().map(String::as_str));
+        let walked: BTreeSet<&str> = whole.rigs.keys().map(String::as_str).collect();
         let named = "Rigs walked up to then";
         let sentence = format!(
             "There is no rig “{}” among the trips here{}",
