@@ -31,7 +31,11 @@ pub mod walk;
 
 pub mod haul;
 
+pub mod shown;
+
 pub mod year;
+
+pub mod drill;
 
 pub mod record;
 

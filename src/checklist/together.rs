@@ -3,6 +3,7 @@
 //!
 //! What comes out is one plain file. It is what is walked, pinned beside the record and approved.
 
+mod passage;
 mod place;
 mod shared;
 

@@ -3,8 +3,8 @@
 
 use crate::checklist::{PlannedAsk, PlannedStep};
 use crate::rig::InstrumentKind;
+use crate::shown::Dice;
 use crate::units::{Dimension, Unit};
-use crate::year::dice::Dice;
 use crate::year::truth::Truth;
 use crate::year::weather::Weather;
 

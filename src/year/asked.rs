@@ -2,12 +2,13 @@
 
 use crate::checklist::{PlannedAsk, PlannedStep};
 use crate::rules::Limit;
+use crate::shown;
 use crate::units::Quantity;
 use crate::walk::{Act, Event, Status};
 use crate::year::answer::{Scene, truly};
 use crate::year::next::Going;
 use crate::year::people::{PEOPLE, Work};
-use crate::year::{mishap, pace, reading, sound};
+use crate::year::{mishap, pace, reading};
 
 impl Going<'_> {
     pub(super) fn answer(&mut self, index: usize) -> Option<Act> {
@@ -78,7 +79,7 @@ impl Going<'_> {
             self.truth.put_right(&planned.step.id, part, air_f);
         }
         let found = if troubled > 1 || self.manner.calm && troubled > 0 {
-            sound::sound(planned, self.walk.plan().rig())
+            shown::sound(planned, self.walk.plan().rig())
         } else {
             self.by_the_model(planned, limits)
                 .or_else(|| self.as_it_stands(&key, planned, limits))
@@ -103,8 +104,8 @@ impl Going<'_> {
         };
         let true_value = truly(planned, &scene, self.dice)?;
         let rig = self.walk.plan().rig();
-        let tool = reading::tool_for(planned, rig, true_value)?;
-        let shown = reading::shown(true_value, tool, self.dice)?;
+        let tool = shown::tool_for(planned, rig, true_value)?;
+        let shown = shown::shows(true_value, tool, self.dice)?;
         let down = reading::put_down(shown, self.who, tool, limits);
         Some((down, tool.id.clone()))
     }
@@ -119,14 +120,14 @@ impl Going<'_> {
         let rig = self.walk.plan().rig();
         let is_ok = |(value, tool): &(Quantity, String)| {
             let tool = rig.instrument(tool);
-            tool.is_some_and(|tool| reading::is_ok(value, tool, limits))
+            tool.is_some_and(|tool| shown::is_ok(value, tool, limits))
         };
         let known = self.memory.sound.get(key).cloned().filter(is_ok);
-        let known = known.or_else(|| sound::sound(planned, rig))?;
+        let known = known.or_else(|| shown::sound(planned, rig))?;
         self.memory.sound.insert(key.to_owned(), known.clone());
         let tool = rig.instrument(&known.1)?;
         let value = known.0.value.to_f64()?;
-        let read = reading::shown((value, known.0.unit), tool, self.dice);
+        let read = shown::shows((value, known.0.unit), tool, self.dice);
         let read = read.map(|read| (read, known.1.clone())).filter(is_ok);
         Some(read.unwrap_or(known))
     }

@@ -3,11 +3,11 @@
 use crate::checklist::{Haul, Plan};
 use crate::haul::{Open, Past, Standing, Today, Told, fold};
 use crate::rules::Carried;
+use crate::shown::Dice;
 use crate::units::{Dimension, Typed};
 use crate::walk::{Ended, Moment, Walk, Words};
 use crate::year::TRIPS;
 use crate::year::calendar::{DAY, MINUTE, Outing, Year};
-use crate::year::dice::Dice;
 use crate::year::next::{Going, Manner};
 use crate::year::people::{Habit, Person};
 use crate::year::trip::{Left, Look, Trip};

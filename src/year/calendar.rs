@@ -3,8 +3,8 @@
 use crate::checklist::Plan;
 use crate::haul::Past;
 use crate::rules::Carried;
+use crate::shown::Dice;
 use crate::year::days::{Day, days};
-use crate::year::dice::Dice;
 use crate::year::next::Memory;
 use crate::year::people::{Person, Work};
 use crate::year::trip::Trip;

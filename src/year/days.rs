@@ -1,6 +1,6 @@
 //! What is to be done on each day of the year: more hauls in summer, and what belongs to no haul.
 
-use crate::year::dice::Dice;
+use crate::shown::Dice;
 use std::f64::consts::TAU;
 
 /// Days of the year.

@@ -3,8 +3,8 @@
 
 use crate::checklist::{Ending, Plan, SightingAsk, State};
 use crate::rules::Verdict;
+use crate::shown::Dice;
 use crate::walk::{Act, Now, Status, Walk};
-use crate::year::dice::Dice;
 use crate::year::people::{PEOPLE, Work};
 
 const FIX: u64 = 45;

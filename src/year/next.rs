@@ -1,9 +1,9 @@
 //! A walk under way: what its people do next, and how long that takes.
 
 use crate::checklist::Ending;
+use crate::shown::Dice;
 use crate::units::Quantity;
 use crate::walk::{Act, Ended, Entry, Event, Moment, Now, Status, Walk};
-use crate::year::dice::Dice;
 use crate::year::people::Person;
 use crate::year::truth::Truth;
 use crate::year::weather::Weather;

@@ -3,7 +3,7 @@
 
 use crate::checklist::{PlannedAsk, PlannedStep};
 use crate::rig::InstrumentKind;
-use crate::year::dice::Dice;
+use crate::shown::Dice;
 use crate::year::people::{Habit, Person};
 
 /// Milliseconds from the opening of a step to its answer.

@@ -2,8 +2,8 @@
 
 use crate::figures::Each;
 use crate::rig::{Given, Rig};
+use crate::shown::Dice;
 use crate::units::Unit;
-use crate::year::dice::Dice;
 use crate::year::wheel::Wheel;
 
 /// A tire whose valve begins to leak.

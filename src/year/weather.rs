@@ -1,6 +1,6 @@
 //! The air of the year, by day and hour: a cold winter, a hot summer, and days of their own.
 
-use crate::year::dice::Dice;
+use crate::shown::Dice;
 use std::f64::consts::TAU;
 
 /// Days a year has, and one more.

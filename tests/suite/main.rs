@@ -38,6 +38,7 @@ mod describe;
 mod document;
 mod document_syntax;
 mod drawing;
+mod drill;
 mod due;
 mod frozen;
 mod harness;

@@ -8,8 +8,9 @@ use crate::cli::clerk::Trouble;
 use crate::record::{
     Crew, DeviceKey, Dice as Thrown, Id, LockedKey, Mode, Passphrase, PrintedName, Role, Signer,
 };
+use crate::shown::Dice;
 use crate::store::{Logbook, Unsynced};
-use crate::year::{Dice, PEOPLE, Person, Work};
+use crate::year::{PEOPLE, Person, Work};
 use zeroize::Zeroizing;
 
 /// The demo barn's passphrase, said where it is asked.

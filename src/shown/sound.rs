@@ -4,8 +4,8 @@
 use crate::checklist::{PlannedAsk, PlannedStep, ReadingAsk};
 use crate::rig::Rig;
 use crate::rules::Limit;
+use crate::shown::is_ok;
 use crate::units::{Exact, Quantity};
-use crate::year::reading::is_ok;
 
 /// Shares of a bound that are tried, as so many of so many.
 const SHARES: [(i128, i128); 7] = [
@@ -32,7 +32,7 @@ const PLACES: [(i128, i128); 9] = [
 ];
 
 /// A value that is well, and the instrument that says so; nothing where there is none.
-pub(super) fn sound(planned: &PlannedStep, rig: &Rig) -> Option<(Quantity, String)> {
+pub fn sound(planned: &PlannedStep, rig: &Rig) -> Option<(Quantity, String)> {
     let PlannedAsk::Reading {
         ask,
         target,

@@ -28,29 +28,29 @@ impl Dice {
     }
 
     /// A number from `low` to `high`, both taken in.
-    pub(super) fn between(&mut self, low: u64, high: u64) -> u64 {
+    pub fn between(&mut self, low: u64, high: u64) -> u64 {
         low + self.below(high.saturating_sub(low) + 1)
     }
 
     /// Whether something happens that happens so many times in ten thousand.
-    pub(super) fn in_myriad(&mut self, times: u64) -> bool {
+    pub fn in_myriad(&mut self, times: u64) -> bool {
         self.below(10_000) < times
     }
 
     /// One of these; nothing where there is none.
-    pub(super) fn of<'a, T>(&mut self, choices: &'a [T]) -> Option<&'a T> {
+    pub fn of<'a, T>(&mut self, choices: &'a [T]) -> Option<&'a T> {
         let count = u64::try_from(choices.len()).unwrap_or(1);
         choices.get(usize::try_from(self.below(count)).unwrap_or(0))
     }
 
     /// From 0 to 1, 1 left out.
-    pub(super) fn share(&mut self) -> f64 {
+    pub fn share(&mut self) -> f64 {
         f64::from(u32::try_from(self.throw() >> 32).unwrap_or(0)) / TWO_TO_32
     }
 
     /// Around 0, by about `spread` either way and never by more than three and a half times that:
     /// the sum of four even throws.
-    pub(super) fn around(&mut self, spread: f64) -> f64 {
+    pub fn around(&mut self, spread: f64) -> f64 {
         let sum = self.share() + self.share() + self.share() + self.share();
         // Four even throws spread by the root of a third.
         (sum - 2.0) * 1.732 * spread

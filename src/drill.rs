@@ -1,0 +1,29 @@
+//! The drill: a new driver learns on faults that cannot hurt anyone.
+//!
+//! A scenario is a rig as it truly is, which the learner does not see; what can be looked at from
+//! where; and what each instrument then shows, reckoned from that truth by the same formulas the
+//! checklists use. The learner walks a passage of a real checklist by the same machine and the same
+//! rules as any walk. The same seed is the same drill on every machine.
+
+mod family;
+mod format;
+
+mod measured;
+mod run;
+mod scenario;
+mod score;
+mod shipped;
+mod sights;
+mod truth;
+mod vantage;
+mod yaml;
+
+pub use family::Family;
+
+pub use run::{Did, Doing, Line, NotInDrill, Run, Stage};
+pub use scenario::{Between, Call, Differs, Fault, Good, Hint, Patch, Scenario, Slip};
+pub use score::{Score, StepScore};
+pub use shipped::{SCENARIO_FILES, SIGHT_FILES, scenarios};
+pub use sights::{Sight, Sights};
+pub use truth::{Drill, There, Unplayable};
+pub use vantage::Vantage;

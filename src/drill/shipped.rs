@@ -1,0 +1,47 @@
+//! The scenarios and sights that come with the program.
+
+use crate::drill::{Scenario, Sights};
+use std::sync::{Arc, LazyLock};
+
+macro_rules! files {
+    ($folder:literal: $($name:literal),* $(,)?) => {
+        [$(include_str!(concat!("../../checklists/drills/", $folder, $name, ".yaml"))),*]
+    };
+}
+
+/// The files of scenarios, as they stand in `checklists/drills/`.
+pub const SCENARIO_FILES: [&str; 1] = files!["": "hitch"];
+
+/// The files of sights, as they stand in `checklists/drills/sights/`.
+pub const SIGHT_FILES: [&str; 1] = files!["sights/": "hitch"];
+
+/// Read once: nothing of it changes while the program runs. Each file reads; a test says so.
+static ALL: LazyLock<Vec<Arc<Scenario>>> = LazyLock::new(|| {
+    let read = SCENARIO_FILES
+        .iter()
+        .filter_map(|text| Scenario::read_all(text).ok());
+    read.flatten().map(Arc::new).collect()
+});
+
+static SEEN: LazyLock<Arc<Sights>> = LazyLock::new(|| {
+    let mut all = Sights::default();
+    for read in SIGHT_FILES
+        .iter()
+        .filter_map(|text| Sights::read(text).ok())
+    {
+        all.extend(read);
+    }
+    Arc::new(all)
+});
+
+/// Every scenario that comes with the program.
+pub fn scenarios() -> &'static [Arc<Scenario>] {
+    &ALL
+}
+
+impl Sights {
+    /// The sights that come with the program.
+    pub fn shipped() -> Arc<Self> {
+        Arc::clone(&SEEN)
+    }
+}

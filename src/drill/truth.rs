@@ -1,0 +1,297 @@
+//! A drill: a scenario with its dice thrown, and so a rig as it truly is.
+
+use crate::checklist::{Gap, Plan, PlannedAsk, PlannedStep, Together};
+use crate::document::{Document, Fault as FileFault, Tree};
+use crate::drill::measured::measured;
+use crate::drill::{Differs, Fault, Patch, Scenario, Sights, Vantage};
+use crate::rig::{Instrument, Rig};
+use crate::rules::{Verdict, scale};
+use crate::shown::{Dice, shows, sound};
+use crate::units::Quantity;
+use crate::walk::{Round, Status, Walk};
+use std::sync::Arc;
+
+/// A scenario with its dice thrown.
+#[derive(Clone, Debug)]
+pub struct Drill {
+    /// The scenario.
+    pub scenario: Arc<Scenario>,
+    /// What the dice were thrown by.
+    pub seed: u64,
+    /// The passage that is walked, laid on the rig as its file describes it.
+    pub plan: Arc<Plan>,
+    /// Its text.
+    pub passage: String,
+    fault: Option<usize>,
+    /// The rig as it truly is.
+    truly: Rig,
+    sights: Arc<Sights>,
+}
+
+/// What there is at a step.
+#[derive(Clone, Debug, PartialEq)]
+pub enum There {
+    /// This state.
+    State(String),
+    /// This value.
+    Value(Quantity),
+}
+
+/// Why a scenario cannot be played.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Unplayable {
+    /// Its sections do not read as a passage.
+    Passage(Vec<FileFault>),
+    /// The rig is not one for this passage.
+    Plan(Vec<Gap>),
+    /// A value of the rig file that it changes is not there.
+    NoSuchValue(String),
+    /// The rig it comes to does not read.
+    Rig(Vec<FileFault>),
+}
+
+impl Drill {
+    /// Throws the dice of a scenario, on a checklist and a rig file.
+    ///
+    /// # Errors
+    /// [`Unplayable`] where the scenario does not fit them.
+    pub fn throw(
+        scenario: Arc<Scenario>,
+        list: &Together,
+        rig: &str,
+        sights: Arc<Sights>,
+        seed: u64,
+    ) -> Result<Self, Unplayable> {
+        let fault = scenario.thrown(seed);
+        Self::with(scenario, list, rig, sights, seed, fault)
+    }
+
+    /// The same with this fault, or none, whatever the dice say.
+    ///
+    /// # Errors
+    /// [`Unplayable`] where the scenario does not fit them.
+    pub fn with(
+        scenario: Arc<Scenario>,
+        list: &Together,
+        rig: &str,
+        sights: Arc<Sights>,
+        seed: u64,
+        fault: Option<usize>,
+    ) -> Result<Self, Unplayable> {
+        let passage = list
+            .passage(&scenario.sections)
+            .map_err(Unplayable::Passage)?;
+        let described = Rig::read(rig).map_err(Unplayable::Rig)?;
+        let plan = Plan::lay(passage.checklist, described).map_err(Unplayable::Plan)?;
+        let mut patches: Vec<&Patch> = scenario.always.rig.iter().collect();
+        if let Some(fault) = fault.and_then(|at| scenario.faults.get(at)) {
+            patches.extend(&fault.differs.rig);
+        }
+        let truly = patched(rig, &patches)?;
+        Ok(Self {
+            seed,
+            plan: Arc::new(plan),
+            passage: passage.text,
+            fault,
+            truly,
+            sights,
+            scenario,
+        })
+    }
+
+    /// What is wrong; nothing where all is well.
+    pub fn fault(&self) -> Option<&Fault> {
+        self.fault.and_then(|at| self.scenario.faults.get(at))
+    }
+
+    /// The rig as it truly is.
+    pub fn truly(&self) -> &Rig {
+        &self.truly
+    }
+
+    /// What there is at the step that is asked with this index, as the walk stands. What was put
+    /// right is well from then on.
+    pub fn there(&self, walk: &Walk, index: usize) -> Option<There> {
+        let planned = walk.asked(index)?;
+        let fault = self.fault().filter(|_| !self.is_mended(walk));
+        let differs = [
+            fault.map(|fault| &fault.differs),
+            Some(&self.scenario.always),
+        ];
+        let differs = differs.into_iter().flatten();
+        match &planned.ask {
+            PlannedAsk::Sighting(ask) | PlannedAsk::Independent(ask) => {
+                let said = differs.clone().find_map(|differs| state(differs, &planned));
+                let well = || ask.states.iter().find(|state| state.verdict == Verdict::Ok);
+                let state = said.map(str::to_owned);
+                state.or_else(|| Some(well()?.id.clone())).map(There::State)
+            }
+            PlannedAsk::Reading { .. } => {
+                let said = differs.clone().find_map(|differs| value(differs, &planned));
+                let rig = if fault.is_some() || self.fault.is_none() {
+                    &self.truly
+                } else {
+                    walk.plan().rig()
+                };
+                let reckoned = || {
+                    let (step, item) = (planned.step.id.as_str(), planned.item.as_ref());
+                    measured(step, item, rig, &self.scenario.air)
+                };
+                said.cloned()
+                    .or_else(reckoned)
+                    .or_else(|| Some(sound(&planned, walk.plan().rig())?.0))
+                    .map(There::Value)
+            }
+        }
+    }
+
+    /// Whether a step at which the fault shows was put right.
+    fn is_mended(&self, walk: &Walk) -> bool {
+        let Some(fault) = self.fault() else {
+            return false;
+        };
+        walk.plan()
+            .steps()
+            .iter()
+            .enumerate()
+            .any(|(index, planned)| self.shows_at(fault, planned) && was_put_right(walk, index))
+    }
+
+    /// Whether a fault shows at a step: there is another state or value than without it.
+    pub fn shows_at(&self, fault: &Fault, planned: &PlannedStep) -> bool {
+        let said =
+            state(&fault.differs, planned).is_some() || value(&fault.differs, planned).is_some();
+        let reckoned = |rig: &Rig| {
+            let (step, item) = (planned.step.id.as_str(), planned.item.as_ref());
+            measured(step, item, rig, &self.scenario.air)
+        };
+        said || reckoned(&self.truly) != reckoned(self.plan.rig())
+    }
+
+    /// What is seen at a step from there, in the state that is there; nothing where it is not to
+    /// be seen from there.
+    pub fn sees(&self, walk: &Walk, index: usize, from: Vantage) -> Option<String> {
+        let There::State(state) = self.there(walk, index)? else {
+            return None;
+        };
+        let planned = walk.plan().steps().get(index)?;
+        match self.sights.of(&planned.step.id) {
+            Some(sight) => sight.sees(from, &state).map(str::to_owned),
+            None => {
+                let (PlannedAsk::Sighting(ask) | PlannedAsk::Independent(ask)) = &planned.ask
+                else {
+                    return None;
+                };
+                let state = ask.states.iter().find(|one| one.id == state)?;
+                (from == Vantage::Close).then(|| state.seen.clone())
+            }
+        }
+    }
+
+    /// Where a step can be looked at from.
+    pub fn vantages(&self, planned: &PlannedStep) -> Vec<Vantage> {
+        match (&planned.ask, self.sights.of(&planned.step.id)) {
+            (PlannedAsk::Reading { .. }, _) => Vec::new(),
+            (_, Some(sight)) => sight.places().collect(),
+            (_, None) => vec![Vantage::Close],
+        }
+    }
+
+    /// Whether whoever looked from there can know the state that is there.
+    pub fn is_known(&self, walk: &Walk, index: usize, looked: &[Vantage]) -> bool {
+        let (Some(There::State(state)), Some(planned)) =
+            (self.there(walk, index), walk.plan().steps().get(index))
+        else {
+            return false;
+        };
+        match self.sights.of(&planned.step.id) {
+            Some(sight) => sight.is_known(&state, looked),
+            None => looked.contains(&Vantage::Close),
+        }
+    }
+
+    /// What an instrument shows at a step, the so-many-th time it is put there. It shows nothing
+    /// beyond its scale, and is wrong by a little.
+    pub fn shows(
+        &self,
+        walk: &Walk,
+        index: usize,
+        tool: &Instrument,
+        time: usize,
+    ) -> Option<Quantity> {
+        let There::Value(value) = self.there(walk, index)? else {
+            return None;
+        };
+        let key = walk.plan().steps().get(index)?.key.as_str();
+        let salt = key
+            .bytes()
+            .chain(tool.id.bytes())
+            .fold(self.seed, |sum, byte| {
+                sum.wrapping_mul(31).wrapping_add(u64::from(byte))
+            });
+        let time = u64::try_from(time).unwrap_or(0);
+        let mut dice = Dice::new(salt.wrapping_add(time));
+        let held = match scale(tool) {
+            Some((low, _)) if value.compare(&low)?.is_lt() => low,
+            Some((_, high)) if value.compare(&high)?.is_gt() => high,
+            _ => value,
+        };
+        let unit = held.unit;
+        shows((held.value.to_f64()?, unit), tool, &mut dice)
+    }
+}
+
+/// The rig with these values of its file otherwise.
+fn patched(rig: &str, patches: &[&Patch]) -> Result<Rig, Unplayable> {
+    let document = Document::parse(rig).map_err(Unplayable::Rig)?;
+    let mut tree = document.tree();
+    for patch in patches {
+        let own = tree.at_mut(&patch.at);
+        let own = own.ok_or_else(|| Unplayable::NoSuchValue(patch.at.clone()))?;
+        let value = Tree::Text(patch.is.clone());
+        match own {
+            Tree::Map(entries) => match entries.iter_mut().find(|(key, _)| key == "is") {
+                Some((_, is)) => *is = value,
+                None => return Err(Unplayable::NoSuchValue(patch.at.clone())),
+            },
+            own => *own = value,
+        }
+    }
+    Rig::read(Document::of(&tree).text()).map_err(Unplayable::Rig)
+}
+
+fn state<'d>(differs: &'d Differs, planned: &PlannedStep) -> Option<&'d str> {
+    let found = differs
+        .seen
+        .iter()
+        .find(|(step, _)| is_at(planned, step.as_str()));
+    found.map(|(_, state)| state.as_str())
+}
+
+fn value<'d>(differs: &'d Differs, planned: &PlannedStep) -> Option<&'d Quantity> {
+    let found = differs
+        .read
+        .iter()
+        .find(|(step, _)| is_at(planned, step.as_str()));
+    found.map(|(_, value)| value)
+}
+
+/// A step of several parts is named with its part, or without it for all of them.
+fn is_at(planned: &PlannedStep, name: &str) -> bool {
+    planned.key.as_str() == name || planned.step.id == name
+}
+
+fn was_put_right(walk: &Walk, index: usize) -> bool {
+    let Some(step) = walk.steps().get(index) else {
+        return false;
+    };
+    let answered = step
+        .answers
+        .iter()
+        .any(|answer| answer.round == Round::PutRight);
+    answered
+        || matches!(
+            step.status,
+            Status::Waiting(Round::PutRight) | Status::Open(Round::PutRight)
+        )
+}

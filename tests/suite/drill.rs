@@ -1,0 +1,8 @@
+//! The drill: every scenario played to its right call and through its commonest wrong one.
+
+mod bench;
+mod coverage;
+mod dice;
+mod one_rig;
+mod play;
+mod sights;
