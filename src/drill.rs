@@ -5,25 +5,31 @@
 //! checklists use. The learner walks a passage of a real checklist by the same machine and the same
 //! rules as any walk. The same seed is the same drill on every machine.
 
+mod debrief;
 mod family;
 mod format;
 
 mod measured;
+mod progress;
 mod run;
 mod scenario;
 mod score;
 mod shipped;
 mod sights;
+mod stage;
 mod truth;
 mod vantage;
 mod yaml;
 
+pub use debrief::WELCOME;
 pub use family::Family;
 
-pub use run::{Did, Doing, Line, NotInDrill, Run, Stage};
+pub use progress::{AGAIN_AFTER_DAYS, HINT_GOES_AFTER, Played, Progress, Resumed, Tally, Weak};
+pub use run::{Did, Doing, Line, NotInDrill, Run};
 pub use scenario::{Between, Call, Differs, Fault, Good, Hint, Patch, Scenario, Slip};
 pub use score::{Score, StepScore};
 pub use shipped::{SCENARIO_FILES, SIGHT_FILES, scenarios};
 pub use sights::{Sight, Sights};
+pub use stage::{FAULTS_IN_A_ROW, Reached, SOLO_IN_A_ROW, Stage};
 pub use truth::{Drill, There, Unplayable};
 pub use vantage::Vantage;

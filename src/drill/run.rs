@@ -5,52 +5,12 @@
 
 use crate::checklist::{PlannedAsk, StepKey};
 use crate::drill::score::{Asked, Score, StepScore};
-use crate::drill::{Drill, Vantage};
+use crate::drill::{Drill, Stage, Vantage};
 use crate::rules::Verdict;
 use crate::units::Typed;
 use crate::walk::{Act, Entry, Event, Moment, Now, Refusal, Round, Walk, Words};
 use std::fmt;
 use std::sync::Arc;
-
-/// How far a learner is with a section.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
-pub enum Stage {
-    /// A worked run is watched, with its reasons.
-    Watch,
-    /// Every step with its hints, told at once what it came to.
-    Guided,
-    /// The same, with hints only where they are still needed.
-    Faded,
-    /// No hints; told after the run.
-    Solo,
-    /// With faults in it, told after the run.
-    Faults,
-    /// Examined: told at the end.
-    CheckRide,
-}
-
-impl Stage {
-    /// Every stage with the word records name it by, in their order.
-    pub const WORDS: [(&'static str, Self); 6] = [
-        ("watch", Self::Watch),
-        ("guided", Self::Guided),
-        ("faded", Self::Faded),
-        ("solo", Self::Solo),
-        ("faults", Self::Faults),
-        ("check-ride", Self::CheckRide),
-    ];
-
-    /// The word records name it by.
-    pub fn word(self) -> &'static str {
-        let found = Self::WORDS.iter().find(|(_, stage)| *stage == self);
-        found.map_or("", |(word, _)| word)
-    }
-
-    /// Whether a wrong call is told at once.
-    pub const fn tells_at_once(self) -> bool {
-        matches!(self, Self::Guided | Self::Faded)
-    }
-}
 
 /// What a learner can do.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -391,6 +351,13 @@ impl Run {
         let key = self.key(index)?;
         let last = self.used.iter().rev().find(|(own, ..)| own == key)?;
         Some(last.2.as_str())
+    }
+
+    /// What the instrument showed that was put to it before its first answer.
+    pub(super) fn showed_at_first(&self, index: usize) -> Option<&str> {
+        let key = self.key(index)?;
+        let first = self.used.iter().find(|(own, ..)| own == key)?;
+        Some(first.2.as_str())
     }
 
     fn key(&self, index: usize) -> Option<&StepKey> {

@@ -25,6 +25,8 @@ pub struct Drill {
     fault: Option<usize>,
     /// The rig as it truly is.
     truly: Rig,
+    /// The same once what is wrong was put right.
+    well: Rig,
     sights: Arc<Sights>,
 }
 
@@ -84,6 +86,7 @@ impl Drill {
         let described = Rig::read(rig).map_err(Unplayable::Rig)?;
         let plan = Plan::lay(passage.checklist, described).map_err(Unplayable::Plan)?;
         let mut patches: Vec<&Patch> = scenario.always.rig.iter().collect();
+        let well = patched(rig, &patches)?;
         if let Some(fault) = fault.and_then(|at| scenario.faults.get(at)) {
             patches.extend(&fault.differs.rig);
         }
@@ -94,6 +97,7 @@ impl Drill {
             passage: passage.text,
             fault,
             truly,
+            well,
             sights,
             scenario,
         })
@@ -113,34 +117,41 @@ impl Drill {
     /// right is well from then on.
     pub fn there(&self, walk: &Walk, index: usize) -> Option<There> {
         let planned = walk.asked(index)?;
-        let fault = self.fault().filter(|_| !self.is_mended(walk));
+        self.found(&planned, self.is_mended(walk))
+    }
+
+    /// What there was at a step before anything was put right; an empty state where a step asks
+    /// for what nothing can be said of.
+    pub fn there_at_first(&self, planned: &PlannedStep) -> There {
+        let found = self.found(planned, false);
+        found.unwrap_or_else(|| There::State(String::new()))
+    }
+
+    fn found(&self, planned: &PlannedStep, mended: bool) -> Option<There> {
+        let fault = self.fault().filter(|_| !mended);
         let differs = [
             fault.map(|fault| &fault.differs),
             Some(&self.scenario.always),
         ];
-        let differs = differs.into_iter().flatten();
+        let mut differs = differs.into_iter().flatten();
         match &planned.ask {
             PlannedAsk::Sighting(ask) | PlannedAsk::Independent(ask) => {
-                let said = differs.clone().find_map(|differs| state(differs, &planned));
+                let said = differs.find_map(|differs| state(differs, planned));
                 let well = || ask.states.iter().find(|state| state.verdict == Verdict::Ok);
                 let state = said.map(str::to_owned);
-                state.or_else(|| Some(well()?.id.clone())).map(There::State)
+                let state = state.or_else(|| Some(well()?.id.clone()));
+                state.map(There::State)
             }
             PlannedAsk::Reading { .. } => {
-                let said = differs.clone().find_map(|differs| value(differs, &planned));
-                let rig = if fault.is_some() || self.fault.is_none() {
-                    &self.truly
-                } else {
-                    walk.plan().rig()
-                };
+                let said = differs.find_map(|differs| value(differs, planned));
+                let rig = if mended { &self.well } else { &self.truly };
                 let reckoned = || {
                     let (step, item) = (planned.step.id.as_str(), planned.item.as_ref());
                     measured(step, item, rig, &self.scenario.air)
                 };
-                said.cloned()
-                    .or_else(reckoned)
-                    .or_else(|| Some(sound(&planned, walk.plan().rig())?.0))
-                    .map(There::Value)
+                let value = said.cloned().or_else(reckoned);
+                let value = value.or_else(|| Some(sound(planned, self.plan.rig())?.0));
+                value.map(There::Value)
             }
         }
     }
@@ -165,7 +176,7 @@ impl Drill {
             let (step, item) = (planned.step.id.as_str(), planned.item.as_ref());
             measured(step, item, rig, &self.scenario.air)
         };
-        said || reckoned(&self.truly) != reckoned(self.plan.rig())
+        said || reckoned(&self.truly) != reckoned(&self.well)
     }
 
     /// What is seen at a step from there, in the state that is there; nothing where it is not to

@@ -5,4 +5,7 @@ mod coverage;
 mod dice;
 mod one_rig;
 mod play;
+mod progress;
 mod sights;
+mod stages;
+mod under_way;

@@ -135,7 +135,7 @@ impl Learner {
         panic!("{}: no end", self.name());
     }
 
-    fn goes_on(&mut self) {
+    pub(crate) fn goes_on(&mut self) {
         if self.run.calls().is_some() {
             let (why, next) = ("called away".to_owned(), String::new());
             return self.does(Doing::Walk(Act::Hold { why, next }));

@@ -1,0 +1,121 @@
+//! What a learner is told: at once after a step where they are helped, and after the run.
+//!
+//! A slip is met with what truly is, what would have happened, and the chance to try again. Errors
+//! are what a drill is for, and are said to be welcome. How long anything took is never told.
+
+use crate::checklist::{PlannedAsk, PlannedStep};
+use crate::drill::{Run, StepScore, There};
+use crate::rules::Verdict;
+
+/// Said before every drill.
+pub const WELCOME: &str = "Nothing here can be hurt. Errors are welcome: each one made here is one \
+    less made on the road.";
+
+impl Run {
+    /// What is said at once of the newest answer, where this stage does so; nothing where it was
+    /// right, or where nothing can be said.
+    pub fn told_at_once(&self) -> Option<Vec<String>> {
+        if !self.stage().tells_at_once() {
+            return None;
+        }
+        let newest = self.score().steps.last()?;
+        let told = self.of_step(newest);
+        (!told.is_empty()).then_some(told)
+    }
+
+    /// What is said after the run, part by part.
+    pub fn debrief(&self) -> Vec<String> {
+        let score = self.score();
+        let mut told = vec![match self.drill().fault() {
+            Some(_) if score.missed().next().is_none() && score.caught().next().is_some() => {
+                "There was a fault, and it was caught.".to_owned()
+            }
+            Some(_) => "There was a fault.".to_owned(),
+            None => "All was well on this rig.".to_owned(),
+        }];
+        told.extend(score.steps.iter().flat_map(|step| self.of_step(step)));
+        match score.resumed {
+            Some(true) => told.push("Called away, you went on at the right step.".to_owned()),
+            Some(false) => told.push(
+                "Called away, you went on one step too far. Whoever comes back begins the open \
+                 step from its start."
+                    .to_owned(),
+            ),
+            None => {}
+        }
+        if let Some(hint) = &self.drill().scenario.hint {
+            told.push(format!(
+                "The program said: “{}” That was planted, to be wrong. What the hitch shows \
+                 counts, not what a screen says.",
+                hint.says
+            ));
+        }
+        let why = match self.drill().fault() {
+            Some(fault) => &fault.why,
+            None => &self.drill().scenario.good.why,
+        };
+        told.push(why.clone());
+        if score.missed().next().is_some()
+            && let Some(fault) = self.drill().fault()
+        {
+            told.push(format!("What would have happened: {}", fault.would));
+        }
+        told.push(format!(
+            "Where it stands: {}.",
+            self.drill().scenario.source
+        ));
+        told
+    }
+
+    fn of_step(&self, step: &StepScore) -> Vec<String> {
+        let Some(index) = self.walk().plan().index(&step.step) else {
+            return Vec::new();
+        };
+        let Some((planned, _)) = self.walk().step(index) else {
+            return Vec::new();
+        };
+        let name = planned.name();
+        let mut told = Vec::new();
+        if step.is_missed() {
+            let truly = step.truly.map_or("", Verdict::word);
+            let there = self.there_in_words(planned, index);
+            told.push(format!("{name}: {there}. The call is {truly}."));
+            if self.stage().tells_at_once()
+                && let Some(fault) = self.drill().fault()
+            {
+                told.push(format!("What would have happened: {}", fault.would));
+                told.push("Take your answer back, and look again.".to_owned());
+            }
+        }
+        if step.is_false_alarm() {
+            let there = self.there_in_words(planned, index);
+            told.push(format!("{name}: {there}. Nothing was wrong with it."));
+        }
+        if !step.known {
+            told.push(match planned.ask {
+                PlannedAsk::Reading { .. } => {
+                    format!("{name}: what was typed is not what the instrument showed.")
+                }
+                PlannedAsk::Sighting(_) | PlannedAsk::Independent(_) => {
+                    format!("{name}: from where you looked, this could not be known.")
+                }
+            });
+        }
+        told
+    }
+
+    /// What there was at the step when it was first answered.
+    fn there_in_words(&self, planned: &PlannedStep, index: usize) -> String {
+        match (&planned.ask, self.drill().there_at_first(planned)) {
+            (PlannedAsk::Reading { .. }, There::Value(value)) => {
+                let shown = self.showed_at_first(index).map(str::to_owned);
+                format!("it read {}", shown.unwrap_or_else(|| value.shown(2)))
+            }
+            (PlannedAsk::Sighting(ask) | PlannedAsk::Independent(ask), There::State(state)) => {
+                let found = ask.states.iter().find(|one| one.id == state);
+                found.map_or_else(String::new, |found| found.seen.clone())
+            }
+            _ => String::new(),
+        }
+    }
+}

@@ -1,0 +1,212 @@
+//! How far a learner is: a fold of the drills they played.
+
+use crate::drill::stage::Reached;
+use crate::drill::{Family, Score, Stage, StepScore};
+use chrono::NaiveDate;
+use std::collections::BTreeMap;
+
+/// Right so many times in a row, and the hint of a step is withdrawn; one miss brings it back.
+pub const HINT_GOES_AFTER: usize = 2;
+
+/// Days until a step is asked again, right once more each time; then every last one. Ours: even
+/// gaps do as well as growing ones, and any gap better than none, from memory.
+pub const AGAIN_AFTER_DAYS: [i64; 4] = [2, 7, 21, 60];
+
+/// So many of the last answers to a step say how weak it is.
+const LAST: usize = 10;
+
+/// What one drill came to.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Played {
+    /// The day, where it was played.
+    pub day: NaiveDate,
+    /// The checklist.
+    pub list: String,
+    /// The sections that were walked.
+    pub sections: Vec<String>,
+    /// What kind of fault it was about.
+    pub family: Family,
+    /// The stage it was played at.
+    pub stage: Stage,
+    /// How it went.
+    pub score: Score,
+}
+
+/// How far a learner is.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Progress {
+    sections: BTreeMap<(String, String), Reached>,
+    steps: BTreeMap<(String, String), Practised>,
+    families: BTreeMap<Family, Tally>,
+    resumed: Resumed,
+}
+
+/// How one step goes.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+struct Practised {
+    /// Whether each answer was right, oldest first; only the last ones.
+    right: Vec<bool>,
+    /// Right so many times in a row.
+    in_a_row: usize,
+    /// When it was last answered.
+    last: Option<NaiveDate>,
+    /// How often in a row it was right when it was due.
+    held: usize,
+}
+
+/// Counts of one family of faults.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Tally {
+    /// Faults caught.
+    pub caught: usize,
+    /// Faults missed.
+    pub missed: usize,
+    /// What was well and was called otherwise.
+    pub false_alarms: usize,
+    /// What was answered without looking or measuring.
+    pub omissions: usize,
+}
+
+/// Whether work went on at the right step after being called away.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Resumed {
+    /// At the right one, or before it.
+    pub right: usize,
+    /// Further on.
+    pub wrong: usize,
+}
+
+/// A step that goes badly.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Weak {
+    /// The checklist.
+    pub list: String,
+    /// The step.
+    pub step: String,
+    /// Of the last answers, so many were wrong.
+    pub wrong: usize,
+    /// Of so many.
+    pub of: usize,
+}
+
+impl Progress {
+    /// What these drills come to, in the order they were played.
+    pub fn of<'p>(played: impl IntoIterator<Item = &'p Played>) -> Self {
+        let mut progress = Self::default();
+        for drill in played {
+            progress.takes(drill);
+        }
+        progress
+    }
+
+    fn takes(&mut self, drill: &Played) {
+        // What was watched was answered by nobody.
+        if drill.stage != Stage::Watch {
+            self.counts(drill);
+        }
+        let hinted = drill.score.steps.iter();
+        let hinted = hinted.filter(|step| self.hints(&drill.list, step.step.step()));
+        let hints_left = hinted.count();
+        for section in &drill.sections {
+            let reached = self.reached(&drill.list, section);
+            let reached = reached.after(drill.stage, &drill.score, hints_left);
+            let key = (drill.list.clone(), section.clone());
+            self.sections.insert(key, reached);
+        }
+    }
+
+    fn counts(&mut self, drill: &Played) {
+        for step in &drill.score.steps {
+            let key = (drill.list.clone(), step.step.step().to_owned());
+            self.steps.entry(key).or_default().takes(step, drill.day);
+        }
+        let tally = self.families.entry(drill.family).or_default();
+        tally.caught += drill.score.caught().count();
+        tally.missed += drill.score.missed().count();
+        tally.false_alarms += drill.score.false_alarms().count();
+        tally.omissions += drill.score.omissions().count();
+        match drill.score.resumed {
+            Some(true) => self.resumed.right += 1,
+            Some(false) => self.resumed.wrong += 1,
+            None => {}
+        }
+    }
+
+    /// How far they are with a section.
+    pub fn reached(&self, list: &str, section: &str) -> Reached {
+        let key = (list.to_owned(), section.to_owned());
+        self.sections.get(&key).copied().unwrap_or_default()
+    }
+
+    /// Whether a step still has its hint.
+    pub fn hints(&self, list: &str, step: &str) -> bool {
+        let known = self.steps.get(&(list.to_owned(), step.to_owned()));
+        known.is_none_or(|known| known.in_a_row < HINT_GOES_AFTER)
+    }
+
+    /// Counts by family.
+    pub fn families(&self) -> impl Iterator<Item = (Family, Tally)> + '_ {
+        self.families
+            .iter()
+            .map(|(family, tally)| (*family, *tally))
+    }
+
+    /// How coming back from being called away went.
+    pub fn resumed(&self) -> Resumed {
+        self.resumed
+    }
+
+    /// The steps that go worst, at most so many: those with a wrong answer among the last ones.
+    pub fn weakest(&self, most: usize) -> Vec<Weak> {
+        let weak = self.steps.iter().map(|((list, step), known)| Weak {
+            list: list.clone(),
+            step: step.clone(),
+            wrong: known.right.iter().filter(|right| !**right).count(),
+            of: known.right.len(),
+        });
+        let mut weak: Vec<Weak> = weak.filter(|weak| weak.wrong > 0).collect();
+        // The greater share of wrong answers first; of equal shares, the more answers.
+        weak.sort_by(|one, other| {
+            let shares = (other.wrong * one.of).cmp(&(one.wrong * other.of));
+            shares.then(other.of.cmp(&one.of))
+        });
+        weak.truncate(most);
+        weak
+    }
+
+    /// The steps that are due to be asked again on that day, the longest overdue first.
+    pub fn due(&self, today: NaiveDate) -> Vec<(String, String)> {
+        let due = self.steps.iter().filter_map(|(key, known)| {
+            let by = known.due()?;
+            (by <= today).then_some((by, key.clone()))
+        });
+        let mut due: Vec<_> = due.collect();
+        due.sort();
+        due.into_iter().map(|(_, key)| key).collect()
+    }
+}
+
+impl Practised {
+    fn takes(&mut self, step: &StepScore, day: NaiveDate) {
+        let right = step.known && !step.is_missed() && !step.is_false_alarm();
+        let was_due = self.due().is_none_or(|by| by <= day);
+        self.right.push(right);
+        let more = self.right.len().saturating_sub(LAST);
+        self.right.drain(..more);
+        self.in_a_row = if right { self.in_a_row + 1 } else { 0 };
+        self.held = match (right, was_due) {
+            (false, _) => 0,
+            (true, true) if self.last.is_some() => self.held + 1,
+            (true, _) => self.held,
+        };
+        self.last = Some(day);
+    }
+
+    /// The day it is due; nothing where it was never answered.
+    fn due(&self) -> Option<NaiveDate> {
+        let last = AGAIN_AFTER_DAYS.len() - 1;
+        let days = AGAIN_AFTER_DAYS.get(self.held.min(last))?;
+        self.last?
+            .checked_add_signed(chrono::TimeDelta::days(*days))
+    }
+}

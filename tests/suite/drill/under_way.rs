@@ -1,0 +1,115 @@
+//! A drill under way: what it asks before an answer, and what it says after one.
+
+use super::bench::{Learner, drill, scenarios};
+use hames::checklist::StepKey;
+use hames::drill::{Doing, Drill, Line, NotInDrill, Run, Stage, Vantage};
+use hames::rules::Verdict;
+use hames::walk::{Act, Moment, Now};
+
+fn of(scenario: &str, fault: Option<usize>) -> Drill {
+    let found = scenarios().iter().find(|one| one.id == scenario);
+    drill(found.unwrap(), fault, 1)
+}
+
+/// Begun, and gone on until this step is open.
+fn open_at(drill: Drill, stage: Stage, step: &str) -> Learner {
+    let mut learner = Learner::new(drill, stage, None);
+    loop {
+        if let Now::Open(index) = learner.run.walk().now()
+            && learner.run.walk().plan().steps()[index].key.as_str() == step
+        {
+            return learner;
+        }
+        learner.goes_on();
+    }
+}
+
+fn refused(run: &Run, doing: &Doing) -> NotInDrill {
+    run.decide(doing, &super::bench::moment(9_000_000))
+        .unwrap_err()
+}
+
+#[test]
+fn a_pin_without_its_clip_is_seen_from_the_far_side_alone() {
+    let learner = open_at(of("receiver-pin", Some(0)), Stage::Solo, "receiver-pin");
+    let (walk, index) = (learner.run.walk(), learner.run.open().unwrap());
+    let well = of("receiver-pin", None);
+    let sees = |drill: &Drill, from| drill.sees(walk, index, from).unwrap();
+    let drill = learner.run.drill();
+    assert_eq!(sees(drill, Vantage::Left), sees(&well, Vantage::Left));
+    assert_ne!(sees(drill, Vantage::Right), sees(&well, Vantage::Right));
+    assert!(!drill.is_known(walk, index, &[Vantage::Left, Vantage::Above]));
+    assert!(drill.is_known(walk, index, &[Vantage::Left, Vantage::Right]));
+}
+
+#[test]
+fn an_answer_without_a_look_from_where_it_shows_is_scored_as_left_out() {
+    let mut learner = open_at(of("receiver-pin", None), Stage::Solo, "receiver-pin");
+    learner.does(Doing::Look(Vantage::Left));
+    let state = "held".to_owned();
+    learner.does(Doing::Walk(Act::See { state }));
+    let left_out: Vec<&str> = learner
+        .run
+        .score()
+        .omissions()
+        .map(|step| step.step.as_str())
+        .collect();
+    assert_eq!(left_out, ["receiver-pin"]);
+    assert_eq!(learner.run.score().missed().count(), 0);
+}
+
+#[test]
+fn a_reading_is_called_before_it_is_typed() {
+    let learner = open_at(of("receiver-pin", None), Stage::Solo, "ball-size");
+    let read = Doing::Walk(Act::Read {
+        typed: "2.31 in".to_owned(),
+        instrument: "caliper".to_owned(),
+    });
+    assert_eq!(refused(&learner.run, &read), NotInDrill::CallFirst);
+    let mut learner = learner;
+    learner.does(Doing::Call(Verdict::Ok));
+    learner.does(read);
+}
+
+#[test]
+fn a_wrong_answer_is_met_at_once_where_hints_are_and_only_after_the_run_in_solo() {
+    let slips = |stage| {
+        let mut learner = open_at(of("receiver-pin", Some(0)), stage, "receiver-pin");
+        learner.does(Doing::Look(Vantage::Left));
+        let state = "held".to_owned();
+        learner.does(Doing::Walk(Act::See { state }));
+        learner.run
+    };
+    assert_eq!(slips(Stage::Solo).told_at_once(), None);
+    let told = slips(Stage::Guided).told_at_once().unwrap();
+    insta::assert_snapshot!(told.join("\n"));
+    // The chance to try again: the answer is taken back by the walk's own act.
+    let mut run = slips(Stage::Guided);
+    let at: Moment = super::bench::moment(9_000_000);
+    let (step, words) = (
+        StepKey::named("receiver-pin"),
+        "looked from one side only".to_owned(),
+    );
+    let did = run
+        .decide(&Doing::Walk(Act::Correct { step, words }), &at)
+        .unwrap();
+    run.apply(&Line { at, did });
+    assert!(
+        matches!(run.walk().now(), Now::Next(_)),
+        "{:?}",
+        run.walk().now()
+    );
+}
+
+#[test]
+fn the_debrief_of_a_missed_fault_says_what_was_there_and_what_would_have_happened() {
+    let slip = scenarios()
+        .iter()
+        .find(|one| one.id == "receiver-pin")
+        .unwrap()
+        .faults[0]
+        .slip
+        .clone();
+    let run = Learner::new(of("receiver-pin", Some(0)), Stage::Solo, Some(slip)).plays();
+    insta::assert_snapshot!(run.debrief().join("\n"));
+}
