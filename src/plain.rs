@@ -11,6 +11,7 @@ mod choose;
 mod consent;
 mod defects;
 mod describe;
+mod drill;
 mod due;
 mod finish;
 mod going;
@@ -34,6 +35,7 @@ mod word;
 pub use barn::{SettingsFrom, report as barn_report};
 pub use defects::report as defects_report;
 pub use describe::{Described, describe};
+pub use drill::drill;
 pub use due::report as due_report;
 pub use opened::opened;
 pub use people::{Wanted as PeopleWanted, people as people_report};
@@ -47,7 +49,7 @@ pub use trend::report as trend_report;
 pub(crate) use weigh::ask_tickets;
 pub use weighed::{refused as refused_report, report as weighed_report};
 
-use crate::desk::{Answering, Errand, Reply};
+use crate::desk::{Errand, Reply};
 use crate::plain::going::Session;
 use std::io::{self, BufRead, Write};
 use zeroize::Zeroizing;
@@ -88,16 +90,7 @@ pub fn run(
     perform: &mut dyn FnMut(Errand) -> Reply,
     options: Options,
 ) -> io::Result<Left> {
-    let mut session = Session {
-        asked: Answering::default(),
-        talk: Talk::new(input, output, options),
-        perform,
-        options,
-        under_way: false,
-        noticed: Vec::new(),
-        foretold: Vec::new(),
-        refused: false,
-    };
+    let mut session = Session::new(Talk::new(input, output, options), perform, options);
     let ended = match session.start() {
         Ok(left) => return Ok(left),
         Err(stop) => stop,

@@ -2,6 +2,7 @@
 
 mod crew;
 mod defects;
+mod drill;
 mod logbook;
 mod look;
 mod manager;
@@ -12,6 +13,7 @@ mod trends;
 
 pub(super) use crew::{By, CrewCommand, KeyFrom, PersonRole};
 pub(super) use defects::{AssignArgs, DefectsArgs};
+pub(super) use drill::{DrillArgs, StageArg};
 pub(super) use logbook::{LogbookCommand, TableOf};
 pub(super) use look::LookArgs;
 pub(super) use manager::ManagerCommand;
@@ -197,6 +199,10 @@ pub(super) enum Command {
         #[command(subcommand)]
         what: Option<LogbookCommand>,
     },
+    /// Learn on faults that cannot hurt anyone: a passage of a checklist on an invented rig, with
+    /// something wrong with it or not
+    #[command(before_help = examples::DRILL)]
+    Drill(DrillArgs),
     /// Who may sign, and every change of that
     #[command(before_help = examples::CREW)]
     Crew {

@@ -213,6 +213,7 @@ impl<D: Disk> Clerk<D> {
             Errand::LookAtRig { rig } => self.look_at_rig(&rig),
             Errand::Show { trip } => self.show(&trip),
             Errand::LookOver
+            | Errand::Drill(_)
             | Errand::ReadOn
             | Errand::LookAtTrends
             | Errand::OpenTrip { .. }

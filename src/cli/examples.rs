@@ -204,3 +204,11 @@ Examples:
   hames logbook prune laptop-7f3a/7 --why \"Asked for by the family.\"
   hames logbook prune                    finish what was pruned before, or elsewhere
 ";
+
+pub(super) const DRILL: &str = "\
+Examples:
+  hames drill                            a scenario by the dice, line by line, with every hint
+  hames drill --list                     every scenario, and what it is about
+  hames drill receiver-pin --stage solo  no hints; told after the run
+  hames drill receiver-pin --seed 7      the same drill each time
+";

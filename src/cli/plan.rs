@@ -5,7 +5,7 @@ mod not_meant;
 pub use not_meant::NotMeant;
 
 use crate::barn::DEMO;
-use crate::cli::args::{Args, Color, Command, FactArgs, Theme, WeighArgs};
+use crate::cli::args::{Args, Color, Command, DrillArgs, FactArgs, Theme, WeighArgs};
 use crate::cli::args::{LogbookCommand, LookArgs};
 use crate::cli::checklist::{AboutLists, ListsDo};
 use crate::cli::crew::AboutCrew;
@@ -64,6 +64,8 @@ pub enum Meant {
     Due(AboutDue),
     /// Describe a rig into this file.
     Describe(PathBuf, Look),
+    /// Play a drill, or list them.
+    Drill(DrillArgs, Look),
     /// Weigh by scale tickets.
     Weigh(Weighing),
     /// Reckon one formula from JSON, or list them all.
@@ -235,6 +237,7 @@ pub fn meant(args: &Args, surroundings: &Surroundings) -> Result<Meant, NotMeant
             odometer: odometer.as_deref().map(read_odometer).transpose()?,
             json: *json,
         }),
+        Some(Command::Drill(drill)) => Meant::Drill(drill.clone(), look(args, surroundings)),
         Some(Command::Weigh(weigh)) => Meant::Weigh(Weighing {
             from: tickets(weigh)?,
             barn: barn_if_any(args, surroundings),

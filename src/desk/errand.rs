@@ -5,6 +5,7 @@ use crate::desk::{
     Approval, Barn, Consent, Countersigning, CrewCard, KeyLies, Lookout, OpenedTrip, PutQuestion,
     SeenTrip, Tale,
 };
+use crate::drill::{Doing, Line};
 use crate::figures::Facts;
 use crate::record::{Answered, Mode, Opinion, Receipt};
 use crate::review::trend::RigTrends;
@@ -53,6 +54,8 @@ pub enum Errand {
     },
     /// Judge an act and write its event to disk.
     Record(Act),
+    /// Look, measure, call or come back, in a drill.
+    Drill(Doing),
     /// Say where the key of a person lies who is to sign the ended trip.
     FindKey {
         /// The person's id in the crew file.
@@ -135,6 +138,8 @@ pub enum Reply {
     },
     /// The event is on disk.
     Recorded(Box<Entry>),
+    /// It was done in the drill under way.
+    Drilled(Box<Line>),
     /// The act was refused; nothing was written.
     Refused(Refusal),
     /// Where the key of a person lies who is to sign.

@@ -3,9 +3,10 @@
 //! A slip is met with what truly is, what would have happened, and the chance to try again. Errors
 //! are what a drill is for, and are said to be welcome. How long anything took is never told.
 
-use crate::checklist::{PlannedAsk, PlannedStep};
-use crate::drill::{Run, StepScore, There};
+use crate::checklist::{PlannedAsk, PlannedStep, StepKey};
+use crate::drill::{Did, Line, Run, StepScore, There};
 use crate::rules::Verdict;
+use crate::text;
 
 /// Said before every drill.
 pub const WELCOME: &str = "Nothing here can be hurt. Errors are welcome: each one made here is one \
@@ -21,6 +22,37 @@ impl Run {
         let newest = self.score().steps.last()?;
         let told = self.of_step(newest);
         (!told.is_empty()).then_some(told)
+    }
+
+    /// What is said of a line that is about to be taken in: what is seen, what an instrument shows.
+    pub fn told(&self, line: &Line) -> Option<String> {
+        Some(match &line.did {
+            Did::Looked(step, from) => {
+                let index = self.walk().plan().index(step)?;
+                let seen = self.drill().sees(self.walk(), index, *from)?;
+                format!("{}: {seen}.", text::capital(from.label()))
+            }
+            Did::Used {
+                instrument, showed, ..
+            } => {
+                let tool = self.walk().plan().rig().instrument(instrument)?;
+                format!("{} shows {showed}.", text::capital(&tool.name))
+            }
+            Did::Called(_, verdict) => format!("You call it {}.", verdict.word()),
+            Did::Returned(_) | Did::Walked(_) => return None,
+        })
+    }
+
+    /// That what the program said at this step was planted.
+    pub fn discloses(&self, step: &StepKey) -> Option<String> {
+        let hint = self.drill().scenario.hint.as_ref()?;
+        (hint.at == *step).then(|| {
+            format!(
+                "The program said: “{}” That was planted. What the hitch shows counts, not what a \
+                 screen says.",
+                hint.says
+            )
+        })
     }
 
     /// What is said after the run, part by part.
@@ -42,13 +74,6 @@ impl Run {
                     .to_owned(),
             ),
             None => {}
-        }
-        if let Some(hint) = &self.drill().scenario.hint {
-            told.push(format!(
-                "The program said: “{}” That was planted, to be wrong. What the hitch shows \
-                 counts, not what a screen says.",
-                hint.says
-            ));
         }
         let why = match self.drill().fault() {
             Some(fault) => &fault.why,

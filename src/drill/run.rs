@@ -58,6 +58,16 @@ pub struct Line {
     pub did: Did,
 }
 
+impl Line {
+    /// An event of the walk as a line of the drill.
+    pub fn of(entry: &Entry) -> Self {
+        Self {
+            at: entry.at.clone(),
+            did: Did::Walked(Box::new(entry.event.clone())),
+        }
+    }
+}
+
 /// Why something cannot be done now.
 #[derive(Clone, Debug, PartialEq)]
 pub enum NotInDrill {
@@ -383,7 +393,11 @@ impl fmt::Display for NotInDrill {
                 } else {
                     places.join(", or ")
                 };
-                write!(f, "Nothing of this step shows {}; {places}", from.label())
+                write!(
+                    f,
+                    "Nothing of this step shows {}. Here: {places}",
+                    from.label()
+                )
             }
             Self::NoSuchInstrument(tool) => {
                 write!(

@@ -186,17 +186,14 @@ impl Drill {
             return None;
         };
         let planned = walk.plan().steps().get(index)?;
-        match self.sights.of(&planned.step.id) {
-            Some(sight) => sight.sees(from, &state).map(str::to_owned),
-            None => {
-                let (PlannedAsk::Sighting(ask) | PlannedAsk::Independent(ask)) = &planned.ask
-                else {
-                    return None;
-                };
-                let state = ask.states.iter().find(|one| one.id == state)?;
-                (from == Vantage::Close).then(|| state.seen.clone())
-            }
+        if let Some(sight) = self.sights.of(&planned.step.id) {
+            return sight.sees(from, &state).map(str::to_owned);
         }
+        let (PlannedAsk::Sighting(ask) | PlannedAsk::Independent(ask)) = &planned.ask else {
+            return None;
+        };
+        let state = ask.states.iter().find(|one| one.id == state)?;
+        (from == Vantage::Close).then(|| state.seen.clone())
     }
 
     /// Where a step can be looked at from.

@@ -2,6 +2,7 @@
 
 use crate::barn::ForWalk;
 use crate::desk::{Answering, Errand, Reply, told};
+use crate::drill::Run;
 use crate::plain::Options;
 use crate::plain::stop::Stop;
 use crate::plain::talk::Talk;
@@ -38,6 +39,8 @@ pub(super) struct Going {
     pub(super) tool: Option<String>,
     /// Who reads a second time, named for the open step.
     pub(super) second: Option<String>,
+    /// The drill it is the walk of, where it is one.
+    pub(super) drill: Option<Run>,
 }
 
 /// What came of a question.
@@ -48,11 +51,33 @@ pub(super) enum Heard {
     Done,
 }
 
+impl<'a> Session<'a> {
+    pub(super) fn new(
+        talk: Talk<'a>,
+        perform: &'a mut dyn FnMut(Errand) -> Reply,
+        options: Options,
+    ) -> Self {
+        Self {
+            talk,
+            perform,
+            options,
+            under_way: false,
+            noticed: Vec::new(),
+            foretold: Vec::new(),
+            asked: Answering::default(),
+            refused: false,
+        }
+    }
+}
+
 impl Session<'_> {
     /// Goes on with a walk until it has ended.
     pub(super) fn go(&mut self, mut going: Going) -> Result<(), Stop> {
         self.under_way = true;
         loop {
+            if self.comes_between(&mut going)? {
+                continue;
+            }
             let now = going.walk.now();
             if going.said.as_ref() != Some(&now) {
                 (going.tool, going.second) = (None, None);
@@ -70,7 +95,10 @@ impl Session<'_> {
                 Now::Finished => self.complete(&mut going)?,
                 Now::Ended(outcome) => {
                     self.under_way = false;
-                    return self.finish(&going, outcome);
+                    return match &going.drill {
+                        Some(run) => self.debrief(run),
+                        None => self.finish(&going, outcome),
+                    };
                 }
             }
         }
@@ -82,6 +110,7 @@ impl Session<'_> {
             Reply::Recorded(entry) => {
                 going.walk.apply(&entry);
                 self.tell(going, &entry)?;
+                self.tell_in_drill(going, &entry)?;
                 Ok(true)
             }
             Reply::Refused(refusal) => {
@@ -100,6 +129,9 @@ impl Session<'_> {
     /// Asks; a word that is typed is done here.
     pub(super) fn hear(&mut self, going: &mut Going, question: &str) -> Result<Heard, Stop> {
         let typed = self.talk.ask(question)?;
+        if self.does_in_drill(going, &typed)? {
+            return Ok(Heard::Done);
+        }
         let Some(word) = Word::read(&typed) else {
             return Ok(Heard::Text(typed));
         };
@@ -180,6 +212,7 @@ impl Going {
             said: None,
             tool: None,
             second: None,
+            drill: None,
         }
     }
 

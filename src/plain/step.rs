@@ -29,6 +29,12 @@ impl Session<'_> {
         }
         self.talk.say(&format!("Do: {}", planned.step.act))?;
         self.talk.say(&format!("Why: {}", planned.step.why))?;
+        self.say_asked(going, &planned)?;
+        self.say_in_drill(going, index)
+    }
+
+    /// What the step asks.
+    fn say_asked(&mut self, going: &Going, planned: &PlannedStep) -> io::Result<()> {
         match &planned.ask {
             PlannedAsk::Sighting(ask) => self.say_states("What do you see?", ask),
             PlannedAsk::Independent(ask) => {
@@ -53,7 +59,7 @@ impl Session<'_> {
                 if !planned.step.blind {
                     self.say_expected(target.as_ref(), limits, going.barn.units)?;
                 }
-                self.say_tools(going, &planned)
+                self.say_tools(going, planned)
             }
         }
     }

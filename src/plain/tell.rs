@@ -14,8 +14,13 @@ impl Session<'_> {
             return Ok(());
         }
         let (what, _) = told::happened(&entry.event, going.walk.plan());
+        // Of a drill that is not kept nothing is recorded.
+        let done = match going.drill {
+            Some(_) => "Taken",
+            None => "Recorded",
+        };
         self.talk
-            .say(&sentence(&format!("Recorded {}. {what}", clock(&entry.at))))?;
+            .say(&sentence(&format!("{done} {}. {what}", clock(&entry.at))))?;
         if let Event::Answered {
             given: Given::Read { judgement, .. },
             ..

@@ -280,6 +280,8 @@ fn replied(model: &mut Model, reply: Reply) -> Vec<Errand> {
             model.said = Some(reason);
         }
         Reply::ReadOnly(reason) => model.read_only = Some(reason),
+        // Drills are played line by line.
+        Reply::Drilled(_) => {}
     }
     Vec::new()
 }

@@ -7,6 +7,7 @@ mod crew_roster;
 pub(crate) mod demo;
 mod describe;
 mod doctor;
+mod drill;
 mod due;
 mod files;
 pub(crate) mod logbook;

@@ -3,6 +3,7 @@
 mod bench;
 mod coverage;
 mod dice;
+mod learners;
 mod one_rig;
 mod play;
 mod progress;

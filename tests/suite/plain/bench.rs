@@ -199,6 +199,7 @@ impl Bench {
                 let (lookout, _) = *self.over.clone().expect("a logbook to look over");
                 Reply::Lookout(Box::new(lookout))
             }
+            Errand::Drill(_) => Reply::Cannot("no drill".to_owned()),
             Errand::ReadOn => Reply::StillToRead(0),
             Errand::LookAtTrends => Reply::Trends(self.trends.clone()),
             Errand::OpenTrip { trip } => {

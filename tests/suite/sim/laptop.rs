@@ -114,6 +114,7 @@ impl Laptop {
                 | Errand::Show { .. }
                 | Errand::FindKey { .. }
                 | Errand::LookOver
+                | Errand::Drill(_)
                 | Errand::ReadOn
                 | Errand::LookAtTrends
                 | Errand::OpenTrip { .. }

@@ -1,0 +1,147 @@
+//! `hames drill`: a passage of a checklist on an invented rig, line by line. Nothing of it is
+//! recorded, and nothing of it can be taken for a trip.
+
+use crate::checklist::Shipped;
+use crate::cli::Status;
+use crate::cli::args::{DrillArgs, StageArg};
+use crate::cli::plan::Look;
+use crate::cli::sitting::options;
+use crate::desk::{Errand, Reply};
+use crate::document::nearest;
+use crate::drill::{Did, Doing, Drill, Line, Run, Scenario, Sights, Stage, scenarios};
+use crate::plain::{self, Left};
+use crate::rig::demo;
+use crate::walk::{Entry, Words};
+use crate::world::{Machine, World};
+use serde_json::json;
+use std::io::{self, BufRead, Write};
+use std::sync::Arc;
+
+/// As whom somebody plays who signs nothing.
+const LEARNER: &str = "Learner";
+
+/// Seeds are short enough to be typed again.
+const SEEDS: u64 = 100_000;
+
+pub(super) fn drill(
+    asked: &DrillArgs,
+    look: Look,
+    input: &mut dyn BufRead,
+    out: &mut dyn Write,
+    err: &mut dyn Write,
+) -> io::Result<Status> {
+    if asked.list {
+        return list(asked.json, out);
+    }
+    let machine = Machine::this();
+    let mut bytes = [0; 8];
+    if machine.fill(&mut bytes).is_err() {
+        writeln!(
+            err,
+            "This machine has no random numbers to give. Name one: --seed 1"
+        )?;
+        return Ok(Status::Store);
+    }
+    let thrown = u64::from_le_bytes(bytes);
+    let seed = asked.seed.unwrap_or(thrown % SEEDS);
+    let scenario = match &asked.scenario {
+        Some(id) => scenarios().iter().find(|known| known.id == *id),
+        None => {
+            let place = usize::try_from(thrown / SEEDS).unwrap_or(0) % scenarios().len().max(1);
+            scenarios().get(place)
+        }
+    };
+    let Some(scenario) = scenario else {
+        let id = asked.scenario.as_deref().unwrap_or_default();
+        writeln!(err, "{}", no_such(id))?;
+        return Ok(Status::Usage);
+    };
+    let Some(drill) = thrown_by(scenario, seed) else {
+        writeln!(
+            err,
+            "The scenario {} cannot be played by this program.",
+            scenario.id
+        )?;
+        return Ok(Status::Store);
+    };
+    let stage = match asked.stage {
+        StageArg::Guided => Stage::Guided,
+        StageArg::Solo => Stage::Solo,
+    };
+    let Ok(learner) = Words::read(LEARNER) else {
+        return Ok(Status::Store);
+    };
+    writeln!(
+        out,
+        "DRILL {} --seed {seed}. Nothing of it is recorded.",
+        scenario.id
+    )?;
+    let mut run = Run::begin(Arc::new(drill), stage, &learner, machine.now());
+    let shown = run.clone();
+    let mut perform = |errand| match errand {
+        Errand::Record(act) => does(&mut run, &machine, &Doing::Walk(act)),
+        Errand::Drill(doing) => does(&mut run, &machine, &doing),
+        _ => Reply::Cannot("Of a drill nothing is kept that could be shown.".to_owned()),
+    };
+    let left = plain::drill(input, out, shown, &mut perform, options(look, false))?;
+    Ok(match left {
+        Left::DiskFailed | Left::NoLogbook => Status::Store,
+        Left::ByChoice | Left::Refused | Left::InputEnded => Status::Fine,
+    })
+}
+
+fn does(run: &mut Run, machine: &Machine, doing: &Doing) -> Reply {
+    let at = machine.now();
+    let line = match run.decide(doing, &at) {
+        Ok(did) => Line { at, did },
+        Err(not) => return Reply::Cannot(format!("{not}.")),
+    };
+    run.apply(&line);
+    match line.did {
+        Did::Walked(event) => Reply::Recorded(Box::new(Entry {
+            at: line.at,
+            actor: run.walk().reader().clone(),
+            event: *event,
+        })),
+        _ => Reply::Drilled(Box::new(line)),
+    }
+}
+
+/// The drill of a scenario that comes with the program, on the invented rig it names.
+fn thrown_by(scenario: &Arc<Scenario>, seed: u64) -> Option<Drill> {
+    let list = Shipped::named(&scenario.list)?.by_default()?;
+    let rig = demo::named(&scenario.rig)?;
+    Drill::throw(Arc::clone(scenario), list, rig, Sights::shipped(), seed).ok()
+}
+
+fn list(json: bool, out: &mut dyn Write) -> io::Result<Status> {
+    for scenario in scenarios() {
+        if json {
+            let line = json!({
+                "schema": "hames-scenario/1",
+                "id": scenario.id,
+                "title": scenario.title,
+                "family": scenario.family.word(),
+                "list": scenario.list,
+                "sections": scenario.sections,
+                "rig": scenario.rig,
+                "source": scenario.source,
+            });
+            writeln!(out, "{line}")?;
+        } else {
+            let (id, title) = (&scenario.id, &scenario.title);
+            writeln!(out, "{id}: {title}. About {}.", scenario.family.label())?;
+        }
+    }
+    Ok(Status::Fine)
+}
+
+fn no_such(id: &str) -> String {
+    let known = scenarios().iter().map(|known| known.id.as_str());
+    let meant =
+        nearest(id, known).map_or_else(String::new, |meant| format!(" Did you mean {meant}?"));
+    format!(
+        "There is no scenario “{}”.{meant} Every one: hames drill --list",
+        id.escape_debug()
+    )
+}

@@ -1,0 +1,224 @@
+//! A drill, line by line: the walk as it always is, and round it what is looked at, measured and
+//! called. Whatever a drawing would show is told in words.
+
+use crate::checklist::PlannedAsk;
+use crate::desk::{Errand, Reply};
+use crate::drill::{Doing, Line, Run, Stage, Vantage, WELCOME};
+use crate::plain::choose::pick;
+use crate::plain::going::{Going, Session};
+use crate::plain::stop::Stop;
+use crate::plain::talk::Talk;
+use crate::plain::{Left, Options};
+use crate::rules::Verdict;
+use crate::walk::{Act, Entry, Event, Round};
+use std::io::{self, BufRead, Write};
+
+/// Runs a drill until it has ended, or the person leaves.
+///
+/// # Errors
+/// What the output or the input refused.
+pub fn drill(
+    input: &mut dyn BufRead,
+    output: &mut dyn Write,
+    run: Run,
+    perform: &mut dyn FnMut(Errand) -> Reply,
+    options: Options,
+) -> io::Result<Left> {
+    let mut session = Session::new(Talk::new(input, output, options), perform, options);
+    "DRILL".clone_into(&mut session.talk.mark);
+    let ended = match session.drills(run) {
+        Ok(()) => return Ok(Left::ByChoice),
+        Err(stop) => stop,
+    };
+    let left = match ended {
+        Stop::Left => Left::ByChoice,
+        Stop::InputEnded => Left::InputEnded,
+        Stop::DiskFailed => return Ok(Left::DiskFailed),
+        Stop::Broken(error) => return Err(error),
+    };
+    session
+        .talk
+        .head("The drill is left. Nothing of it is recorded.")?;
+    Ok(left)
+}
+
+impl Session<'_> {
+    fn drills(&mut self, run: Run) -> Result<(), Stop> {
+        let scenario = &run.drill().scenario;
+        self.talk.head(&format!("{}.", scenario.title))?;
+        self.talk.say(WELCOME)?;
+        self.talk.say(&scenario.tale)?;
+        if let Some(hurry) = &scenario.hurry {
+            self.talk.say(&format!("Somebody says: “{hurry}”"))?;
+        }
+        let mut going = Going::new(run.walk().clone(), String::new(), Default::default());
+        going.drill = Some(run);
+        self.go(going)
+    }
+
+    /// What can be done at the open step of a drill before it is answered.
+    pub(super) fn say_in_drill(&mut self, going: &Going, index: usize) -> io::Result<()> {
+        let Some((run, (planned, _))) = going.drill.as_ref().zip(going.walk.step(index)) else {
+            return Ok(());
+        };
+        let scenario = &run.drill().scenario;
+        if let Some(hint) = scenario.hint.as_ref().filter(|hint| hint.at == planned.key) {
+            self.talk.say(&hint.says)?;
+        }
+        let places = run.drill().vantages(planned);
+        if matches!(planned.ask, PlannedAsk::Reading { .. }) {
+            self.talk.say(
+                "Type use to measure, then call and one of ok, note, fix or stop, then what it \
+                 shows.",
+            )?;
+        } else {
+            let words: Vec<&str> = places.iter().map(|place| place.word()).collect();
+            self.talk
+                .say(&format!("Type look and where from: {}.", words.join(", ")))?;
+        }
+        if run.stage() <= Stage::Guided {
+            self.talk
+                .say(&format!("If it is skipped: {}", planned.step.skipped))?;
+        }
+        Ok(())
+    }
+
+    /// Does what is typed where it is a word of the drill.
+    pub(super) fn does_in_drill(&mut self, going: &mut Going, typed: &str) -> Result<bool, Stop> {
+        if going.drill.is_none() {
+            return Ok(false);
+        }
+        let lower = typed.to_lowercase();
+        let (word, rest) = lower.split_once(' ').unwrap_or((lower.as_str(), ""));
+        let rest = rest.trim();
+        match word {
+            "look" => match Vantage::WORDS.iter().find(|(known, _)| *known == rest) {
+                Some((_, from)) => self.doing(going, Doing::Look(*from))?,
+                None => {
+                    let words = Vantage::WORDS.map(|(known, _)| known);
+                    self.talk.say(&format!(
+                        "Type look and where from, one of {}.",
+                        words.join(", ")
+                    ))?;
+                }
+            },
+            "use" => match in_hand(going, rest) {
+                Some(tool) => self.doing(going, Doing::Use(tool))?,
+                None => self
+                    .talk
+                    .say("Type use and the number of the instrument, such as use 1.")?,
+            },
+            "call" => match Verdict::WORDS.iter().find(|(known, _)| *known == rest) {
+                Some((_, verdict)) => self.doing(going, Doing::Call(*verdict))?,
+                None => self
+                    .talk
+                    .say("Type call and one of ok, note, fix or stop.")?,
+            },
+            _ => return Ok(false),
+        }
+        Ok(true)
+    }
+
+    fn doing(&mut self, going: &mut Going, doing: Doing) -> Result<(), Stop> {
+        match (self.perform)(Errand::Drill(doing)) {
+            Reply::Drilled(line) => {
+                if let Some(run) = &mut going.drill {
+                    let told = run.told(&line);
+                    run.apply(&line);
+                    if let Some(told) = told {
+                        self.talk.say(&told)?;
+                    }
+                }
+                Ok(())
+            }
+            other => self.cannot(other),
+        }
+    }
+
+    /// What comes between, and where the work goes on after it. Whether anything was asked.
+    pub(super) fn comes_between(&mut self, going: &mut Going) -> Result<bool, Stop> {
+        let Some(run) = &going.drill else {
+            return Ok(false);
+        };
+        if let Some(what) = run.calls().map(str::to_owned) {
+            self.talk.head(&what)?;
+            let typed = self
+                .talk
+                .ask("The step is open. Type hold to leave the walk and see to it.")?;
+            if !matches!(typed.as_str(), "hold" | "h") {
+                self.talk.say("Nothing else can be done before that.")?;
+                return Ok(true);
+            }
+            let (why, next) = (what, String::new());
+            self.record(going, Act::Hold { why, next })?;
+            return Ok(true);
+        }
+        let steps = run.may_return_to();
+        if steps.is_empty() {
+            return Ok(false);
+        }
+        self.talk.head("You are back. Where does the work go on?")?;
+        for (number, step) in (1..).zip(&steps) {
+            let index = going.walk.plan().index(step);
+            let name = index.map_or_else(String::new, |index| going.name(index));
+            self.talk.say(&format!("{number}. {name}"))?;
+        }
+        let typed = self.talk.ask("Type the number of the step.")?;
+        match pick(&typed, steps.len()).and_then(|at| steps.get(at)) {
+            Some(step) => self.doing(going, Doing::Return(step.clone()))?,
+            None => self.no_choice(&typed, steps.len())?,
+        }
+        going.said = None;
+        Ok(true)
+    }
+
+    /// Takes an event of the walk into its drill, and says at once what is to be said of it.
+    pub(super) fn tell_in_drill(&mut self, going: &mut Going, entry: &Entry) -> io::Result<()> {
+        let Some(run) = &mut going.drill else {
+            return Ok(());
+        };
+        run.apply(&Line::of(entry));
+        let Event::Answered {
+            step,
+            round: Round::First,
+            ..
+        } = &entry.event
+        else {
+            return Ok(());
+        };
+        let mut told = run.told_at_once().unwrap_or_default();
+        told.extend(run.discloses(step));
+        for line in told {
+            self.talk.say(&line)?;
+        }
+        Ok(())
+    }
+
+    /// What is said after the run.
+    pub(super) fn debrief(&mut self, run: &Run) -> Result<(), Stop> {
+        self.talk.head("The drill has ended.")?;
+        for line in run.debrief() {
+            self.talk.say(&line)?;
+        }
+        self.talk.say(&format!(
+            "The same again: hames drill {} --seed {}",
+            run.drill().scenario.id,
+            run.drill().seed
+        ))?;
+        Ok(())
+    }
+}
+
+/// The instrument meant: the one with this number, the one in hand, or the only one.
+fn in_hand(going: &mut Going, number: &str) -> Option<String> {
+    let index = going.drill.as_ref()?.open()?;
+    let planned = going.walk.asked(index)?;
+    let tools = planned.tools(going.walk.plan().rig());
+    let tool = match (number, tools.as_slice()) {
+        ("", [only]) => only.instrument.id.clone(),
+        ("", _) => going.tool.clone()?,
+        (number, _) => tools.get(pick(number, tools.len())?)?.instrument.id.clone(),
+    };
+    going.tool = Some(tool.clone());
+    Some(tool)
+}

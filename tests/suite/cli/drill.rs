@@ -1,0 +1,94 @@
+//! `hames drill`, played through a pipe.
+
+use crate::harness::home::{Ended, Home};
+
+fn played(arguments: &str, typed: &str) -> Ended {
+    Home::new().hames(arguments).typed(typed).run()
+}
+
+/// What was said, with the clock taken out.
+fn said(ended: &Ended) -> String {
+    let lines = ended
+        .out
+        .lines()
+        .map(|line| match line.strip_prefix("Taken ") {
+            Some(rest) => format!("Taken TIME{}", rest.get(5..).unwrap_or_default()),
+            None => line.to_owned(),
+        });
+    lines.collect::<Vec<_>>().join("\n")
+}
+
+#[test]
+fn a_drill_is_played_line_by_line_and_a_slip_is_met_at_once() {
+    // A pin without its clip, looked at from the near side, called held, and looked at again.
+    let typed = "look close\n1\nyes\n\
+                 look left\n3\ncorrect\n1\nseen from one side only\nlook right\n1\nquit\n";
+    let ended = played("drill receiver-pin --seed 3", typed);
+    assert_eq!((ended.status, ended.err.as_str()), (0, ""));
+    insta::assert_snapshot!(said(&ended));
+}
+
+#[test]
+fn a_drill_leaves_nothing_on_the_disk_and_says_drill_at_every_prompt() {
+    let home = Home::new();
+    let ended = home
+        .hames("drill nose-high --seed 1")
+        .typed("look close\n1\n")
+        .run();
+    assert_eq!(ended.status, 0);
+    assert_eq!(home.files(), [""; 0], "{}", ended.out);
+    let mut lines = ended.out.lines().peekable();
+    let mut prompts = 0;
+    while let Some(line) = lines.next() {
+        if lines.peek().is_some_and(|next| next.starts_with("> ")) {
+            assert!(line.starts_with("DRILL. "), "{line}");
+            prompts += 1;
+        }
+    }
+    assert!(prompts > 2, "{}", ended.out);
+}
+
+#[test]
+fn without_a_scenario_the_dice_choose_one_and_say_how_to_play_it_again() {
+    let ended = played("drill", "");
+    let first = ended.out.lines().next().unwrap_or_default();
+    assert!(
+        first.starts_with("DRILL ") && first.contains(" --seed "),
+        "{first}"
+    );
+    let again = first
+        .trim_start_matches("DRILL ")
+        .split('.')
+        .next()
+        .unwrap();
+    let same = played(&format!("drill {again}"), "");
+    assert_eq!(same.out.lines().next(), Some(first));
+}
+
+#[test]
+fn a_scenario_that_is_not_there_is_told_with_the_nearest_one() {
+    let ended = played("drill reciever-pin", "");
+    assert_eq!(ended.status, 2);
+    assert_eq!(
+        ended.err.trim(),
+        "There is no scenario “reciever-pin”. Did you mean receiver-pin? Every one: hames drill --list"
+    );
+}
+
+#[test]
+fn the_scenarios_are_listed_in_words_and_as_json() {
+    let words = played("drill --list", "").out;
+    assert!(
+        words.contains(
+            "receiver-pin: The pin that held last week. About receiver, drawbar and bed hitch."
+        ),
+        "{words}"
+    );
+    let rows = played("drill --list --json", "").out;
+    assert_eq!(rows.lines().count(), words.lines().count());
+    for row in rows.lines() {
+        let row: serde_json::Value = serde_json::from_str(row).unwrap();
+        assert_eq!(row["schema"], "hames-scenario/1");
+        assert!(row["source"].is_string(), "{row}");
+    }
+}
