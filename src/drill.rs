@@ -31,5 +31,5 @@ pub use score::{Score, StepScore};
 pub use shipped::{SCENARIO_FILES, SIGHT_FILES, scenarios};
 pub use sights::{Sight, Sights};
 pub use stage::{FAULTS_IN_A_ROW, Reached, SOLO_IN_A_ROW, Stage};
-pub use truth::{Drill, There, Unplayable};
+pub use truth::{Drill, Passage, There, Unplayable};
 pub use vantage::Vantage;

@@ -8,7 +8,7 @@ use crate::cli::plan::Look;
 use crate::cli::sitting::options;
 use crate::desk::{Errand, Reply};
 use crate::document::nearest;
-use crate::drill::{Did, Doing, Drill, Line, Run, Scenario, Sights, Stage, scenarios};
+use crate::drill::{Did, Doing, Drill, Line, Passage, Run, Scenario, Sights, Stage, scenarios};
 use crate::plain::{self, Left};
 use crate::rig::demo;
 use crate::walk::{Entry, Words};
@@ -111,7 +111,8 @@ fn does(run: &mut Run, machine: &Machine, doing: &Doing) -> Reply {
 fn thrown_by(scenario: &Arc<Scenario>, seed: u64) -> Option<Drill> {
     let list = Shipped::named(&scenario.list)?.by_default()?;
     let rig = demo::named(&scenario.rig)?;
-    Drill::throw(Arc::clone(scenario), list, rig, Sights::shipped(), seed).ok()
+    let passage = Passage::lay(list, &scenario.sections, rig).ok()?;
+    Drill::throw(Arc::clone(scenario), passage, Sights::shipped(), seed).ok()
 }
 
 fn list(json: bool, out: &mut dyn Write) -> io::Result<Status> {

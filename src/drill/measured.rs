@@ -9,7 +9,7 @@ use crate::rig::Rig;
 use crate::units::{Exact, Quantity, Unit};
 
 /// Steps that read a figure of the rig.
-const READS: [(&str, Figure); 24] = [
+const READS: [(&str, Figure); 23] = [
     ("trailer-weight", Figure::TrailerGross),
     ("tongue-weight", Figure::TongueWeight),
     ("pin-weight", Figure::TongueWeight),
@@ -30,7 +30,6 @@ const READS: [(&str, Figure); 24] = [
     ("lug-torque", Figure::WheelTorque),
     ("nuts-again", Figure::WheelTorque),
     ("cord-length", Figure::CordLength),
-    ("jack-clear", Figure::JackClearance),
     ("horse-weight", Figure::HorseWeight),
     ("magnet-current", Figure::MagnetCurrentExpected),
     ("spare-tire", Figure::SpareCold),

@@ -52,48 +52,87 @@ pub enum Unplayable {
     Rig(Vec<FileFault>),
 }
 
-impl Drill {
-    /// Throws the dice of a scenario, on a checklist and a rig file.
+/// A passage laid on a rig: what every drill of the same sections of one list begins with.
+#[derive(Clone, Debug)]
+pub struct Passage {
+    plan: Arc<Plan>,
+    text: String,
+    rig: Arc<Tree>,
+}
+
+impl Passage {
+    /// Lays these sections of a list on a rig, by its file.
     ///
     /// # Errors
-    /// [`Unplayable`] where the scenario does not fit them.
+    /// [`Unplayable`] where they do not fit.
+    pub fn lay(list: &Together, sections: &[String], rig: &str) -> Result<Self, Unplayable> {
+        let passage = list.passage(sections).map_err(Unplayable::Passage)?;
+        let document = Document::parse(rig).map_err(Unplayable::Rig)?;
+        let described = Rig::read(rig).map_err(Unplayable::Rig)?;
+        let plan = Plan::lay(passage.checklist, described).map_err(Unplayable::Plan)?;
+        Ok(Self {
+            plan: Arc::new(plan),
+            text: passage.text,
+            rig: Arc::new(document.tree()),
+        })
+    }
+
+    /// The rig with these values of its file otherwise.
+    fn patched(&self, patches: &[&Patch]) -> Result<Rig, Unplayable> {
+        if patches.is_empty() {
+            return Ok(self.plan.rig().clone());
+        }
+        let mut tree = (*self.rig).clone();
+        for patch in patches {
+            let no_such = || Unplayable::NoSuchValue(patch.at.clone());
+            let own = tree.at_mut(&patch.at).ok_or_else(no_such)?;
+            let value = Tree::Text(patch.is.clone());
+            match own {
+                Tree::Map(entries) => {
+                    let is = entries.iter_mut().find(|(key, _)| key == "is");
+                    is.ok_or_else(no_such)?.1 = value;
+                }
+                own => *own = value,
+            }
+        }
+        Rig::read(Document::of(&tree).text()).map_err(Unplayable::Rig)
+    }
+}
+
+impl Drill {
+    /// Throws the dice of a scenario, on its passage.
+    ///
+    /// # Errors
+    /// [`Unplayable`] where the scenario does not fit it.
     pub fn throw(
         scenario: Arc<Scenario>,
-        list: &Together,
-        rig: &str,
+        passage: Passage,
         sights: Arc<Sights>,
         seed: u64,
     ) -> Result<Self, Unplayable> {
         let fault = scenario.thrown(seed);
-        Self::with(scenario, list, rig, sights, seed, fault)
+        Self::with(scenario, passage, sights, (seed, fault))
     }
 
     /// The same with this fault, or none, whatever the dice say.
     ///
     /// # Errors
-    /// [`Unplayable`] where the scenario does not fit them.
+    /// [`Unplayable`] where the scenario does not fit it.
     pub fn with(
         scenario: Arc<Scenario>,
-        list: &Together,
-        rig: &str,
+        passage: Passage,
         sights: Arc<Sights>,
-        seed: u64,
-        fault: Option<usize>,
+        (seed, fault): (u64, Option<usize>),
     ) -> Result<Self, Unplayable> {
-        let passage = list
-            .passage(&scenario.sections)
-            .map_err(Unplayable::Passage)?;
-        let described = Rig::read(rig).map_err(Unplayable::Rig)?;
-        let plan = Plan::lay(passage.checklist, described).map_err(Unplayable::Plan)?;
         let mut patches: Vec<&Patch> = scenario.always.rig.iter().collect();
-        let well = patched(rig, &patches)?;
+        let well = passage.patched(&patches)?;
         if let Some(fault) = fault.and_then(|at| scenario.faults.get(at)) {
             patches.extend(&fault.differs.rig);
         }
-        let truly = patched(rig, &patches)?;
+        let truly = passage.patched(&patches)?;
         Ok(Self {
             seed,
-            plan: Arc::new(plan),
+            plan: passage.plan,
             passage: passage.text,
             fault,
             truly,
@@ -247,25 +286,6 @@ impl Drill {
         let unit = held.unit;
         shows((held.value.to_f64()?, unit), tool, &mut dice)
     }
-}
-
-/// The rig with these values of its file otherwise.
-fn patched(rig: &str, patches: &[&Patch]) -> Result<Rig, Unplayable> {
-    let document = Document::parse(rig).map_err(Unplayable::Rig)?;
-    let mut tree = document.tree();
-    for patch in patches {
-        let own = tree.at_mut(&patch.at);
-        let own = own.ok_or_else(|| Unplayable::NoSuchValue(patch.at.clone()))?;
-        let value = Tree::Text(patch.is.clone());
-        match own {
-            Tree::Map(entries) => match entries.iter_mut().find(|(key, _)| key == "is") {
-                Some((_, is)) => *is = value,
-                None => return Err(Unplayable::NoSuchValue(patch.at.clone())),
-            },
-            own => *own = value,
-        }
-    }
-    Rig::read(Document::of(&tree).text()).map_err(Unplayable::Rig)
 }
 
 fn state<'d>(differs: &'d Differs, planned: &PlannedStep) -> Option<&'d str> {

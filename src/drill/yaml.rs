@@ -102,7 +102,7 @@ fn differs(map: Map<'_>) -> Read<Differs> {
     });
     let read = entries(map, "read", |node| {
         let (step, map) = at_step(node, &TRULY)?;
-        let is = map.required("is")?.quantity_in(&Dimension::ALL)?;
+        let is = map.required("is")?.quantity_in(&dimensions())?;
         Ok((step, is))
     });
     let seen = entries(map, "seen", |node| {
@@ -114,6 +114,13 @@ fn differs(map: Map<'_>) -> Read<Differs> {
         read: read?,
         seen: seen?,
     })
+}
+
+/// Every dimension; what is written in pounds is a mass, since a scale reads one.
+fn dimensions() -> Vec<Dimension> {
+    let others = Dimension::ALL.into_iter();
+    let others = others.filter(|dimension| *dimension != Dimension::Mass);
+    std::iter::once(Dimension::Mass).chain(others).collect()
 }
 
 fn fault(node: Node<'_>) -> Read<Fault> {

@@ -2,14 +2,15 @@
 
 use hames::checklist::{PlannedAsk, PlannedStep, Shipped};
 use hames::document::Fault;
-use hames::drill::{Doing, Drill, Line, Run, Scenario, Sights, Slip, Stage, There};
+use hames::drill::{Doing, Drill, Line, Passage, Run, Scenario, Sights, Slip, Stage, There};
 use hames::rig::demo::{JUNIPER, MESQUITE};
 use hames::rules::{Outcome, Verdict, judge};
 use hames::units::Typed;
 use hames::walk::{Act, Ended, Moment, Now, Status, Words};
+use std::collections::HashMap;
 use std::fs;
 use std::path::{Path, PathBuf};
-use std::sync::{Arc, LazyLock};
+use std::sync::{Arc, LazyLock, Mutex};
 
 /// More acts than any drill has.
 const MOST: usize = 600;
@@ -71,16 +72,27 @@ fn told<T>(faults: &[Fault]) -> T {
     panic!("{}", faults.join("\n"))
 }
 
-pub(crate) fn drill(scenario: &Arc<Scenario>, fault: Option<usize>, seed: u64) -> Drill {
+/// The passage of a scenario; each is laid once.
+pub(crate) fn passage(scenario: &Scenario) -> Passage {
+    static LAID: LazyLock<Mutex<HashMap<String, Passage>>> = LazyLock::new(Mutex::default);
+    let key = format!("{} {:?} {}", scenario.list, scenario.sections, scenario.rig);
+    if let Some(laid) = LAID.lock().unwrap().get(&key) {
+        return laid.clone();
+    }
     let list = Shipped::named(&scenario.list).and_then(Shipped::by_default);
     let list = list.unwrap_or_else(|| panic!("{}: no list {}", scenario.id, scenario.list));
+    let laid = Passage::lay(list, &scenario.sections, rig(&scenario.rig));
+    let laid = laid.unwrap_or_else(|not| panic!("{}: {not:?}", scenario.id));
+    LAID.lock().unwrap().insert(key, laid.clone());
+    laid
+}
+
+pub(crate) fn drill(scenario: &Arc<Scenario>, fault: Option<usize>, seed: u64) -> Drill {
     let made = Drill::with(
         Arc::clone(scenario),
-        list,
-        rig(&scenario.rig),
+        passage(scenario),
         sights(),
-        seed,
-        fault,
+        (seed, fault),
     );
     made.unwrap_or_else(|not| panic!("{}: {not:?}", scenario.id))
 }
