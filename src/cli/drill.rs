@@ -111,7 +111,7 @@ fn does(run: &mut Run, machine: &Machine, doing: &Doing) -> Reply {
 fn thrown_by(scenario: &Arc<Scenario>, seed: u64) -> Option<Drill> {
     let list = Shipped::named(&scenario.list)?.by_default()?;
     let rig = demo::named(&scenario.rig)?;
-    let passage = Passage::lay(list, &scenario.sections, rig).ok()?;
+    let passage = Passage::lay(scenario, list, rig).ok()?;
     Drill::throw(Arc::clone(scenario), passage, Sights::shipped(), seed).ok()
 }
 

@@ -2,7 +2,7 @@
 
 use crate::document::{Key, Many, Rule, Shape, Takes, Word, Words};
 use crate::drill::{Family, Vantage};
-use crate::rules::Verdict;
+use crate::rules::{Carry, Verdict};
 
 /// What the first key of a scenario file says.
 pub(super) const FORMAT: &str = "hames-drill/1";
@@ -28,6 +28,11 @@ static VERDICT: Words = Words {
 static SOME_PATCH: Many = Many::some(Takes::Map(&PATCH));
 static SOME_TRULY: Many = Many::some(Takes::Map(&TRULY));
 static SOME_STATE_AT: Many = Many::some(Takes::Map(&STATE_AT));
+static CARRY: Words = Words {
+    name: "carried",
+    all: || Word::bare(&Carry::WORDS),
+};
+
 static NAMES: Many = Many::some(Takes::Name);
 
 /// A file of scenarios.
@@ -91,6 +96,11 @@ pub(super) static SCENARIO: Shape = Shape {
             "What differs from the rig file whether or not there is a fault.",
         ),
         Key::may(
+            "carries",
+            Takes::List(&Many::some(Takes::Map(&CARRIES))),
+            "What earlier walks of the rig had left open.",
+        ),
+        Key::may(
             "faults",
             Takes::List(&Many::some(Takes::Map(&FAULT))),
             "What may be wrong: one of these, or nothing.",
@@ -142,6 +152,20 @@ const SEEN: Key = Key::may(
     Takes::List(&SOME_STATE_AT),
     "The state that truly is, at steps that ask for one.",
 );
+
+pub(super) static CARRIES: Shape = Shape {
+    name: "carries",
+    about: "Something an earlier walk left open.",
+    keys: &[
+        Key::must("what", Takes::Word(&CARRY), "What."),
+        Key::may(
+            "part",
+            Takes::Name,
+            "At which part of the rig, as left-front.",
+        ),
+    ],
+    rules: &[],
+};
 
 pub(super) static PATCH: Shape = Shape {
     name: "patch",

@@ -2,7 +2,7 @@
 
 use crate::checklist::StepKey;
 use crate::drill::Family;
-use crate::rules::Verdict;
+use crate::rules::{Carried, Verdict};
 use crate::shown::Dice;
 use crate::units::Quantity;
 
@@ -27,6 +27,8 @@ pub struct Scenario {
     pub air: Quantity,
     /// What differs from the rig file whether or not there is a fault.
     pub always: Differs,
+    /// What earlier walks of the rig had left open.
+    pub carries: Vec<Carried>,
     /// What may be wrong: one of these, or none. Where there is none, all is well every time, and
     /// only looks as if it were not.
     pub faults: Vec<Fault>,

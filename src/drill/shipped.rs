@@ -10,12 +10,14 @@ macro_rules! files {
 }
 
 /// The files of scenarios, as they stand in `checklists/drills/`.
-pub const SCENARIO_FILES: [&str; 6] =
-    files!["": "backups", "hitch", "horses", "power", "weights", "wheels"];
+pub const SCENARIO_FILES: [&str; 8] = files!["":
+    "backups", "gooseneck", "hitch", "horses", "power", "road", "weights", "wheels",
+];
 
 /// The files of sights, as they stand in `checklists/drills/sights/`.
-pub const SIGHT_FILES: [&str; 6] =
-    files!["sights/": "backups", "hitch", "horses", "power", "weights", "wheels"];
+pub const SIGHT_FILES: [&str; 8] = files!["sights/":
+    "backups", "gooseneck", "hitch", "horses", "power", "road", "weights", "wheels",
+];
 
 /// Read once: nothing of it changes while the program runs. Each file reads; a test says so.
 static ALL: LazyLock<Vec<Arc<Scenario>>> = LazyLock::new(|| {

@@ -61,15 +61,18 @@ pub struct Passage {
 }
 
 impl Passage {
-    /// Lays these sections of a list on a rig, by its file.
+    /// Lays the sections of a scenario on a rig, by its file.
     ///
     /// # Errors
     /// [`Unplayable`] where they do not fit.
-    pub fn lay(list: &Together, sections: &[String], rig: &str) -> Result<Self, Unplayable> {
-        let passage = list.passage(sections).map_err(Unplayable::Passage)?;
+    pub fn lay(scenario: &Scenario, list: &Together, rig: &str) -> Result<Self, Unplayable> {
+        let passage = list
+            .passage(&scenario.sections)
+            .map_err(Unplayable::Passage)?;
         let document = Document::parse(rig).map_err(Unplayable::Rig)?;
         let described = Rig::read(rig).map_err(Unplayable::Rig)?;
-        let plan = Plan::lay(passage.checklist, described).map_err(Unplayable::Plan)?;
+        let plan = Plan::lay_for(passage.checklist, described, scenario.carries.clone())
+            .map_err(Unplayable::Plan)?;
         Ok(Self {
             plan: Arc::new(plan),
             text: passage.text,

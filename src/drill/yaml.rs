@@ -3,12 +3,12 @@
 use crate::checklist::StepKey;
 use crate::document::{Document, Fault as FileFault, Map, Node, Read, Shape};
 use crate::drill::format::{
-    BETWEEN, CALL, DIFFERS, DRILL_FILE, FAULT, FORMAT, GOOD, HINT, PATCH, SCENARIO, SLIP, STATE_AT,
-    TRULY,
+    BETWEEN, CALL, CARRIES, DIFFERS, DRILL_FILE, FAULT, FORMAT, GOOD, HINT, PATCH, SCENARIO, SLIP,
+    STATE_AT, TRULY,
 };
 use crate::drill::scenario::Good;
 use crate::drill::{Between, Call, Differs, Family, Fault, Hint, Patch, Scenario, Slip};
-use crate::rules::Verdict;
+use crate::rules::{Carried, Carry, Verdict};
 use crate::units::{Dimension, Quantity, Unit};
 
 /// The air where a scenario says nothing of it, F.
@@ -65,6 +65,7 @@ fn scenario(node: Node<'_>) -> Read<Scenario> {
         .map_or(Ok(Differs::default()), |node| {
             differs(node.shaped(&DIFFERS)?)
         });
+    let carries = entries(map, "carries", carried);
     let faults = map
         .optional("faults")
         .map_or(Ok(Vec::new()), |node| node.each(fault));
@@ -82,12 +83,25 @@ fn scenario(node: Node<'_>) -> Read<Scenario> {
         tale: tale?,
         air: air?,
         always: always?,
+        carries: carries?,
         faults: faults?,
         good: good?,
         between: between?,
         hurry: hurry?.map(str::to_owned),
         hint: hint?,
         source: source?,
+    })
+}
+
+fn carried(node: Node<'_>) -> Read<Carried> {
+    let map = node.shaped(&CARRIES)?;
+    let what = map
+        .required("what")
+        .and_then(|node| node.choice(&Carry::WORDS));
+    let part = map.optional("part").map(Node::id).transpose();
+    Ok(Carried {
+        what: what?,
+        part: part?.map(str::to_owned),
     })
 }
 

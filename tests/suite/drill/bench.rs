@@ -75,13 +75,20 @@ fn told<T>(faults: &[Fault]) -> T {
 /// The passage of a scenario; each is laid once.
 pub(crate) fn passage(scenario: &Scenario) -> Passage {
     static LAID: LazyLock<Mutex<HashMap<String, Passage>>> = LazyLock::new(Mutex::default);
-    let key = format!("{} {:?} {}", scenario.list, scenario.sections, scenario.rig);
+    let Scenario {
+        list,
+        sections,
+        rig: on,
+        carries,
+        ..
+    } = scenario;
+    let key = format!("{list} {sections:?} {on} {carries:?}");
     if let Some(laid) = LAID.lock().unwrap().get(&key) {
         return laid.clone();
     }
-    let list = Shipped::named(&scenario.list).and_then(Shipped::by_default);
-    let list = list.unwrap_or_else(|| panic!("{}: no list {}", scenario.id, scenario.list));
-    let laid = Passage::lay(list, &scenario.sections, rig(&scenario.rig));
+    let put = Shipped::named(list).and_then(Shipped::by_default);
+    let list = put.unwrap_or_else(|| panic!("{}: no list {list}", scenario.id));
+    let laid = Passage::lay(scenario, list, rig(&scenario.rig));
     let laid = laid.unwrap_or_else(|not| panic!("{}: {not:?}", scenario.id));
     LAID.lock().unwrap().insert(key, laid.clone());
     laid

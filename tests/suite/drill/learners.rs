@@ -41,5 +41,5 @@ fn a_careless_learner_and_a_careful_one_come_to_clearly_different_scores() {
         (careful.faulty, careful.drills)
     );
     assert!(careless.caught * 2 < careless.faulty, "{careless:?}");
-    assert_eq!(careless.clean, 0, "{careless:?}");
+    assert!(careless.clean * 10 < careless.drills, "{careless:?}");
 }
