@@ -28,7 +28,7 @@ pub use progress::{AGAIN_AFTER_DAYS, HINT_GOES_AFTER, Played, Progress, Resumed,
 pub use run::{Did, Doing, Line, NotInDrill, Run};
 pub use scenario::{Between, Call, Differs, Fault, Good, Hint, Patch, Scenario, Slip};
 pub use score::{Score, StepScore};
-pub use shipped::{SCENARIO_FILES, SIGHT_FILES, scenarios};
+pub use shipped::{LIST_FILES, SCENARIO_FILES, SIGHT_FILES, list, scenarios};
 pub use sights::{Sight, Sights};
 pub use stage::{FAULTS_IN_A_ROW, Reached, SOLO_IN_A_ROW, Stage};
 pub use truth::{Drill, Passage, There, Unplayable};

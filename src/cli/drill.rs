@@ -1,14 +1,15 @@
 //! `hames drill`: a passage of a checklist on an invented rig, line by line. Nothing of it is
 //! recorded, and nothing of it can be taken for a trip.
 
-use crate::checklist::Shipped;
 use crate::cli::Status;
 use crate::cli::args::{DrillArgs, StageArg};
 use crate::cli::plan::Look;
 use crate::cli::sitting::options;
 use crate::desk::{Errand, Reply};
 use crate::document::nearest;
-use crate::drill::{Did, Doing, Drill, Line, Passage, Run, Scenario, Sights, Stage, scenarios};
+use crate::drill::{
+    Did, Doing, Drill, Line, Passage, Run, Scenario, Sights, Stage, list, scenarios,
+};
 use crate::plain::{self, Left};
 use crate::rig::demo;
 use crate::walk::{Entry, Words};
@@ -31,7 +32,7 @@ pub(super) fn drill(
     err: &mut dyn Write,
 ) -> io::Result<Status> {
     if asked.list {
-        return list(asked.json, out);
+        return told(asked.json, out);
     }
     let machine = Machine::this();
     let mut bytes = [0; 8];
@@ -109,13 +110,13 @@ fn does(run: &mut Run, machine: &Machine, doing: &Doing) -> Reply {
 
 /// The drill of a scenario that comes with the program, on the invented rig it names.
 fn thrown_by(scenario: &Arc<Scenario>, seed: u64) -> Option<Drill> {
-    let list = Shipped::named(&scenario.list)?.by_default()?;
+    let list = list(&scenario.list)?;
     let rig = demo::named(&scenario.rig)?;
     let passage = Passage::lay(scenario, list, rig).ok()?;
     Drill::throw(Arc::clone(scenario), passage, Sights::shipped(), seed).ok()
 }
 
-fn list(json: bool, out: &mut dyn Write) -> io::Result<Status> {
+fn told(json: bool, out: &mut dyn Write) -> io::Result<Status> {
     for scenario in scenarios() {
         if json {
             let line = json!({

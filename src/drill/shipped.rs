@@ -1,5 +1,7 @@
 //! The scenarios and sights that come with the program.
 
+use crate::barn::Policies;
+use crate::checklist::{Shared, Shipped, Together, put_together};
 use crate::drill::{Scenario, Sights};
 use std::sync::{Arc, LazyLock};
 
@@ -19,6 +21,9 @@ pub const SIGHT_FILES: [&str; 8] = files!["sights/":
     "backups", "gooseneck", "hitch", "horses", "power", "road", "weights", "wheels",
 ];
 
+/// Checklists that are there for drills alone, as they stand in `checklists/drills/lists/`.
+pub const LIST_FILES: [&str; 1] = files!["lists/": "handed-in"];
+
 /// Read once: nothing of it changes while the program runs. Each file reads; a test says so.
 static ALL: LazyLock<Vec<Arc<Scenario>>> = LazyLock::new(|| {
     let read = SCENARIO_FILES
@@ -37,6 +42,17 @@ static SEEN: LazyLock<Arc<Sights>> = LazyLock::new(|| {
     }
     Arc::new(all)
 });
+
+static LISTS: LazyLock<Vec<Together>> = LazyLock::new(|| {
+    let put = |text: &&str| put_together(text, Shared::shipped(), &Policies::default()).ok();
+    LIST_FILES.iter().filter_map(put).collect()
+});
+
+/// The checklist a scenario names: one that comes with the program, or one for drills alone.
+pub fn list(id: &str) -> Option<&'static Together> {
+    let own = LISTS.iter().find(|list| list.checklist.id == id);
+    own.or_else(|| Shipped::named(id)?.by_default())
+}
 
 /// Every scenario that comes with the program.
 pub fn scenarios() -> &'static [Arc<Scenario>] {

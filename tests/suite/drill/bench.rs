@@ -1,6 +1,9 @@
 //! Learners that play a drill: one that looks and measures, and whatever a test wants otherwise.
 
-use hames::checklist::{PlannedAsk, PlannedStep, Shipped};
+use hames::barn::Policies;
+use hames::checklist::{
+    Checklist, PlannedAsk, PlannedStep, Shared, Shipped, Together, put_together,
+};
 use hames::document::Fault;
 use hames::drill::{Doing, Drill, Line, Passage, Run, Scenario, Sights, Slip, Stage, There};
 use hames::rig::demo::{JUNIPER, MESQUITE};
@@ -43,6 +46,11 @@ pub(crate) fn sight_files() -> Vec<String> {
     folder("sights")
 }
 
+/// The files of lists for drills alone as they lie on the disk.
+pub(crate) fn list_files() -> Vec<String> {
+    folder("lists")
+}
+
 /// Every scenario.
 pub(crate) fn scenarios() -> &'static [Arc<Scenario>] {
     static ALL: LazyLock<Vec<Arc<Scenario>>> = LazyLock::new(|| {
@@ -72,6 +80,29 @@ fn told<T>(faults: &[Fault]) -> T {
     panic!("{}", faults.join("\n"))
 }
 
+/// The list a scenario names; those for drills alone from the disk.
+fn drill_list(id: &str) -> &'static Together {
+    static OWN: LazyLock<Vec<Together>> = LazyLock::new(|| {
+        let put = |text: &String| {
+            let put = put_together(text, Shared::shipped(), &Policies::default());
+            put.unwrap_or_else(|faults| told(&faults))
+        };
+        list_files().iter().map(put).collect()
+    });
+    let own = OWN.iter().find(|list| list.checklist.id == id);
+    let shipped = || Shipped::named(id).and_then(Shipped::by_default);
+    own.or_else(shipped)
+        .unwrap_or_else(|| panic!("no list {id}"))
+}
+
+/// Every list there is for drills alone.
+pub(crate) fn own_lists() -> impl Iterator<Item = &'static Together> {
+    let texts = list_files();
+    texts
+        .into_iter()
+        .map(|text| drill_list(Checklist::read(&text).unwrap().id.as_str()))
+}
+
 /// The passage of a scenario; each is laid once.
 pub(crate) fn passage(scenario: &Scenario) -> Passage {
     static LAID: LazyLock<Mutex<HashMap<String, Passage>>> = LazyLock::new(Mutex::default);
@@ -86,8 +117,7 @@ pub(crate) fn passage(scenario: &Scenario) -> Passage {
     if let Some(laid) = LAID.lock().unwrap().get(&key) {
         return laid.clone();
     }
-    let put = Shipped::named(list).and_then(Shipped::by_default);
-    let list = put.unwrap_or_else(|| panic!("{}: no list {list}", scenario.id));
+    let list = drill_list(list);
     let laid = Passage::lay(scenario, list, rig(&scenario.rig));
     let laid = laid.unwrap_or_else(|not| panic!("{}: {not:?}", scenario.id));
     LAID.lock().unwrap().insert(key, laid.clone());

@@ -1,12 +1,14 @@
 //! What is seen at a step: in every state, and so that each can be told from every other.
 
-use super::bench::{scenario_files, scenarios, sight_files, sights};
+use super::bench::{list_files, own_lists, scenario_files, scenarios, sight_files, sights};
 use hames::checklist::{Ask, SightingAsk, Step, shipped_by_default};
-use hames::drill::{SCENARIO_FILES, SIGHT_FILES, Vantage};
+use hames::drill::{LIST_FILES, SCENARIO_FILES, SIGHT_FILES, Vantage};
 
-/// Every step of the shipped lists that asks what is seen, and what it asks.
+/// Every step of a list that comes with the program, or is for drills alone, that asks what is seen, and what it asks.
 fn sightings() -> Vec<(&'static Step, &'static SightingAsk)> {
-    let lists = shipped_by_default().map(|list| &list.checklist);
+    let lists = shipped_by_default()
+        .chain(own_lists())
+        .map(|list| &list.checklist);
     let steps = lists
         .flat_map(|list| &list.sections)
         .flat_map(|section| &section.steps);
@@ -60,7 +62,7 @@ fn every_state_of_a_step_is_seen_from_every_place_and_can_be_told_from_the_other
         }
         if !found {
             wrong.push(format!(
-                "no shipped list has a step {} that asks what is seen",
+                "no list has a step {} that asks what is seen",
                 sight.step
             ));
         }
@@ -94,15 +96,13 @@ fn whatever_a_fault_shows_is_described() {
 
 #[test]
 fn what_is_on_the_disk_is_what_is_in_the_program() {
-    let inside: Vec<&str> = SCENARIO_FILES.to_vec();
-    let mut outside = scenario_files();
-    outside.sort();
-    let mut sorted: Vec<String> = inside.iter().map(|text| (*text).to_owned()).collect();
-    sorted.sort();
-    assert_eq!(sorted, outside, "add the file to src/drill/shipped.rs");
-    let mut outside = sight_files();
-    outside.sort();
-    let mut sorted: Vec<String> = SIGHT_FILES.iter().map(|text| (*text).to_owned()).collect();
-    sorted.sort();
-    assert_eq!(sorted, outside, "add the file to src/drill/shipped.rs");
+    let same = |inside: &[&str], mut outside: Vec<String>| {
+        let mut inside: Vec<String> = inside.iter().map(|text| (*text).to_owned()).collect();
+        inside.sort();
+        outside.sort();
+        assert_eq!(inside, outside, "add the file to src/drill/shipped.rs");
+    };
+    same(&SCENARIO_FILES, scenario_files());
+    same(&SIGHT_FILES, sight_files());
+    same(&LIST_FILES, list_files());
 }
