@@ -28,6 +28,7 @@ mod kept;
 mod known;
 mod lanyard;
 mod level;
+mod lift;
 mod magnets;
 mod rated_link;
 mod ratings;

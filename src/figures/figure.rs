@@ -4,7 +4,8 @@ use crate::figures::attitude_level::Nose;
 use crate::figures::{
     Each, Fact, Item, Today, Working, attitude, attitude_level, battery, battery_rest, brakes,
     braking, braking_loose, chain_cradle, chain_length, chain_strength, cord, heat, kept, lanyard,
-    level, magnets, ratings, ratings_hitch, tickets, tire_capacity, tire_pressure, weights, wheels,
+    level, lift, magnets, ratings, ratings_hitch, tickets, tire_capacity, tire_pressure, weights,
+    wheels,
 };
 use crate::mechanics::NoNumber;
 use crate::mechanics::horse::{HARDLY_COOLS_ABOVE, IMPAIRED_ABOVE};
@@ -185,6 +186,7 @@ figures! {
     LevelRearHighest, "level.rear-highest", Length, None, "highest the rear mark may stand";
     LevelRearLow, "level.rear-low", Length, None, "rear mark at half a degree nose high";
     LevelRearLowest, "level.rear-lowest", Length, None, "lowest the rear mark may stand";
+    LiftBySprings, "lift.by-springs", Length, None, "what the truck's springs alone lift the ball by, the tongue taken off";
     MagnetCount, "magnets.count", Count, None, "number of brake magnets";
     MagnetCurrent, "magnets.current", Current, None, "current of all brake magnets";
     MagnetsMetered, "magnets.metered", Count, None, "brake magnets a clamp meter can read";
@@ -296,6 +298,7 @@ impl Figure {
             Self::LevelRearHighest => level::rear_highest(today),
             Self::LevelRearLow => level::rear_low(today),
             Self::LevelRearLowest => level::rear_lowest(today),
+            Self::LiftBySprings => lift::by_springs(rig),
             Self::MagnetCurrentExpected => magnets::current_expected(today.rig),
             Self::MagnetVolts => magnets::volts(today.rig),
             Self::MarginDownward => ratings::margin_downward(today),
