@@ -45,12 +45,11 @@ pub(super) fn drill(
     }
     let thrown = u64::from_le_bytes(bytes);
     let seed = asked.seed.unwrap_or(thrown % SEEDS);
-    let scenario = match &asked.scenario {
-        Some(id) => scenarios().iter().find(|known| known.id == *id),
-        None => {
-            let place = usize::try_from(thrown / SEEDS).unwrap_or(0) % scenarios().len().max(1);
-            scenarios().get(place)
-        }
+    let scenario = if let Some(id) = &asked.scenario {
+        scenarios().iter().find(|known| known.id == *id)
+    } else {
+        let place = usize::try_from(thrown / SEEDS).unwrap_or(0) % scenarios().len().max(1);
+        scenarios().get(place)
     };
     let Some(scenario) = scenario else {
         let id = asked.scenario.as_deref().unwrap_or_default();

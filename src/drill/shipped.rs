@@ -12,13 +12,14 @@ macro_rules! files {
 }
 
 /// The files of scenarios, as they stand in `checklists/drills/`.
-pub const SCENARIO_FILES: [&str; 8] = files!["":
-    "backups", "gooseneck", "hitch", "horses", "power", "road", "weights", "wheels",
+pub const SCENARIO_FILES: [&str; 10] = files!["":
+    "backups", "carried", "gooseneck", "hitch", "horses", "power", "records", "road", "weights",
+    "wheels",
 ];
 
 /// The files of sights, as they stand in `checklists/drills/sights/`.
-pub const SIGHT_FILES: [&str; 8] = files!["sights/":
-    "backups", "gooseneck", "hitch", "horses", "power", "road", "weights", "wheels",
+pub const SIGHT_FILES: [&str; 9] = files!["sights/":
+    "backups", "gooseneck", "hitch", "horses", "power", "records", "road", "weights", "wheels",
 ];
 
 /// Checklists that are there for drills alone, as they stand in `checklists/drills/lists/`.

@@ -1,6 +1,7 @@
 //! A drill, line by line: the walk as it always is, and round it what is looked at, measured and
 //! called. Whatever a drawing would show is told in words.
 
+use crate::barn::ForWalk;
 use crate::checklist::PlannedAsk;
 use crate::desk::{Errand, Reply};
 use crate::drill::{Doing, Line, Run, Stage, Vantage, WELCOME};
@@ -51,7 +52,7 @@ impl Session<'_> {
         if let Some(hurry) = &scenario.hurry {
             self.talk.say(&format!("Somebody says: “{hurry}”"))?;
         }
-        let mut going = Going::new(run.walk().clone(), String::new(), Default::default());
+        let mut going = Going::new(run.walk().clone(), String::new(), ForWalk::default());
         going.drill = Some(run);
         self.go(going)
     }
@@ -92,16 +93,16 @@ impl Session<'_> {
         let (word, rest) = lower.split_once(' ').unwrap_or((lower.as_str(), ""));
         let rest = rest.trim();
         match word {
-            "look" => match Vantage::WORDS.iter().find(|(known, _)| *known == rest) {
-                Some((_, from)) => self.doing(going, Doing::Look(*from))?,
-                None => {
-                    let words = Vantage::WORDS.map(|(known, _)| known);
-                    self.talk.say(&format!(
-                        "Type look and where from, one of {}.",
-                        words.join(", ")
-                    ))?;
+            "look" => {
+                let from = Vantage::WORDS.iter().find(|(known, _)| *known == rest);
+                if let Some((_, from)) = from {
+                    self.doing(going, Doing::Look(*from))?;
+                } else {
+                    let words = Vantage::WORDS.map(|(known, _)| known).join(", ");
+                    let told = format!("Type look and where from, one of {words}.");
+                    self.talk.say(&told)?;
                 }
-            },
+            }
             "use" => match in_hand(going, rest) {
                 Some(tool) => self.doing(going, Doing::Use(tool))?,
                 None => self

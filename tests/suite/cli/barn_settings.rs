@@ -167,10 +167,10 @@ fn the_settings_name_the_barn_and_whom_to_call_and_a_faulty_file_is_a_notice() {
 
 #[test]
 fn a_limit_that_is_refused_is_told_wherever_the_settings_are_read() {
-    let looser = "limits:\n  - { checklist: hitch-bumper, step: lift-rise, verdict: fix, below: 1/2 in, why: a dip }\n";
+    let looser = "limits:\n  - { checklist: hitch-bumper, step: chain-clear, verdict: fix, below: 2 in, why: a dip }\n";
     let home = with_settings(&format!("{OWN}{looser}"));
-    let fault = "book/barn.yaml:11:70: limits[0].below: this is no stricter than what the step \
-                 has: stop below 1 in, by default";
+    let fault = "book/barn.yaml:11:72: limits[0].below: this is no stricter than what the step \
+                 has: fix below 3 in, by default";
     let barn = home.hames("barn --logbook book").run();
     assert_eq!(barn.status, 1);
     assert!(barn.err.starts_with(fault), "{}", barn.err);

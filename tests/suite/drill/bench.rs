@@ -171,10 +171,10 @@ impl Learner {
         }
     }
 
-    pub(crate) fn does(&mut self, doing: Doing) {
+    pub(crate) fn does(&mut self, doing: &Doing) {
         self.ms += 20_000;
         let at = moment(self.ms);
-        let did = self.run.decide(&doing, &at);
+        let did = self.run.decide(doing, &at);
         let did = did.unwrap_or_else(|not| panic!("{}: {doing:?}: {not}", self.name()));
         self.run.apply(&Line { at, did });
     }
@@ -202,25 +202,25 @@ impl Learner {
     pub(crate) fn goes_on(&mut self) {
         if self.run.calls().is_some() {
             let (why, next) = ("called away".to_owned(), String::new());
-            return self.does(Doing::Walk(Act::Hold { why, next }));
+            return self.does(&Doing::Walk(Act::Hold { why, next }));
         }
         let back = self.run.may_return_to();
         if let Some(at) = self.run.drill().scenario.between.clone()
             && !back.is_empty()
         {
             let last = back.last().cloned().filter(|_| self.careless);
-            return self.does(Doing::Return(last.unwrap_or(at.at)));
+            return self.does(&Doing::Return(last.unwrap_or(at.at)));
         }
         match self.run.walk().now() {
-            Now::Next(_) => self.does(Doing::Walk(Act::Open)),
+            Now::Next(_) => self.does(&Doing::Walk(Act::Open)),
             Now::Open(index) => self.answers(index),
             Now::Branch(index) => self.mends(index),
-            Now::Remark(_) => self.does(Doing::Walk(Act::Remark {
+            Now::Remark(_) => self.does(&Doing::Walk(Act::Remark {
                 words: "known, and told to the manager".to_owned(),
             })),
-            Now::SectionEnd(_) => self.does(Doing::Walk(Act::CloseSection)),
-            Now::Held => self.does(Doing::Walk(Act::Resume)),
-            Now::Unsure => self.does(Doing::Walk(Act::Settle {
+            Now::SectionEnd(_) => self.does(&Doing::Walk(Act::CloseSection)),
+            Now::Held => self.does(&Doing::Walk(Act::Resume)),
+            Now::Unsure => self.does(&Doing::Walk(Act::Settle {
                 words: "asked".to_owned(),
             })),
             Now::Finished => self.ends(Ended::Complete, ""),
@@ -230,7 +230,7 @@ impl Learner {
 
     fn ends(&mut self, outcome: Ended, words: &str) {
         let words = words.to_owned();
-        self.does(Doing::Walk(Act::End { outcome, words }));
+        self.does(&Doing::Walk(Act::End { outcome, words }));
     }
 
     fn answers(&mut self, index: usize) {
@@ -248,7 +248,7 @@ impl Learner {
                 let tool =
                     tool.unwrap_or_else(|| panic!("{}: no tool at {}", self.name(), planned.key));
                 let tool = tool.clone();
-                self.does(Doing::Use(tool.id.clone()));
+                self.does(&Doing::Use(tool.id.clone()));
                 let showed = self.showed(index);
                 let read = Typed::read(&showed, ask.dimension).unwrap();
                 if !limits.is_empty() {
@@ -261,10 +261,10 @@ impl Learner {
                         _ if self.careless => Verdict::Ok,
                         _ => right,
                     };
-                    self.does(Doing::Call(call));
+                    self.does(&Doing::Call(call));
                 }
                 let (typed, instrument) = (showed, tool.id);
-                self.does(Doing::Walk(if ask.second {
+                self.does(&Doing::Walk(if ask.second {
                     let who = "Odile Marsh".to_owned();
                     Act::ReadAs {
                         who,
@@ -277,12 +277,12 @@ impl Learner {
             }
             (PlannedAsk::Sighting(_), There::State(there)) => {
                 let state = self.sees(&planned, slip, there);
-                self.does(Doing::Walk(Act::See { state }));
+                self.does(&Doing::Walk(Act::See { state }));
             }
             (PlannedAsk::Independent(_), There::State(there)) => {
                 let state = self.sees(&planned, slip, there);
                 let who = "Odile Marsh".to_owned();
-                self.does(Doing::Walk(Act::SeeAs { who, state }));
+                self.does(&Doing::Walk(Act::SeeAs { who, state }));
             }
             (ask, there) => panic!("{}: {ask:?} {there:?}", self.name()),
         }
@@ -293,7 +293,7 @@ impl Learner {
         if self.careless {
             places.truncate(1);
             let first = places[0];
-            self.does(Doing::Look(first));
+            self.does(&Doing::Look(first));
             let (PlannedAsk::Sighting(ask) | PlannedAsk::Independent(ask)) = &planned.ask else {
                 panic!("{}", self.name());
             };
@@ -309,7 +309,7 @@ impl Learner {
             return if looks_well { well.id.clone() } else { there };
         }
         for from in places {
-            self.does(Doing::Look(from));
+            self.does(&Doing::Look(from));
         }
         match slip {
             Some(Slip::Seen(step, state)) if step == planned.key => state,
@@ -330,7 +330,7 @@ impl Learner {
         if ends == hames::checklist::Ending::NotFitToGo {
             return self.ends(Ended::NotFitToGo, "it stays here");
         }
-        self.does(Doing::Walk(Act::PutRight {
+        self.does(&Doing::Walk(Act::PutRight {
             words: "put right, and looked at once more".to_owned(),
         }));
     }

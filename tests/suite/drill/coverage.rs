@@ -16,8 +16,16 @@ const DRILLED: [&str; 7] = [
     "unhitch",
 ];
 
-/// So many bad states no scenario meets yet. It may only become less.
-const MOST_UNMET: usize = 19;
+/// Bad states that no drill on the invented rigs can come to, each with why.
+const UNREACHABLE: [(&str, &str); 4] = [
+    // What truck and trailer may weigh together lies above what each may weigh alone.
+    ("combined-weight", "stop"),
+    // A thermometer lies on both rigs, so that the hand is not asked.
+    ("hub-hand", "hot"),
+    ("hub-hand", "warmer"),
+    // It stands in for a limit that both rigs know.
+    ("lanyard-length", "note"),
+];
 
 #[test]
 fn every_bad_state_of_every_critical_step_is_met_by_some_scenario() {
@@ -62,15 +70,9 @@ fn every_bad_state_of_every_critical_step_is_met_by_some_scenario() {
             );
         }
     }
-    let told: Vec<String> = unmet
+    let unmet: Vec<(&str, &str)> = unmet
         .iter()
-        .map(|(step, bad)| format!("{step} {bad}"))
+        .map(|(step, bad)| (step.as_str(), bad.as_str()))
         .collect();
-    assert!(
-        unmet.len() <= MOST_UNMET,
-        "{} are not met:\n{}",
-        unmet.len(),
-        told.join("\n")
-    );
-    println!("{} are not met:\n{}", unmet.len(), told.join("\n"));
+    assert_eq!(unmet, UNREACHABLE);
 }

@@ -35,7 +35,6 @@ fn a_careless_learner_and_a_careful_one_come_to_clearly_different_scores() {
         careful.takes(&Learner::new(thrown(), Stage::Solo, None).plays());
         careless.takes(&Learner::careless(thrown()).plays());
     }
-    println!("careful {careful:?}\ncareless {careless:?}");
     assert_eq!(
         (careful.caught, careful.clean),
         (careful.faulty, careful.drills)

@@ -45,9 +45,9 @@ fn a_pin_without_its_clip_is_seen_from_the_far_side_alone() {
 #[test]
 fn an_answer_without_a_look_from_where_it_shows_is_scored_as_left_out() {
     let mut learner = open_at(of("receiver-pin", None), Stage::Solo, "receiver-pin");
-    learner.does(Doing::Look(Vantage::Left));
+    learner.does(&Doing::Look(Vantage::Left));
     let state = "held".to_owned();
-    learner.does(Doing::Walk(Act::See { state }));
+    learner.does(&Doing::Walk(Act::See { state }));
     let left_out: Vec<&str> = learner
         .run
         .score()
@@ -67,17 +67,17 @@ fn a_reading_is_called_before_it_is_typed() {
     });
     assert_eq!(refused(&learner.run, &read), NotInDrill::CallFirst);
     let mut learner = learner;
-    learner.does(Doing::Call(Verdict::Ok));
-    learner.does(read);
+    learner.does(&Doing::Call(Verdict::Ok));
+    learner.does(&read);
 }
 
 #[test]
 fn a_wrong_answer_is_met_at_once_where_hints_are_and_only_after_the_run_in_solo() {
     let slips = |stage| {
         let mut learner = open_at(of("receiver-pin", Some(0)), stage, "receiver-pin");
-        learner.does(Doing::Look(Vantage::Left));
+        learner.does(&Doing::Look(Vantage::Left));
         let state = "held".to_owned();
-        learner.does(Doing::Walk(Act::See { state }));
+        learner.does(&Doing::Walk(Act::See { state }));
         learner.run
     };
     assert_eq!(slips(Stage::Solo).told_at_once(), None);

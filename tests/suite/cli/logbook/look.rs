@@ -172,8 +172,8 @@ fn what_the_demo_lists_is_opened_asked_about_and_signed_by_the_same_flag() {
     let asked = run("logbook questions --demo", "");
     assert_eq!((asked.status, asked.err.as_str()), (1, ""));
     assert!(!asked.out.contains("--logbook"), "{}", asked.out);
-    let agrees = format!("logbook countersign {name} --demo");
-    let agreed = run(&agrees, AGREED);
+    let signing = format!("logbook countersign {name} --demo");
+    let agreed = run(&signing, AGREED);
     says(
         &agreed.out,
         &["DEMO. Countersigned: agreed.\nKept in HOME/share/hames/demo-year/mgr/odile.marsh/"],
