@@ -50,7 +50,7 @@ pub use barred::DueToday;
 pub(in crate::cli) use begin::PROGRAM;
 pub use books::Books;
 pub(in crate::cli) use books::mode_of;
-pub use countersigning::{LaidOut, Said};
+pub use countersigning::{Already, LaidOut, Said};
 pub use crewing::PutInForce;
 pub use forking::{History as ForkHistory, one_called};
 pub(in crate::cli) use founding::{DEMO_BARN, name_file};

@@ -3,7 +3,7 @@
 
 use crate::desk::{Exception, Tale, told};
 use crate::logbook::readings;
-use crate::record::Verified;
+use crate::record::{Opinion, Verified};
 use crate::review::{Earlier, Past, Stretch, timeline};
 use crate::rules::{Basis, Limit};
 use crate::units::{Quantity, Typed};
@@ -25,6 +25,8 @@ pub struct OpenedTrip {
     pub said: Vec<String>,
     /// What managers whose key is here said of it and need not say again.
     pub already: Vec<String>,
+    /// The words that none of them can say of it: each said so and need not again.
+    pub refused: Vec<Opinion>,
     /// What is asked about it, in words.
     pub asked: Vec<String>,
     /// What is not as expected.
@@ -83,6 +85,7 @@ impl OpenedTrip {
             tale,
             said,
             already: Vec::new(),
+            refused: Vec::new(),
             asked,
             exceptions,
             timeline: timeline(walk, (trip.at(), trip.entries())),

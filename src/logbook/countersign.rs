@@ -231,10 +231,21 @@ impl fmt::Display for Barred {
             Self::Said(opinion, number) => write!(
                 f,
                 "this manager has {} already, in statement {number}, and nothing new was said \
-                 since",
-                told(*opinion)
+                 since. {}",
+                told(*opinion),
+                instead(*opinion)
             ),
         }
+    }
+}
+
+/// What is left to whoever said this already.
+const fn instead(opinion: Opinion) -> &'static str {
+    match opinion {
+        Opinion::Agreed => {
+            "Put a question instead, if there is one, or another manager agrees to it"
+        }
+        Opinion::Asked => "Wait for the answer, agree to it instead, or another manager asks",
     }
 }
 

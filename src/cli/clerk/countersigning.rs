@@ -40,11 +40,12 @@ pub struct LaidOut {
 /// What a manager said of a trip and need not say again.
 #[derive(Clone, Debug)]
 pub struct Already {
-    opinion: Opinion,
+    /// The word that is refused by now.
+    pub opinion: Opinion,
     /// In which of their statements.
-    number: u64,
+    pub number: u64,
     /// When.
-    at: DateTime<FixedOffset>,
+    pub at: DateTime<FixedOffset>,
 }
 
 impl Already {

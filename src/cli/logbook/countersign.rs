@@ -148,23 +148,42 @@ fn ask(
     opened: Vec<Words>,
     left: usize,
 ) -> Result<Said, Not> {
-    let (question, words) = if left == 0 {
-        (
+    let refused = laid.said.as_ref().map(|said| said.opinion);
+    let (question, words) = match (left, refused) {
+        (0, None) => (
             "Type agreed, or asked to put a question.",
             &["agreed", "asked"][..],
-        )
-    } else {
-        sitting.talk.head(&format!(
-            "{left} not looked at, so it cannot be agreed to; a question can be put."
-        ))?;
-        ("Type asked to put a question.", &["asked"][..])
+        ),
+        (0, Some(Opinion::Asked)) => (
+            "You asked already, so asked is refused until an answer comes. Type agreed to agree to \
+             it.",
+            &["agreed"][..],
+        ),
+        (_, Some(Opinion::Asked)) => {
+            return Err(Not::Said(
+                Status::Findings,
+                format!(
+                    "Nothing was signed: {left} not looked at, so it cannot be agreed to, and \
+                     asking once more is refused until an answer comes. Wait for the answer, or \
+                     begin again and look at everything."
+                ),
+            ));
+        }
+        (0, Some(Opinion::Agreed)) => (
+            "You agreed already, so agreed is refused. Type asked to put a question.",
+            &["asked"][..],
+        ),
+        (_, None | Some(Opinion::Agreed)) => {
+            sitting.talk.head(&format!(
+                "{left} not looked at, so it cannot be agreed to; a question can be put."
+            ))?;
+            ("Type asked to put a question.", &["asked"][..])
+        }
     };
     let opinion = match sitting.word(question, words)?.as_str() {
         "agreed" => Opinion::Agreed,
         _ => Opinion::Asked,
     };
-    // Refused before words and a passphrase are typed for it.
-    laid.is_news(opinion)?;
     let remarks = match opinion {
         Opinion::Agreed => sitting.words("Remarks; Enter for none.")?,
         Opinion::Asked => loop {

@@ -1,7 +1,7 @@
 //! A trip opened: each thing that is not as expected, to be looked at one by one; then the rest.
 
 use crate::desk::{CrewCard, Exception, OpenedTrip, ReadingBeside, went};
-use crate::record::counted;
+use crate::record::{Opinion, counted};
 use crate::review::Glance;
 use crate::tui::lookout::list::{stands, who};
 use crate::tui::lookout::sign::{self, Signing};
@@ -124,10 +124,15 @@ impl Trip {
         let all = self.looked.len() == self.things().len();
         match action {
             Action::Choose => !self.things().is_empty(),
-            Action::Agree => all && !self.managers.is_empty(),
-            Action::Ask => !self.managers.is_empty(),
+            Action::Agree => all && self.can_be_said(Opinion::Agreed),
+            Action::Ask => self.can_be_said(Opinion::Asked),
             _ => true,
         }
+    }
+
+    /// Whether there is a manager here who would not be refused for it.
+    fn can_be_said(&self, opinion: Opinion) -> bool {
+        !self.managers.is_empty() && !self.told.refused.contains(&opinion)
     }
 
     /// Marks another thing of the list.

@@ -4,7 +4,7 @@
 use crate::cli::logbook::AboutLogbook;
 use crate::cli::logbook::known::Known;
 use crate::cli::logbook::look::reading::{Reading, Whole};
-use crate::cli::logbook::look::signing::Desk;
+use crate::cli::logbook::look::signing::{Able, Desk};
 use crate::cli::logbook::shelf::Failed;
 use crate::cli::logbook::show::{Open, open};
 use crate::cli::logbook::trends::Followed;
@@ -12,16 +12,12 @@ use crate::cli::lot::{Lot, lots};
 use crate::cli::whose::Whose;
 use crate::cli::{Status, screens, year};
 use crate::desk::{Errand, Lookout, OpenedTrip, Reply};
-use crate::record::Mode;
+use crate::record::{Mode, Opinion};
 use crate::review::Filter;
 use std::cell::OnceCell;
 use std::io::Write;
 use std::path::{Path, PathBuf};
 use std::slice;
-
-/// What can be done about an opened trip by whoever may countersign it.
-const WHAT_NEXT: &str = "s agrees to the trip, once everything here has been opened; a puts a \
-                         question about it. Either is signed by a manager who had no hand in it.";
 
 /// Shows it until the person leaves. What could not be read is told once more after that.
 pub(super) fn show(
@@ -219,18 +215,40 @@ impl<'l> Reader<'l> {
 
 /// A trip laid out, with who can countersign it here.
 fn laid_out(desk: &Desk<'_>, open: Open) -> Reply {
-    let ((managers, already), next) = match desk.managers(&open) {
-        Ok(found) => (found, WHAT_NEXT.to_owned()),
-        Err(why) => (Default::default(), why),
+    let (able, next) = match desk.managers(&open) {
+        Ok(able) => {
+            let next = what_next(&able.refused()).to_owned();
+            (able, next)
+        }
+        Err(why) => (Able::default(), why),
     };
     let trip = OpenedTrip {
-        already,
+        already: able.already(),
+        refused: able.refused(),
         ..open.told
     };
     Reply::Opened {
         next,
-        managers,
+        managers: able.managers,
         trip: Box::new(trip),
+    }
+}
+
+/// What can be done about an opened trip by whoever may countersign it, of whom none can say these
+/// words. The word said last is one, so that the other is always left.
+pub(super) fn what_next(refused: &[Opinion]) -> &'static str {
+    match refused {
+        [Opinion::Agreed] => {
+            "a puts a question about the trip, which is signed by a manager who had no hand in it."
+        }
+        [Opinion::Asked] => {
+            "s agrees to the trip, once everything here has been opened, which is signed by a \
+             manager who had no hand in it."
+        }
+        _ => {
+            "s agrees to the trip, once everything here has been opened; a puts a question about \
+             it. Either is signed by a manager who had no hand in it."
+        }
     }
 }
 

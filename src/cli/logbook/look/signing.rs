@@ -1,7 +1,7 @@
 //! Countersigning from the screen: what the clerk refuses and signs, and how the trip stands then.
 
 use crate::cli::Status;
-use crate::cli::clerk::{Books, Clerk, LaidOut, Place, Plans, Said, Stock, Trouble};
+use crate::cli::clerk::{Already, Books, Clerk, LaidOut, Place, Plans, Said, Stock, Trouble};
 use crate::cli::logbook::known::Known;
 use crate::cli::logbook::look::screen::name;
 use crate::cli::logbook::manager::comes_first;
@@ -23,6 +23,33 @@ pub(super) struct Desk<'r> {
     pub(super) known: &'r mut Known,
 }
 
+/// Who can countersign a trip here.
+#[derive(Default)]
+pub(super) struct Able {
+    pub(super) managers: Vec<CrewCard>,
+    /// Each of them by name, and what they said of it and need not say again.
+    said: Vec<(String, Option<Already>)>,
+}
+
+impl Able {
+    /// What they said already, in words.
+    pub(super) fn already(&self) -> Vec<String> {
+        let said = self.said.iter();
+        said.filter_map(|(who, said)| Some(said.as_ref()?.told(who)))
+            .collect()
+    }
+
+    /// The words that each of them would be refused for.
+    pub(super) fn refused(&self) -> Vec<Opinion> {
+        let mut words = vec![Opinion::Agreed, Opinion::Asked];
+        words.retain(|word| {
+            let mut all = self.said.iter();
+            all.all(|(_, said)| said.as_ref().is_some_and(|said| said.opinion == *word))
+        });
+        words
+    }
+}
+
 impl Desk<'_> {
     fn clerk(&self) -> Result<(Clerk<Local>, Books<Local>), Trouble> {
         let books = Books::open(&Local, self.place)?;
@@ -35,30 +62,29 @@ impl Desk<'_> {
         Ok((clerk.with_agent(agent), books))
     }
 
-    /// The managers who can countersign an opened trip here, and what those said of it already;
-    /// none, and why.
-    pub(super) fn managers(&self, open: &Open) -> Result<(Vec<CrewCard>, Vec<String>), String> {
+    /// Who can countersign an opened trip here; why where nobody can.
+    pub(super) fn managers(&self, open: &Open) -> Result<Able, String> {
         let told = |trouble: Trouble| trouble.to_string();
         let (clerk, _) = self.clerk().map_err(told)?;
         // Nobody is asked anything by a crew file that is not in force.
         clerk.crew().map_err(told)?;
-        let (mut managers, mut already, mut why) = (Vec::new(), Vec::new(), None);
+        let (mut able, mut why) = (Able::default(), None);
         for manager in clerk.managers().map_err(told)? {
             match self.lay_out(&clerk, (open, &open.trip), &manager) {
                 Ok(laid) => {
-                    already.extend(laid.said.map(|said| said.told(manager.name.as_str())));
-                    managers.push(CrewCard {
+                    able.managers.push(CrewCard {
                         id: manager.id.to_string(),
                         name: manager.name.to_string(),
                         roles: manager.roles.clone(),
                     });
+                    able.said.push((manager.name.to_string(), laid.said));
                 }
                 Err(trouble) => why = why.or(Some(trouble.to_string())),
             }
         }
         match why {
-            Some(why) if managers.is_empty() => Err(why),
-            _ => Ok((managers, already)),
+            Some(why) if able.managers.is_empty() => Err(why),
+            _ => Ok(able),
         }
     }
 
@@ -161,4 +187,39 @@ fn signer(clerk: &Clerk<Local>, id: &str) -> Result<Signer, Failed> {
             format!("“{}” is no manager whose key is here.", id.escape_debug()),
         )
     })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::cli::logbook::look::screen::what_next;
+
+    fn said(who: &str, opinion: Option<Opinion>) -> (String, Option<Already>) {
+        let at = "2026-11-04T19:10:00-05:00".parse().unwrap();
+        let said = opinion.map(|opinion| Already {
+            opinion,
+            number: 5,
+            at,
+        });
+        (who.to_owned(), said)
+    }
+
+    #[test]
+    fn a_word_is_offered_as_long_as_one_manager_here_would_not_be_refused_for_it() {
+        let refused = |all: &[Option<Opinion>]| {
+            let able = Able {
+                managers: Vec::new(),
+                said: all.iter().map(|one| said("Odile Marsh", *one)).collect(),
+            };
+            able.refused()
+        };
+        let (agreed, asked) = (Some(Opinion::Agreed), Some(Opinion::Asked));
+        assert_eq!(refused(&[None]), []);
+        assert_eq!(refused(&[agreed]), [Opinion::Agreed]);
+        assert_eq!(refused(&[asked, asked]), [Opinion::Asked]);
+        assert_eq!(refused(&[agreed, None]), []);
+        assert_eq!(refused(&[agreed, asked]), []);
+        assert!(!what_next(&[Opinion::Agreed]).contains("agrees to"));
+        assert!(!what_next(&[Opinion::Asked]).contains("puts a question"));
+    }
 }

@@ -100,8 +100,8 @@ fn a_manager_looks_at_what_is_not_as_expected_and_signs_that_they_agree() {
     );
     assert_eq!((said.len(), statements(&home, "crew").len()), (1, 1));
 
-    let again = countersign(&home, 1, "seen\nseen\nagreed\n");
-    assert_eq!(again.status, 1, "{}", again.out);
+    let again = countersign(&home, 1, "seen\nseen\nagreed\nleave\n");
+    assert_eq!(again.status, 2, "{}", again.out);
     // It is told before anything is opened, and with what is left to say.
     let (first, _) = again.out.split_once("\nDEMO. Signed:").unwrap();
     says(
@@ -112,15 +112,46 @@ fn a_manager_looks_at_what_is_not_as_expected_and_signs_that_they_agree() {
              say is a question, if there is one.",
         ],
     );
+    // The refused word is named at the prompt, and what was looked at is not lost by typing it.
     says(
-        &again.err,
-        &["this manager has agreed to it already, in statement 2"],
+        &again.out,
+        &[
+            "You agreed already, so agreed is refused. Type asked to put a question.",
+            "“agreed” is none of the words. Type asked, or leave.",
+        ],
     );
-    // It is refused before a word or a passphrase is asked for.
     for asked in ["Remarks", "Passphrase"] {
         assert!(!again.out.contains(asked), "{}", again.out);
     }
     assert_eq!(statements(&home, "countersigned").len(), 1);
+}
+
+#[test]
+fn who_asked_and_has_no_answer_yet_can_only_agree_and_only_once_everything_was_seen() {
+    let home = Home::new();
+    short_trip(&home);
+    let asked = countersign(&home, 1, "seen\nasked\nWhose rain?\ndemo\n");
+    assert_eq!(asked.status, 0, "{}{}", asked.out, asked.err);
+
+    let left_out = countersign(&home, 1, "later\nlater\nlater\n");
+    assert_eq!(left_out.status, 1, "{}", left_out.out);
+    says(
+        &left_out.err,
+        &[
+            "not looked at, so it cannot be agreed to, and asking once more is refused until an \
+             answer comes. Wait for the answer, or begin again and look at everything.",
+        ],
+    );
+    let again = countersign(&home, 1, "seen\nseen\nasked\nagreed\n\ndemo\n");
+    assert_eq!(again.status, 0, "{}{}", again.out, again.err);
+    says(
+        &again.out.replace('\n', " "),
+        &[
+            "You asked already, so asked is refused until an answer comes. Type agreed to agree to it.",
+            "“asked” is none of the words. Type agreed, or leave.",
+            "Countersigned: agreed.",
+        ],
+    );
 }
 
 #[test]

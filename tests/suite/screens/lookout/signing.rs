@@ -194,6 +194,36 @@ fn who_said_it_already_is_told_before_the_first_thing_to_open() {
 }
 
 #[test]
+fn a_word_that_every_manager_here_would_be_refused_for_has_no_key() {
+    let refused = |word: Opinion| {
+        let told = OpenedTrip {
+            refused: vec![word],
+            ..opened()
+        };
+        Bench::over(year(), told, Filter::default()).play(ALL)
+    };
+    let agreed = refused(Opinion::Agreed);
+    let keys = footer(&agreed);
+    assert!(
+        keys.contains("a ask") && !keys.contains("s agree"),
+        "{keys}"
+    );
+    assert_eq!(
+        agreed.clone().play("s").model.context(),
+        Context::Exceptions
+    );
+    let help = shown(&agreed.clone().play("?"));
+    assert!(!help.contains("Agree to the trip"), "{help}");
+    let asked = refused(Opinion::Asked);
+    let keys = footer(&asked);
+    assert!(
+        keys.contains("s agree") && !keys.contains("a ask"),
+        "{keys}"
+    );
+    assert_eq!(asked.clone().play("a").model.context(), Context::Exceptions);
+}
+
+#[test]
 fn the_heading_says_that_words_are_not_signed_only_once_there_are_words() {
     let bench = barn().play("→→⏎⏎a");
     assert!(

@@ -223,6 +223,7 @@ pub(super) fn opened() -> OpenedTrip {
             "Odile Marsh asked on 2026-11-04 19:10, in statement 5: “Why twice?”".to_owned(),
         ],
         already: vec![],
+        refused: vec![],
         asked: vec!["Step after step took 2 s; was it typed up from the seat?".to_owned()],
         exceptions: vec![
             exception(
