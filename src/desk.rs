@@ -33,7 +33,7 @@ pub use errand::{Errand, Reply, Sealed};
 pub use exceptions::{Exception, exceptions, exceptions_among};
 pub use lookout::{ClosedTrip, Lookout, SeenTrip};
 pub use matters::{DueCard, HaulCard, Matter, told as told_due};
-pub use not_done::{not_done, tell_unfinished};
+pub use not_done::{not_answered_again, not_done, tell_unfinished};
 pub use opened::{HeldTo, OpenedTrip, ReadingBeside};
 pub use put::PutQuestion;
 pub use tale::{Tale, TaleLine, Weight};

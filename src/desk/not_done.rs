@@ -2,36 +2,63 @@
 
 use crate::desk::Exception;
 use crate::record::Verified;
-use crate::walk::{Event, Status, Walk, Words};
+use crate::walk::{Event, Status, StepState, Walk, Words};
 
 /// So many of the steps are called by their names.
 const NAMED: usize = 3;
 
 /// Steps without an answer at the end, those put off among them; not those that the walk itself
-/// left out.
+/// left out. A bad answer is one, put right or not.
 pub fn not_done(walk: &Walk) -> Vec<String> {
-    let steps = walk.plan().steps().iter().zip(walk.steps()).enumerate();
-    let open = steps.filter(|(at, (_, state))| {
-        let done = matches!(state.status, Status::Done(_));
-        !done && walk.left_out(*at).is_none()
-    });
-    open.map(|(_, (planned, _))| planned.name()).collect()
+    asked_of(walk, |state| state.answers.is_empty())
 }
 
-/// Tells with the end of the walk how many steps have no answer; of one without an end, as the first
-/// thing of all.
-pub fn tell_unfinished(exceptions: &mut Vec<Exception>, trip: &Verified, walk: &Walk) {
-    let left = not_done(walk);
-    let Some(last) = left.first() else { return };
+/// Steps that had an answer, were asked again and have none since.
+pub fn not_answered_again(walk: &Walk) -> Vec<String> {
+    asked_of(walk, |state| {
+        let stands = matches!(
+            state.status,
+            Status::Done(_) | Status::Bad { .. } | Status::NoteOwed
+        );
+        !stands && !state.answers.is_empty()
+    })
+}
+
+/// The names of those that stand so, of the steps that the walk did not leave out.
+fn asked_of(walk: &Walk, so: impl Fn(&StepState) -> bool) -> Vec<String> {
+    let steps = walk.plan().steps().iter().zip(walk.steps()).enumerate();
+    steps
+        .filter(|(at, (_, state))| so(state) && walk.left_out(*at).is_none())
+        .map(|(_, (planned, _))| planned.name())
+        .collect()
+}
+
+/// How many of all steps these are, and how they are called; nothing where there are none.
+fn how_many(left: &[String], all: usize, which: &str) -> Option<String> {
+    let last = left.first()?;
     let called = match left.get(..NAMED).filter(|_| left.len() > NAMED) {
         Some(first) => format!("the first “{}”", first.join("”, “")),
         None => format!("“{}”", left.join("”, “")),
     };
+    Some(match left.len() {
+        1 => format!("One step {which}: “{last}”"),
+        many => format!("{many} of {all} steps {which}: {called}"),
+    })
+}
+
+/// Tells with the end of the walk how many steps have no answer, or none since they were asked
+/// again; of one without an end, as the first thing of all.
+pub fn tell_unfinished(exceptions: &mut Vec<Exception>, trip: &Verified, walk: &Walk) {
     let all = walk.plan().steps().len();
-    let told = match left.len() {
-        1 => format!("One step without an answer: “{last}”"),
-        many => format!("{many} of {all} steps without an answer: {called}"),
-    };
+    let again = "asked again and not answered since";
+    let told = [
+        how_many(&not_done(walk), all, "without an answer"),
+        how_many(&not_answered_again(walk), all, again),
+    ];
+    let told: Vec<String> = told.into_iter().flatten().collect();
+    if told.is_empty() {
+        return;
+    }
     let entries = trip.entries();
     let ends = entries
         .last()
@@ -42,9 +69,8 @@ pub fn tell_unfinished(exceptions: &mut Vec<Exception>, trip: &Verified, walk: &
         .iter_mut()
         .find(|one| ends && one.named.as_str() == line);
     if let Some(end) = end {
-        end.told.push(told);
+        end.told.extend(told);
     } else if let Ok(named) = Words::read("left unfinished") {
-        let told = vec![told];
         exceptions.insert(0, Exception { named, told });
     }
 }

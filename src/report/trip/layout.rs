@@ -105,6 +105,12 @@ impl TripReport {
                 self.not_done.join("; ")
             )));
         }
+        if !self.not_answered_again.is_empty() {
+            blocks.push(Block::Strong(format!(
+                "Asked again and not answered since: {}.",
+                self.not_answered_again.join("; ")
+            )));
+        }
         blocks
     }
 

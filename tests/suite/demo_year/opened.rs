@@ -1,11 +1,13 @@
 //! Every trip of the year, opened: nothing is left out, and what is gravest comes first.
 
 use super::YEAR;
-use hames::desk::exceptions_among;
+use hames::checklist::StepKey;
+use hames::desk::{exceptions_among, not_done};
 use hames::review::{Went, timeline};
 use hames::rules::{Outcome, Verdict};
-use hames::walk::Event;
+use hames::walk::{Event, Status};
 use hames::year::Trip;
+use std::collections::HashSet;
 
 fn outcomes(trip: &Trip) -> impl Iterator<Item = Outcome> {
     trip.entries.iter().filter_map(|entry| match &entry.event {
@@ -54,6 +56,29 @@ fn each_answer_that_is_not_ok_is_told_and_what_stops_a_rig_comes_first() {
         }
     }
     assert!(stops > 3, "{stops}");
+}
+
+#[test]
+fn every_step_has_an_answer_or_none_and_a_bad_one_that_was_not_put_right_is_one() {
+    let mut left_bad = 0;
+    for trip in YEAR.iter() {
+        let answered: HashSet<&StepKey> = trip
+            .entries
+            .iter()
+            .filter_map(|entry| match &entry.event {
+                Event::Answered { step, .. } => Some(step),
+                _ => None,
+            })
+            .collect();
+        let steps = trip.walk.steps().iter().enumerate();
+        let left_out =
+            steps.filter(|(at, step)| step.answers.is_empty() && trip.walk.left_out(*at).is_some());
+        let all = answered.len() + not_done(&trip.walk).len() + left_out.count();
+        assert_eq!(all, trip.plan.steps().len(), "{}", trip.id);
+        let mut steps = trip.walk.steps().iter();
+        left_bad += usize::from(steps.any(|step| matches!(step.status, Status::Bad { .. })));
+    }
+    assert!(left_bad > 0);
 }
 
 #[test]
