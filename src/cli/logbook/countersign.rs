@@ -68,7 +68,7 @@ fn one(sitting: &mut Sitting<'_>, trip: &(Id, TripFolder), known: &Known) -> Res
         ),
     })?;
     let began = Machine::this().now();
-    show(sitting, &laid)?;
+    show(sitting, &laid, &known.findings(&read))?;
     let (opened, left) = look_at(sitting, &laid.exceptions)?;
     let said = Said {
         took_ms: Machine::this().now().since(&began),
@@ -86,8 +86,8 @@ fn one(sitting: &mut Sitting<'_>, trip: &(Id, TripFolder), known: &Known) -> Res
     sitting.signed(&format!("Countersigned: {told}."), &folder)
 }
 
-/// Who signed, what passed, how it ended.
-fn show(sitting: &mut Sitting<'_>, laid: &LaidOut) -> Result<(), Not> {
+/// Who signed, what passed, how it ended, and what verification finds of it in the whole logbook.
+fn show(sitting: &mut Sitting<'_>, laid: &LaidOut, findings: &[String]) -> Result<(), Not> {
     let talk = &mut sitting.talk;
     for (at, line) in laid.tale.heading.iter().enumerate() {
         if at == 0 {
@@ -110,7 +110,7 @@ fn show(sitting: &mut Sitting<'_>, laid: &LaidOut) -> Result<(), Not> {
     for line in &laid.tale.signatures {
         talk.say(line)?;
     }
-    talk.head(&format!("Verified: {}.", laid.tale.findings.join(". ")))?;
+    talk.head(&format!("Verified: {}.", findings.join(". ")))?;
     Ok(())
 }
 

@@ -80,6 +80,9 @@ fn a_manager_looks_at_what_is_not_as_expected_and_signs_that_they_agree() {
             "DEMO. Trip 000001-TRIP, number 1 of LAPTOP.",
             "  Chains complete: Two rated chains would carry the tongue",
             "Wren Ashdown, driver, DATE TIME +00:00: Every step was done",
+            // The word that the screen, the report and `logbook show` have for it.
+            "DEMO. Verified: not-countersigned: every byte is as signed, and no manager has \
+             countersigned it yet.",
             "DEMO. To look at, 1 of 2: line 62, second-look\n  TIME  Second look: ",
             "seen by June Ashdown: ok\n",
             "DEMO. To look at, 2 of 2: question: hurried\n  94 answers from",
