@@ -232,7 +232,7 @@ impl RigReport {
     }
 
     fn walked(&self) -> Vec<Block> {
-        let grave = self.trips.iter().rev();
+        let grave = self.trips.iter();
         let grave = grave.filter(|trip| trip.weighs >= Weight::Fixed);
         let caption = "Trips on which something had to be put right, or more than that.";
         let mut blocks = vec![Block::Table(self.by_month())];

@@ -111,7 +111,8 @@ fn of<T>(rigs: Rigs, mut columns: Vec<T>) -> Vec<T> {
     columns
 }
 
-/// A table of these trips, at most so many, and how many are left out.
+/// A table of these trips, which come in order of time: at most so many, the newest first, and how
+/// many are left out.
 pub(super) fn table<'t>(
     caption: &str,
     trips: impl IntoIterator<Item = &'t TripTold>,
@@ -130,6 +131,7 @@ pub(super) fn table<'t>(
         heads: of(rigs, HEADS.to_vec()),
         rows: all
             .into_iter()
+            .rev()
             .take(most)
             .map(|trip| trip.row(rigs))
             .collect(),
@@ -156,4 +158,54 @@ pub(super) fn by_weight<'t>(trips: impl IntoIterator<Item = &'t TripTold>) -> [u
         }
     }
     counts
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn walked(seq: usize) -> TripTold {
+        TripTold {
+            trip: String::new(),
+            named: format!("barn-laptop/{seq}"),
+            at: String::new(),
+            rig: "juniper".to_owned(),
+            checklist: String::new(),
+            who: "Tobias Fenn".to_owned(),
+            with: Vec::new(),
+            ended: "complete",
+            weight: "clear",
+            counts: String::new(),
+            finding: "intact",
+            stands: String::new(),
+            title: String::new(),
+            shown_at: String::new(),
+            weighs: Weight::Clear,
+            is_open: true,
+            is_signed: true,
+        }
+    }
+
+    #[test]
+    fn of_trips_that_do_not_all_fit_the_newest_are_shown_and_the_newest_comes_first() {
+        let trips: Vec<TripTold> = (1..=14).map(walked).collect();
+        let shown = table("Open.", &trips, Most(12, Rigs::One)).unwrap();
+        let named: Vec<&str> = shown
+            .rows
+            .iter()
+            .filter_map(|row| row.cells.last().map(String::as_str))
+            .collect();
+        let newest: Vec<&str> = trips
+            .iter()
+            .rev()
+            .take(12)
+            .map(|trip| trip.named.as_str())
+            .collect();
+        assert_eq!(named, newest);
+        assert!(
+            shown
+                .caption
+                .ends_with(" The newest 12; 2 more are in the JSON of this report.")
+        );
+    }
 }
