@@ -8,7 +8,7 @@ use crate::logbook::{Owned, owned};
 use crate::record::{Finding, Id, Statements, Verified};
 use crate::store::{Disk, StoreFault, TripFolder};
 use crate::walk::Walk;
-use chrono::{DateTime, FixedOffset};
+use chrono::{DateTime, FixedOffset, NaiveDate};
 use std::collections::HashMap;
 use std::path::PathBuf;
 
@@ -262,6 +262,15 @@ impl Left {
     /// What stands open of a rig after the walks that were over by then.
     pub(in crate::cli) fn by(&self, rig: &str, is_in: impl Fn(&Past) -> bool) -> Standing {
         fold(rig, self.pasts.iter().filter(|past| is_in(past))).with_words(&self.said)
+    }
+
+    /// What stood open of a rig on the evening of this day, by what managers had stated by then.
+    pub(in crate::cli) fn on(&self, rig: &str, day: NaiveDate) -> Standing {
+        let by_then = |at: DateTime<FixedOffset>| at.date_naive() <= day;
+        let said = self.said.iter().filter(|one| by_then(one.at));
+        let said: Vec<haul::Owned> = said.cloned().collect();
+        let pasts = self.pasts.iter().filter(|past| by_then(past.at));
+        fold(rig, pasts).with_words(&said)
     }
 
     /// A trip by laptop and number.

@@ -192,9 +192,10 @@ pub(in crate::cli::logbook) fn month(first: NaiveDate, place: &Path) -> Result<R
 
 /// What the walks of a rig had left on the evening of the last day.
 fn left_by(whole: &Whole, rig: &str, until: Option<NaiveDate>) -> Standing {
-    whole.left.by(rig, |past| {
-        until.is_none_or(|until| past.at.date_naive() <= until)
-    })
+    match until {
+        Some(until) => whole.left.on(rig, until),
+        None => whole.left.by(rig, |_| true),
+    }
 }
 
 /// What managers asked about these trips, and what still stands.

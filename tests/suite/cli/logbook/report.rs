@@ -160,6 +160,27 @@ fn a_month_tells_what_was_found_with_its_limit_the_gravest_first() {
 }
 
 #[test]
+fn what_a_manager_said_after_the_last_day_of_a_report_is_not_told_in_it() {
+    let home = book(36);
+    let hay = "laptop-2b1f/14 hay --owner tobias.fenn";
+    let assigned = home
+        .hames(&format!("logbook assign {hay} --logbook book"))
+        .typed("demo\n")
+        .run();
+    assert_eq!(assigned.status, 0, "{}{}", assigned.out, assigned.err);
+    let up_to_now = report(&home, "rig juniper").out;
+    says(&up_to_now, &["Tobias Fenn sees to it"]);
+    for asked in ["month 2025-12", "rig juniper --until 2025-12-31"] {
+        for form in ["", "--json"] {
+            let told = report(&home, &format!("{asked} {form}")).out;
+            assert!(told.contains("Enough for the way only"), "{told}");
+            let named = told.contains("sees to it") || told.contains("\"owner\":");
+            assert!(!named, "{told}");
+        }
+    }
+}
+
+#[test]
 fn what_is_not_here_is_told_with_what_is() {
     let home = book(36);
     let none = report(&home, "trip laptop-2b1f/700");
