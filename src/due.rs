@@ -4,6 +4,7 @@
 //! Nothing here looks at a clock: the day and the odometer come in as values, and so does what
 //! walks have served. What nobody knows is told as not known, never taken as done.
 
+mod day;
 mod history;
 mod interval;
 mod nuts;
@@ -15,6 +16,7 @@ mod text;
 mod tire;
 mod tool;
 
+pub use day::Day;
 pub use interval::{Every, usual};
 pub use odometer::{Odometer, OdometerRead, Whence, reckoned};
 pub use text::lines;
@@ -61,6 +63,8 @@ pub struct When {
     pub date: Option<NaiveDate>,
     /// How many days are left to it; below 0 when it is past.
     pub days: Option<i64>,
+    /// Whether they are counted from a day that is past.
+    pub from_past: bool,
     /// The odometer up to which it is in time.
     pub odometer: Option<Quantity>,
     /// How far it is to that; below 0 when it is past.
@@ -90,17 +94,18 @@ pub fn due(rig: &Rig, day: NaiveDate, odometer: Option<&Quantity>, done: &[Done]
         done,
         odometer: None,
     };
-    due_by(TireYears::default(), rig, day, odometer, walked)
+    due_by(TireYears::default(), rig, Day::Today(day), odometer, walked)
 }
 
-/// The same, with tires held to the barn's own years.
+/// The same on any day, with tires held to the barn's own years.
 pub fn due_by(
     years: TireYears,
     rig: &Rig,
-    day: NaiveDate,
+    day: Day,
     odometer: Option<&Quantity>,
     walked: Walked<'_>,
 ) -> Vec<Due> {
+    let rig = &*day.by_then(rig);
     let now = Now::of(rig, day, odometer, walked);
     let mut due = service::all(rig, &now, walked.done);
     due.extend(tool::all(rig, &now, walked.done));
@@ -118,24 +123,29 @@ pub fn due_by(
 }
 
 /// From which odometer the distance that is left is reckoned, where any is known.
-pub fn odometer(rig: &Rig, today: Option<&Quantity>, walked: Walked<'_>) -> Option<Odometer> {
-    Odometer::of(rig, today, walked)
+pub fn odometer(
+    rig: &Rig,
+    day: Day,
+    today: Option<&Quantity>,
+    walked: Walked<'_>,
+) -> Option<Odometer> {
+    Odometer::of(&day.by_then(rig), today, walked)
 }
 
 /// The tires alone, by the dates on their sidewalls, as the rig file tells them.
-pub fn tires(rig: &Rig, day: NaiveDate, years: TireYears) -> Vec<Due> {
+pub fn tires(rig: &Rig, day: Day, years: TireYears) -> Vec<Due> {
     tire::all(rig, day, years)
 }
 
 /// The day and the odometer that things are held to.
 #[derive(Clone, Debug)]
 struct Now {
-    day: NaiveDate,
+    day: Day,
     odometer: Option<Odometer>,
 }
 
 impl Now {
-    fn of(rig: &Rig, day: NaiveDate, odometer: Option<&Quantity>, walked: Walked<'_>) -> Self {
+    fn of(rig: &Rig, day: Day, odometer: Option<&Quantity>, walked: Walked<'_>) -> Self {
         Self {
             day,
             odometer: Odometer::of(rig, odometer, walked),
@@ -144,11 +154,12 @@ impl Now {
 }
 
 impl When {
-    /// By this day.
-    fn by(date: NaiveDate, today: NaiveDate) -> Self {
+    /// By this date, as it is on this day.
+    fn by(date: NaiveDate, day: Day) -> Self {
         Self {
             date: Some(date),
-            days: Some(date.signed_duration_since(today).num_days()),
+            days: Some(date.signed_duration_since(day.date()).num_days()),
+            from_past: day.is_past(),
             ..Self::default()
         }
     }

@@ -1,10 +1,9 @@
 //! Papers by their last day.
 
 use crate::due::soon::SOON;
-use crate::due::{Due, When};
+use crate::due::{Day, Due, When};
 use crate::rig::{Paper, Rig};
 use crate::rules::{Authority, Basis, Verdict};
-use chrono::NaiveDate;
 
 /// Which papers a road or a state line asks for, and how old a test may be, is not known here.
 const SOURCE: &str = "the paper's own date; what is asked for differs by state, so ask the state \
@@ -13,11 +12,11 @@ const SOURCE: &str = "the paper's own date; what is asked for differs by state, 
 const WAY_OUT: &str = "Renew it, and write its new last day into the rig file; a horse that stays \
                        home is taken off it.";
 
-pub(super) fn all(rig: &Rig, day: NaiveDate) -> Vec<Due> {
+pub(super) fn all(rig: &Rig, day: Day) -> Vec<Due> {
     rig.papers.iter().map(|paper| one(paper, day)).collect()
 }
 
-fn one(paper: &Paper, day: NaiveDate) -> Due {
+fn one(paper: &Paper, day: Day) -> Due {
     let when = When::by(paper.until, day);
     let left = when.days.unwrap_or_default();
     let verdict = if left < 0 {

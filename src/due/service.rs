@@ -62,14 +62,14 @@ pub(super) fn of(
         late,
         why: vec![capital(&format!(
             "{}; {}",
-            last_words(last),
+            last_words(last, now.day),
             every_words(every)
         ))],
     };
     match last {
         None => found.at_least(Verdict::Note),
         Some(last) => {
-            if last.on > now.day {
+            if last.on > now.day.date() {
                 found.doubt("that day lies after today, so look at the entry and at the clock");
             }
             found.by_time(every, last, now);
@@ -149,9 +149,14 @@ impl Found {
             }
             Some(furthest) => {
                 self.held(&at, furthest.shown(), distance);
-                self.say(&format!(
-                    "the odometer was not told today, and the furthest written down is {furthest}"
-                ));
+                self.say(&if now.day.is_past() {
+                    format!("the furthest odometer written down by then is {furthest}")
+                } else {
+                    format!(
+                        "the odometer was not told today, and the furthest written down is \
+                         {furthest}"
+                    )
+                });
             }
         }
     }

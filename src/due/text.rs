@@ -2,11 +2,12 @@
 
 use crate::due::history::Last;
 use crate::due::interval::Every;
-use crate::due::{Due, When};
+use crate::due::{Day, Due, When};
 use crate::rig::Span;
 use crate::rules::Verdict;
 use crate::text::capital;
 use crate::units::Quantity;
+use chrono::NaiveDate;
 use std::fmt;
 
 impl fmt::Display for Due {
@@ -57,7 +58,9 @@ impl Due {
 impl fmt::Display for When {
     /// `due by 2027-02-10, in 77 days, or at 53200 mi, in 4990 mi`.
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let date = self.date.map(|date| match self.days.unwrap_or_default() {
+        let days = self.days.unwrap_or_default();
+        let date = self.date.map(|date| match days {
+            _ if self.from_past => by_then(date, days),
             0 => format!("due today, {date}"),
             1 => format!("due by {date}, tomorrow"),
             -1 => format!("was due by {date}, yesterday"),
@@ -80,10 +83,24 @@ impl fmt::Display for When {
     }
 }
 
-/// When it was last done.
-pub(super) fn last_words(last: Option<&Last>) -> String {
+/// When it is due, with the days counted from a day that is past.
+fn by_then(date: NaiveDate, days: i64) -> String {
+    match days {
+        0 => format!("due that day, {date}"),
+        1 => format!("due by {date}, the day after"),
+        -1 => format!("was due by {date}, the day before"),
+        days if days < 0 => format!("was due by {date}, {} days before", days.unsigned_abs()),
+        days => format!("due by {date}, {days} days after"),
+    }
+}
+
+/// When it was last done, as far as that is known on this day.
+pub(super) fn last_words(last: Option<&Last>, day: Day) -> String {
     let Some(last) = last else {
-        return "no last time is written down".to_owned();
+        return match day {
+            Day::Today(_) => "no last time is written down".to_owned(),
+            Day::Past(day) => format!("no time up to {day} is written down"),
+        };
     };
     let at = last.odometer.as_ref();
     let at = at.map_or_else(String::new, |odometer| format!(" at {odometer}"));

@@ -5,7 +5,7 @@
 //! by up to six days.
 
 use crate::barn::TireYears;
-use crate::due::{Due, When};
+use crate::due::{Day, Due, When};
 use crate::figures::Each;
 use crate::rig::{DateCode, Rig, Span};
 use crate::rules::{Authority, Basis, Verdict};
@@ -15,7 +15,7 @@ use chrono::{Days, NaiveDate, Weekday};
 const WAY_OUT: &str = "Fit younger ones, and write their date code into the rig file.";
 
 /// The tires of each axle, as the file tells them, and the spare.
-pub(super) fn all(rig: &Rig, day: NaiveDate, years: TireYears) -> Vec<Due> {
+pub(super) fn all(rig: &Rig, day: Day, years: TireYears) -> Vec<Due> {
     let axles = Each::TrailerAxle.items(rig).into_iter();
     let axles = axles.zip(&rig.trailer.axles).map(|(item, axle)| {
         let of = format!("{} axle", item.name());
@@ -26,7 +26,7 @@ pub(super) fn all(rig: &Rig, day: NaiveDate, years: TireYears) -> Vec<Due> {
     axles.chain(spare).collect()
 }
 
-fn one(of: String, made: Option<&DateCode>, day: NaiveDate, years: TireYears) -> Due {
+fn one(of: String, made: Option<&DateCode>, day: Day, years: TireYears) -> Due {
     let limits = format!(
         "Told from {} years on, off the road from {}.",
         years.note(),
@@ -51,7 +51,7 @@ fn one(of: String, made: Option<&DateCode>, day: NaiveDate, years: TireYears) ->
     }
 }
 
-fn aged(code: &DateCode, day: NaiveDate, years: TireYears) -> (Verdict, When, String) {
+fn aged(code: &DateCode, day: Day, years: TireYears) -> (Verdict, When, String) {
     let figures = code.figures();
     let Some((week, year)) = week(figures) else {
         return (
@@ -73,22 +73,25 @@ fn aged(code: &DateCode, day: NaiveDate, years: TireYears) -> (Verdict, When, St
             format!("Date code {figures} is no week of the calendar: read it again."),
         );
     };
-    if monday > day {
-        return (
-            Verdict::Note,
-            When::default(),
-            format!("Date code {figures} lies after today: read it again."),
-        );
+    let on = day.date();
+    if monday > on {
+        let lies = if day.is_past() {
+            format!("Date code {figures} lies after that day, {on}.")
+        } else {
+            format!("Date code {figures} lies after today: read it again.")
+        };
+        return (Verdict::Note, When::default(), lies);
     }
-    let verdict = if day >= end {
+    let verdict = if on >= end {
         Verdict::Stop
-    } else if day >= told {
+    } else if on >= told {
         Verdict::Note
     } else {
         Verdict::Ok
     };
-    let age = age(day.signed_duration_since(monday).num_days());
-    let what = format!("Made in week {week} of {year}, {age} years ago.");
+    let age = age(on.signed_duration_since(monday).num_days());
+    let before = if day.is_past() { "before" } else { "ago" };
+    let what = format!("Made in week {week} of {year}, {age} years {before}.");
     (verdict, When::by(end, day), what)
 }
 
@@ -136,7 +139,7 @@ mod tests {
         one(
             "spare".to_owned(),
             code.as_ref(),
-            day(on),
+            Day::Today(day(on)),
             TireYears::default(),
         )
     }
@@ -205,7 +208,12 @@ mod tests {
     fn a_barn_may_have_its_own_years() {
         let strict = TireYears::new(2, 3).unwrap();
         let code = DateCode::read("4022");
-        let due = one("spare".to_owned(), code.as_ref(), day("2026-11-25"), strict);
+        let due = one(
+            "spare".to_owned(),
+            code.as_ref(),
+            Day::Today(day("2026-11-25")),
+            strict,
+        );
         assert_eq!(due.verdict, Verdict::Stop);
         assert_eq!(due.basis.authority, Authority::Barn);
     }

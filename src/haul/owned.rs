@@ -57,6 +57,7 @@ impl Owned {
                 .map(|day| day.signed_duration_since(today.day).num_days()),
             odometer: at.cloned(),
             left: at.zip(now).and_then(|(at, now)| at.minus(now)),
+            from_past: false,
         }
     }
 

@@ -43,6 +43,14 @@ pub fn report(rig: &RigTrends) -> String {
     for due in &rig.tires {
         row(&mut text, &due.name(), &aged(due));
     }
+    if !rig.tires.is_empty() {
+        let from = words::day(rig.day.date());
+        put(
+            &mut text,
+            2,
+            &format!("Days to a tire's age are counted from {from}."),
+        );
+    }
     text
 }
 

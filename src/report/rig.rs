@@ -2,7 +2,7 @@
 
 use crate::desk::trend::limit_alone;
 use crate::desk::{BarnDefects, DueCard, earlier, told_due};
-use crate::due::{Due, Odometer, reckoned};
+use crate::due::{Day, Due, Odometer, reckoned};
 use crate::haul::Standing;
 use crate::record::counted;
 use crate::report::chart::chart;
@@ -45,7 +45,9 @@ pub struct RigSources<'a> {
     pub trends: Option<&'a RigTrends>,
     /// What its walks left, up to the last day.
     pub standing: &'a Standing,
-    /// The same as the list of defects has it, on the last day that is told of, or today.
+    /// The last day that is told of, or today.
+    pub day: Day,
+    /// The same as the list of defects has it, on that day.
     pub defects: BarnDefects,
     /// What is due for it on that day, by the file it had on its newest walk.
     pub due: &'a [Due],
@@ -75,6 +77,8 @@ pub struct RigReport {
     asked: Vec<String>,
     #[serde(skip)]
     defects: BarnDefects,
+    #[serde(skip)]
+    day: Day,
     #[serde(skip)]
     stand: Vec<String>,
     #[serde(skip)]
@@ -116,7 +120,8 @@ impl RigReport {
             until: from.days.1,
             trips: from.glances.iter().map(|one| TripTold::of(one)).collect(),
             closed: from.closed.to_vec(),
-            stand: defects(from.standing, from.defects.day),
+            day: from.day,
+            stand: defects(from.standing, from.day.date()),
             defects: from.defects.clone(),
             open: earlier::opens(from.standing),
             closed_defects: from.standing.closed.iter().map(closed).collect(),
@@ -146,7 +151,7 @@ impl RigReport {
             .odometer
             .as_ref()
             .filter(|_| self.reckoned_from.is_some());
-        Some((odometer?, self.defects.day))
+        Some((odometer?, self.day.date()))
     }
 
     fn series(&self) -> &[Series] {
@@ -159,7 +164,7 @@ impl RigReport {
         let mut page = self.cover.page(title, self.about());
         page.picture.clone_from(&self.picture);
         page.part("What stands open", self.stands());
-        page.part("What is due", self.what_is_due());
+        page.part(self.due_title(), self.what_is_due());
         let (asks, quiet): (Vec<&Series>, Vec<&Series>) =
             self.series().iter().partition(|one| one.ask.is_some());
         page.part("How its readings move: what there is to ask", asked(&asks));
@@ -214,6 +219,13 @@ impl RigReport {
         blocks
     }
 
+    const fn due_title(&self) -> &'static str {
+        match self.day {
+            Day::Today(_) => "What is due",
+            Day::Past(_) => "What was due by then",
+        }
+    }
+
     fn what_is_due(&self) -> Vec<Block> {
         let later = self.due.iter().filter(|due| due.verdict == "ok");
         let mut later: Vec<&DueTold> = later.collect();
@@ -222,7 +234,17 @@ impl RigReport {
             .into_iter()
             .map(|due| due.told.trim_start_matches("ok: ").to_owned())
             .collect();
-        let mut blocks = vec![list_or(&self.matters, "Nothing is due now or soon.")];
+        let (counted, nothing) = match self.day {
+            Day::Today(day) => (
+                format!("Days are counted from {day}."),
+                "Nothing is due now or soon.",
+            ),
+            Day::Past(day) => (
+                format!("As it stood on {day}: days are counted from then."),
+                "Nothing was due then or soon after.",
+            ),
+        };
+        let mut blocks = vec![Block::Words(counted), list_or(&self.matters, nothing)];
         blocks.extend(self.reckoned_from.clone().map(Block::Words));
         if !later.is_empty() {
             blocks.push(Block::Words("In time still:".to_owned()));

@@ -3,7 +3,7 @@
 use chrono::NaiveDate;
 use hames::barn::TireYears;
 use hames::due::{
-    Done, Due, Odometer, OdometerRead, Walked, due, due_by, lines, odometer, reckoned, usual,
+    Day, Done, Due, Odometer, OdometerRead, Walked, due, due_by, lines, odometer, reckoned, usual,
 };
 use hames::plain::due_report;
 use hames::rig::demo::{JUNIPER, MESQUITE};
@@ -204,14 +204,14 @@ fn without_an_odometer_the_furthest_written_down_is_what_is_known() {
 
 #[test]
 fn what_is_left_to_drive_says_from_where_it_is_reckoned() {
-    let rig = rig(JUNIPER);
+    let (rig, on) = (rig(JUNIPER), Day::Today(day("2026-11-25")));
     let says = |read: Option<&OdometerRead>, today: Option<&Quantity>| {
         let walked = Walked {
             done: &[],
             odometer: read,
         };
-        let due = due_by(TireYears::default(), &rig, day("2026-11-25"), today, walked);
-        reckoned(&due, odometer(&rig, today, walked).as_ref()).unwrap()
+        let due = due_by(TireYears::default(), &rig, on, today, walked);
+        reckoned(&due, odometer(&rig, on, today, walked).as_ref()).unwrap()
     };
     let read = |miles_read: &str| OdometerRead {
         shown: miles(miles_read),
@@ -249,6 +249,32 @@ fn an_odometer_or_a_day_that_runs_backwards_is_told() {
     let early = one(&early, "wheel bearings");
     assert_eq!(early.verdict, Verdict::Note);
     assert!(early.why.contains("lies after today"), "{early}");
+}
+
+#[test]
+fn by_a_day_that_is_past_what_was_done_later_counts_for_nothing_and_accuses_no_clock() {
+    let (rig, then) = (rig(JUNIPER), Day::Past(day("2026-06-30")));
+    let told = lines(&due_by(
+        TireYears::default(),
+        &rig,
+        then,
+        None,
+        Walked::default(),
+    ));
+    let of = |what: &str| told.iter().find(|line| line.contains(what)).unwrap();
+    // The file has the battery serviced in November and the bearings in February.
+    assert!(
+        of("Breakaway battery").contains("No time up to 2026-06-30 is written down"),
+        "{told:?}"
+    );
+    assert!(
+        of("Wheel bearings").contains("due by 2027-02-10, 225 days after;"),
+        "{told:?}"
+    );
+    assert!(of("Tire age, spare").contains(" years before."), "{told:?}");
+    for never in ["today", "clock", "yesterday", "ago", "45600 mi"] {
+        assert!(!told.join("\n").contains(never), "{never}: {told:?}");
+    }
 }
 
 #[test]

@@ -8,7 +8,7 @@ use crate::cli::clerk::{Clerk, Trouble};
 use crate::desk::DefectCard;
 use crate::desk::earlier::{defects, opens, owned, owner};
 use crate::desk::told_due;
-use crate::due::{Due, Odometer, Walked, due_by, odometer as known};
+use crate::due::{Day, Due, Odometer, Walked, due_by, odometer as known};
 use crate::haul::{Defect, Owned, Today, asks, barring};
 use crate::record::Wall;
 use crate::rig::Rig;
@@ -63,7 +63,7 @@ impl<D: Disk> Clerk<D> {
         let looked = self.look_back(&rig.id, None)?;
         Ok(DueToday {
             due: self.due_of(rig, &looked, odometer),
-            odometer: known(rig, odometer, walked(&looked)),
+            odometer: known(rig, Day::Today(self.today()), odometer, walked(&looked)),
             open: opens(&looked.standing),
             defects: defects(&looked.standing, self.by(odometer)),
             notices: looked.notices,
@@ -80,7 +80,7 @@ impl<D: Disk> Clerk<D> {
         due_by(
             self.stock.settings.tires,
             rig,
-            self.today(),
+            Day::Today(self.today()),
             odometer,
             walked(looked),
         )

@@ -11,10 +11,12 @@ use crate::cli::logbook::shelf::Failed;
 use crate::cli::logbook::unknown;
 use crate::cli::lot::lots;
 use crate::cli::supply::settings;
+use crate::due::Day;
 use crate::plain;
 use crate::record::{Finding, Id};
 use crate::review::trend::{RigTrends, Trends};
 use crate::store::TripFolder;
+use crate::world::{Machine, World};
 use chrono::NaiveDate;
 use std::collections::HashSet;
 use std::io::{self, Write};
@@ -81,13 +83,14 @@ impl Followed {
         true
     }
 
-    /// How they move, from this day on or as far back as each kind is looked at; tires by the years
-    /// that the barn of these places has set.
+    /// How they move, from this day on or as far back as each kind is looked at; tires as
+    /// they are today, by the years that the barn of these places has set.
     pub(super) fn told(&self, since: Option<NaiveDate>, places: &[PathBuf]) -> Vec<RigTrends> {
         let mut places = places.iter();
         let barn = places.find_map(|place| settings(place).ok().flatten());
         let years = barn.map(|barn| barn.tires).unwrap_or_default();
-        self.trends.told(since, years)
+        let today = Machine::this().now().wall.date_naive();
+        self.trends.told(since, years, Day::Today(today))
     }
 }
 

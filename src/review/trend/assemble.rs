@@ -1,7 +1,7 @@
 //! How a series is put together of what was kept of each trip.
 
 use crate::barn::TireYears;
-use crate::due::tires;
+use crate::due::{Day, tires};
 use crate::mechanics::trends::MOST_READINGS;
 use crate::review::trend::gather::{Kept, Track, Tracks, Which};
 use crate::review::trend::stretch::{self, Breaks};
@@ -24,6 +24,7 @@ pub(super) fn told(
     tracks: &Tracks,
     since: Option<NaiveDate>,
     years: TireYears,
+    day: Day,
 ) -> RigTrends {
     let newest = tracks.newest.as_ref();
     let breaks = Breaks::of(tracks);
@@ -56,7 +57,8 @@ pub(super) fn told(
         rig: rig.to_owned(),
         newest: newest.map(|(at, _)| *at).unwrap_or_default(),
         series,
-        tires: newest.map_or_else(Vec::new, |(at, rig)| tires(rig, at.date_naive(), years)),
+        day,
+        tires: newest.map_or_else(Vec::new, |(_, rig)| tires(rig, day, years)),
     }
 }
 

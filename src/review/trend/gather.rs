@@ -1,6 +1,7 @@
 //! Trips brought down to their readings, one after the other.
 
 use crate::barn::TireYears;
+use crate::due::Day;
 use crate::logbook::{Reading, readings_in};
 use crate::record::{Id, Verified};
 use crate::review::trend::course::{Look, error, looks};
@@ -97,10 +98,10 @@ impl Trends {
     }
 
     /// The trends of each rig, from this day on or as far back as each kind is looked at; its tires
-    /// by these years.
-    pub fn told(&self, since: Option<NaiveDate>, years: TireYears) -> Vec<RigTrends> {
+    /// by these years, on this day.
+    pub fn told(&self, since: Option<NaiveDate>, years: TireYears, day: Day) -> Vec<RigTrends> {
         let rigs = self.rigs.iter();
-        rigs.map(|(id, tracks)| assemble::told(id, tracks, since, years))
+        rigs.map(|(id, tracks)| assemble::told(id, tracks, since, years, day))
             .collect()
     }
 }

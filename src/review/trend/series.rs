@@ -1,6 +1,6 @@
 //! A series: the points of one part, the limit it is held to, and what can be told of it.
 
-use crate::due::Due;
+use crate::due::{Day, Due};
 use crate::mechanics::trends::Slope;
 use crate::record::Id;
 use crate::review::trend::{Ask, Kind, LimitLine};
@@ -17,7 +17,9 @@ pub struct RigTrends {
     pub newest: DateTime<FixedOffset>,
     /// Every series, those with something to ask first.
     pub series: Vec<Series>,
-    /// How old its tires are, on the day of that trip.
+    /// The day that the age of its tires is counted to.
+    pub day: Day,
+    /// How old its tires are on it.
     pub tires: Vec<Due>,
 }
 

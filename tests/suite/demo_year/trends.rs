@@ -4,6 +4,7 @@ use super::YEAR;
 use hames::barn::TireYears;
 use hames::cli::year::{SEED, invented};
 use hames::desk::trend::{letters, limit_alone, told};
+use hames::due::Day;
 use hames::mechanics::trends::MONTH_DAYS;
 use hames::plain::trend_report;
 use hames::record::Id;
@@ -27,9 +28,14 @@ fn gathered<'t>(
     trends
 }
 
+/// After the last trip of every rig.
+fn day() -> Day {
+    Day::Today("2026-11-26".parse().unwrap())
+}
+
 pub(crate) static TOLD: LazyLock<Vec<RigTrends>> = LazyLock::new(|| {
     let trends = gathered(YEAR.iter(), |trip| trip.entries.clone());
-    trends.told(None, TireYears::default())
+    trends.told(None, TireYears::default(), day())
 });
 
 fn rig<'t>(told: &'t [RigTrends], id: &str) -> &'t RigTrends {
@@ -155,7 +161,7 @@ fn where_nothing_moves_nothing_is_told_but_how_many_readings_there_were() {
 fn in_another_year_the_same_tire_is_found_and_no_other() {
     let year = walked(&invented(), SEED + 1);
     let trends = gathered(&year, |trip| trip.entries.clone());
-    let told = trends.told(None, TireYears::default());
+    let told = trends.told(None, TireYears::default(), day());
     let all = told.iter().flat_map(|rig| {
         let leaks = rig
             .series
@@ -204,7 +210,7 @@ fn one_wild_reading_moves_no_slope() {
                 }
                 entries
             });
-            let told = told.told(None, TireYears::default());
+            let told = told.told(None, TireYears::default(), day());
             let leaks = series(
                 &told,
                 SLOW_LEAK.rig,
@@ -224,7 +230,7 @@ fn one_wild_reading_moves_no_slope() {
 fn from_a_later_day_on_only_what_was_read_since_is_told() {
     let trends = gathered(YEAR.iter(), |trip| trip.entries.clone());
     let since = "2026-10-20".parse().unwrap();
-    let told = trends.told(Some(since), TireYears::default());
+    let told = trends.told(Some(since), TireYears::default(), day());
     for series in told.iter().flat_map(|rig| &rig.series) {
         assert!(series.points.iter().all(|one| one.at.date_naive() >= since));
     }

@@ -10,7 +10,7 @@ use crate::cli::logbook::{show, unknown};
 use crate::cli::supply::settings;
 use crate::desk::Tale;
 use crate::document::nearest;
-use crate::due::{Walked, due_by, odometer};
+use crate::due::{Day, Walked, due_by, odometer};
 use crate::haul::{Past, Standing};
 use crate::logbook::table::OpenQuestion;
 use crate::record::Finding;
@@ -119,9 +119,13 @@ pub(in crate::cli::logbook) fn rig_of(
         done: &standing.served,
         odometer: standing.odometer.as_ref(),
     };
-    let day = until.unwrap_or_else(|| made.at.date_naive());
+    let today = made.at.date_naive();
+    let day = match until {
+        Some(until) if until < today => Day::Past(until),
+        until => Day::Today(until.unwrap_or(today)),
+    };
     let due = due_by(years, rig, day, None, walked);
-    let trends = whole.trends.told(since, years);
+    let trends = whole.trends.told(since, years, day);
     let report = RigReport::of(&RigSources {
         rig: id,
         name: &rig.name,
@@ -131,9 +135,14 @@ pub(in crate::cli::logbook) fn rig_of(
         closed: &whole.closed,
         trends: trends.iter().find(|one| one.rig == id),
         standing: &standing,
-        defects: stood::on(day, &whole.left, [(id, rig.name.as_str(), &standing)]),
+        day,
+        defects: stood::on(
+            day.date(),
+            &whole.left,
+            [(id, rig.name.as_str(), &standing)],
+        ),
         due: &due,
-        odometer: odometer(rig, None, walked).as_ref(),
+        odometer: odometer(rig, day, None, walked).as_ref(),
         picture: Some(drawn::of_rig(rig)),
         made: &made,
     });

@@ -181,6 +181,37 @@ fn what_a_manager_said_after_the_last_day_of_a_report_is_not_told_in_it() {
 }
 
 #[test]
+fn a_report_up_to_a_day_that_is_past_says_nothing_of_a_clock_or_of_what_was_done_later() {
+    let home = book(36);
+    let told = report(&home, "rig juniper --until 2025-12-31").out;
+    let told: Vec<&str> = told.split_whitespace().collect();
+    let told = told.join(" ");
+    for never in ["clock", "today", "of the service of"] {
+        assert!(!told.contains(never), "{never}: {told}");
+    }
+    says(
+        &told,
+        &["What was due by then", "No time up to DATE is written down"],
+    );
+}
+
+#[test]
+fn trends_and_the_report_of_a_rig_count_the_days_of_a_tire_from_one_day_and_name_it() {
+    let home = book(36);
+    let spare = |text: &str| {
+        let mut lines = text.lines();
+        let line = lines.find(|line| line.contains("Tire age, spare")).unwrap();
+        let (_, days) = line.split_once(", in ").unwrap();
+        days.trim_end_matches('.').to_owned()
+    };
+    let trends = home.hames("logbook trends --rig juniper book").run().out;
+    let rig = report(&home, "rig juniper").out;
+    assert_eq!(spare(&trends), spare(&rig));
+    says(&trends, &["Days to a tire's age are counted from "]);
+    says(&rig, &["Days are counted from DATE."]);
+}
+
+#[test]
 fn what_is_not_here_is_told_with_what_is() {
     let home = book(36);
     let none = report(&home, "trip laptop-2b1f/700");
