@@ -8,7 +8,7 @@ use crate::cli::sitting::options;
 use crate::desk::{Errand, Reply};
 use crate::document::nearest;
 use crate::drill::{
-    Did, Doing, Drill, Line, Passage, Run, Scenario, Sights, Stage, list, scenarios,
+    Did, Doing, Drill, Family, Line, Passage, Run, Scenario, Sights, Stage, list, scenarios,
 };
 use crate::plain::{self, Left};
 use crate::rig::demo;
@@ -31,8 +31,15 @@ pub(super) fn drill(
     out: &mut dyn Write,
     err: &mut dyn Write,
 ) -> io::Result<Status> {
+    let meant = match meant(asked) {
+        Ok(meant) => meant,
+        Err(sentence) => {
+            writeln!(err, "{sentence}")?;
+            return Ok(Status::Usage);
+        }
+    };
     if asked.list {
-        return told(asked.json, out);
+        return told(&meant, asked.json, out);
     }
     let machine = Machine::this();
     let mut bytes = [0; 8];
@@ -45,15 +52,8 @@ pub(super) fn drill(
     }
     let thrown = u64::from_le_bytes(bytes);
     let seed = asked.seed.unwrap_or(thrown % SEEDS);
-    let scenario = if let Some(id) = &asked.scenario {
-        scenarios().iter().find(|known| known.id == *id)
-    } else {
-        let place = usize::try_from(thrown / SEEDS).unwrap_or(0) % scenarios().len().max(1);
-        scenarios().get(place)
-    };
-    let Some(scenario) = scenario else {
-        let id = asked.scenario.as_deref().unwrap_or_default();
-        writeln!(err, "{}", no_such(id))?;
+    let place = usize::try_from(thrown / SEEDS).unwrap_or(0) % meant.len().max(1);
+    let Some(scenario) = meant.get(place).copied() else {
         return Ok(Status::Usage);
     };
     let Some(drill) = thrown_by(scenario, seed) else {
@@ -71,11 +71,7 @@ pub(super) fn drill(
     let Ok(learner) = Words::read(LEARNER) else {
         return Ok(Status::Store);
     };
-    writeln!(
-        out,
-        "DRILL {} --seed {seed}. Nothing of it is recorded.",
-        scenario.id
-    )?;
+    writeln!(out, "DRILL. Nothing of it is recorded.")?;
     let mut run = Run::begin(Arc::new(drill), stage, &learner, machine.now());
     let shown = run.clone();
     let mut perform = |errand| match errand {
@@ -115,8 +111,23 @@ fn thrown_by(scenario: &Arc<Scenario>, seed: u64) -> Option<Drill> {
     Drill::throw(Arc::clone(scenario), passage, Sights::shipped(), seed).ok()
 }
 
-fn told(json: bool, out: &mut dyn Write) -> io::Result<Status> {
-    for scenario in scenarios() {
+/// The scenarios that are meant: the one that is named, those of a family, or every one.
+fn meant(asked: &DrillArgs) -> Result<Vec<&'static Arc<Scenario>>, String> {
+    if let Some(id) = &asked.scenario {
+        let found = scenarios().iter().find(|known| known.id == *id);
+        return found.map(|one| vec![one]).ok_or_else(|| no_such(id));
+    }
+    let Some(word) = &asked.about else {
+        return Ok(scenarios().iter().collect());
+    };
+    let known = Family::WORDS.into_iter().find(|(known, _)| known == word);
+    let (_, family) = known.ok_or_else(|| no_family(word))?;
+    let all = scenarios().iter();
+    Ok(all.filter(|one| one.family == family).collect())
+}
+
+fn told(meant: &[&Arc<Scenario>], json: bool, out: &mut dyn Write) -> io::Result<Status> {
+    for scenario in meant {
         if json {
             let line = json!({
                 "schema": "hames-scenario/1",
@@ -144,5 +155,16 @@ fn no_such(id: &str) -> String {
     format!(
         "There is no scenario “{}”.{meant} Every one: hames drill --list",
         id.escape_debug()
+    )
+}
+
+fn no_family(word: &str) -> String {
+    let known = Family::WORDS.map(|(known, _)| known);
+    let meant =
+        nearest(word, known).map_or_else(String::new, |meant| format!(" Did you mean {meant}?"));
+    format!(
+        "No scenario is about “{}”.{meant} They are about {}.",
+        word.escape_debug(),
+        known.join(", ")
     )
 }

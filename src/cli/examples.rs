@@ -209,6 +209,7 @@ pub(super) const DRILL: &str = "\
 Examples:
   hames drill                              a scenario by the dice, line by line, with every hint
   hames drill --list                       every scenario, and what it is about
+  hames drill --about tires                one about tires
   hames drill receiver-pin --stage solo    no hints; told after the run
   hames drill receiver-pin --seed 7        the same drill each time
 ";

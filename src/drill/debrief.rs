@@ -103,13 +103,16 @@ impl Run {
         let mut told = Vec::new();
         if step.is_missed() {
             let truly = step.truly.map_or("", Verdict::word);
-            let there = self.there_in_words(planned, index);
-            told.push(format!("{name}: {there}. The call is {truly}."));
-            if self.stage().tells_at_once()
-                && let Some(fault) = self.drill().fault()
-            {
-                told.push(format!("What would have happened: {}", fault.would));
-                told.push("Take your answer back, and look again.".to_owned());
+            if self.stage().tells_at_once() && self.walk().ended().is_none() {
+                // What is there is for the second look to find.
+                told.push(format!("{name}: that is not what is there."));
+                if let Some(fault) = self.drill().fault() {
+                    told.push(format!("What would have happened: {}", fault.would));
+                }
+                told.push("Take your answer back, with correct, and look again.".to_owned());
+            } else {
+                let there = self.there_in_words(planned, index);
+                told.push(format!("{name}: {there}. The call is {truly}."));
             }
         }
         if step.is_false_alarm() {
@@ -122,7 +125,9 @@ impl Run {
                     format!("{name}: what was typed is not what the instrument showed.")
                 }
                 PlannedAsk::Sighting(_) | PlannedAsk::Independent(_) => {
-                    format!("{name}: from where you looked, this could not be known.")
+                    let from = self.drill().shows_from(planned);
+                    let from = from.map_or_else(String::new, |from| format!(" {from}"));
+                    format!("{name}: from where you looked, this could not be known.{from}")
                 }
             });
         }

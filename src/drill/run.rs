@@ -385,19 +385,18 @@ impl fmt::Display for NotInDrill {
             Self::NoSuchStep(step) => {
                 write!(f, "This drill has no step {step}; choose one of its own")
             }
-            Self::NothingOpen => f.write_str("No step is open; begin the next one first"),
+            Self::NothingOpen => f.write_str(
+                "There is nothing to look at or measure now; answer what is asked, and the next \
+                 step opens",
+            ),
             Self::NotFromThere(from, places) => {
-                let places: Vec<&str> = places.iter().map(|place| place.label()).collect();
-                let places = if places.is_empty() {
-                    "it is measured, not looked at".to_owned()
+                let places: Vec<&str> = places.iter().map(|place| place.word()).collect();
+                let told = if places.is_empty() {
+                    "it is measured: use".to_owned()
                 } else {
-                    places.join(", or ")
+                    format!("look {}", places.join(", or look "))
                 };
-                write!(
-                    f,
-                    "Nothing of this step shows {}. Here: {places}",
-                    from.label()
-                )
+                write!(f, "This step does not show to look {}; {told}", from.word())
             }
             Self::NoSuchInstrument(tool) => {
                 write!(

@@ -247,6 +247,33 @@ impl Drill {
         }
     }
 
+    /// From where a step shows itself, in whatever state it is: as few places as will do. Nothing of
+    /// a step that is measured.
+    pub fn shows_from(&self, planned: &PlannedStep) -> Option<String> {
+        let places = self.vantages(planned);
+        let sight = self.sights.of(&planned.step.id);
+        let tells = |from: &[Vantage]| {
+            sight.is_none_or(|sight| {
+                sight
+                    .states()
+                    .iter()
+                    .all(|state| sight.is_known(state, from))
+            })
+        };
+        let pairs = places.iter().enumerate().flat_map(|(at, one)| {
+            let others = places.iter().skip(at + 1);
+            others.map(move |other| vec![*one, *other])
+        });
+        let alone = places.iter().map(|one| vec![*one]);
+        let enough = alone.chain(pairs).find(|from| tells(from));
+        let enough = enough.or_else(|| (!places.is_empty()).then(|| places.clone()))?;
+        let words: Vec<&str> = enough.iter().map(|from| from.word()).collect();
+        Some(match words.as_slice() {
+            [one] => format!("It shows from one place: look {one}."),
+            words => format!("It takes more than one look: {}.", words.join(", ")),
+        })
+    }
+
     /// Whether whoever looked from there can know the state that is there.
     pub fn is_known(&self, walk: &Walk, index: usize, looked: &[Vantage]) -> bool {
         let (Some(There::State(state)), Some(planned)) =

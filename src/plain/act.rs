@@ -3,6 +3,7 @@
 use crate::checklist::Ending;
 use crate::desk::{Errand, Reply};
 use crate::plain::choose::pick;
+use crate::plain::drill;
 use crate::plain::going::{Going, Heard, Session};
 use crate::plain::stop::Stop;
 use crate::plain::word::Word;
@@ -13,7 +14,8 @@ impl Session<'_> {
     pub(super) fn act(&mut self, going: &mut Going, word: Word) -> Result<(), Stop> {
         match word {
             Word::Help => {
-                for line in Word::told(&going.walk) {
+                let drills = going.drill.iter().flat_map(|_| drill::WORDS);
+                for line in drills.map(str::to_owned).chain(Word::told(&going.walk)) {
                     self.talk.say(&line)?;
                 }
                 Ok(())

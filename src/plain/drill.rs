@@ -6,13 +6,20 @@ use crate::checklist::PlannedAsk;
 use crate::desk::{Errand, Reply};
 use crate::drill::{Doing, Line, Run, Stage, Vantage, WELCOME};
 use crate::plain::choose::pick;
-use crate::plain::going::{Going, Session};
+use crate::plain::going::{Going, Heard, Session};
 use crate::plain::stop::Stop;
 use crate::plain::talk::Talk;
 use crate::plain::{Left, Options};
 use crate::rules::Verdict;
-use crate::walk::{Act, Entry, Event, Round};
+use crate::walk::{Entry, Event, Round};
 use std::io::{self, BufRead, Write};
+
+/// The words of a drill, and what each does.
+pub(super) const WORDS: [&str; 3] = [
+    "look and a place, such as look left: look at the open step from there",
+    "use, or use and a number: put an instrument to it",
+    "call and a verdict, such as call stop: say what a reading comes to, before it is typed",
+];
 
 /// Runs a drill until it has ended, or the person leaves.
 ///
@@ -27,6 +34,7 @@ pub fn drill(
 ) -> io::Result<Left> {
     let mut session = Session::new(Talk::new(input, output, options), perform, options);
     "DRILL".clone_into(&mut session.talk.mark);
+    let again = again(&run);
     let ended = match session.drills(run) {
         Ok(()) => return Ok(Left::ByChoice),
         Err(stop) => stop,
@@ -40,6 +48,7 @@ pub fn drill(
     session
         .talk
         .head("The drill is left. Nothing of it is recorded.")?;
+    session.talk.say(&again)?;
     Ok(left)
 }
 
@@ -78,6 +87,9 @@ impl Session<'_> {
                 .say(&format!("Type look and where from: {}.", words.join(", ")))?;
         }
         if run.stage() <= Stage::Guided {
+            if let Some(hint) = run.drill().shows_from(planned) {
+                self.talk.say(&hint)?;
+            }
             self.talk
                 .say(&format!("If it is skipped: {}", planned.step.skipped))?;
         }
@@ -103,6 +115,7 @@ impl Session<'_> {
                     self.talk.say(&told)?;
                 }
             }
+            "use" if reads_nothing(going) => self.doing(going, Doing::Use(String::new()))?,
             "use" => match in_hand(going, rest) {
                 Some(tool) => self.doing(going, Doing::Use(tool))?,
                 None => self
@@ -143,15 +156,10 @@ impl Session<'_> {
         };
         if let Some(what) = run.calls().map(str::to_owned) {
             self.talk.head(&what)?;
-            let typed = self
-                .talk
-                .ask("The step is open. Type hold to leave the walk and see to it.")?;
-            if !matches!(typed.as_str(), "hold" | "h") {
-                self.talk.say("Nothing else can be done before that.")?;
-                return Ok(true);
+            let question = "The step is open. Type hold to leave the walk and see to it.";
+            if let Heard::Text(_) = self.hear(going, question)? {
+                self.talk.say("It does not wait. The walk is held first.")?;
             }
-            let (why, next) = (what, String::new());
-            self.record(going, Act::Hold { why, next })?;
             return Ok(true);
         }
         let steps = run.may_return_to();
@@ -201,13 +209,25 @@ impl Session<'_> {
         for line in run.debrief() {
             self.talk.say(&line)?;
         }
-        self.talk.say(&format!(
-            "The same again: hames drill {} --seed {}",
-            run.drill().scenario.id,
-            run.drill().seed
-        ))?;
+        self.talk.say(&again(run))?;
         Ok(())
     }
+}
+
+/// How it is played again. It names the scenario, so it is said at the end alone.
+fn again(run: &Run) -> String {
+    let drill = run.drill();
+    format!(
+        "The same again: hames drill {} --seed {}",
+        drill.scenario.id, drill.seed
+    )
+}
+
+/// Whether a step is open that asks what is seen, or none is.
+fn reads_nothing(going: &Going) -> bool {
+    let open = going.drill.as_ref().and_then(Run::open);
+    let planned = open.and_then(|index| going.walk.plan().steps().get(index));
+    !planned.is_some_and(|planned| matches!(planned.ask, PlannedAsk::Reading { .. }))
 }
 
 /// The instrument meant: the one with this number, the one in hand, or the only one.

@@ -111,8 +111,14 @@ fn keep_steps(section: &Tree, keep: impl Fn(&Tree) -> bool) -> Option<Tree> {
     let Some(Tree::List(steps)) = section.at_mut("steps") else {
         return None;
     };
+    let before = steps.len();
     steps.retain(keep);
-    (!steps.is_empty()).then_some(section)
+    let (left, is_cut) = (steps.len(), steps.len() < before);
+    if is_cut && let Some(complete) = section.at_mut("complete") {
+        // Nobody states what was not asked.
+        *complete = Tree::Text("What this passage needs of it was answered.".to_owned());
+    }
+    (left > 0).then_some(section)
 }
 
 /// A step cannot be put off until before a section that is not there.
@@ -173,6 +179,27 @@ mod tests {
                 "second-look",
                 "front-mark",
                 "rear-mark"
+            ],
+        );
+    }
+
+    #[test]
+    fn of_a_section_that_was_cut_nobody_states_what_was_not_asked() {
+        let whole = Shipped::named("hitch-bumper")
+            .unwrap()
+            .by_default()
+            .unwrap();
+        let cut = whole.passage(&["prove".to_owned()]).unwrap().checklist;
+        let says: Vec<&str> = cut
+            .sections
+            .iter()
+            .map(|one| one.complete.as_str())
+            .collect();
+        assert_eq!(
+            says,
+            [
+                "What this passage needs of it was answered.",
+                "The coupler lifts the truck, and the frame stands level enough for its axles.",
             ],
         );
     }

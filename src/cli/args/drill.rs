@@ -8,6 +8,9 @@ pub struct DrillArgs {
     /// The scenario, by its id; without it the dice choose one
     #[arg(value_name = "SCENARIO")]
     pub(in crate::cli) scenario: Option<String>,
+    /// Only scenarios about this, such as tires or seat
+    #[arg(long, value_name = "FAMILY", conflicts_with = "scenario")]
+    pub(in crate::cli) about: Option<String>,
     /// The number the dice are thrown by; the same number is the same drill
     #[arg(long, value_name = "NUMBER")]
     pub(in crate::cli) seed: Option<u64>,
@@ -15,10 +18,10 @@ pub struct DrillArgs {
     #[arg(long, value_enum, default_value_t)]
     pub(in crate::cli) stage: StageArg,
     /// List the scenarios
-    #[arg(long, conflicts_with_all = ["scenario", "seed"])]
+    #[arg(long, conflicts_with_all = ["scenario", "seed", "stage"])]
     pub(in crate::cli) list: bool,
     /// One JSON object a line
-    #[arg(long, requires = "list")]
+    #[arg(long, requires = "list", conflicts_with_all = ["scenario", "seed"])]
     pub(in crate::cli) json: bool,
 }
 

@@ -48,21 +48,40 @@ fn a_drill_leaves_nothing_on_the_disk_and_says_drill_at_every_prompt() {
     assert!(prompts > 2, "{}", ended.out);
 }
 
+/// The line that says how a drill is played again.
+fn again(ended: &Ended) -> &str {
+    let mut lines = ended.out.lines();
+    let last = lines.find_map(|line| line.strip_prefix("The same again: hames "));
+    last.unwrap_or_else(|| panic!("{}", ended.out))
+}
+
 #[test]
-fn without_a_scenario_the_dice_choose_one_and_say_how_to_play_it_again() {
+fn without_a_scenario_the_dice_choose_one_and_say_at_the_end_how_to_play_it_again() {
     let ended = played("drill", "");
     let first = ended.out.lines().next().unwrap_or_default();
+    assert_eq!(first, "DRILL. Nothing of it is recorded.");
+    let command = again(&ended).to_owned();
     assert!(
-        first.starts_with("DRILL ") && first.contains(" --seed "),
-        "{first}"
+        command.starts_with("drill ") && command.contains(" --seed "),
+        "{command}"
     );
-    let again = first
-        .trim_start_matches("DRILL ")
-        .split('.')
-        .next()
-        .unwrap();
-    let same = played(&format!("drill {again}"), "");
-    assert_eq!(same.out.lines().next(), Some(first));
+    let same = played(&command, "");
+    assert_eq!(again(&same), command);
+}
+
+#[test]
+fn a_word_of_the_drill_that_does_nothing_here_says_what_does() {
+    let typed = "use 1\nlook hand\nhelp\nlook left\nlook right\n1\nlook left\n";
+    let told = played("drill receiver-pin --seed 6", typed).out;
+    for said in [
+        "This step asks what is seen; look at it.",
+        "This step does not show to look hand; look ",
+        "look and a place, such as look left: look at the open step from there",
+        "It shows from one place: look ",
+        "There is nothing to look at or measure now; answer what is asked, and the next step opens.",
+    ] {
+        assert!(told.contains(said), "{said}: {told}");
+    }
 }
 
 #[test]
@@ -91,4 +110,26 @@ fn the_scenarios_are_listed_in_words_and_as_json() {
         assert_eq!(row["schema"], "hames-scenario/1");
         assert!(row["source"].is_string(), "{row}");
     }
+}
+
+#[test]
+fn the_dice_choose_among_the_scenarios_of_one_family_where_one_is_named() {
+    let listed = played("drill --list --about tires", "").out;
+    let ids: Vec<&str> = listed
+        .lines()
+        .map(|line| line.split(':').next().unwrap())
+        .collect();
+    assert!((3..20).contains(&ids.len()), "{listed}");
+    let ended = played("drill --about tires", "");
+    let id = again(&ended).split(' ').nth(1).unwrap();
+    assert!(ids.contains(&id), "{id}: {listed}");
+    let refused = played("drill --about tyres", "");
+    assert_eq!(refused.status, 2);
+    assert!(
+        refused.err.starts_with(
+            "No scenario is about “tyres”. Did you mean tires? They are about seat, match, "
+        ),
+        "{}",
+        refused.err
+    );
 }

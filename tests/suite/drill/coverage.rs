@@ -2,6 +2,7 @@
 
 use super::bench::scenarios;
 use hames::checklist::{Ask, Shipped};
+use hames::drill::Family;
 use hames::rules::Verdict;
 use std::collections::BTreeSet;
 
@@ -75,4 +76,15 @@ fn every_bad_state_of_every_critical_step_is_met_by_some_scenario() {
         .map(|(step, bad)| (step.as_str(), bad.as_str()))
         .collect();
     assert_eq!(unmet, UNREACHABLE);
+}
+
+#[test]
+fn every_family_of_faults_has_a_scenario_and_every_scenario_an_id_of_its_own() {
+    for (word, family) in Family::WORDS {
+        let any = scenarios().iter().any(|scenario| scenario.family == family);
+        assert!(any, "no scenario is about {word}");
+    }
+    let ids: BTreeSet<&str> = scenarios().iter().map(|one| one.id.as_str()).collect();
+    assert_eq!(ids.len(), scenarios().len());
+    assert!(ids.len() >= 60, "{}", ids.len());
 }
