@@ -79,7 +79,8 @@ Exit status: 0 it can be relied on; 2 no such trip; 3 the file is there already,
 read; 10 and on, what `hames verify` finds of it.";
 
 const RIG_ENDS: &str = "\
-Exit status: 0 reported; 2 no such rig; 3 the file is there already, or the logbook cannot be read.";
+Exit status: 0 reported; 2 no such rig or days; 3 the file is there already, or the logbook cannot be read.";
 
 const MONTH_ENDS: &str = "\
-Exit status: 0 reported; 3 the file is there already, or the logbook cannot be read.";
+Exit status: 0 reported; 2 no trip is known of that month; 3 the file is there already, or the logbook
+cannot be read.";

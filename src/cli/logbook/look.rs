@@ -34,6 +34,7 @@ pub(super) fn look(
     out: &mut dyn Write,
     err: &mut dyn Write,
 ) -> Result<Status, Failed> {
+    unknown::days(asked.since, asked.until)?;
     if about.is_on_screen(asked) {
         let there = about.year_in.is_some() || is_founded(&Local, about.place())?;
         // That there is no logbook is told in a line.

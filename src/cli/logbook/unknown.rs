@@ -1,11 +1,33 @@
-//! A rig or somebody that is asked for and no trip here has: told with what there is and the
+//! A rig, somebody or days that are asked for and no trip here has: told with what there is and the
 //! nearest, since a filter that names nothing would show an empty logbook in silence.
 
 use crate::cli::Status;
 use crate::cli::logbook::shelf::Failed;
 use crate::document::nearest;
 use crate::review::is_named;
+use chrono::NaiveDate;
 use std::collections::BTreeSet;
+
+/// Refuses days of which the first is after the last, since no trip can be of them.
+pub(super) fn days(since: Option<NaiveDate>, until: Option<NaiveDate>) -> Result<(), Failed> {
+    match (since, until) {
+        (Some(since), Some(until)) if since > until => refused(format!(
+            "--since {since} is after --until {until}, so no day lies between them. Write the earlier \
+             day behind --since."
+        )),
+        _ => Ok(()),
+    }
+}
+
+/// The sentence for a month of which no trip is known, with the days of those that are.
+pub(super) fn no_trip_of(month: NaiveDate, known: impl Iterator<Item = NaiveDate>) -> String {
+    let days: BTreeSet<NaiveDate> = known.collect();
+    let there_are = match (days.first(), days.last()) {
+        (Some(first), Some(last)) => format!("The trips here are from {first} to {last}."),
+        _ => "No trip here can be looked at.".to_owned(),
+    };
+    format!("No trip is known of {}. {there_are}", month.format("%B %Y"))
+}
 
 /// Refuses a rig, by its id, that no trip here was walked with.
 pub(super) fn rig<'k>(
@@ -88,6 +110,36 @@ mod tests {
             Ok(()) => String::new(),
             other => panic!("{other:?}"),
         }
+    }
+
+    #[test]
+    fn days_that_end_before_they_begin_are_refused_and_one_day_is_none_too_few() {
+        let day = |text: &str| Some(text.parse().unwrap());
+        let (first, second) = (day("2026-11-01"), day("2026-11-02"));
+        for (since, until) in [
+            (first, second),
+            (first, first),
+            (second, None),
+            (None, first),
+        ] {
+            assert_eq!(said(days(since, until)), "");
+        }
+        assert_eq!(
+            said(days(second, first)),
+            "--since 2026-11-02 is after --until 2026-11-01, so no day lies between them. Write the \
+             earlier day behind --since."
+        );
+        assert_eq!(
+            no_trip_of(
+                day("2030-01-01").unwrap(),
+                [second, first].into_iter().flatten()
+            ),
+            "No trip is known of January 2030. The trips here are from 2026-11-01 to 2026-11-02."
+        );
+        assert_eq!(
+            no_trip_of(day("2030-01-01").unwrap(), [].into_iter()),
+            "No trip is known of January 2030. No trip here can be looked at."
+        );
     }
 
     #[test]

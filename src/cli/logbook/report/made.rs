@@ -13,7 +13,7 @@ use crate::document::nearest;
 use crate::due::{Day, Walked, due_by, odometer};
 use crate::haul::{Past, Standing};
 use crate::logbook::table::OpenQuestion;
-use crate::record::Finding;
+use crate::record::{Finding, counted};
 use crate::report::{
     MonthReport, MonthSources, Report, RigReport, RigSources, TripReport, TripSources,
 };
@@ -82,6 +82,7 @@ pub(in crate::cli::logbook) fn rig(
     (since, until): (Option<NaiveDate>, Option<NaiveDate>),
     place: &Path,
 ) -> Result<Reported, Failed> {
+    unknown::days(since, until)?;
     let whole = whole::read(place, until)?;
     let report = rig_of(&whole, (id, (since, until)), place)?;
     Ok(Reported::Made(report, Status::Fine))
@@ -162,6 +163,9 @@ pub(in crate::cli::logbook) fn month(first: NaiveDate, place: &Path) -> Result<R
     };
     let glances = whole.trips.iter().map(|(glance, _)| glance);
     let glances: Vec<&Glance> = glances.filter(|glance| filter.takes(glance)).collect();
+    if glances.is_empty() {
+        return Err(none_of(first, &whole));
+    }
     let left = whole
         .rigs
         .keys()
@@ -197,6 +201,20 @@ pub(in crate::cli::logbook) fn month(first: NaiveDate, place: &Path) -> Result<R
         Report::Month(Box::new(report)),
         Status::Fine,
     ))
+}
+
+/// Of a month without a trip there is nothing to report; a trip that cannot be looked at may be of it.
+fn none_of(month: NaiveDate, whole: &Whole) -> Failed {
+    let known = whole.trips.iter().map(|(glance, _)| glance.at.date_naive());
+    let mut sentence = unknown::no_trip_of(month, known);
+    if !whole.closed.is_empty() {
+        sentence.push_str(&format!(
+            " {} cannot be looked at, and may be of it: {}.",
+            counted(whole.closed.len(), "trip"),
+            whole.closed.join("; ")
+        ));
+    }
+    Failed::Said(Status::Usage, sentence)
 }
 
 /// What the walks of a rig had left on the evening of the last day.

@@ -80,6 +80,11 @@ fn only_the_trips_asked_for_are_told() {
             "Nobody called “Odile” took part in a trip here. Those who did: Tobias Fenn, Wren \
              Ashdown.\n",
         ),
+        (
+            "--since 2026-11-02 --until 2026-11-01",
+            "--since DATE is after --until DATE, so no day lies between them. Write the earlier \
+             day behind --since.\n",
+        ),
     ] {
         let refused = home.hames(&format!("logbook --logbook share/hames/demo {asked}"));
         refused.run().is(2, "", told);

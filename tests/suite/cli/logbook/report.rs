@@ -228,8 +228,17 @@ fn what_is_not_here_is_told_with_what_is() {
     assert_eq!(none.status, 2);
     assert!(none.err.contains("write it as 2026-11"), "{}", none.err);
     let empty = report(&home, "month 2019-01");
-    assert_eq!((empty.status, empty.err.as_str()), (0, ""));
-    assert!(empty.out.contains("0 trips"), "{}", empty.out);
+    assert_eq!((empty.status, empty.out.as_str()), (2, ""));
+    says(
+        &empty.err,
+        &["No trip is known of January 2019. The trips here are from DATE to DATE."],
+    );
+    let turned = report(&home, "rig juniper --since 2025-12-31 --until 2025-12-01");
+    assert_eq!((turned.status, turned.out.as_str()), (2, ""));
+    says(
+        &turned.err,
+        &["--since 2025-12-31 is after --until 2025-12-01"],
+    );
     let nowhere = home
         .hames("logbook report month 2025-12 --logbook nowhere")
         .run();
