@@ -29,7 +29,7 @@ pub use consent::{Consent, KeyLies};
 pub use countersigning::Countersigning;
 pub use defects::{BarnDefects, ClosedDefect, RigDefects, StandingDefect, again, stated};
 pub use earlier::DefectCard;
-pub use errand::{Errand, Reply, Sealed};
+pub use errand::{Errand, NO_ODOMETER, Reply, Sealed};
 pub use exceptions::{Exception, exceptions, exceptions_among};
 pub use lookout::{ClosedTrip, Lookout, SeenTrip};
 pub use matters::{DueCard, HaulCard, Matter, told as told_due};

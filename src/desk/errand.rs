@@ -12,6 +12,11 @@ use crate::review::trend::RigTrends;
 use crate::rig::Rig;
 use crate::walk::{Act, Entry, Moment, Refusal, Walk};
 
+/// What is said to what was typed for the truck's odometer and is no reading of one. The example of a
+/// length in general would be one of a hitch, in inches.
+pub const NO_ODOMETER: &str = "This is no reading of an odometer. Type one such as 48210 mi or \
+                               77586 km, or leave it empty.";
+
 /// What a screen asks of the world.
 #[derive(Clone, Debug)]
 pub enum Errand {

@@ -1,6 +1,7 @@
 //! The last questions before a walk begins: what managers asked, and the odometer. `back` goes one
 //! back, and what was typed to a question stays.
 
+use crate::desk::NO_ODOMETER;
 use crate::plain::going::Session;
 use crate::plain::stop::Stop;
 use crate::record::Answered;
@@ -69,7 +70,7 @@ impl Session<'_> {
                 return Ok(None);
             }
             match Typed::read(&typed, Dimension::Length) {
-                Err(fault) if !typed.is_empty() => self.talk.say(&format!("{fault}."))?,
+                Err(_) if !typed.is_empty() => self.talk.say(NO_ODOMETER)?,
                 _ => return Ok(Some(typed)),
             }
         }

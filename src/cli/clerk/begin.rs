@@ -7,7 +7,7 @@ use crate::cli::clerk::open::{Open, without_end};
 use crate::cli::clerk::ready::Ready;
 use crate::cli::clerk::stock::Offer;
 use crate::cli::clerk::{Clerk, Trouble};
-use crate::desk::{Approval, PutQuestion, Reply};
+use crate::desk::{Approval, NO_ODOMETER, PutQuestion, Reply};
 use crate::haul;
 use crate::record::{
     Answered, Begun, Digest, Id, Left, Pinned as Bound, Said, Stated, Tip, append,
@@ -175,17 +175,9 @@ fn odometer_of(typed: &str) -> Result<Option<Typed>, Trouble> {
     if typed.trim().is_empty() {
         return Ok(None);
     }
-    // The example of a length in general would be one of a hitch, in inches.
-    let refused = |_| {
-        Trouble::Said(
-            "This is no reading of an odometer. Type one such as 48210 mi or 77586 km, or leave \
-             it empty."
-                .to_owned(),
-        )
-    };
     Typed::read(typed, Dimension::Length)
         .map(Some)
-        .map_err(refused)
+        .map_err(|_| Trouble::Said(NO_ODOMETER.to_owned()))
 }
 
 fn person(name: &str, whose: &str) -> Result<Words, Trouble> {

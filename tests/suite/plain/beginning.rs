@@ -163,6 +163,16 @@ fn an_answer_is_kept_where_the_person_goes_back_from_the_odometer() {
 }
 
 #[test]
+fn what_is_no_reading_of_an_odometer_is_refused_with_one_and_asked_for_again() {
+    let mut bench = Bench::new();
+    let told = at_once(&mut bench, "1\n2\n48210\n48210 mi\n");
+    let refused = "This is no reading of an odometer. Type one such as 48210 mi or 77586 km";
+    assert!(told.text.contains(refused), "{}", told.text);
+    assert!(!told.text.contains("18 1/4 in"), "{}", told.text);
+    assert_eq!(told.text.matches("Odometer").count(), 2, "{}", told.text);
+}
+
+#[test]
 fn behind_the_first_of_the_last_questions_nothing_is_begun_and_an_answer_is_kept_for_the_next_begin()
  {
     let mut bench = Bench::new();
