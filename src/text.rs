@@ -22,6 +22,18 @@ pub fn capital(text: &str) -> String {
     first.into_iter().flatten().chain(letters).collect()
 }
 
+/// The text with a full stop behind it, where no sentence ends with it already, in quotation marks or
+/// not.
+pub fn ended(text: &str) -> String {
+    let bare = text.trim_end_matches(['”', '"']);
+    let stop = if bare.ends_with(['.', '!', '?']) {
+        ""
+    } else {
+        "."
+    };
+    format!("{text}{stop}")
+}
+
 /// The text with everything that could move a cursor or turn the writing shown as its code instead.
 pub fn harmless(text: &str) -> String {
     let mut shown = String::with_capacity(text.len());
@@ -38,6 +50,19 @@ pub fn harmless(text: &str) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_sentence_that_has_its_full_stop_gets_no_other() {
+        for (text, ends) in [
+            ("It is ordered", "It is ordered."),
+            ("It is ordered.", "It is ordered."),
+            ("“The part is ordered.”", "“The part is ordered.”"),
+            ("“Who has it?”", "“Who has it?”"),
+            ("“until spring”", "“until spring”."),
+        ] {
+            assert_eq!(ended(text), ends);
+        }
+    }
 
     #[test]
     fn what_moves_a_cursor_or_turns_the_writing_is_shown_as_its_code() {

@@ -4,6 +4,7 @@
 use crate::desk::earlier::date;
 use crate::haul::{Closed, Defect, Owned, Today};
 use crate::rules::Verdict;
+use crate::text::ended;
 use crate::units::Quantity;
 use chrono::NaiveDate;
 use std::cmp::Reverse;
@@ -131,7 +132,12 @@ impl StandingDefect {
             let (side, bound) = (limit.side.word().replace('-', " "), limit.bound.shown(3));
             format!("Limit: {side} {bound} ({}).", limit.basis)
         }));
-        told.extend(found.remark.as_ref().map(|words| format!("“{words}”.")));
+        told.extend(
+            found
+                .remark
+                .as_ref()
+                .map(|words| ended(&format!("“{words}”"))),
+        );
         told.extend(again(&self.defect));
         told
     }

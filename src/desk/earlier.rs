@@ -6,7 +6,7 @@ use crate::desk::told::shown;
 use crate::due::When;
 use crate::haul::{Defect, Open, Owned, Standing, Today, is_past, lasting};
 use crate::rules::{Carried, Verdict};
-use crate::text::capital;
+use crate::text::{capital, ended};
 use chrono::{DateTime, FixedOffset};
 
 /// The mark of a walk that was walked on paper and is entered afterwards.
@@ -85,8 +85,7 @@ fn owed(open: &Open) -> String {
 pub fn owned(defect: &Defect, today: Today<'_>) -> String {
     let mut told = as_it_is(defect, defect.verdict(today));
     for owner in owners(defect, today) {
-        told.push_str(". ");
-        told.push_str(&owner);
+        told = format!("{} {owner}", ended(&told));
     }
     told
 }
@@ -132,7 +131,10 @@ fn as_it_is(defect: &Defect, verdict: Verdict) -> String {
         let side = limit.side.word().replace('-', " ");
         format!(", {side} {}", shown(&limit.bound))
     });
-    let remark = found.remark.as_ref().map(|words| format!(" “{words}”."));
+    let remark = found
+        .remark
+        .as_ref()
+        .map(|words| ended(&format!(" “{words}”")));
     format!(
         "{}: {}: {}{}.{} {}, {}, {}",
         verdict,

@@ -5,7 +5,7 @@ use crate::desk::{BarnDefects, ClosedDefect, RigDefects, StandingDefect, again, 
 use crate::haul::{Owned, Today};
 use crate::record::counted;
 use crate::rules::Verdict;
-use crate::text::put;
+use crate::text::{ended, put};
 
 /// Columns before what is told of a defect: the longest verdict and two blanks.
 const INDENT: usize = 6;
@@ -91,7 +91,7 @@ fn standing(text: &mut String, one: &StandingDefect, today: Today<'_>) {
     }
     let owners = owners(&one.defect, today);
     for owner in &owners {
-        put(text, INDENT, &format!("{owner}."));
+        put(text, INDENT, &ended(owner));
     }
     if owners.is_empty() {
         let assign = one.assign();

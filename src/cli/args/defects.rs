@@ -20,6 +20,7 @@ pub struct DefectsArgs {
 
 /// Who sees to which defect, and by when.
 #[derive(Clone, Debug, PartialEq, Eq, clap::Args)]
+#[command(group(clap::ArgGroup::new("who").required(true).args(["owner", "outside"])))]
 pub struct AssignArgs {
     /// A trip it was found on, by folder, receipt, or laptop and number
     #[arg(value_name = "TRIP")]
@@ -28,10 +29,10 @@ pub struct AssignArgs {
     #[arg(value_name = "STEP")]
     pub(in crate::cli) step: String,
     /// One of the crew, by id
-    #[arg(long, value_name = "ID", required_unless_present = "outside")]
+    #[arg(long, value_name = "ID")]
     pub(in crate::cli) owner: Option<String>,
     /// Somebody else, such as a shop
-    #[arg(long, value_name = "WORDS", conflicts_with = "owner")]
+    #[arg(long, value_name = "WORDS")]
     pub(in crate::cli) outside: Option<String>,
     /// The last day it is in time: 2026-12-01
     #[arg(long, value_name = "DATE", value_parser = day)]

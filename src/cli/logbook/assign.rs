@@ -9,6 +9,7 @@ use crate::cli::logbook::manager::{Not, Sitting};
 use crate::desk::earlier::owners;
 use crate::record::{Owner, Says};
 use crate::rules::Verdict;
+use crate::text::ended;
 use crate::walk::Words;
 use std::slice;
 
@@ -42,7 +43,8 @@ pub(super) fn assign(sitting: &mut Sitting<'_>, asked: &AssignArgs) -> Result<St
         talk.say(&format!("  {line}"))?;
     }
     for line in owners(&standing.defect, today) {
-        talk.say(&format!("  {line}. What is signed now takes its place."))?;
+        let line = ended(&line);
+        talk.say(&format!("  {line} What is signed now takes its place."))?;
     }
     let day = given.by_day.map(|day| format!("by {day}"));
     let at = given.by_odometer.as_ref().map(|at| format!("at {at}"));

@@ -59,7 +59,7 @@ fn walk(home: &Home, list: &str, (doer, odometer): (&str, &str), typed: &str) ->
     home.hames(&command).typed(&typed).run()
 }
 
-const WORN: &str = "2\nuntil spring\nyes\ncomplete\n";
+const WORN: &str = "2\nUntil spring.\nyes\ncomplete\n";
 const SOUND: &str = "1\nyes\ncomplete\n";
 const GONE: &str = "3\nend\nnot-fit-to-go\nthere are no mats\n";
 
@@ -92,7 +92,7 @@ fn a_note_is_given_to_somebody_falls_due_keeps_the_rig_off_the_road_and_is_close
         &[
             "1 defect open. None keeps a rig off the road.",
             "note  Mats (yard-mats)\n      Worn, and they hold. Tobias Fenn, DATE",
-            "“until spring”",
+            "“Until spring.”\n",
             "Nobody sees to it yet. A manager says who does, by when with --due or\n      \
              --due-at:\n      hames logbook assign --logbook share/hames/demo LAPTOP/1 yard-mats --owner ID\n",
             "It warns, and keeps no list back.",
@@ -342,6 +342,12 @@ fn a_slip_is_told_before_anybody_is_asked_for_a_passphrase() {
             "this is no reading of an odometer",
         ),
         ("yard-mats", "", 2, "--owner <ID>"),
+        (
+            "yard-mats",
+            "--due 2026-12-01",
+            2,
+            "<--owner <ID>|--outside <WORDS>>",
+        ),
     ] {
         let refused = assign(&home, step, flags, "");
         assert_eq!(refused.status, status, "{flags}: {}", refused.err);
