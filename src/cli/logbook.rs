@@ -146,6 +146,17 @@ pub(super) fn logbook(
     }
 }
 
+/// Above a text about the year of the invented barn: that it is invented.
+fn demo_line(about: &AboutLogbook, out: &mut dyn Write) -> io::Result<()> {
+    if about.year_in.is_some() {
+        writeln!(
+            out,
+            "DEMO. The year of an invented barn: nobody in it lives.\n"
+        )?;
+    }
+    Ok(())
+}
+
 /// Does what is asked of logbooks that are there.
 fn asked(
     about: &AboutLogbook,
@@ -192,7 +203,7 @@ fn asked(
         LogbookCommand::Trends(asked) => trends::trends(asked, about, out),
         LogbookCommand::Show { trip, json } => show::show(trip, about.place(), *json, out),
         LogbookCommand::Report { of } => report::report(of, about, out),
-        LogbookCommand::Questions { json } => questions::ask(&about.places, *json, out),
+        LogbookCommand::Questions { json } => questions::ask(about, *json, out),
         LogbookCommand::Merge { folder, look, json } => {
             merge::told(about.place(), folder, (*look, *json), out)
         }

@@ -4,9 +4,9 @@ use crate::cli::Status;
 use crate::cli::amount::Amount;
 use crate::cli::args::DefectsArgs;
 use crate::cli::clerk::{Books, Clerk, Place};
-use crate::cli::logbook::AboutLogbook;
 use crate::cli::logbook::shelf::Failed;
 use crate::cli::logbook::unknown;
+use crate::cli::logbook::{AboutLogbook, demo_line};
 use crate::cli::supply;
 use crate::desk::{BarnDefects, ClosedDefect, RigDefects, StandingDefect};
 use crate::haul::{Defect, Found, Owned, Today};
@@ -44,6 +44,7 @@ pub(super) fn defects(
     if asked.json {
         json(&barn, asked.all, out)?;
     } else {
+        demo_line(about, out)?;
         write!(out, "{}", plain::defects_report(&barn, asked.all))?;
     }
     Ok(if barn.rigs.iter().any(RigDefects::is_off_the_road) {

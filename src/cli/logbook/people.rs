@@ -3,9 +3,9 @@
 use crate::cli::Status;
 use crate::cli::args::PeopleArgs;
 use crate::cli::clerk::{Plans, TripRead};
-use crate::cli::logbook::AboutLogbook;
 use crate::cli::logbook::shelf::Failed;
 use crate::cli::logbook::unknown;
+use crate::cli::logbook::{AboutLogbook, demo_line};
 use crate::cli::lot::{Lot, lots};
 use crate::document::nearest;
 use crate::plain;
@@ -42,12 +42,7 @@ pub(super) fn people(
         }
         return Ok(Status::Fine);
     }
-    if about.year_in.is_some() {
-        writeln!(
-            out,
-            "DEMO. The year of an invented barn: nobody in it lives.\n"
-        )?;
-    }
+    demo_line(about, out)?;
     let wanted = plain::PeopleWanted {
         today,
         person: asked.person.as_deref(),

@@ -5,17 +5,18 @@ use crate::cli::clerk::{Plans, TripRead};
 use crate::cli::logbook::gather::Gathered;
 use crate::cli::logbook::known::device_of;
 use crate::cli::logbook::shelf::{Failed, kept, statements};
+use crate::cli::logbook::{AboutLogbook, demo_line};
 use crate::desk::earlier;
 use crate::logbook::order::{Countersign, Order};
 use crate::logbook::table;
 use crate::logbook::{Answer, Answers, ClockMark, Question, Spot, has_left, unanswered};
 use crate::record::{Finding, counted};
 use crate::review::{Asking, attention};
+use crate::text::put;
 use crate::units::{Quantity, Unit};
 use crate::world::{Machine, World};
 use serde::Serialize;
 use std::io::{self, Write};
-use std::path::PathBuf;
 
 const SCHEMA: &str = "hames-questions/1";
 
@@ -118,7 +119,8 @@ struct Asked<'s> {
 }
 
 /// Asks.
-pub(super) fn ask(places: &[PathBuf], json: bool, out: &mut dyn Write) -> Result<Status, Failed> {
+pub(super) fn ask(about: &AboutLogbook, json: bool, out: &mut dyn Write) -> Result<Status, Failed> {
+    let places = about.places.as_slice();
     let (statements, mut plans) = (statements(places), Plans::default());
     let (mut gathered, mut order) = (Gathered::default(), Order::new(&statements));
     let mut answers = Answers::of(&statements);
@@ -162,7 +164,8 @@ pub(super) fn ask(places: &[PathBuf], json: bool, out: &mut dyn Write) -> Result
     if json {
         asked.as_json(out)?;
     } else {
-        asked.as_text(out)?;
+        demo_line(about, out)?;
+        out.write_all(asked.as_text().as_bytes())?;
     }
     Ok(asked.status())
 }
@@ -184,91 +187,98 @@ impl Asked<'_> {
         self.open.iter().chain(&self.left_open)
     }
 
-    fn as_text(&self, out: &mut dyn Write) -> io::Result<()> {
+    /// As text, no line of it longer than 80 columns.
+    fn as_text(&self) -> String {
+        let mut text = String::new();
         let trips = counted(self.trips, "trip");
-        if self.questions.is_empty() {
-            writeln!(
-                out,
-                "Nothing to ask about the ways of the trucks, from {trips}."
-            )?;
+        let heading = if self.questions.is_empty() {
+            format!("Nothing to ask about the ways of the trucks, from {trips}.")
         } else {
-            writeln!(
-                out,
+            format!(
                 "{} for the manager, from {trips}. A question is no charge: it says what does not \
                  fit together, and both sides of it may be right.",
                 counted(self.questions.len(), "question")
-            )?;
-        }
+            )
+        };
+        put(&mut text, 0, &heading);
         for (number, question) in (1..).zip(&self.questions) {
-            writeln!(out, "{number}. {question}")?;
+            put(&mut text, 0, &format!("{number}. {question}"));
         }
-        if !self.open.is_empty() {
-            writeln!(
-                out,
-                "{} asked when a manager looked at a trip. Each is put to whoever had a hand in the trip \
-                 when they next begin a walk, and stands until the manager who asked agrees to the trip \
-                 with hames logbook countersign TRIP.",
-                counted(self.open.len(), "question")
-            )?;
-        }
-        for open in &self.open {
-            told(open, &self.answers, out)?;
-        }
-        if !self.left_open.is_empty() {
-            writeln!(
-                out,
-                "{} asked by who is no manager of the crew any more. Any manager \
-                 of the crew can agree to the trip in their place, with hames logbook countersign \
-                 TRIP.",
-                counted(self.left_open.len(), "question")
-            )?;
-        }
-        for open in &self.left_open {
-            told(open, &self.answers, out)?;
-        }
+        self.put_asked(&mut text);
         let unknown = self.answers.to_unknown();
         if !unknown.is_empty() {
-            writeln!(
-                out,
-                "{} to questions that are not known here: merge the logbook of the manager who asked, \
-                 with hames logbook merge FOLDER.",
+            let heading = format!(
+                "{} to questions that are not known here. Merge the logbook of the manager who asked:",
                 counted(unknown.len(), "answer")
-            )?;
+            );
+            put(&mut text, 0, &heading);
+            put(&mut text, 2, "hames logbook merge FOLDER");
         }
         for answer in unknown {
-            writeln!(out, "  {answer}")?;
+            put(&mut text, 2, &answer.to_string());
         }
         if !self.came_about.is_empty() {
-            writeln!(
-                out,
+            let heading = format!(
                 "{} about how a record came about. None of them says that anybody did wrong; ask \
                  with the trip in hand, and thank whoever tells how it was:",
                 counted(self.came_about.len(), "question")
-            )?;
+            );
+            put(&mut text, 0, &heading);
         }
         for asking in &self.came_about {
-            writeln!(out, "  {asking}")?;
+            put(&mut text, 2, &asking.to_string());
         }
+        self.put_marks(&mut text);
+        for (trip, why) in &self.left_out {
+            put(&mut text, 0, &format!("not counted: {trip}, {why}"));
+        }
+        text
+    }
+
+    /// What managers asked, each with what was answered below.
+    fn put_asked(&self, text: &mut String) {
+        for (open, heading) in [
+            (
+                &self.open,
+                "asked when a manager looked at a trip. Each is put to whoever had a hand in the trip \
+                 when they next begin a walk, and stands until the manager who asked agrees to the \
+                 trip:",
+            ),
+            (
+                &self.left_open,
+                "asked by who is no manager of the crew any more. Any manager of the crew can agree \
+                 to the trip in their place:",
+            ),
+        ] {
+            if open.is_empty() {
+                continue;
+            }
+            let many = counted(open.len(), "question");
+            put(text, 0, &format!("{many} {heading}"));
+            // On a line of its own, to be typed.
+            put(text, 2, "hames logbook countersign TRIP");
+            for one in open {
+                told(text, one, &self.answers);
+            }
+        }
+    }
+
+    fn put_marks(&self, text: &mut String) {
         for (title, doubtful) in [
             ("Times in the records that nobody should lean on:", true),
             ("What the clocks tell of how walks went:", false),
         ] {
-            let mut marks = self
-                .marks
-                .iter()
+            let marks = self.marks.iter();
+            let mut marks = marks
                 .filter(|mark| mark.is_doubtful() == doubtful)
                 .peekable();
             if marks.peek().is_some() {
-                writeln!(out, "{title}")?;
+                put(text, 0, title);
             }
             for mark in marks {
-                writeln!(out, "  {mark}")?;
+                put(text, 2, &mark.to_string());
             }
         }
-        for (trip, why) in &self.left_out {
-            writeln!(out, "not counted: {trip}, {why}")?;
-        }
-        Ok(())
     }
 
     fn as_json(&self, out: &mut dyn Write) -> io::Result<()> {
@@ -342,23 +352,22 @@ impl Asked<'_> {
     }
 }
 
-/// A manager's question in one line, and what was answered to it below.
-fn told(open: &Countersign<'_>, answers: &Answers, out: &mut dyn Write) -> io::Result<()> {
+/// A manager's question, and what was answered to it below.
+fn told(text: &mut String, open: &Countersign<'_>, answers: &Answers) {
     let (trip, by) = (open.says, &open.by);
-    writeln!(
-        out,
-        "  “{}”, about trip {} of {}, asked by {} on {}, in statement {}",
+    let question = format!(
+        "“{}”, about trip {}/{}, asked by {} on {}, in statement {}",
         open.question().unwrap_or_default(),
-        trip.seq,
         trip.device,
+        trip.seq,
         by.name,
         earlier::date(&by.clock.moment()),
         by.number
-    )?;
+    );
+    put(text, 2, &question);
     for answer in answers.to(&by.hash) {
-        writeln!(out, "    {answer}")?;
+        put(text, 4, &answer.to_string());
     }
-    Ok(())
 }
 
 fn answer(answer: &Answer) -> AnswerTold {

@@ -3,9 +3,9 @@
 use crate::cli::Status;
 use crate::cli::args::StepsArgs;
 use crate::cli::clerk::{Plans, TripRead};
-use crate::cli::logbook::AboutLogbook;
 use crate::cli::logbook::shelf::Failed;
 use crate::cli::logbook::unknown;
+use crate::cli::logbook::{AboutLogbook, demo_line};
 use crate::cli::lot::lots;
 use crate::plain;
 use crate::record::Id;
@@ -67,12 +67,7 @@ pub(super) fn steps(
         .count();
     let shown = if asked.all { often.len() } else { troubled };
     let (told, rest) = often.split_at(shown);
-    if about.year_in.is_some() {
-        writeln!(
-            out,
-            "DEMO. The year of an invented barn: nobody in it lives.\n"
-        )?;
-    }
+    demo_line(about, out)?;
     write!(
         out,
         "{}",

@@ -6,9 +6,9 @@ use crate::cli::Status;
 use crate::cli::args::{TrendsArgs, What};
 use crate::cli::clerk::{Plans, TripRead};
 use crate::cli::command::quoted;
-use crate::cli::logbook::AboutLogbook;
 use crate::cli::logbook::shelf::Failed;
 use crate::cli::logbook::unknown;
+use crate::cli::logbook::{AboutLogbook, demo_line};
 use crate::cli::lot::lots;
 use crate::cli::supply::settings;
 use crate::due::Day;
@@ -28,7 +28,6 @@ pub(super) fn trends(
     about: &AboutLogbook,
     out: &mut dyn Write,
 ) -> Result<Status, Failed> {
-    let demo = about.year_in.is_some();
     let (followed, closed) = gather(&about.places)?;
     let all = followed.told(asked.since, &about.places);
     if let Some(rig) = &asked.rig {
@@ -45,7 +44,8 @@ pub(super) fn trends(
             json::tell(rig, out)?;
         }
     } else {
-        tell(&told, (is_any, demo), out)?;
+        demo_line(about, out)?;
+        tell(&told, is_any, out)?;
         for (path, finding) in &closed {
             writeln!(
                 out,
@@ -124,13 +124,7 @@ fn only(mut rig: RigTrends, what: Option<What>) -> RigTrends {
     rig
 }
 
-fn tell(told: &[RigTrends], (is_any, demo): (bool, bool), out: &mut dyn Write) -> io::Result<()> {
-    if demo {
-        writeln!(
-            out,
-            "DEMO. The year of an invented barn: nobody in it lives.\n"
-        )?;
-    }
+fn tell(told: &[RigTrends], is_any: bool, out: &mut dyn Write) -> io::Result<()> {
     if told.is_empty() {
         let sentence = if is_any {
             "No reading here is followed."

@@ -4,6 +4,11 @@ use super::countersign::{countersign, laptop, says, short_trip};
 use crate::cli::demo::{SIGN, sealed};
 use crate::harness::home::Home;
 
+/// A text on one line, wherever its lines were broken.
+fn unwrapped(text: &str) -> String {
+    text.split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
 #[test]
 fn an_odometer_that_goes_backwards_is_asked_about_and_nobody_is_charged() {
     let home = sealed();
@@ -13,14 +18,12 @@ fn an_odometer_that_goes_backwards_is_asked_about_and_nobody_is_charged() {
     // Typed by a test, and far too fast.
     assert_eq!((none.status, none.err.as_str()), (1, ""));
     says(
-        &none.out,
-        &[
-            "Nothing to ask about the ways of the trucks, from 1 trip.\n\
+        &unwrapped(&none.out),
+        &["Nothing to ask about the ways of the trucks, from 1 trip. \
              1 question about how a record came about. None of them says that anybody did wrong; \
-             ask with the trip in hand, and thank whoever tells how it was:\n  \
+             ask with the trip in hand, and thank whoever tells how it was: \
              Trip 1 of LAPTOP (Wren Ashdown, DATE TIME): 94 answers from “Rating marks” to “Gear \
-             put away” took ",
-        ],
+             put away” took "],
     );
     let short = "1\n1\n1\n1\n2\n48190 mi\nend\nabandoned\nrain\n";
     let ended = home.hames("--plain").typed(&format!("{short}{SIGN}")).run();
@@ -30,14 +33,14 @@ fn an_odometer_that_goes_backwards_is_asked_about_and_nobody_is_charged() {
         .run();
     assert_eq!((asked.status, asked.err.as_str()), (1, ""));
     says(
-        &asked.out,
+        &unwrapped(&asked.out),
         &[
             "1 question for the manager, from 2 trips. A question is no charge: it says what does not \
-         fit together, and both sides of it may be right.\n\
+         fit together, and both sides of it may be right. \
          1. The odometer of Larkspur half-ton reads 48190 mi on trip 2 of LAPTOP (Wren Ashdown, \
          DATE TIME), and 48210 mi on trip 1 of LAPTOP (Wren Ashdown, DATE TIME), which comes \
          before it by the numbers of its laptop. Was one of the two misread or mistyped, or was \
-         the odometer changed?\n",
+         the odometer changed?",
         ],
     );
     let json = home
@@ -78,12 +81,16 @@ fn what_a_manager_asked_is_listed_until_the_manager_agrees() {
     assert_eq!((listed.status, listed.err.as_str()), (1, ""));
     says(
         &listed.out,
+        &["  hames logbook countersign --logbook share/hames/demo TRIP\n"],
+    );
+    says(
+        &unwrapped(&listed.out),
         &[
             "1 question asked when a manager looked at a trip. Each is put to whoever had a hand in \
              the trip when they next begin a walk, and stands until the manager who asked agrees to \
-             the trip with hames logbook countersign --logbook share/hames/demo TRIP.\n",
-            "  “Whose rain?”, about trip 1 of LAPTOP, asked by Odile Marsh on DATE",
-            ", in statement 2\n",
+             the trip: hames",
+            "“Whose rain?”, about trip LAPTOP/1, asked by Odile Marsh on DATE",
+            ", in statement 2",
         ],
     );
     let json = home
@@ -138,7 +145,8 @@ fn answered(home: &Home) {
     let listed = home
         .hames("logbook questions --logbook share/hames/demo")
         .run();
-    says(&listed.out, &[&format!("in statement 2\n    {told}")]);
+    let one = format!("in statement 2 {}", told.trim_end());
+    says(&unwrapped(&listed.out), &[&one]);
     let json = home
         .hames("logbook questions --logbook share/hames/demo --json")
         .run();
