@@ -1,19 +1,24 @@
 //! The logbook looked over, as lines of text: the days, then the trips, newest first.
 
 use crate::record::{Finding, counted};
-use crate::review::{Day, Glance, days, months};
-use crate::text::put;
+use crate::review::{Day, Filter, Glance, days, months};
+use crate::text::{harmless, put};
 use chrono::{DateTime, FixedOffset};
 
-/// The trips somebody asked for, of `all` that there are, and the folders, as commands name them, of
+/// The trips somebody asked for and by what, of `all` that there are, and the folders, as commands name them, of
 /// those that cannot be looked at. No line is longer than 80 columns but for such a name.
-pub fn look(glances: &[&Glance], all: usize, closed: &[(String, Finding)]) -> String {
+pub fn look(
+    glances: &[&Glance],
+    (filter, all): (&Filter, usize),
+    closed: &[(String, Finding)],
+) -> String {
     let mut text = String::new();
     let shown = counted(glances.len(), "trip");
-    if glances.len() == all {
+    let asked = harmless(&filter.told().join(", "));
+    if asked.is_empty() {
         put(&mut text, 0, &format!("{shown}."));
     } else {
-        put(&mut text, 0, &format!("{shown} of {all}."));
+        put(&mut text, 0, &format!("{shown} of {all}: {asked}."));
     }
     for (folder, finding) in closed {
         put(&mut text, 0, &format!("A trip is {finding}. See why:"));
@@ -64,7 +69,7 @@ pub(super) fn of_trip(glance: &Glance) -> String {
         some => format!("; {}", counted(some, "question")),
     };
     format!(
-        "{} {}  {}, {}: {}{others}; {}; {}; {}{asked}. Trip {} of {}",
+        "{} {}  {}, {}: {}{others}; {}; {}; {}{asked}. Trip {}",
         time(&glance.at),
         glance.weight().sign(),
         glance.rig,
@@ -73,8 +78,7 @@ pub(super) fn of_trip(glance: &Glance) -> String {
         glance.ended_as(),
         glance.counts,
         glance.stands(),
-        glance.seq,
-        glance.device,
+        glance.named(),
     )
 }
 

@@ -37,7 +37,7 @@ impl TripTold {
     pub(super) fn of(glance: &Glance) -> Self {
         Self {
             trip: glance.trip.to_string(),
-            named: format!("{}/{}", glance.device, glance.seq),
+            named: glance.named(),
             at: glance.at.to_rfc3339(),
             rig: glance.rig.clone(),
             checklist: glance.checklist.clone(),

@@ -37,6 +37,23 @@ impl Filter {
             && (!self.open || glance.is_open())
             && (!self.asked || glance.questions() > 0)
     }
+
+    /// Each thing that is asked for, in words; names as they were typed.
+    pub fn told(&self) -> Vec<String> {
+        let told = [
+            self.rig.as_ref().map(|rig| format!("rig {rig}")),
+            self.person.as_ref().map(|person| format!("with {person}")),
+            self.least.map(|least| match least {
+                Weight::Doubtful => "doubtful".to_owned(),
+                least => format!("{} or graver", least.key()),
+            }),
+            self.open.then(|| "only open".to_owned()),
+            self.asked.then(|| "only asked about".to_owned()),
+            self.since.map(|day| format!("since {day}")),
+            self.until.map(|day| format!("until {day}")),
+        ];
+        told.into_iter().flatten().collect()
+    }
 }
 
 /// Whether somebody with this name, or this id, is meant: each word that is asked for is a part of

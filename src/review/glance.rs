@@ -112,6 +112,11 @@ impl Weight {
 }
 
 impl Glance {
+    /// As commands name it: `barn-laptop/7`.
+    pub fn named(&self) -> String {
+        format!("{}/{}", self.device, self.seq)
+    }
+
     /// A trip that can be walked again, with what is found of it and was said.
     pub fn of((trip, walk): (&Verified, &Walk), finding: Finding, said: Option<Opinion>) -> Self {
         let begun = trip.begun();

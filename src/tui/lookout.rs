@@ -27,7 +27,7 @@ use crate::tui::lookout::filters::Names;
 use crate::tui::lookout::index::{Index, month_of};
 use crate::tui::lookout::trends::Moving;
 use crate::tui::lookout::trip::{Remembered, Trip};
-use crate::tui::text::wrap;
+use crate::tui::text::{escaped, wrap};
 use crate::tui::theme::Ink;
 use crate::tui::{Action, Context};
 use chrono::NaiveDate;
@@ -229,7 +229,7 @@ impl Looking {
             (unread, _) if width < NARROW => Some(format!("{unread} still to read")),
             (unread, _) => Some(format!("of the whole logbook {unread} are still to read")),
         };
-        let filters = filters::told(&self.filter);
+        let filters = escaped(&self.filter.told().join(", "));
         let mut lines = vec![(Ink::Strong, format!("{name}{month}"))];
         if filters.is_empty() {
             let all = match lookout.unread {
@@ -241,11 +241,7 @@ impl Looking {
             lines.push((Ink::Body, told.collect::<Vec<_>>().join("; ")));
             return lines;
         }
-        let told = format!(
-            "{taken} of {}: {}",
-            counted(all, "trip"),
-            filters.join(", ")
-        );
+        let told = format!("{taken} of {}: {filters}", counted(all, "trip"));
         let told = wrap(&told, usize::from(width)).into_iter();
         lines.extend(told.map(|line| (Ink::Body, line)));
         if height >= ROOMY {

@@ -78,7 +78,7 @@ pub(super) fn look(
         write!(
             out,
             "{}",
-            plain::look_report(&taken, looked.glances.len(), &closed)
+            plain::look_report(&taken, (&filter, looked.glances.len()), &closed)
         )?;
     }
     Ok(Status::Fine)
@@ -115,6 +115,7 @@ struct Told<'g> {
     trip: &'g Id,
     device: &'g Id,
     number: u64,
+    named: String,
     rig: &'g str,
     checklist: &'g str,
     revision: u32,
@@ -148,6 +149,7 @@ impl<'g> Told<'g> {
             trip: &glance.trip,
             device: &glance.device,
             number: glance.seq,
+            named: glance.named(),
             rig: &glance.rig,
             checklist: &glance.checklist,
             revision: glance.revision,

@@ -60,27 +60,6 @@ pub(super) fn graver(now: Option<Weight>) -> Option<Weight> {
     graver.find(|weight| now.is_none_or(|now| *weight > now))
 }
 
-/// Each filter that is set, in words.
-pub(super) fn told(filter: &Filter) -> Vec<String> {
-    let person = filter.person.as_ref();
-    let told = [
-        filter
-            .rig
-            .as_ref()
-            .map(|rig| format!("rig {}", escaped(rig))),
-        person.map(|person| format!("with {}", escaped(person))),
-        filter.least.map(|least| match least {
-            Weight::Doubtful => "doubtful".to_owned(),
-            least => format!("{} or graver", least.key()),
-        }),
-        filter.open.then(|| "only open".to_owned()),
-        filter.asked.then(|| "only asked about".to_owned()),
-        filter.since.map(|day| format!("since {day}")),
-        filter.until.map(|day| format!("until {day}")),
-    ];
-    told.into_iter().flatten().collect()
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -32,8 +32,8 @@ fn a_manager_sees_each_day_with_its_gravest_trip_and_what_is_open() {
             "2 trips. ",
             ": 2 trips, the gravest: something noted, put off or left unfinished; 1 open TIME n juniper, ",
             "Wren Ashdown with Tobias Fenn; abandoned; ",
-            "a manager agreed. Trip 1 of LAPTOP",
-            "no manager has looked. Trip 2 of LAPTOP",
+            "a manager agreed. Trip LAPTOP/1",
+            "no manager has looked. Trip LAPTOP/2",
         ],
     );
     assert!(looked.out.lines().all(|line| line.chars().count() <= 80));
@@ -67,7 +67,7 @@ fn only_the_trips_asked_for_are_told() {
     let none = home
         .hames("logbook --logbook share/hames/demo --least fixed")
         .run();
-    none.is(0, "0 trips of 2.\n", "");
+    none.is(0, "0 trips of 2: fixed or graver.\n", "");
     // A name that no trip has is a slip, and no empty logbook.
     for (asked, told) in [
         (
@@ -115,7 +115,7 @@ fn a_trip_that_cannot_be_relied_on_is_told_with_what_verification_finds() {
         &[
             "A trip is ",
             ". See why:\n  hames verify share/hames/demo/dev/LAPTOP/t/000001-",
-            "Trip 2 of LAPTOP\n",
+            "Trip LAPTOP/2\n",
         ],
     );
 }
@@ -134,7 +134,7 @@ fn the_demo_opens_on_the_year_of_an_invented_barn_which_is_made_once() {
         &looked.out,
         &[
             "DEMO. The year of an invented barn",
-            " of 600.\n",
+            " trips of 600: only open.\n",
             "sumac, ",
         ],
     );
@@ -155,9 +155,7 @@ fn what_the_demo_lists_is_opened_asked_about_and_signed_by_the_same_flag() {
         let lines = String::from_utf8(listed).unwrap();
         let trip = |line| -> serde_json::Value { serde_json::from_str(line).unwrap() };
         let trips = lines.lines().map(trip);
-        let name = |trip: &serde_json::Value| {
-            format!("{}/{}", trip["device"].as_str().unwrap(), trip["number"])
-        };
+        let name = |trip: &serde_json::Value| trip["named"].as_str().unwrap().to_owned();
         trips.map(|trip| (name(&trip), trip)).collect()
     };
     let clear = |(_, trip): &(String, serde_json::Value)| {
@@ -173,10 +171,26 @@ fn what_the_demo_lists_is_opened_asked_about_and_signed_by_the_same_flag() {
     assert!((1..600).contains(&asked), "{asked}");
     assert!(!about.out.contains(r#""questions":0"#));
     let told = run("logbook --demo --asked --plain", "");
-    says(&told.out, &[&format!("{asked} trips of 600."), " question"]);
+    says(
+        &told.out,
+        &[
+            &format!("{asked} trips of 600: only asked about."),
+            " question",
+        ],
+    );
     let asked = run("logbook questions --demo", "");
     assert_eq!((asked.status, asked.err.as_str()), (1, ""));
     assert!(!asked.out.contains("--logbook"), "{}", asked.out);
+    // Each says whose barn it is, and fits a narrow window.
+    let defects = run("logbook defects --demo", "").out;
+    for told in [&asked.out, &defects] {
+        says(
+            told,
+            &["DEMO. The year of an invented barn: nobody in it lives.\n\n"],
+        );
+        let long = |line: &&str| line.chars().count() > 80;
+        assert_eq!(told.lines().find(long), None);
+    }
     let signing = format!("logbook countersign {name} --demo");
     let agreed = run(&signing, AGREED);
     says(
@@ -200,7 +214,7 @@ fn a_trip_is_found_by_who_looked_second_at_a_step_of_it_too() {
     let trip = told
         .out
         .lines()
-        .find(|line| line.contains(r#""number":2,"rig":"juniper","checklist":"hitch-bumper""#));
+        .find(|line| line.contains(r#"/2","rig":"juniper","checklist":"hitch-bumper""#));
     let trip: serde_json::Value = serde_json::from_str(trip.unwrap()).unwrap();
     assert_eq!(trip["who"], "Wren Ashdown");
     assert!(
