@@ -237,7 +237,7 @@ fn what_is_not_here_is_told_with_what_is() {
     assert_eq!((turned.status, turned.out.as_str()), (2, ""));
     says(
         &turned.err,
-        &["--since 2025-12-31 is after --until 2025-12-01"],
+        &["--since DATE is after --until DATE"],
     );
     let nowhere = home
         .hames("logbook report month 2025-12 --logbook nowhere")
