@@ -235,10 +235,7 @@ fn what_is_not_here_is_told_with_what_is() {
     );
     let turned = report(&home, "rig juniper --since 2025-12-31 --until 2025-12-01");
     assert_eq!((turned.status, turned.out.as_str()), (2, ""));
-    says(
-        &turned.err,
-        &["--since DATE is after --until DATE"],
-    );
+    says(&turned.err, &["--since DATE is after --until DATE"]);
     let nowhere = home
         .hames("logbook report month 2025-12 --logbook nowhere")
         .run();
