@@ -208,11 +208,9 @@ fn none_of(month: NaiveDate, whole: &Whole) -> Failed {
     let known = whole.trips.iter().map(|(glance, _)| glance.at.date_naive());
     let mut sentence = unknown::no_trip_of(month, known);
     if !whole.closed.is_empty() {
-        sentence.push_str(&format!(
-            " {} cannot be looked at, and may be of it: {}.",
-            counted(whole.closed.len(), "trip"),
-            whole.closed.join("; ")
-        ));
+        let closed = counted(whole.closed.len(), "trip");
+        let which = whole.closed.join("; ");
+        sentence = format!("{sentence} {closed} cannot be looked at, and may be of it: {which}.");
     }
     Failed::Said(Status::Usage, sentence)
 }
