@@ -1,7 +1,7 @@
 //! What a learner is told: at once after a step where they are helped, and after the run.
 //!
-//! A slip is met with what truly is, what would have happened, and the chance to try again. Errors
-//! are what a drill is for, and are said to be welcome. How long anything took is never told.
+//! A slip is met at once with what would have happened and the chance to look again, and after the
+//! run with what truly was. Errors are what a drill is for, and are said to be welcome. How long anything took is never told.
 
 use crate::checklist::{PlannedAsk, PlannedStep, StepKey};
 use crate::drill::{Did, Line, Run, StepScore, There};
@@ -13,14 +13,14 @@ pub const WELCOME: &str = "Nothing here can be hurt. Errors are welcome: each on
     less made on the road.";
 
 impl Run {
-    /// What is said at once of the newest answer, where this stage does so; nothing where it was
-    /// right, or where nothing can be said.
-    pub fn told_at_once(&self) -> Option<Vec<String>> {
+    /// What is said at once of the first answer to this step, where this stage does so; nothing where
+    /// it was right, or said that it could not be seen.
+    pub fn told_at_once(&self, step: &StepKey) -> Option<Vec<String>> {
         if !self.stage().tells_at_once() {
             return None;
         }
         let newest = self.score().steps.last()?;
-        let told = self.of_step(newest);
+        let told = (newest.step == *step).then(|| self.of_step(newest))?;
         (!told.is_empty()).then_some(told)
     }
 

@@ -1,7 +1,7 @@
 //! What there truly is to be measured at a step, reckoned from the rig as it truly is.
 //!
-//! The rig is one: whoever raises its ball raises its front mark, loads its rear axle and lightens
-//! its tongue, by the formulas the checklists themselves judge with. A step that stands in no row
+//! The rig is one: whoever raises its ball raises its front mark, and moves load between its axles
+//! and its tongue, by the formulas the checklists themselves judge with. A step that stands in no row
 //! here reads what is well, or what its scenario says.
 
 use crate::figures::{Fact, Facts, Figure, Item, Today};

@@ -4,7 +4,7 @@
 //! a drill adds comes before an answer, and changes none.
 
 use crate::checklist::{PlannedAsk, StepKey};
-use crate::drill::score::{Asked, Score, StepScore};
+use crate::drill::score::{Score, StepScore};
 use crate::drill::{Drill, Stage, Vantage};
 use crate::rules::Verdict;
 use crate::units::Typed;
@@ -312,8 +312,8 @@ impl Run {
             ..
         } = event
         {
-            let asked = self.asked(step, event);
-            self.score.steps.extend(asked.map(StepScore::of));
+            let scored = self.scored(step, event);
+            self.score.steps.extend(scored);
         }
         match event {
             Event::Held { .. } if is_called => self.away = Away::Gone,
@@ -338,7 +338,7 @@ impl Run {
 
     /// What an answer is scored by; nothing where the step is not of this drill, or where it says
     /// that it could not be seen, which is no call.
-    fn asked(&self, step: &StepKey, event: &Event) -> Option<Asked> {
+    fn scored(&self, step: &StepKey, event: &Event) -> Option<StepScore> {
         let index = self.walk.plan().index(step)?;
         let planned = self.walk.asked(index)?.into_owned();
         let of_step = |key: &StepKey| key == step;
@@ -347,7 +347,7 @@ impl Run {
         let used = self.used.iter().filter(|(own, ..)| of_step(own));
         let used = used.map(|(_, tool, showed)| (tool.clone(), showed.clone()));
         let called = self.called.iter().find(|(own, _)| of_step(own));
-        Asked::of(
+        StepScore::of(
             &self.drill,
             &self.walk,
             (index, &planned),

@@ -62,10 +62,6 @@ impl Score {
 }
 
 impl StepScore {
-    pub(super) fn of(asked: Asked) -> Self {
-        asked.0
-    }
-
     /// A fault that was seen as such: called as grave as it is, or graver.
     pub fn is_caught(&self) -> bool {
         self.both()
@@ -88,15 +84,12 @@ impl StepScore {
     }
 }
 
-/// What an answer is scored by.
-#[derive(Clone, Debug)]
-pub(super) struct Asked(StepScore);
-
 /// What the learner did before the answer: looked from, instruments used with what they showed,
 /// and the first call.
 type Before = (Vec<Vantage>, Vec<(String, String)>, Option<Verdict>);
 
-impl Asked {
+impl StepScore {
+    /// What an answer comes to; nothing where it says that the step could not be seen.
     pub(super) fn of(
         drill: &Drill,
         walk: &Walk,
@@ -138,13 +131,13 @@ impl Asked {
             }
             _ => return None,
         };
-        Some(Self(StepScore {
+        Some(Self {
             step: planned.key.clone(),
             truly,
             said: Some(said),
             known,
             critical: planned.step.critical,
-        }))
+        })
     }
 }
 

@@ -308,13 +308,13 @@ impl Drill {
             });
         let time = u64::try_from(time).unwrap_or(0);
         let mut dice = Dice::new(salt.wrapping_add(time));
-        let held = match scale(tool) {
-            Some((low, _)) if value.compare(&low)?.is_lt() => low,
-            Some((_, high)) if value.compare(&high)?.is_gt() => high,
-            _ => value,
-        };
-        let unit = held.unit;
-        shows((held.value.to_f64()?, unit), tool, &mut dice)
+        let unit = value.unit;
+        let shown = shows((value.value.to_f64()?, unit), tool, &mut dice)?;
+        Some(match scale(tool) {
+            Some((low, _)) if shown.compare(&low)?.is_lt() => low,
+            Some((_, high)) if shown.compare(&high)?.is_gt() => high,
+            _ => shown,
+        })
     }
 }
 

@@ -195,7 +195,7 @@ impl Session<'_> {
         else {
             return Ok(());
         };
-        let mut told = run.told_at_once().unwrap_or_default();
+        let mut told = run.told_at_once(step).unwrap_or_default();
         told.extend(run.discloses(step));
         for line in told {
             self.talk.say(&line)?;

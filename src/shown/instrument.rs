@@ -1,5 +1,5 @@
 //! What an instrument shows of what truly is: it is wrong by a little, always the same way and
-//! each time by something more, and shows nothing finer than its marks nor beyond its scale.
+//! each time by something more, and shows nothing finer than its marks.
 
 use crate::checklist::PlannedStep;
 use crate::rig::{Instrument, InstrumentKind, Rig};

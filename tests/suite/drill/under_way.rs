@@ -20,6 +20,7 @@ fn open_at(drill: Drill, stage: Stage, step: &str) -> Learner {
         {
             return learner;
         }
+        assert_eq!(learner.run.walk().ended(), None, "{step} is not asked here");
         learner.goes_on();
     }
 }
@@ -73,6 +74,7 @@ fn a_reading_is_called_before_it_is_typed() {
 
 #[test]
 fn a_wrong_answer_is_met_at_once_where_hints_are_and_only_after_the_run_in_solo() {
+    let pin = StepKey::named("receiver-pin");
     let slips = |stage| {
         let mut learner = open_at(of("receiver-pin", Some(0)), stage, "receiver-pin");
         learner.does(&Doing::Look(Vantage::Left));
@@ -80,8 +82,8 @@ fn a_wrong_answer_is_met_at_once_where_hints_are_and_only_after_the_run_in_solo(
         learner.does(&Doing::Walk(Act::See { state }));
         learner.run
     };
-    assert_eq!(slips(Stage::Solo).told_at_once(), None);
-    let told = slips(Stage::Guided).told_at_once().unwrap();
+    assert_eq!(slips(Stage::Solo).told_at_once(&pin), None);
+    let told = slips(Stage::Guided).told_at_once(&pin).unwrap();
     insta::assert_snapshot!(told.join("\n"));
     // The chance to try again: the answer is taken back by the walk's own act.
     let mut run = slips(Stage::Guided);
@@ -112,4 +114,40 @@ fn the_debrief_of_a_missed_fault_says_what_was_there_and_what_would_have_happene
         .clone();
     let run = Learner::new(of("receiver-pin", Some(0)), Stage::Solo, Some(slip)).plays();
     insta::assert_snapshot!(run.debrief().join("\n"));
+}
+
+#[test]
+fn whoever_says_that_it_cannot_be_seen_hears_nothing_of_the_step_before() {
+    // The second person is answered without a look, and so told; the pin then cannot be seen.
+    let mut learner = Learner::new(of("receiver-pin", Some(0)), Stage::Guided, None);
+    learner.goes_on();
+    let state = "here".to_owned();
+    learner.does(&Doing::Walk(Act::See { state }));
+    let (company, pin) = (StepKey::named("company"), StepKey::named("receiver-pin"));
+    assert!(learner.run.told_at_once(&company).is_some());
+    while learner.run.open().is_none() {
+        learner.goes_on();
+    }
+    let state = "cannot-see".to_owned();
+    learner.does(&Doing::Walk(Act::See { state }));
+    assert_eq!(learner.run.told_at_once(&pin), None);
+}
+
+#[test]
+fn an_instrument_shows_nothing_beyond_its_scale() {
+    // A gauge to 60 psi at a tire of 65 stands at its last mark, whatever its own error.
+    let low = scenarios()
+        .iter()
+        .find(|one| one.sections == ["wheels"] && one.list == "hitch-bumper");
+    let learner = open_at(
+        drill(low.unwrap(), None, 1),
+        Stage::Solo,
+        "tire-cold/left-front",
+    );
+    let (walk, index) = (learner.run.walk(), learner.run.open().unwrap());
+    let gauge = walk.plan().rig().instrument("gauge-60").unwrap();
+    for time in 0..50 {
+        let shown = learner.run.drill().shows(walk, index, gauge, time).unwrap();
+        assert_eq!(shown.to_string(), "60 psi");
+    }
 }
