@@ -214,6 +214,8 @@ impl<D: Disk> Clerk<D> {
             Errand::Show { trip } => self.show(&trip),
             Errand::LookOver
             | Errand::Drill(_)
+            | Errand::LookAtDrills
+            | Errand::BeginDrill(_)
             | Errand::ReadOn
             | Errand::LookAtTrends
             | Errand::OpenTrip { .. }

@@ -2,10 +2,10 @@
 
 use crate::barn::ForWalk;
 use crate::desk::{
-    Approval, Barn, Consent, Countersigning, CrewCard, KeyLies, Lookout, OpenedTrip, PutQuestion,
-    SeenTrip, Tale,
+    Approval, AskedDrill, Barn, Consent, Countersigning, CrewCard, DrillRoom, KeyLies, Lookout,
+    OpenedTrip, PutQuestion, SeenTrip, Tale,
 };
-use crate::drill::{Doing, Line};
+use crate::drill::{Doing, Line, Run};
 use crate::figures::Facts;
 use crate::record::{Answered, Mode, Opinion, Receipt};
 use crate::review::trend::RigTrends;
@@ -59,7 +59,12 @@ pub enum Errand {
     },
     /// Judge an act and write its event to disk.
     Record(Act),
-    /// Look, measure, call or come back, in a drill.
+    /// Say what can be drilled, and how far each learner is.
+    LookAtDrills,
+    /// Begin a drill. One that was begun and not ended is taken up like a trip.
+    BeginDrill(AskedDrill),
+    /// Look, measure, call or come back, in the drill under way. What is an act of the walk is
+    /// recorded as on any walk.
     Drill(Doing),
     /// Say where the key of a person lies who is to sign the ended trip.
     FindKey {
@@ -143,6 +148,21 @@ pub enum Reply {
     },
     /// The event is on disk.
     Recorded(Box<Entry>),
+    /// What there is to drill with.
+    DrillRoom(Box<DrillRoom>),
+    /// A drill, begun or taken up.
+    Drilling {
+        /// The drill as its journal tells it.
+        run: Box<Run>,
+        /// The id of its record; nothing where it is not recorded.
+        trip: Option<String>,
+        /// Things to know before the first step.
+        notices: Vec<String>,
+        /// What the barn has set for its walks.
+        barn: ForWalk,
+        /// The clock now.
+        now: Moment,
+    },
     /// It was done in the drill under way.
     Drilled(Box<Line>),
     /// The act was refused; nothing was written.

@@ -281,7 +281,7 @@ fn replied(model: &mut Model, reply: Reply) -> Vec<Errand> {
         }
         Reply::ReadOnly(reason) => model.read_only = Some(reason),
         // Drills are played line by line.
-        Reply::Drilled(_) => {}
+        Reply::Drilled(_) | Reply::DrillRoom(_) | Reply::Drilling { .. } => {}
     }
     Vec::new()
 }

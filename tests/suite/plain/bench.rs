@@ -158,16 +158,7 @@ impl Bench {
                 ..
             } => {
                 self.answers = answers;
-                let walk = Walk::begin(
-                    self.plan.clone(),
-                    words(&reader),
-                    words(&doer),
-                    self.now.clone(),
-                );
-                self.walk = Some(match self.paper {
-                    Some(walked) => walk.from_paper(walked),
-                    None => walk,
-                });
+                self.begin(&reader, &doer);
                 self.walking()
             }
             Errand::TakeUp { .. } => {
@@ -199,7 +190,9 @@ impl Bench {
                 let (lookout, _) = *self.over.clone().expect("a logbook to look over");
                 Reply::Lookout(Box::new(lookout))
             }
-            Errand::Drill(_) => Reply::Cannot("no drill".to_owned()),
+            Errand::Drill(_) | Errand::LookAtDrills | Errand::BeginDrill(_) => {
+                Reply::Cannot("no drill".to_owned())
+            }
             Errand::ReadOn => Reply::StillToRead(0),
             Errand::LookAtTrends => Reply::Trends(self.trends.clone()),
             Errand::OpenTrip { trip } => {
@@ -237,6 +230,19 @@ impl Bench {
                 }
             }
         }
+    }
+
+    fn begin(&mut self, reader: &str, doer: &str) {
+        let walk = Walk::begin(
+            self.plan.clone(),
+            words(reader),
+            words(doer),
+            self.now.clone(),
+        );
+        self.walk = Some(match self.paper {
+            Some(walked) => walk.from_paper(walked),
+            None => walk,
+        });
     }
 
     fn do_act(&mut self, act: &hames::walk::Act) -> Reply {

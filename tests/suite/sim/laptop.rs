@@ -115,6 +115,8 @@ impl Laptop {
                 | Errand::FindKey { .. }
                 | Errand::LookOver
                 | Errand::Drill(_)
+                | Errand::LookAtDrills
+                | Errand::BeginDrill(_)
                 | Errand::ReadOn
                 | Errand::LookAtTrends
                 | Errand::OpenTrip { .. }
