@@ -6,10 +6,12 @@
 //! rules as any walk. The same seed is the same drill on every machine.
 
 mod debrief;
+mod doing;
 mod family;
 mod format;
 
 mod measured;
+mod pinned;
 mod progress;
 mod run;
 mod scenario;
@@ -22,10 +24,12 @@ mod vantage;
 mod yaml;
 
 pub use debrief::WELCOME;
+pub use doing::{Did, Doing, Drilled, Line, NotInDrill};
 pub use family::Family;
 
+pub use pinned::{DrillTexts, scenario_of, sights_of};
 pub use progress::{AGAIN_AFTER_DAYS, HINT_GOES_AFTER, Played, Progress, Resumed, Tally, Weak};
-pub use run::{Did, Doing, Line, NotInDrill, Run};
+pub use run::Run;
 pub use scenario::{Between, Call, Differs, Fault, Good, Hint, Patch, Scenario, Slip};
 pub use score::{Score, StepScore};
 pub use shipped::{LIST_FILES, SCENARIO_FILES, SIGHT_FILES, list, scenarios};

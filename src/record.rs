@@ -58,8 +58,11 @@ pub(crate) use strict::TRANSIT;
 pub use strict::Unreadable;
 pub use tail::split_torn;
 pub use verify::{
-    Examined, Finding, SealFiles, Sealed, TripFault, TripFiles, Verified, verify, verify_next,
+    DrillFiles, Examined, Finding, SealFiles, Sealed, TripFault, TripFiles, Verified, verify,
+    verify_next,
 };
 pub use version::Version;
 pub use wall::Wall;
-pub use wire::{Answered, Begun, Left, Pinned, Previous, Said, append, said};
+pub use wire::{
+    Answered, Begun, BegunDrill, DRILL_ID, Left, MOST_SEED, Pinned, Previous, Said, append, said,
+};

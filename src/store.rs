@@ -31,7 +31,7 @@ pub use fault::{Cause, Doing, LineProblem, StoreFault};
 pub use gather::{Heap, gather};
 pub use journal::{Journal, JournalText, Resumed};
 pub use local::Local;
-pub use logbook::{Logbook, MOST_FILE_BYTES, Trips};
+pub use logbook::{DRILLS, Logbook, MOST_FILE_BYTES, Trips};
 pub use outgoing::{NewFile, NewFolder};
 pub use places::{TripFolder, is_place};
 pub use statements::{StatementFolder, StatementText};

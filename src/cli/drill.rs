@@ -99,7 +99,7 @@ fn does(run: &mut Run, machine: &Machine, doing: &Doing) -> Reply {
             actor: run.walk().reader().clone(),
             event: *event,
         })),
-        _ => Reply::Drilled(Box::new(line)),
+        Did::Drilled(_) => Reply::Drilled(Box::new(line)),
     }
 }
 

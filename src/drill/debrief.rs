@@ -4,7 +4,7 @@
 //! run with what truly was. Errors are what a drill is for, and are said to be welcome. How long anything took is never told.
 
 use crate::checklist::{PlannedAsk, PlannedStep, StepKey};
-use crate::drill::{Did, Line, Run, StepScore, There};
+use crate::drill::{Did, Drilled, Line, Run, StepScore, There};
 use crate::rules::Verdict;
 use crate::text;
 
@@ -26,20 +26,23 @@ impl Run {
 
     /// What is said of a line that is about to be taken in: what is seen, what an instrument shows.
     pub fn told(&self, line: &Line) -> Option<String> {
-        Some(match &line.did {
-            Did::Looked(step, from) => {
+        let Did::Drilled(drilled) = &line.did else {
+            return None;
+        };
+        Some(match drilled {
+            Drilled::Looked(step, from) => {
                 let index = self.walk().plan().index(step)?;
                 let seen = self.drill().sees(self.walk(), index, *from)?;
                 format!("{}: {seen}.", text::capital(from.label()))
             }
-            Did::Used {
+            Drilled::Used {
                 instrument, showed, ..
             } => {
                 let tool = self.walk().plan().rig().instrument(instrument)?;
                 format!("{} shows {showed}.", text::capital(&tool.name))
             }
-            Did::Called(_, verdict) => format!("You call it {}.", verdict.word()),
-            Did::Returned(_) | Did::Walked(_) => return None,
+            Drilled::Called(_, verdict) => format!("You call it {}.", verdict.word()),
+            Drilled::Returned(_) | Drilled::Learned(_) => return None,
         })
     }
 
@@ -138,7 +141,7 @@ impl Run {
     fn there_in_words(&self, planned: &PlannedStep, index: usize) -> String {
         match (&planned.ask, self.drill().there_at_first(planned)) {
             (PlannedAsk::Reading { .. }, There::Value(value)) => {
-                let shown = self.showed_at_first(index).map(str::to_owned);
+                let shown = self.showed_at_first(index).map(ToString::to_string);
                 format!("it read {}", shown.unwrap_or_else(|| value.shown(2)))
             }
             (PlannedAsk::Sighting(ask) | PlannedAsk::Independent(ask), There::State(state)) => {

@@ -5,93 +5,11 @@
 
 use crate::checklist::{PlannedAsk, StepKey};
 use crate::drill::score::{Score, StepScore};
-use crate::drill::{Drill, Stage, Vantage};
+use crate::drill::{Did, Doing, Drill, Drilled, Line, NotInDrill, Stage, Vantage};
 use crate::rules::Verdict;
-use crate::units::Typed;
-use crate::walk::{Act, Entry, Event, Moment, Now, Refusal, Round, Walk, Words};
-use std::fmt;
+use crate::units::{Quantity, Typed};
+use crate::walk::{Act, Entry, Event, Moment, Now, Round, Walk, Words};
 use std::sync::Arc;
-
-/// What a learner can do.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Doing {
-    /// Look at the open step from there.
-    Look(Vantage),
-    /// Put an instrument to it, by its id.
-    Use(String),
-    /// Say what its reading comes to, before it is judged.
-    Call(Verdict),
-    /// Say at which step the work goes on after being called away.
-    Return(StepKey),
-    /// An act of the walk.
-    Walk(Act),
-}
-
-/// What was done.
-#[derive(Clone, Debug, PartialEq)]
-pub enum Did {
-    /// A step was looked at from there.
-    Looked(StepKey, Vantage),
-    /// An instrument was put to a step and showed this.
-    Used {
-        /// The step.
-        step: StepKey,
-        /// The instrument's id.
-        instrument: String,
-        /// What it showed.
-        showed: String,
-    },
-    /// A reading was called so.
-    Called(StepKey, Verdict),
-    /// The work was said to go on at this step.
-    Returned(StepKey),
-    /// Something happened on the walk.
-    Walked(Box<Event>),
-}
-
-/// One line of a drill.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Line {
-    /// When.
-    pub at: Moment,
-    /// What.
-    pub did: Did,
-}
-
-impl Line {
-    /// An event of the walk as a line of the drill.
-    pub fn of(entry: &Entry) -> Self {
-        Self {
-            at: entry.at.clone(),
-            did: Did::Walked(Box::new(entry.event.clone())),
-        }
-    }
-}
-
-/// Why something cannot be done now.
-#[derive(Clone, Debug, PartialEq)]
-pub enum NotInDrill {
-    /// The walk refuses it.
-    Walk(Refusal),
-    /// Somebody or something calls the learner away.
-    CalledAway(String),
-    /// It is asked first at which step the work goes on.
-    SayWhere,
-    /// There was nothing to come back from.
-    NeverLeft,
-    /// There is no such step here.
-    NoSuchStep(StepKey),
-    /// No step is open.
-    NothingOpen,
-    /// The open step cannot be looked at from there.
-    NotFromThere(Vantage, Vec<Vantage>),
-    /// The rig has no such instrument for it.
-    NoSuchInstrument(String),
-    /// The step asks for no reading.
-    NoReading,
-    /// The reading is called before it is typed.
-    CallFirst,
-}
 
 /// A drill under way.
 #[derive(Clone, Debug)]
@@ -100,9 +18,10 @@ pub struct Run {
     stage: Stage,
     walk: Walk,
     looked: Vec<(StepKey, Vantage)>,
-    used: Vec<(StepKey, String, String)>,
+    used: Vec<(StepKey, String, Quantity)>,
     called: Vec<(StepKey, Verdict)>,
     away: Away,
+    learned: Option<Words>,
     score: Score,
 }
 
@@ -131,6 +50,7 @@ impl Run {
             used: Vec::new(),
             called: Vec::new(),
             away: Away::NotYet,
+            learned: None,
             score: Score::default(),
         }
     }
@@ -203,11 +123,19 @@ impl Run {
             Doing::Use(instrument) => self.uses(instrument),
             Doing::Call(verdict) => {
                 let (_, key) = self.reading()?;
-                Ok(Did::Called(key, *verdict))
+                Ok(Did::Drilled(Drilled::Called(key, *verdict)))
             }
             Doing::Return(step) => self.returns(step),
+            Doing::Learn(words) => self.learns(words),
             Doing::Walk(act) => self.walks(act, at),
         }
+    }
+
+    fn learns(&self, words: &Words) -> Result<Did, NotInDrill> {
+        if self.learned.is_some() || self.walk.now() != Now::Finished {
+            return Err(NotInDrill::NotYetLearned);
+        }
+        Ok(Did::Drilled(Drilled::Learned(words.clone())))
     }
 
     fn looks(&self, from: Vantage) -> Result<Did, NotInDrill> {
@@ -218,7 +146,7 @@ impl Run {
         if !places.contains(&from) {
             return Err(NotInDrill::NotFromThere(from, places));
         }
-        Ok(Did::Looked(planned.key.clone(), from))
+        Ok(Did::Drilled(Drilled::Looked(planned.key.clone(), from)))
     }
 
     fn uses(&self, instrument: &str) -> Result<Did, NotInDrill> {
@@ -230,11 +158,11 @@ impl Run {
         let tool = tool.ok_or_else(no)?.instrument;
         let before = self.used.iter().filter(|(own, ..)| *own == step).count();
         let showed = self.drill.shows(&self.walk, index, tool, before);
-        Ok(Did::Used {
+        Ok(Did::Drilled(Drilled::Used {
             step,
             instrument: instrument.to_owned(),
-            showed: showed.ok_or_else(no)?.to_string(),
-        })
+            showed: showed.ok_or_else(no)?,
+        }))
     }
 
     fn returns(&self, step: &StepKey) -> Result<Did, NotInDrill> {
@@ -244,7 +172,7 @@ impl Run {
         if self.walk.plan().index(step).is_none() {
             return Err(NotInDrill::NoSuchStep(step.clone()));
         }
-        Ok(Did::Returned(step.clone()))
+        Ok(Did::Drilled(Drilled::Returned(step.clone())))
     }
 
     fn walks(&self, act: &Act, at: &Moment) -> Result<Did, NotInDrill> {
@@ -290,17 +218,24 @@ impl Run {
     /// Takes in what was done.
     pub fn apply(&mut self, line: &Line) {
         match &line.did {
-            Did::Looked(step, from) => self.looked.push((step.clone(), *from)),
-            Did::Used {
+            Did::Drilled(drilled) => self.takes(drilled),
+            Did::Walked(event) => self.goes_on(event, &line.at),
+        }
+    }
+
+    fn takes(&mut self, drilled: &Drilled) {
+        match drilled {
+            Drilled::Looked(step, from) => self.looked.push((step.clone(), *from)),
+            Drilled::Used {
                 step,
                 instrument,
                 showed,
             } => self
                 .used
                 .push((step.clone(), instrument.clone(), showed.clone())),
-            Did::Called(step, verdict) => self.called.push((step.clone(), *verdict)),
-            Did::Returned(step) => self.is_back_at(step),
-            Did::Walked(event) => self.goes_on(event, &line.at),
+            Drilled::Called(step, verdict) => self.called.push((step.clone(), *verdict)),
+            Drilled::Returned(step) => self.is_back_at(step),
+            Drilled::Learned(words) => self.learned = Some(words.clone()),
         }
     }
 
@@ -356,18 +291,29 @@ impl Run {
         )
     }
 
+    /// From where a step was looked at so far.
+    pub fn looked(&self, step: &StepKey) -> Vec<Vantage> {
+        let looked = self.looked.iter().filter(|(own, _)| own == step);
+        looked.map(|(_, from)| *from).collect()
+    }
+
+    /// What the learner will do otherwise next time, where they said so.
+    pub fn learned(&self) -> Option<&Words> {
+        self.learned.as_ref()
+    }
+
     /// What the instrument showed that was last put to a step.
-    pub fn showed(&self, index: usize) -> Option<&str> {
+    pub fn showed(&self, index: usize) -> Option<&Quantity> {
         let key = self.key(index)?;
         let last = self.used.iter().rev().find(|(own, ..)| own == key)?;
-        Some(last.2.as_str())
+        Some(&last.2)
     }
 
     /// What the instrument showed that was put to it before its first answer.
-    pub(super) fn showed_at_first(&self, index: usize) -> Option<&str> {
+    pub(super) fn showed_at_first(&self, index: usize) -> Option<&Quantity> {
         let key = self.key(index)?;
         let first = self.used.iter().find(|(own, ..)| own == key)?;
-        Some(first.2.as_str())
+        Some(&first.2)
     }
 
     fn key(&self, index: usize) -> Option<&StepKey> {
@@ -375,48 +321,8 @@ impl Run {
     }
 }
 
-impl fmt::Display for NotInDrill {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            Self::Walk(refusal) => refusal.fmt(f),
-            Self::CalledAway(what) => write!(f, "{what} Hold the walk first, and see to it"),
-            Self::SayWhere => f.write_str("Say first at which step the work goes on"),
-            Self::NeverLeft => f.write_str("Nobody was called away; go on with the open step"),
-            Self::NoSuchStep(step) => {
-                write!(f, "This drill has no step {step}; choose one of its own")
-            }
-            Self::NothingOpen => f.write_str(
-                "There is nothing to look at or measure now; answer what is asked, and the next \
-                 step opens",
-            ),
-            Self::NotFromThere(from, places) => {
-                let places: Vec<&str> = places.iter().map(|place| place.word()).collect();
-                let told = if places.is_empty() {
-                    "it is measured: use".to_owned()
-                } else {
-                    format!("look {}", places.join(", or look "))
-                };
-                write!(f, "This step does not show to look {}; {told}", from.word())
-            }
-            Self::NoSuchInstrument(tool) => {
-                write!(
-                    f,
-                    "{tool} does not measure this; take an instrument of this step"
-                )
-            }
-            Self::NoReading => f.write_str("This step asks what is seen; look at it"),
-            Self::CallFirst => {
-                f.write_str("Say first what this reading comes to: ok, note, fix or stop")
-            }
-        }
-    }
-}
-
 /// Whether two readings are one, however they are typed.
-pub(super) fn is_same(typed: &Typed, showed: &str) -> bool {
-    let shown = Typed::read(showed, typed.quantity().dimension());
-    shown.is_ok_and(|shown| {
-        let same = typed.quantity().compare(shown.quantity());
-        same.is_some_and(std::cmp::Ordering::is_eq)
-    })
+pub(super) fn is_same(typed: &Typed, showed: &Quantity) -> bool {
+    let same = typed.quantity().compare(showed);
+    same.is_some_and(std::cmp::Ordering::is_eq)
 }

@@ -5,7 +5,7 @@ use crate::checklist::{PlannedAsk, PlannedStep, StepKey};
 use crate::drill::run::is_same;
 use crate::drill::{Drill, There, Vantage};
 use crate::rules::{Limit, Outcome, Verdict, judge};
-use crate::units::Typed;
+use crate::units::Quantity;
 use crate::walk::{Event, Given, Walk};
 
 /// How a drill went.
@@ -86,7 +86,7 @@ impl StepScore {
 
 /// What the learner did before the answer: looked from, instruments used with what they showed,
 /// and the first call.
-type Before = (Vec<Vantage>, Vec<(String, String)>, Option<Verdict>);
+type Before = (Vec<Vantage>, Vec<(String, Quantity)>, Option<Verdict>);
 
 impl StepScore {
     /// What an answer comes to; nothing where it says that the step could not be seen.
@@ -147,16 +147,15 @@ fn truly(
     walk: &Walk,
     (index, planned): (usize, &PlannedStep),
     limits: &[Limit],
-    used: &[(String, String)],
+    used: &[(String, Quantity)],
 ) -> Option<Verdict> {
-    let PlannedAsk::Reading { ask, .. } = &planned.ask else {
+    if !matches!(planned.ask, PlannedAsk::Reading { .. }) {
         return None;
-    };
+    }
     let rig = walk.plan().rig();
-    let shown = used.last().and_then(|(tool, showed)| {
-        let read = Typed::read(showed, ask.dimension).ok()?;
-        Some(judge(read.quantity(), rig.instrument(tool), limits).outcome)
-    });
+    let shown = used
+        .last()
+        .map(|(tool, showed)| judge(showed, rig.instrument(tool), limits).outcome);
     let outcome = shown.or_else(|| {
         let There::Value(value) = drill.there(walk, index)? else {
             return None;

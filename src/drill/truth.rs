@@ -50,6 +50,8 @@ pub enum Unplayable {
     NoSuchValue(String),
     /// The rig it comes to does not read.
     Rig(Vec<FileFault>),
+    /// What was kept of the scenario, or of what is seen, does not read.
+    Scenario(Vec<FileFault>),
 }
 
 /// A passage laid on a rig: what every drill of the same sections of one list begins with.
@@ -73,11 +75,15 @@ impl Passage {
         let described = Rig::read(rig).map_err(Unplayable::Rig)?;
         let plan = Plan::lay_for(passage.checklist, described, scenario.carries.clone())
             .map_err(Unplayable::Plan)?;
-        Ok(Self {
+        Ok(Self::of(plan, passage.text, document.tree()))
+    }
+
+    pub(super) fn of(plan: Plan, text: String, rig: Tree) -> Self {
+        Self {
             plan: Arc::new(plan),
-            text: passage.text,
-            rig: Arc::new(document.tree()),
-        })
+            text,
+            rig: Arc::new(rig),
+        }
     }
 
     /// The rig with these values of its file otherwise.

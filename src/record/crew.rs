@@ -163,7 +163,7 @@ impl Signer {
     ) -> Self {
         let modes: &[Mode] = match mode {
             Mode::Real => &[Mode::Real, Mode::Drill],
-            Mode::Demo => &[Mode::Demo],
+            Mode::Demo => &[Mode::Demo, Mode::Drill],
             Mode::Drill => &[Mode::Drill],
         };
         let mut namespaces: Vec<Namespace> = Vec::new();

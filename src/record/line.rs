@@ -192,8 +192,8 @@ mod tests {
             ),
             (
                 "\"v\":1",
-                "\"v\":3,\"new\":0",
-                "it is written in version 3 of the format and this program reads up to version 2; use a newer Hames",
+                "\"v\":4,\"new\":0",
+                "it is written in version 4 of the format and this program reads up to version 3; use a newer Hames",
             ),
             (
                 "0000\"",

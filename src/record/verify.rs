@@ -8,6 +8,7 @@ mod trip_fault;
 pub use finding::Finding;
 pub use trip_fault::TripFault;
 
+use crate::drill::{Did, Line};
 use crate::record::{
     Answered, Begun, Chain, Crew, Digest, Hashed, Mode, Receipt, Said, Seal, Signer, Tail, Tip,
     read_chain,
@@ -23,8 +24,19 @@ pub struct TripFiles<'a> {
     pub checklist: &'a [u8],
     /// The rig as it was described.
     pub rig: &'a [u8],
+    /// What a drill rests on besides; nothing of any other trip.
+    pub drill: DrillFiles<'a>,
     /// What closed the trip, where something did.
     pub seal: Option<SealFiles<'a>>,
+}
+
+/// The files a drill rests on besides those of a walk, as stored; empty where there are none.
+#[derive(Clone, Copy, Debug, Default)]
+pub struct DrillFiles<'a> {
+    /// The scenario.
+    pub scenario: &'a [u8],
+    /// What is seen from where.
+    pub sights: &'a [u8],
 }
 
 /// The files that close a trip.
@@ -56,6 +68,8 @@ pub struct Verified {
     at: Moment,
     actor: Words,
     entries: Vec<Entry>,
+    /// Of a drill every line behind line 0, in order; nothing of any other trip.
+    drilled: Vec<Line>,
     lines: Vec<Digest>,
     sealed: Option<Sealed>,
 }
@@ -151,6 +165,7 @@ fn tell(chain: Chain, faults: &mut Vec<TripFault>) -> Option<Verified> {
     let lines = chain.links.iter().map(|link| link.hash).collect();
     let broken = !chain.faults.is_empty();
     let mut entries = Vec::with_capacity(chain.links.len());
+    let mut drilled = Vec::new();
     let mut rest = chain.links.into_iter();
     let Some(first) = rest.next() else {
         faults.extend((!broken).then_some(TripFault::Nothing));
@@ -158,7 +173,7 @@ fn tell(chain: Chain, faults: &mut Vec<TripFault>) -> Option<Verified> {
     };
     let begun = match first.said {
         Ok(Said::Begun(begun)) => Some(*begun),
-        Ok(Said::Happened(_)) => {
+        Ok(Said::Happened(_) | Said::Drilled(_)) => {
             faults.push(TripFault::NotBegun);
             None
         }
@@ -167,9 +182,20 @@ fn tell(chain: Chain, faults: &mut Vec<TripFault>) -> Option<Verified> {
             None
         }
     };
+    let is_drill = begun.as_ref().is_some_and(|begun| begun.drill.is_some());
     for (line, link) in (2..).zip(rest) {
         match link.said {
-            Ok(Said::Happened(event)) => entries.push(event.at(link.heading)),
+            Ok(Said::Happened(event)) => {
+                let entry = event.at(link.heading);
+                drilled.extend(is_drill.then(|| Line::of(&entry)));
+                entries.push(entry);
+            }
+            Ok(Said::Drilled(said)) if is_drill => {
+                let (at, _) = link.heading.at_by();
+                let did = Did::Drilled(*said);
+                drilled.push(Line { at, did });
+            }
+            Ok(Said::Drilled(_)) => faults.push(TripFault::DrilledOutside { line }),
             Ok(Said::Begun(_)) => faults.push(TripFault::BegunAgain { line }),
             Err(reason) => faults.push(TripFault::Body { line, reason }),
         }
@@ -180,6 +206,7 @@ fn tell(chain: Chain, faults: &mut Vec<TripFault>) -> Option<Verified> {
         at,
         actor,
         entries,
+        drilled,
         lines,
         sealed: None,
     })
@@ -206,7 +233,25 @@ fn bound(
         ),
         (files.rig, begun.rig.hash, TripFault::Rig, TripFault::NoRig),
     ];
-    for (text, named, another, none) in texts {
+    let drill = begun.drill.iter().flat_map(|drill| {
+        let scenario = TripFault::Beside("scenario.yaml");
+        let sights = TripFault::Beside("sights.yaml");
+        [
+            (
+                files.drill.scenario,
+                drill.scenario.hash,
+                scenario,
+                TripFault::NotBeside("scenario.yaml"),
+            ),
+            (
+                files.drill.sights,
+                drill.sights,
+                sights,
+                TripFault::NotBeside("sights.yaml"),
+            ),
+        ]
+    });
+    for (text, named, another, none) in texts.into_iter().chain(drill) {
         if hash(text) != named {
             faults.push(if text.is_empty() { none } else { another });
         }
@@ -241,6 +286,12 @@ impl Verified {
     /// What happened, in order.
     pub fn entries(&self) -> &[Entry] {
         &self.entries
+    }
+
+    /// Of a drill every line behind line 0, in order: what was looked at, measured and called, and
+    /// what happened on its walk. Nothing of any other trip.
+    pub fn drilled(&self) -> &[Line] {
+        &self.drilled
     }
 
     /// The hash of each line, line 0 first.

@@ -3,10 +3,12 @@
 mod begun;
 mod v1;
 mod v2;
+mod v3;
 
-pub use begun::{Answered, Begun, Left, Pinned, Previous};
+pub use begun::{Answered, Begun, BegunDrill, DRILL_ID, Left, MOST_SEED, Pinned, Previous};
 pub(in crate::record) use v1::StoredTyped;
 
+use crate::drill::Drilled;
 use crate::record::strict::Spelt;
 use crate::record::{Envelope, Heading, Id, Parts, Tip, Unreadable, Version, Wall};
 use crate::walk::{Entry, Event, Moment, Words};
@@ -18,6 +20,8 @@ pub enum Said {
     Begun(Box<Begun>),
     /// Any other line: what happened.
     Happened(Box<Event>),
+    /// What there is in drills alone.
+    Drilled(Box<Drilled>),
 }
 
 /// The exact bytes of the next line, line end included, and the tip once they are stored. The line
@@ -32,8 +36,13 @@ pub fn append(
     said: &Said,
 ) -> Result<(Vec<u8>, Tip), Unreadable> {
     let (version, (kind, body)) = match said {
-        Said::Begun(begun) if begun.needs_version_2() => (Version::V2, v2::write(begun)?),
-        _ => (Version::V1, v1::write(said)?),
+        Said::Drilled(drilled) => (Version::V3, v3::write(drilled)?),
+        Said::Begun(begun) => match &begun.drill {
+            Some(drill) => (Version::V3, v3::begin(begun, drill)?),
+            None if begun.needs_version_2() => (Version::V2, v2::write(begun)?),
+            None => (Version::V1, v1::write(said)?),
+        },
+        Said::Happened(_) => (Version::V1, v1::write(said)?),
     };
     let odd = |field, found: String| Unreadable::Field { field, found };
     tip.append(Parts {
@@ -77,17 +86,18 @@ fn said_by(version: Version, kind: &Id, body: Spelt<'_>) -> Result<Said, Unreada
     match version {
         Version::V1 => v1::read(kind, body),
         Version::V2 => v2::read(kind, body),
+        Version::V3 => v3::read(kind, body),
     }
 }
 
 impl Envelope {
-    /// The line as the walk's own entry; nothing for line 0.
+    /// The line as the walk's own entry; nothing for line 0 and for what drills alone have.
     ///
     /// # Errors
     /// [`Unreadable`] when its body is not what its kind holds.
     pub fn entry(&self) -> Result<Option<Entry>, Unreadable> {
         Ok(match said(self)? {
-            Said::Begun(_) => None,
+            Said::Begun(_) | Said::Drilled(_) => None,
             Said::Happened(event) => Some(event.at(self.heading.clone())),
         })
     }

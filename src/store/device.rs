@@ -28,6 +28,8 @@ pub struct Pinned<'a> {
     pub rig: &'a [u8],
     /// The list of who may sign.
     pub crew: &'a [u8],
+    /// Scenario and sights, where the trip is a drill.
+    pub drill: Option<(&'a [u8], &'a [u8])>,
 }
 
 impl<D: Disk> Device<D> {
@@ -94,6 +96,10 @@ impl<D: Disk> Device<D> {
             (folder.crew(), pinned.crew),
         ] {
             write_once(disk, &path, bytes, Mode::Shared)?;
+        }
+        if let Some((scenario, sights)) = pinned.drill {
+            write_once(disk, &folder.scenario(), scenario, Mode::Shared)?;
+            write_once(disk, &folder.sights(), sights, Mode::Shared)?;
         }
         let journal = Journal::create(disk.clone(), &folder.journal(), first)?;
         Ok((folder, journal))

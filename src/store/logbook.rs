@@ -9,6 +9,7 @@
 //!     checklist.yaml  approval.json  approval.sig
 //! mgr/odile.marsh/000003-5c1e09b4/   what a manager stated:
 //!     statement.json  statement.sig  allowed_signers (where it is a new crew file)
+//! drill/dev/barn-laptop/…            the drills, as the trips below: with scenario.yaml sights.yaml
 //! cache/trips.json                   what the start knows without reading; may be deleted
 //! dev/barn-laptop/hold               locked while a device is written
 //! quarantine/5c1e09b4d2a77f10/       what a merge could not use: as-found  why.txt
@@ -35,11 +36,16 @@ const MOST_KEYS: u32 = 99;
 /// The most bytes of a file that is no journal.
 pub const MOST_FILE_BYTES: usize = 1024 * 1024;
 
+/// The folder of the drills below that of a logbook.
+pub const DRILLS: &str = "drill";
+
 /// A folder of trips of one barn.
 #[derive(Clone, Debug)]
 pub struct Logbook<D: Disk> {
     disk: D,
     root: PathBuf,
+    /// Whether its trips are those of the drills.
+    drills: bool,
 }
 
 /// What lies in the folder of a device's trips.
@@ -60,6 +66,7 @@ impl<D: Disk> Logbook<D> {
         let logbook = Self {
             disk,
             root: root.to_owned(),
+            drills: false,
         };
         let disk = &logbook.disk;
         make_folders(disk, root, Mode::Shared)?;
@@ -81,6 +88,7 @@ impl<D: Disk> Logbook<D> {
         let logbook = Self {
             disk,
             root: root.to_owned(),
+            drills: false,
         };
         let devices = logbook.device_folders();
         let exists = logbook.disk.exists(&devices);
@@ -89,6 +97,15 @@ impl<D: Disk> Logbook<D> {
         } else {
             let folder = root.to_owned();
             Err(StoreFault::NotALogbook { folder })
+        }
+    }
+
+    /// The drills of the same people: the same crew and keys, and trips in a tree of their own.
+    #[must_use]
+    pub fn drills(&self) -> Self {
+        Self {
+            drills: true,
+            ..self.clone()
         }
     }
 
@@ -194,6 +211,9 @@ impl<D: Disk> Logbook<D> {
     /// What the disk refused.
     pub fn devices(&self) -> Result<Vec<Id>, StoreFault> {
         let folder = self.device_folders();
+        if self.drills && !self.has(&folder)? {
+            return Ok(Vec::new());
+        }
         let entries = self.disk.list(&folder);
         let entries = entries.map_err(StoreFault::of(Doing::Read, &folder))?;
         Ok(entries
@@ -284,7 +304,11 @@ impl<D: Disk> Logbook<D> {
 
     /// The folder that holds a folder for each device.
     pub(crate) fn device_folders(&self) -> PathBuf {
-        self.root.join("dev")
+        if self.drills {
+            self.root.join(DRILLS).join("dev")
+        } else {
+            self.root.join("dev")
+        }
     }
 
     fn crew_folder(&self) -> PathBuf {

@@ -19,10 +19,12 @@ impl TripFolder {
     pub const LAST_SEQ: u64 = 999_999;
 
     /// The names of a trip's files.
-    pub const FILES: [&str; 7] = [
+    pub const FILES: [&str; 9] = [
         "trip.jsonl",
         "checklist.yaml",
         "rig.yaml",
+        "scenario.yaml",
+        "sights.yaml",
         "crew.allowed_signers",
         "seal.json",
         "seal.person.sig",
@@ -87,6 +89,16 @@ impl TripFolder {
     /// The rig as it was described.
     pub fn rig(&self) -> PathBuf {
         self.path.join("rig.yaml")
+    }
+
+    /// The scenario of a drill.
+    pub fn scenario(&self) -> PathBuf {
+        self.path.join("scenario.yaml")
+    }
+
+    /// What is seen from where in a drill.
+    pub fn sights(&self) -> PathBuf {
+        self.path.join("sights.yaml")
     }
 
     /// Who might sign when the trip began.

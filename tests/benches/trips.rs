@@ -82,6 +82,7 @@ impl Barn {
             carried: vec![],
             paper: None,
             answers: Vec::new(),
+            drill: None,
         }
     }
 
@@ -141,6 +142,7 @@ impl Barn {
             checklist: &trip.checklist,
             rig: &trip.rig,
             crew: self.crew.text().as_bytes(),
+            drill: None,
         };
         let mut lines = trip.journal.trim_ascii_end().split(|byte| *byte == b'\n');
         let begun = self.begun(seq, None);
@@ -162,6 +164,7 @@ impl Barn {
 impl Trip {
     pub(crate) fn files(&self) -> TripFiles<'_> {
         TripFiles {
+            drill: hames::record::DrillFiles::default(),
             journal: &self.journal,
             checklist: &self.checklist,
             rig: &self.rig,

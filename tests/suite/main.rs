@@ -63,6 +63,7 @@ mod record_statements;
 mod record_trip;
 mod record_verify;
 mod record_version_2;
+mod record_version_3;
 mod record_wire;
 mod report;
 mod rig_files;

@@ -40,6 +40,7 @@ impl Earlier {
     /// What verification says of this journal, given its checklist and rig.
     fn found(&self, journal: &[u8]) -> (Finding, Vec<String>) {
         let files = TripFiles {
+            drill: hames::record::DrillFiles::default(),
             journal,
             checklist: self.checklist.as_bytes(),
             rig: self.rig.as_bytes(),

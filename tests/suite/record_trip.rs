@@ -142,6 +142,7 @@ impl Trip {
             by_device: self.by_device.as_deref(),
         });
         let files = TripFiles {
+            drill: hames::record::DrillFiles::default(),
             journal: &self.journal,
             checklist: &self.checklist,
             rig: &self.rig,
@@ -181,6 +182,7 @@ pub(crate) fn begun(seq: u64, previous: Option<Previous>) -> Begun {
         carried: vec![],
         paper: None,
         answers: Vec::new(),
+        drill: None,
     }
 }
 

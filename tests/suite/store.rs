@@ -19,6 +19,7 @@ const PINNED: Pinned<'_> = Pinned {
     checklist: b"checklist",
     rig: b"rig",
     crew: b"crew",
+    drill: None,
 };
 
 fn name(text: &str) -> Id {

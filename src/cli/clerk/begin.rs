@@ -81,6 +81,7 @@ impl<D: Disk> Clerk<D> {
             carried: left_open(&looked)?,
             paper,
             answers: asked.answers,
+            drill: None,
             trip: new,
             mode: books.mode(),
             seq: device.next_seq()?.max(last.saturating_add(1)),
@@ -102,6 +103,7 @@ impl<D: Disk> Clerk<D> {
             checklist: checklist.text.as_bytes(),
             rig: rig.text.as_bytes(),
             crew: books.crew.text().as_bytes(),
+            drill: None,
         };
         let (folder, journal) = device.begin(begun.seq, &begun.trip, pinned, without_end(&line))?;
         let walk = begun.walk(Arc::new(plan), now);

@@ -45,6 +45,18 @@ impl<D: Disk> Books<D> {
         })
     }
 
+    /// The drills of the same people: their trips lie in a tree of their own, and are signed in
+    /// namespaces of their own.
+    #[must_use]
+    pub fn drills(&self) -> Self {
+        Self {
+            logbook: self.logbook.drills(),
+            crew: self.crew.clone(),
+            trust: self.trust.clone().of_drills(),
+            roster: self.roster.clone(),
+        }
+    }
+
     /// Whether its crew file is one that managers stated, or they stated none.
     pub(in crate::cli) fn knows_its_crew(&self) -> bool {
         let revisions = self.roster.revisions();
@@ -53,7 +65,7 @@ impl<D: Disk> Books<D> {
 
     /// What the logbook is for: its crew signs in the namespaces of one mode.
     pub fn mode(&self) -> Mode {
-        mode_of(&self.crew)
+        self.trust.mode().unwrap_or_else(|| mode_of(&self.crew))
     }
 
     /// This laptop: the device of the crew whose key is here.
@@ -144,20 +156,18 @@ impl<D: Disk> Books<D> {
     }
 }
 
-/// The mode a crew signs in; real unless every signature counts elsewhere.
+/// The mode a crew signs in; real unless every signature counts elsewhere. Everyone's drills are
+/// signed in a mode of their own, whatever the logbook is for.
 pub(in crate::cli) fn mode_of(crew: &Crew) -> Mode {
-    let all_in = |mode: Mode| {
-        let mut namespaces = crew
-            .signers()
-            .iter()
-            .flat_map(|signer| &signer.namespaces)
-            .peekable();
-        namespaces.peek().is_some() && namespaces.all(|namespace| namespace.mode == mode)
-    };
-    [Mode::Demo, Mode::Drill]
-        .into_iter()
-        .find(|mode| all_in(*mode))
-        .unwrap_or(Mode::Real)
+    let signers = crew.signers().iter();
+    let signed = signers.flat_map(|signer| &signer.namespaces);
+    let modes: Vec<Mode> = signed.map(|namespace| namespace.mode).collect();
+    match modes.as_slice() {
+        [] => Mode::Real,
+        modes if modes.contains(&Mode::Real) => Mode::Real,
+        modes if modes.contains(&Mode::Demo) => Mode::Demo,
+        _ => Mode::Drill,
+    }
 }
 
 /// The person with this printed name or id, letter case forgiven.

@@ -117,7 +117,7 @@ impl<D: Disk> Books<D> {
         let first = bytes.split(|byte| *byte == b'\n').next()?;
         match said(&Envelope::read(first).ok()?).ok()? {
             Said::Begun(begun) => Some(begun),
-            Said::Happened(_) => None,
+            Said::Happened(_) | Said::Drilled(_) => None,
         }
     }
 }

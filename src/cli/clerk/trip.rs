@@ -5,8 +5,8 @@ use crate::cli::clerk::books::mode_of;
 use crate::cli::clerk::{Listed, Stock, Trouble, Trust};
 use crate::cli::command::quoted;
 use crate::record::{
-    Begun, Crew, Digest, Examined, Finding, Hashed, Id, MAX_TRIP, Mode, SealFiles, TripFiles,
-    Verified, verify_next,
+    Begun, Crew, Digest, DrillFiles, Examined, Finding, Hashed, Id, MAX_TRIP, Mode, SealFiles,
+    TripFiles, Verified, verify_next,
 };
 use crate::rig::Rig;
 use crate::rules::Carried;
@@ -29,6 +29,8 @@ pub struct TripRead {
     pub checklist: Vec<u8>,
     /// The rig's text.
     pub rig: Vec<u8>,
+    /// The texts of scenario and sights; empty where it is no drill.
+    pub drill: (Vec<u8>, Vec<u8>),
     /// Where the folder's name or place says another trip than the record in it.
     pub misplaced: Option<Misplaced>,
     /// Whether the crew file beside the record is another than the one line 0 names.
@@ -75,6 +77,8 @@ pub fn read_trip<D: Disk>(
     let checklist = file(&folder.checklist())?.unwrap_or_default();
     let rig = file(&folder.rig())?.unwrap_or_default();
     let crew = file(&folder.crew())?.unwrap_or_default();
+    let scenario = file(&folder.scenario())?.unwrap_or_default();
+    let sights = file(&folder.sights())?.unwrap_or_default();
     let seal = file(&folder.seal())?;
     let by_person = file(&folder.person_signature())?;
     let by_device = file(&folder.device_signature())?;
@@ -82,6 +86,10 @@ pub fn read_trip<D: Disk>(
         journal: &journal,
         checklist: &checklist,
         rig: &rig,
+        drill: DrillFiles {
+            scenario: &scenario,
+            sights: &sights,
+        },
         seal: seal.as_ref().map(|seal| SealFiles {
             seal,
             by_person: by_person.as_deref(),
@@ -103,6 +111,7 @@ pub fn read_trip<D: Disk>(
         examined,
         checklist,
         rig,
+        drill: (scenario, sights),
         misplaced: None,
         other_crew,
         plan,

@@ -11,6 +11,8 @@ pub struct Trust {
     crews: Vec<Crew>,
     /// Those whose beginnings count as well: a trip walked before has them.
     grown: Vec<Crew>,
+    /// Whether it is the drills of these people that count.
+    drills: bool,
 }
 
 impl Trust {
@@ -19,6 +21,7 @@ impl Trust {
         Self {
             crews: crews.to_vec(),
             grown: crews.to_vec(),
+            drills: false,
         }
     }
 
@@ -32,11 +35,24 @@ impl Trust {
         Self {
             crews: crews.iter().chain(revisions).cloned().collect(),
             grown: vec![first.crew.clone()],
+            drills: false,
+        }
+    }
+
+    /// The same for the drills of the same people.
+    #[must_use]
+    pub fn of_drills(self) -> Self {
+        Self {
+            drills: true,
+            ..self
         }
     }
 
     /// What the logbook is for, if any crew file says so.
     pub(super) fn mode(&self) -> Option<Mode> {
+        if self.drills {
+            return Some(Mode::Drill);
+        }
         self.crews.first().map(mode_of)
     }
 

@@ -38,6 +38,6 @@ pub(super) fn first_line<D: Disk>(disk: &D, journal: &Path) -> Option<Begun> {
     let first = bytes.split(|byte| *byte == b'\n').next()?;
     match said(&Envelope::read(first).ok()?).ok()? {
         Said::Begun(begun) => Some(*begun),
-        Said::Happened(_) => None,
+        Said::Happened(_) | Said::Drilled(_) => None,
     }
 }

@@ -96,6 +96,7 @@ fn begun(
         carried: carried?,
         paper: None,
         answers: Vec::new(),
+        drill: None,
     })
 }
 

@@ -2,8 +2,8 @@
 
 use crate::logbook::merge::piece::TripKey;
 use crate::record::{
-    Begun, Crew, Digest, Mode, Said, Seal, SealFiles, TripFault, TripFiles, read_chain, split_torn,
-    verify,
+    Begun, Crew, Digest, DrillFiles, Mode, Said, Seal, SealFiles, TripFault, TripFiles, read_chain,
+    split_torn, verify,
 };
 
 /// The files of a trip. What is not there has not arrived, or was never made.
@@ -46,6 +46,8 @@ impl Files {
             journal: self.journal.as_deref().unwrap_or_default(),
             checklist: self.checklist.as_deref().unwrap_or_default(),
             rig: self.rig.as_deref().unwrap_or_default(),
+            // A drill lies in a tree of its own, and is none of these.
+            drill: DrillFiles::default(),
             seal: self.seal.as_ref().map(|seal| SealFiles {
                 seal,
                 by_person: self.by_person.as_deref(),

@@ -125,7 +125,7 @@ fn record(bytes: &[u8]) -> What {
     let journal = Envelope::read(first).and_then(|line| said(&line));
     match journal {
         Ok(Said::Begun(begun)) => return What::Journal(Box::new(Beginning::of(&begun, first))),
-        Ok(Said::Happened(_)) => return What::Damaged(Damage::NoBeginning),
+        Ok(Said::Happened(_) | Said::Drilled(_)) => return What::Damaged(Damage::NoBeginning),
         Err(_) => {}
     }
     if let Ok(seal) = Seal::read(bytes) {

@@ -4,6 +4,7 @@
 //! whoever has a key can write a journal by hand and sign it.
 
 use crate::checklist::Plan;
+use crate::drill::Did;
 use crate::record::{Examined, Finding, TripFault, Verified};
 use crate::walk::Departure;
 use std::sync::Arc;
@@ -39,7 +40,7 @@ fn departure(trip: &Verified, plan: Option<&Arc<Plan>>) -> Option<(usize, Depart
         return Some((1, Departure::Actor));
     }
     let mut walk = begun.walk(Arc::clone(plan), trip.at().clone());
-    for (line, entry) in (2..).zip(trip.entries()) {
+    for (line, entry) in lines_of(trip).zip(trip.entries()) {
         if let Err(why) = walk.repeat(entry) {
             return Some((line, why));
         }
@@ -47,4 +48,14 @@ fn departure(trip: &Verified, plan: Option<&Arc<Plan>>) -> Option<(usize, Depart
     let signer = trip.sealed().map(|sealed| sealed.person.name.as_str());
     let stranger = signer.is_some_and(|name| !walk.is_walked_by(name));
     stranger.then(|| (trip.lines().len(), Departure::Signer))
+}
+
+/// The line of each event of the walk, counted from 1.
+fn lines_of(trip: &Verified) -> Box<dyn Iterator<Item = usize> + '_> {
+    let told = trip.drilled();
+    if told.is_empty() {
+        return Box::new(2..);
+    }
+    let walked = (2..).zip(told);
+    Box::new(walked.filter_map(|(line, one)| matches!(one.did, Did::Walked(_)).then_some(line)))
 }

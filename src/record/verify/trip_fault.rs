@@ -33,6 +33,15 @@ pub enum TripFault {
         /// The line.
         line: usize,
     },
+    /// A later line says what there is in drills alone, and the trip is no drill.
+    DrilledOutside {
+        /// The line.
+        line: usize,
+    },
+    /// A file that a drill rests on is not the one it was played by.
+    Beside(&'static str),
+    /// There is no such file, or nothing in it.
+    NotBeside(&'static str),
     /// The body of a line.
     Body {
         /// The line.
@@ -97,7 +106,7 @@ impl TripFault {
         match self {
             Self::Torn { .. } | Self::NoSeal | Self::NoPerson | Self::NoDevice => Finding::Unsealed,
             Self::OtherMode { .. } => Finding::OtherMode,
-            Self::NoChecklist | Self::NoRig => Finding::Gap,
+            Self::NoChecklist | Self::NoRig | Self::NotBeside(_) => Finding::Gap,
             Self::Crew(_) => Finding::UnknownSigner,
             Self::Signature(refused) => refused.finding(),
             Self::CutShort { .. } => Finding::Truncated,
@@ -110,11 +119,13 @@ impl TripFault {
             | Self::Nothing
             | Self::NotBegun
             | Self::BegunAgain { .. }
+            | Self::DrilledOutside { .. }
             | Self::Body { .. }
             | Self::Seal(_) => Finding::Unreadable,
             Self::Journal(_)
             | Self::Checklist
             | Self::Rig
+            | Self::Beside(_)
             | Self::OtherSeal(_)
             | Self::NotClosed(_)
             | Self::NotText
@@ -162,6 +173,17 @@ impl fmt::Display for TripFault {
             }
             Self::NotBegun => write!(f, "line 1 does not begin a walk"),
             Self::BegunAgain { line } => write!(f, "line {line} begins a walk inside another"),
+            Self::DrilledOutside { line } => {
+                write!(f, "line {line} is one of a drill, and this trip is none")
+            }
+            Self::Beside(file) => write!(
+                f,
+                "{file} beside the record is not the one the drill was played by"
+            ),
+            Self::NotBeside(file) => write!(
+                f,
+                "what the drill was played by, {file}, is missing here; {COMES}"
+            ),
             Self::Body { line, reason } => {
                 write!(f, "what line {line} tells cannot be read: {reason}")
             }

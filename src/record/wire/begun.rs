@@ -1,6 +1,7 @@
 //! What line 0 binds.
 
 use crate::checklist::Plan;
+use crate::drill::Stage;
 use crate::record::{Digest, Id, Mode, Wall};
 use crate::rules::Carried;
 use crate::units::Typed;
@@ -8,6 +9,12 @@ use crate::walk::{Moment, Walk, Words};
 use serde::{Deserialize, Serialize};
 use std::collections::HashSet;
 use std::sync::Arc;
+
+/// What the id of every drill begins with, and that of no other trip: those are hexadecimal.
+pub const DRILL_ID: &str = "d-";
+
+/// The greatest seed there is: a record holds numbers of at most fifteen digits.
+pub const MOST_SEED: u64 = 999_999_999_999_999;
 
 /// The beginning of a walk, and everything it rests on.
 #[derive(Clone, Debug, PartialEq)]
@@ -46,6 +53,23 @@ pub struct Begun {
     pub paper: Option<Wall>,
     /// What somebody of the walk answers to what managers asked about earlier trips.
     pub answers: Vec<Answered>,
+    /// The drill it is the walk of, where it is one.
+    pub drill: Option<BegunDrill>,
+}
+
+/// A drill, and everything it rests on besides what a walk rests on.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct BegunDrill {
+    /// The scenario, as a file.
+    pub scenario: Pinned,
+    /// What is seen from where, as a file.
+    pub sights: Digest,
+    /// What the dice were thrown by.
+    pub seed: u64,
+    /// The stage it is played at.
+    pub stage: Stage,
+    /// Who examines, where it is a check ride.
+    pub examiner: Option<Words>,
 }
 
 /// An answer to a manager's question, given as a walk began.
@@ -96,6 +120,24 @@ impl Begun {
             || !self.carried.is_empty()
             || self.paper.is_some()
             || !self.answers.is_empty()
+    }
+
+    /// What is wrong with it as a drill, or as none.
+    pub(super) fn odd_drill(&self) -> Option<&'static str> {
+        let Some(drill) = &self.drill else {
+            return None;
+        };
+        let named = self.trip.as_str().starts_with(DRILL_ID);
+        let rides = drill.stage == Stage::CheckRide;
+        if self.mode != Mode::Drill || !named {
+            Some("a drill is of the mode drill, and its id begins with d-")
+        } else if rides != drill.examiner.is_some() {
+            Some("a check ride has an examiner, and no other drill has one")
+        } else if drill.seed > MOST_SEED {
+            Some("a seed has at most fifteen digits")
+        } else {
+            None
+        }
     }
 
     /// What is wrong with its answers: each question is answered once, by whoever reads or does.

@@ -7,19 +7,21 @@ mod answer;
 pub(super) mod begun;
 mod event;
 mod judgement;
-mod quantity;
+pub(super) mod quantity;
 pub(super) mod word;
 
 pub(in crate::record) use quantity::StoredTyped;
 
 use crate::record::strict::Spelt;
-use crate::record::{Body, Id, Said, Unreadable};
+use crate::record::{Body, Id, JsonFault, Said, Unreadable};
 
 /// The kind and body of what is said.
 pub(super) fn write(said: &Said) -> Result<(Id, Body), Unreadable> {
     let (kind, body) = match said {
         Said::Begun(begun) => (begun::KIND, begun::write(begun)),
         Said::Happened(event) => event::write(event),
+        // It is said in version 3.
+        Said::Drilled(_) => ("", Err(JsonFault::NotWritable)),
     };
     let kind = Id::read(kind).map_err(|fault| Unreadable::Field {
         field: "kind",

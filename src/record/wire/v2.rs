@@ -14,7 +14,7 @@ use serde::{Deserialize, Serialize};
 /// What comes behind the fields of version 1 stands behind them as stored, and nothing else may:
 /// a body written again has to give the same bytes.
 #[derive(Deserialize, Serialize)]
-struct Stored {
+pub(super) struct Stored {
     #[serde(flatten)]
     v1: v1::Stored,
     haul: Option<String>,
@@ -51,7 +51,13 @@ pub(super) fn write(begun: &Begun) -> Result<(Id, Body), Unreadable> {
     if let Some(odd) = begun.odd_answers() {
         return Err(Unreadable::Contradiction(odd));
     }
-    let stored = Stored {
+    let body = Body::write(&stored(begun)).map_err(Unreadable::Json)?;
+    Ok((id("kind", KIND)?, body))
+}
+
+/// The fields as stored; version 3 begins with the same.
+pub(super) fn stored(begun: &Begun) -> Stored {
+    Stored {
         v1: v1::stored(begun),
         haul: begun.haul.as_ref().map(ToString::to_string),
         carried: begun.carried.iter().map(write_left).collect(),
@@ -59,9 +65,7 @@ pub(super) fn write(begun: &Begun) -> Result<(Id, Body), Unreadable> {
             walked: walked.to_string(),
         }),
         answers: begun.answers.iter().map(write_answer).collect(),
-    };
-    let body = Body::write(&stored).map_err(Unreadable::Json)?;
-    Ok((id("kind", KIND)?, body))
+    }
 }
 
 /// What a body of this kind says.
@@ -69,7 +73,18 @@ pub(super) fn read(kind: &Id, body: Spelt<'_>) -> Result<Said, Unreadable> {
     if kind.as_str() != KIND {
         return Err(Unreadable::Kind(Version::V2, kind.clone()));
     }
-    let stored: Stored = strict::body(body)?;
+    let begun = meant(strict::body(body)?)?;
+    if begun.needs_version_2() {
+        Ok(Said::Begun(Box::new(begun)))
+    } else {
+        Err(Unreadable::Contradiction(
+            "it holds nothing that version 1 has no room for, and is written in version 2",
+        ))
+    }
+}
+
+/// What the fields mean. What version 2 does not hold is not there.
+pub(super) fn meant(stored: Stored) -> Result<Begun, Unreadable> {
     let begun = Begun {
         haul: stored.haul.map(|haul| id("haul", &haul)).transpose()?,
         carried: stored
@@ -88,14 +103,9 @@ pub(super) fn read(kind: &Id, body: Spelt<'_>) -> Result<Said, Unreadable> {
             .collect::<Result<_, _>>()?,
         ..v1::meant(stored.v1)?
     };
-    let odd = if begun.needs_version_2() {
-        begun.odd_answers()
-    } else {
-        Some("it holds nothing that version 1 has no room for, and is written in version 2")
-    };
-    match odd {
+    match begun.odd_answers() {
         Some(odd) => Err(Unreadable::Contradiction(odd)),
-        None => Ok(Said::Begun(Box::new(begun))),
+        None => Ok(begun),
     }
 }
 

@@ -246,6 +246,7 @@ impl Barn {
             carried: vec![],
             paper: None,
             answers: Vec::new(),
+            drill: None,
         };
         let mut bench = Bench::on(plan().clone());
         let end = if left == Left::Unsealed {

@@ -14,6 +14,7 @@ pub(super) fn examined(barn: &Barn, files: &Files, folder: &str) -> Examined {
     let roster = roster.roster().revisions().iter();
     let crews: Vec<Crew> = roster.map(|one| one.crew.clone()).collect();
     let trip = TripFiles {
+        drill: hames::record::DrillFiles::default(),
         journal: file("trip.jsonl").unwrap_or_default(),
         checklist: file("checklist.yaml").unwrap_or_default(),
         rig: file("rig.yaml").unwrap_or_default(),

@@ -32,6 +32,7 @@ fn rewrite(folder: &Path, forge: impl Fn(&mut Vec<Entry>)) -> Vec<Entry> {
         .iter()
         .map(|link| match link.said.clone().unwrap() {
             Said::Begun(_) => panic!("begun twice"),
+            Said::Drilled(_) => panic!("no drill"),
             Said::Happened(event) => Entry {
                 at: link.heading.at(),
                 actor: link.heading.actor.clone(),

@@ -319,7 +319,7 @@ impl Learner {
 
     /// What the instrument showed last.
     fn showed(&self, index: usize) -> String {
-        self.run.showed(index).unwrap().to_owned()
+        self.run.showed(index).unwrap().to_string()
     }
 
     fn mends(&mut self, index: usize) {

@@ -119,6 +119,7 @@ impl Folder {
             crews.extend(grew.then_some(pinned));
         }
         let files = TripFiles {
+            drill: hames::record::DrillFiles::default(),
             journal: file("trip.jsonl").unwrap_or_default(),
             checklist: file("checklist.yaml").unwrap_or_default(),
             rig: file("rig.yaml").unwrap_or_default(),

@@ -39,7 +39,7 @@ struct StoredPrevious {
 
 #[derive(Deserialize, Serialize)]
 #[serde(deny_unknown_fields)]
-struct StoredPinned {
+pub(in crate::record::wire) struct StoredPinned {
     id: String,
     hash: String,
 }
@@ -100,6 +100,7 @@ pub(in crate::record::wire) fn meant(stored: Stored) -> Result<Begun, Unreadable
         carried: Vec::new(),
         paper: None,
         answers: Vec::new(),
+        drill: None,
     })
 }
 
@@ -130,14 +131,17 @@ fn read_previous(stored: StoredPrevious) -> Result<Previous, Unreadable> {
     }
 }
 
-fn write_pinned(pinned: &Pinned) -> StoredPinned {
+pub(in crate::record::wire) fn write_pinned(pinned: &Pinned) -> StoredPinned {
     StoredPinned {
         id: pinned.id.clone(),
         hash: pinned.hash.to_string(),
     }
 }
 
-fn read_pinned(name: &'static str, stored: &StoredPinned) -> Result<Pinned, Unreadable> {
+pub(in crate::record::wire) fn read_pinned(
+    name: &'static str,
+    stored: &StoredPinned,
+) -> Result<Pinned, Unreadable> {
     Ok(Pinned {
         hash: digest(name, &stored.hash)?,
         id: token(name, &stored.id)?,

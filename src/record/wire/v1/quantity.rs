@@ -68,11 +68,14 @@ pub(super) fn unit(name: &'static str, text: &str) -> Result<Unit, Unreadable> {
     field(name, text, named)
 }
 
-pub(super) fn write(quantity: &Quantity) -> String {
+pub(in crate::record::wire) fn write(quantity: &Quantity) -> String {
     format!("{} {}", quantity.value.written(), unit_word(quantity.unit))
 }
 
-pub(super) fn read(name: &'static str, text: &str) -> Result<Quantity, Unreadable> {
+pub(in crate::record::wire) fn read(
+    name: &'static str,
+    text: &str,
+) -> Result<Quantity, Unreadable> {
     let (value, word) = field(name, text, |text| {
         let (number, unit) = text.split_once(' ')?;
         Some((Exact::read_written(number).ok()?, unit))

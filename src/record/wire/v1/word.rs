@@ -40,7 +40,7 @@ pub(super) fn text(words: Option<&Words>) -> Option<Text<'_>> {
     words.map(|words| words.as_str().into())
 }
 
-pub(super) fn step(text: &str) -> Result<StepKey, Unreadable> {
+pub(in crate::record::wire) fn step(text: &str) -> Result<StepKey, Unreadable> {
     token("step", text).map(|text| StepKey::named(&text))
 }
 
