@@ -4,6 +4,7 @@
 //! nothing; `run` owns the terminal and carries errands to whoever performs them. Nothing here
 //! names a file or a clock.
 
+mod drill;
 mod field;
 mod help;
 mod keys;
@@ -15,6 +16,7 @@ mod page;
 mod picture;
 mod record;
 pub mod rig;
+mod room;
 mod seal;
 mod shell;
 mod start;
@@ -32,5 +34,5 @@ pub use msg::Msg;
 pub use picture::picture;
 pub use shell::{Exit, TerminalTrouble, run};
 pub use theme::{Look, Theme};
-pub use update::{first, first_lookout, first_rig, update};
+pub use update::{first, first_drills, first_lookout, first_rig, update};
 pub use view::view;

@@ -161,6 +161,15 @@ impl Drill {
         &self.truly
     }
 
+    /// The rig as it stands now: as it truly is, and well once what was wrong is put right.
+    pub fn stands(&self, walk: &Walk) -> &Rig {
+        if self.is_mended(walk) {
+            &self.well
+        } else {
+            &self.truly
+        }
+    }
+
     /// What there is at the step that is asked with this index, as the walk stands. What was put
     /// right is well from then on.
     pub fn there(&self, walk: &Walk, index: usize) -> Option<There> {

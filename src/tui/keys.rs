@@ -117,6 +117,14 @@ pub enum Action {
     Trends,
     Agree,
     Ask,
+    LookFrom,
+    Measure,
+    Call,
+    Learn,
+    Again,
+    Another,
+    Sign,
+    OtherStage,
 }
 
 /// One row of the table.

@@ -5,6 +5,7 @@ use crate::record::Mode;
 use crate::tui::help::Help;
 use crate::tui::lookout::Looking;
 use crate::tui::record::Reading;
+use crate::tui::room::{Drills, Room};
 use crate::tui::seal::Sealing;
 use crate::tui::start::Start;
 use crate::tui::walk::Walking;
@@ -17,6 +18,8 @@ use crate::walk::{Moment, Walk};
 pub struct Model {
     /// The logbook, as last looked at.
     pub(super) barn: Option<Barn>,
+    /// The drill room, as last looked at, where the program was begun with it.
+    pub(super) drills: Option<Drills>,
     /// What is shown.
     pub(super) screen: Screen,
     /// The list of keys, where it lies over the screen.
@@ -40,6 +43,7 @@ pub struct Model {
 #[derive(Clone, Debug)]
 pub(super) enum Screen {
     Start(Start),
+    Drills(Box<Room>),
     Walk(Box<Walking>),
     Seal(Box<Sealing>),
     Record(Reading),
@@ -52,6 +56,7 @@ impl Model {
     pub(super) fn new(look: Look, now: Moment) -> Self {
         Self {
             barn: None,
+            drills: None,
             screen: Screen::Start(Start::default()),
             help: None,
             look,
@@ -77,7 +82,11 @@ impl Model {
         match &self.screen {
             Screen::Walk(walking) => Some(&walking.walk),
             Screen::Seal(sealing) => Some(&sealing.walk),
-            Screen::Start(_) | Screen::Record(_) | Screen::WhatIf(_) | Screen::Lookout(_) => None,
+            Screen::Start(_)
+            | Screen::Drills(_)
+            | Screen::Record(_)
+            | Screen::WhatIf(_)
+            | Screen::Lookout(_) => None,
         }
     }
 
@@ -119,6 +128,7 @@ impl Model {
         match &self.screen {
             Screen::Walk(walking) => walking.typed(),
             Screen::Start(start) => start.typed(),
+            Screen::Drills(room) => room.typed(),
             Screen::WhatIf(trying) => trying.typed(),
             Screen::Seal(_) | Screen::Record(_) | Screen::Lookout(_) => "",
         }
@@ -136,6 +146,7 @@ impl Model {
     pub(super) fn context_below(&self) -> Context {
         match &self.screen {
             Screen::Start(start) => start.context(self.barn.as_ref()),
+            Screen::Drills(room) => room.context(),
             Screen::Walk(walking) => walking.context(),
             Screen::Seal(sealing) => sealing.context(),
             Screen::Record(_) => Context::Record,
@@ -150,6 +161,7 @@ impl Model {
         match &self.screen {
             Screen::Walk(walking) => walking.offers(action, &self.now),
             Screen::Start(start) => start.offers(action, self.barn.as_ref()),
+            Screen::Drills(room) => room.offers(action, self.drills.as_ref()),
             Screen::WhatIf(trying) => trying.offers(action),
             Screen::Lookout(looking) => looking.offers(action),
             Screen::Seal(_) | Screen::Record(_) => true,
@@ -160,15 +172,28 @@ impl Model {
     pub(super) fn mode(&self) -> Option<Mode> {
         match &self.screen {
             Screen::Walk(walking) => Some(walking.mode),
+            Screen::Drills(_) => Some(Mode::Drill),
             Screen::Seal(sealing) => Some(sealing.mode),
             Screen::WhatIf(trying) => Some(trying.mode),
             Screen::Lookout(looking) => Some(looking.mode),
+            Screen::Start(_) | Screen::Record(_) if self.drills.is_some() => Some(Mode::Drill),
             Screen::Start(_) | Screen::Record(_) => self.barn.as_ref().map(|barn| barn.mode),
         }
     }
 
     /// Everyone who may sign.
     pub(super) fn crew(&self) -> &[CrewCard] {
-        self.barn.as_ref().map_or(&[], |barn| &barn.crew)
+        let learners = || self.drills.as_ref().map_or(&[][..], |drills| &drills.crew);
+        self.barn.as_ref().map_or_else(learners, |barn| &barn.crew)
+    }
+
+    /// Goes to the screen the program was begun with, and hands out what it asks.
+    pub(super) fn go_home(&mut self) -> Vec<Errand> {
+        if self.drills.is_some() {
+            self.screen = Screen::Drills(Box::default());
+            return vec![Errand::LookAtDrills];
+        }
+        self.screen = Screen::Start(Start::default());
+        vec![Errand::LookAround]
     }
 }

@@ -279,6 +279,11 @@ impl Page {
         [Rank::Extra, Rank::Useful].map(|most| self.height(most, 1))
     }
 
+    /// Rows the page takes with what is needed and what shows at a glance, and nothing between.
+    pub(super) fn wishes_at_the_least(&self) -> usize {
+        self.height(Rank::Wanted, 0)
+    }
+
     /// How far the page can be scrolled in this height.
     pub(super) fn most_scroll(&self, height: usize) -> usize {
         self.fitted(height).over(height)

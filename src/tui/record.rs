@@ -6,7 +6,6 @@ pub(super) use view::body;
 
 use crate::desk::{Errand, Tale};
 use crate::tui::model::Screen;
-use crate::tui::start::Start;
 use crate::tui::text::escaped;
 use crate::tui::theme::Ink;
 use crate::tui::view::{most_scroll, rows};
@@ -46,8 +45,7 @@ pub(super) fn act(model: &mut Model, action: Action) -> Vec<Errand> {
         Action::Top => 0,
         Action::Bottom => end,
         Action::Back => {
-            model.screen = Screen::Start(Start::default());
-            return vec![Errand::LookAround];
+            return model.go_home();
         }
         _ => reading.scroll,
     };

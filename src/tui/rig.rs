@@ -24,6 +24,7 @@ mod labels;
 mod measure;
 mod neck;
 mod scene;
+mod seen;
 mod sheet;
 mod side;
 mod stance;
@@ -35,6 +36,7 @@ mod truck;
 mod view;
 
 pub use scene::{Fill, Form, Mark, Note, Pen, Piece, Point, Scene, Window};
+pub use seen::{Seen, seen};
 pub use view::View;
 
 use crate::checklist::{Plan, PlannedStep};
@@ -112,11 +114,29 @@ impl Drawing {
     #[must_use]
     pub fn marked(self, place: Place, item: Option<&Item>) -> Self {
         let item = item.map(|item| item.id.clone());
-        let one = Mark { place, item };
+        let state = None;
+        let one = Mark { place, item, state };
         let known = self.scene.pieces.iter().any(|piece| piece.is_marked(&one));
-        let all = Mark { place, item: None };
+        let all = Mark {
+            item: None,
+            ..one.clone()
+        };
         let mark = Some(if known { one } else { all });
         Self { mark, ..self }
+    }
+
+    /// The same with the state of the marked part named beside it.
+    #[must_use]
+    pub(crate) fn called(self, state: Option<String>) -> Self {
+        let mark = self.mark.map(|mark| Mark { state, ..mark });
+        Self { mark, ..self }
+    }
+
+    /// The same from the other side: what was at the left is at the right.
+    #[must_use]
+    pub(crate) fn mirrored(self) -> Self {
+        let scene = self.scene.mirrored();
+        Self { scene, ..self }
     }
 
     /// Whether a part is drawn here.

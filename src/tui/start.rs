@@ -8,7 +8,7 @@ mod view;
 
 pub(super) use setup::people;
 pub(super) use update::{READING, act, may_begin, may_not_begin};
-pub(super) use view::{DIGITS, body, heading};
+pub(super) use view::{DIGITS, body, heading, label};
 
 use crate::desk::{Answering, Barn, ChecklistCard, CrewCard, RigCard, TripCard};
 use crate::record::{Mode, Role};

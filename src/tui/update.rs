@@ -8,8 +8,9 @@ use crate::tui::keys::{Key, meant};
 use crate::tui::lookout::{self, Looking};
 use crate::tui::model::Screen;
 use crate::tui::record::{self, Reading};
+use crate::tui::room::{self, Drills};
 use crate::tui::seal::{self, Sealing};
-use crate::tui::start::{self, Start};
+use crate::tui::start;
 use crate::tui::walk::{self, Walking};
 use crate::tui::whatif::{self, Trying};
 use crate::tui::{Action, Look, Model, Msg, view};
@@ -45,6 +46,13 @@ pub fn first_lookout(
     model.screen = Screen::Lookout(Box::new(Looking::awaiting(mode, filter)));
     model.busy = Some(if to_make { MAKING } else { READING_ALL });
     (model, vec![Errand::LookOver])
+}
+
+/// The drill room as it begins, and the first thing it asks.
+pub fn first_drills(look: Look, now: Moment) -> (Model, Vec<Errand>) {
+    let mut model = Model::new(look, now);
+    model.screen = Screen::Drills(Box::default());
+    (model, vec![Errand::LookAtDrills])
 }
 
 /// What is said of keys that were pressed while something was waited for.
@@ -108,6 +116,7 @@ fn stay_on_page(model: &mut Model) {
             Some(scroll) => scroll,
             None => return,
         },
+        Screen::Drills(room) => &mut room.scroll,
         Screen::Walk(walking) => &mut walking.scroll,
         Screen::Seal(sealing) => &mut sealing.scroll,
         Screen::Record(reading) => &mut reading.scroll,
@@ -130,13 +139,11 @@ pub(super) fn act(model: &mut Model, action: Action, key: Key) -> Vec<Errand> {
         }
         Action::Big => model.look.big = !model.look.big,
         Action::Quit => model.over = true,
-        Action::ToStart => {
-            model.screen = Screen::Start(Start::default());
-            return vec![Errand::LookAround];
-        }
+        Action::ToStart => return model.go_home(),
         _ => {
             return match &mut model.screen {
                 Screen::Start(_) => start::act(model, action, key),
+                Screen::Drills(_) => room::act(model, action, key),
                 Screen::Walk(_) => walk::act(model, action, key),
                 Screen::Seal(_) => seal::act(model, action, key),
                 Screen::Record(_) => record::act(model, action),
@@ -157,6 +164,7 @@ fn permitted(model: &mut Model, asked: Vec<Errand>) -> Vec<Errand> {
         matches!(
             errand,
             Errand::LookAround
+                | Errand::LookAtDrills
                 | Errand::Show { .. }
                 | Errand::LookAtRig { .. }
                 | Errand::LookOver
@@ -173,8 +181,7 @@ fn permitted(model: &mut Model, asked: Vec<Errand>) -> Vec<Errand> {
         .iter()
         .any(|errand| matches!(errand, Errand::Record(crate::walk::Act::Hold { .. })))
     {
-        model.screen = Screen::Start(Start::default());
-        return vec![Errand::LookAround];
+        return model.go_home();
     }
     model.busy = None;
     model.said = Some(format!("Nothing can be recorded: {reason}"));
@@ -187,6 +194,7 @@ fn paste(model: &mut Model, text: &str) {
     }
     match &mut model.screen {
         Screen::Start(start) => start.paste(text),
+        Screen::Drills(room) => room::paste(room, text),
         Screen::Walk(walking) => walking.paste(text),
         Screen::Seal(sealing) => sealing.paste(text),
         Screen::WhatIf(trying) => trying.paste(text),
@@ -234,10 +242,33 @@ fn replied(model: &mut Model, reply: Reply) -> Vec<Errand> {
                 None => Screen::Walk(Box::new(walking)),
             };
         }
+        Reply::Drilling {
+            run,
+            trip,
+            notices,
+            barn,
+            now,
+        } => {
+            model.said = Some(notices.join(" ")).filter(|said| !said.is_empty());
+            let taken_up = busy == Some(start::TAKING_UP);
+            model.now = now;
+            model.screen = Screen::Walk(Box::new(Walking {
+                taken_up: taken_up && run.walk().ended().is_none(),
+                ..Walking::of_drill(*run, trip, barn)
+            }));
+        }
+        Reply::DrillRoom(seen) => {
+            model.drills = Some(Drills::seen(*seen, model.drills.as_ref()));
+        }
+        Reply::Drilled(line) => {
+            if let Screen::Walk(walking) = &mut model.screen {
+                walking.drilled(&line);
+            }
+        }
         Reply::Recorded(entry) => {
             if let Screen::Walk(walking) = &mut model.screen {
                 model.said = walking.recorded(&entry);
-                if walking.walk.ended().is_some() {
+                if walking.is_to_be_signed() {
                     model.screen = Screen::Seal(Box::new(Sealing::new(walking)));
                 }
             }
@@ -280,8 +311,6 @@ fn replied(model: &mut Model, reply: Reply) -> Vec<Errand> {
             model.said = Some(reason);
         }
         Reply::ReadOnly(reason) => model.read_only = Some(reason),
-        // Drills are played line by line.
-        Reply::Drilled(_) | Reply::DrillRoom(_) | Reply::Drilling { .. } => {}
     }
     Vec::new()
 }

@@ -13,13 +13,13 @@ use crate::tui::help;
 use crate::tui::lookout::{self, Looking};
 use crate::tui::model::Screen;
 use crate::tui::page::{Page, inked};
-use crate::tui::rig::drawing_of;
+use crate::tui::rig::{Seen, drawing_of};
 use crate::tui::text::{escaped, shorten, wrap};
 use crate::tui::theme::Ink;
 use crate::tui::view::ascii::to_ascii;
 use crate::tui::view::footer::footer;
 use crate::tui::whatif::Trying;
-use crate::tui::{Model, record, seal, start, walk, whatif};
+use crate::tui::{Model, record, room, seal, start, walk, whatif};
 use ratatui::Frame;
 use ratatui::layout::{Constraint, Layout, Rect};
 use ratatui::text::{Line, Span};
@@ -111,7 +111,8 @@ fn parts(model: &Model, area: Rect) -> Parts {
         Constraint::Length(1),
     ])
     .areas(area);
-    let listed = matches!(model.screen, Screen::Walk(_)) && area.width >= WIDE && !model.look.big;
+    let walks = matches!(&model.screen, Screen::Walk(walking) if !walking.hides_place());
+    let listed = walks && area.width >= WIDE && !model.look.big;
     let (list, page) = if listed {
         let columns = [
             Constraint::Length(LIST),
@@ -161,10 +162,11 @@ fn screen(model: &Model, frame: &mut Frame, area: Rect) {
 }
 
 /// What is drawn beside words.
-#[derive(Clone, Copy)]
 enum Drawn<'m> {
     /// The part of a step, below them.
     Step(&'m Plan, &'m PlannedStep),
+    /// The rig of a drill as far as it was looked at, below them too.
+    Seen(Box<Seen>),
     /// The chart of a series, above them.
     Chart(&'m Series),
 }
@@ -173,13 +175,19 @@ enum Drawn<'m> {
 fn page(model: &Model, frame: &mut Frame, area: Rect) {
     let page = written(model, area);
     let drawn = drawn(model);
-    let (words, room) = beside_drawing(drawn, &page, area);
+    let (words, room) = beside_drawing(drawn.as_ref(), &page, area);
     let placed = page.placed(usize::from(words.height), scroll(model));
     placed.draw(model.look, frame, words);
     match (drawn, room) {
         (Some(Drawn::Step(plan, step)), Some(room)) => {
             let drawing = drawing_of(plan, step, model.look.ascii);
             frame.render_widget(&drawing, room);
+        }
+        (Some(Drawn::Seen(seen)), Some(room)) => {
+            let [told, room] =
+                Layout::vertical([Constraint::Length(1), Constraint::Fill(1)]).areas(room);
+            draw_lines(model, frame, told, Ink::Dim, &[seen.told]);
+            frame.render_widget(&seen.drawing.ascii(model.look.ascii), room);
         }
         (Some(Drawn::Chart(series)), Some(room)) => {
             lookout::draw_chart(series, model.look, frame.buffer_mut(), room);
@@ -209,6 +217,9 @@ fn month(model: &Model) -> Option<&Looking> {
 fn drawn(model: &Model) -> Option<Drawn<'_>> {
     match &model.screen {
         _ if model.help.is_some() => None,
+        Screen::Walk(walking) if !model.look.big && walking.drill.is_some() => {
+            walking.seen().map(Box::new).map(Drawn::Seen)
+        }
         Screen::Walk(walking) if !model.look.big => {
             let (plan, step) = walking.drawn_step()?;
             Some(Drawn::Step(plan, step))
@@ -219,22 +230,24 @@ fn drawn(model: &Model) -> Option<Drawn<'_>> {
 }
 
 /// The room for words and, beside them, for the drawing where enough is left.
-fn beside_drawing(drawn: Option<Drawn<'_>>, page: &Page, area: Rect) -> (Rect, Option<Rect>) {
+fn beside_drawing(drawn: Option<&Drawn<'_>>, page: &Page, area: Rect) -> (Rect, Option<Rect>) {
     match drawn {
-        Some(Drawn::Step(..)) => above_drawing(page, area),
+        Some(Drawn::Step(..)) => above_drawing(&page.wishes(), area),
+        // What was looked at is worth more than what explains.
+        Some(Drawn::Seen(_)) => {
+            let [all, useful] = page.wishes();
+            above_drawing(&[all, useful, page.wishes_at_the_least()], area)
+        }
         Some(Drawn::Chart(_)) => lookout::chart_room(page, area),
         None => (area, None),
     }
 }
 
 /// The room for words and, below them, for the rig.
-fn above_drawing(page: &Page, area: Rect) -> (Rect, Option<Rect>) {
-    let words = page
-        .wishes()
-        .into_iter()
-        .filter_map(|rows| u16::try_from(rows).ok());
+fn above_drawing(wishes: &[usize], area: Rect) -> (Rect, Option<Rect>) {
+    let mut words = wishes.iter().filter_map(|rows| u16::try_from(*rows).ok());
     let fits = |rows: &u16| area.height.saturating_sub(rows + 1) >= LEAST_DRAWING;
-    let Some(rows) = words.clone().find(fits) else {
+    let Some(rows) = words.find(fits) else {
         return (area, None);
     };
     let most = Constraint::Max(MOST_DRAWING);
@@ -247,7 +260,7 @@ fn above_drawing(page: &Page, area: Rect) -> (Rect, Option<Rect>) {
 pub(super) fn most_scroll(model: &Model) -> usize {
     let area = parts(model, Rect::new(0, 0, model.size.0, model.size.1)).page;
     let page = written(model, area);
-    let (words, _) = beside_drawing(drawn(model), &page, area);
+    let (words, _) = beside_drawing(drawn(model).as_ref(), &page, area);
     page.most_scroll(usize::from(words.height))
 }
 
@@ -264,6 +277,7 @@ fn scroll(model: &Model) -> usize {
     match &model.screen {
         _ if model.help.is_some() => 0,
         Screen::Start(start) => start.read.unwrap_or(0),
+        Screen::Drills(room) => room.scroll,
         Screen::Walk(walking) => walking.scroll,
         Screen::Seal(sealing) => sealing.scroll,
         Screen::Record(reading) => reading.scroll,
@@ -278,6 +292,7 @@ fn written(model: &Model, area: Rect) -> Page {
     match &model.screen {
         _ if model.help.is_some() => help::body(model, &mut page),
         Screen::Start(start) => start::body(start, model, area.height, &mut page),
+        Screen::Drills(room) => room::body(room, model, &mut page),
         Screen::Walk(walking) => walk::body(walking, model, &mut page),
         Screen::Seal(sealing) => seal::body(sealing, model, &mut page),
         Screen::Record(reading) => record::body(reading, &mut page),
@@ -291,6 +306,7 @@ fn written(model: &Model, area: Rect) -> Page {
 fn heading(model: &Model, area: Rect) -> Vec<Line<'static>> {
     let lines = match &model.screen {
         Screen::Start(start) => start::heading(start, model.barn.as_ref()),
+        Screen::Drills(room) => room::heading(room, model.drills.as_ref()),
         Screen::Walk(walking) => walk::heading(walking, area.width, area.height),
         Screen::Seal(sealing) => sealing.heading(),
         Screen::Record(reading) => reading.heading(),

@@ -12,15 +12,17 @@ mod update;
 mod view;
 mod why;
 
+pub(super) use ask::lettered;
 pub(super) use place::heading;
 pub(super) use steps::{MARKS, list, mark};
-pub(super) use update::act;
+pub(super) use update::{Done, act};
 pub(super) use view::{body, choices};
 
 use crate::barn::ForWalk;
 use crate::checklist::{PlannedAsk, PlannedStep, StepKey, Tool, only_tool};
 use crate::desk::{Approval, Asked};
 use crate::record::Mode;
+use crate::tui::drill::Drilling;
 use crate::tui::field::Field;
 use crate::tui::{Action, Context};
 use crate::walk::{Act, Ended, Moment, Now, Walk};
@@ -51,6 +53,8 @@ pub(super) struct Walking {
     /// What lay over the step when the walk was held.
     pub(super) parked: Option<Panel>,
     pub(super) scroll: usize,
+    /// The drill it is the walk of, where it is one.
+    pub(super) drill: Option<Box<Drilling>>,
 }
 
 /// What lies over the step.
@@ -79,6 +83,8 @@ pub(super) enum Purpose {
     EndAs,
     /// Why it ends so.
     EndWhy(Ended),
+    /// What a learner will do otherwise next time.
+    Learn,
 }
 
 impl Walking {
@@ -97,6 +103,7 @@ impl Walking {
             panel: None,
             parked: None,
             scroll: 0,
+            drill: None,
         };
         walking.take_only_instrument();
         walking
@@ -116,6 +123,9 @@ impl Walking {
             Some(Panel::TakeBack { .. }) => return Context::TakeBack,
             Some(Panel::GiveOver { .. }) => return Context::GiveOver,
             None => {}
+        }
+        if let Some(context) = self.drill_context() {
+            return context;
         }
         match self.now() {
             Now::Held => Context::Held,
@@ -140,7 +150,7 @@ impl Walking {
         }
     }
 
-    fn answer_context(&self, at: usize) -> Context {
+    pub(super) fn answer_context(&self, at: usize) -> Context {
         match self.walk.step(at).map(|(planned, _)| &planned.ask) {
             Some(PlannedAsk::Reading { ask, .. }) if ask.second && self.second.is_none() => {
                 Context::Second
@@ -156,6 +166,9 @@ impl Walking {
     pub(super) fn offers(&self, action: Action, now: &Moment) -> bool {
         let allowed = |act: &Act| self.walk.decide(act, now).is_ok();
         let words = || "words".to_owned();
+        if let Some(offered) = self.drill_offers(action) {
+            return offered;
+        }
         match action {
             Action::Hold => allowed(&Act::Hold {
                 why: String::new(),

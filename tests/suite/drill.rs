@@ -1,6 +1,6 @@
 //! The drill: every scenario played to its right call and through its commonest wrong one.
 
-mod bench;
+pub(crate) mod bench;
 mod coverage;
 mod dice;
 mod learners;

@@ -3,6 +3,7 @@
 mod beginning;
 pub(crate) mod bench;
 mod beside;
+mod drill;
 mod flows;
 mod look;
 mod lookout;

@@ -44,7 +44,7 @@ fn submit(model: &mut Model) -> Vec<Errand> {
     };
     match row.action {
         // These need to know which digit or letter was meant.
-        Action::Pick | Action::Type => {
+        Action::Pick | Action::Type | Action::LookFrom | Action::Call => {
             model.said = Some("This one is done by pressing the key itself.".to_owned());
             Vec::new()
         }

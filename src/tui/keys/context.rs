@@ -85,13 +85,33 @@ pub enum Context {
     Countersigning,
     /// The trip is countersigned.
     Countersigned,
+    /// The drill room is chosen from.
+    DrillRoom,
+    /// What a drill is about is chosen.
+    DrillFamilies,
+    /// A drill is found by its title.
+    DrillTitles,
+    /// How far a learner is is read.
+    DrillReached,
+    /// In a drill, a step is looked at, and a state chosen.
+    Looking,
+    /// In a drill, a step is measured, and its reading called.
+    Measuring,
+    /// In a drill, something calls the learner away.
+    CalledAway,
+    /// In a drill, it is said where the work goes on.
+    Returning,
+    /// A drill is through, and it is told how it went.
+    Debrief,
+    /// A drill has ended.
+    DrillOver,
     /// The list of keys is open.
     Help,
 }
 
 impl Context {
     /// Every context.
-    pub const ALL: [Self; 42] = [
+    pub const ALL: [Self; 52] = [
         Self::Start,
         Self::RigPage,
         Self::Matters,
@@ -133,6 +153,16 @@ impl Context {
         Self::Countersigner,
         Self::Countersigning,
         Self::Countersigned,
+        Self::DrillRoom,
+        Self::DrillFamilies,
+        Self::DrillTitles,
+        Self::DrillReached,
+        Self::Looking,
+        Self::Measuring,
+        Self::CalledAway,
+        Self::Returning,
+        Self::Debrief,
+        Self::DrillOver,
         Self::Help,
     ];
 
@@ -180,6 +210,16 @@ impl Context {
             Self::Countersigner => "A trip: choosing who countersigns",
             Self::Countersigning => "A trip: typing the manager's passphrase",
             Self::Countersigned => "A trip: countersigned",
+            Self::DrillRoom => "The drill room",
+            Self::DrillFamilies => "The drill room: what a drill is about",
+            Self::DrillTitles => "The drill room: drills by title",
+            Self::DrillReached => "The drill room: how far a learner is",
+            Self::Looking => "A drill: looking, and choosing a state",
+            Self::Measuring => "A drill: measuring, and calling the reading",
+            Self::CalledAway => "A drill: called away",
+            Self::Returning => "A drill: back, and saying where the work goes on",
+            Self::Debrief => "A drill: every section complete",
+            Self::DrillOver => "A drill: ended",
             Self::Help => "The list of keys",
         }
     }
@@ -188,7 +228,9 @@ impl Context {
     pub(crate) fn hint(self) -> &'static str {
         match self {
             Self::Start => "Press the number of a line. ? lists every key.",
-            Self::RigPage => "Press the number or letter of a line. ? lists every key.",
+            Self::RigPage | Self::DrillRoom | Self::DrillFamilies => {
+                "Press the number or letter of a line. ? lists every key."
+            }
             Self::Matters => "Arrows scroll, Esc goes back.",
             Self::Crew => "Press the number of a person.",
             Self::Next => "Enter begins the step. ? lists every key.",
@@ -206,9 +248,11 @@ impl Context {
             Self::GiveOver => "Press the letter of the person.",
             Self::Signer => "Press the number of the person who signs.",
             Self::Sealed => "o opens the record, Enter goes to the start.",
-            Self::Record | Self::ClosedTrips | Self::Exception | Self::TripRest => {
-                "Arrows scroll, q goes back."
-            }
+            Self::Record
+            | Self::ClosedTrips
+            | Self::Exception
+            | Self::TripRest
+            | Self::DrillReached => "Arrows scroll, q goes back.",
             Self::RigValues => "Up and Down choose, Left and Right change. ? lists every key.",
             Self::RigFigures => "Up and Down choose, = tells why. ? lists every key.",
             Self::Days => "Arrows choose a day, PgUp and PgDn a month. ? lists every key.",
@@ -219,6 +263,13 @@ impl Context {
             Self::Question => "Type an answer, then press Enter. Enter alone leaves it for later.",
             Self::Countersigner => "Press the number of the manager who signs.",
             Self::Countersigned => "Enter goes back to the trips.",
+            Self::DrillTitles => "Type a part of a title, and mark a line with the arrows.",
+            Self::Looking => "A letter looks from there, a number answers. ? lists every key.",
+            Self::Measuring => "m measures, a number calls the reading. ? lists every key.",
+            Self::CalledAway => "It does not wait. Tab holds the walk.",
+            Self::Returning => "Press the letter of the step at which the work goes on.",
+            Self::Debrief => "f ends the drill. ? lists every key.",
+            Self::DrillOver => "Press the letter of a line. ? lists every key.",
             Self::Odometer
             | Self::Remarks
             | Self::Countersigning

@@ -22,6 +22,11 @@ const WALKING: &[At] = &[
     At::Why,
     At::TakeBack,
     At::GiveOver,
+    At::Looking,
+    At::Measuring,
+    At::CalledAway,
+    At::Returning,
+    At::Debrief,
 ];
 
 /// Everywhere on a walk but where doubt is already stated.
@@ -41,6 +46,11 @@ const DOUBTABLE: &[At] = &[
     At::TakeBack,
     At::GiveOver,
     At::Held,
+    At::Looking,
+    At::Measuring,
+    At::CalledAway,
+    At::Returning,
+    At::Debrief,
 ];
 
 /// Where words are typed, so that every letter is text.
@@ -53,6 +63,7 @@ const WORDS: &[At] = &[
     At::RigValue,
     At::Remarks,
     At::Countersigning,
+    At::DrillTitles,
 ];
 
 /// Where letters are free.
@@ -89,6 +100,15 @@ const FREE: &[At] = &[
     At::TripRest,
     At::Countersigner,
     At::Countersigned,
+    At::DrillRoom,
+    At::DrillFamilies,
+    At::DrillReached,
+    At::Looking,
+    At::Measuring,
+    At::CalledAway,
+    At::Returning,
+    At::Debrief,
+    At::DrillOver,
 ];
 
 /// On a walk, before an answer or between two.
@@ -98,7 +118,13 @@ const BETWEEN: &[At] = &[At::Next, At::Sighting, At::Outcome, At::SectionEnd];
 const TYPING: &[At] = &[At::Reading];
 
 /// Where letters belong to the answer, so that side doors open from the list of keys only.
-const ANSWERING: &[At] = &[At::Instrument, At::Reading, At::Second];
+const ANSWERING: &[At] = &[
+    At::Instrument,
+    At::Reading,
+    At::Second,
+    At::Looking,
+    At::Measuring,
+];
 
 /// Where the limits of a step can be opened, before its answer or after.
 const EXPLAINED: &[At] = &[
@@ -108,6 +134,8 @@ const EXPLAINED: &[At] = &[
     At::Second,
     At::Outcome,
     At::Branch,
+    At::Looking,
+    At::Measuring,
 ];
 
 /// Where letters choose a line.
@@ -118,6 +146,11 @@ const LETTERED: &[At] = &[
     At::Second,
     At::TakeBack,
     At::GiveOver,
+    At::DrillRoom,
+    At::DrillFamilies,
+    At::Looking,
+    At::Measuring,
+    At::Returning,
 ];
 
 /// Where letters are free, lines being chosen by number or not at all.
@@ -146,6 +179,10 @@ const UNLETTERED: &[At] = &[
     At::TripRest,
     At::Countersigner,
     At::Countersigned,
+    At::DrillReached,
+    At::CalledAway,
+    At::Debrief,
+    At::DrillOver,
 ];
 
 const SCROLLED: &[At] = &[
@@ -172,6 +209,13 @@ const SCROLLED: &[At] = &[
     At::TripRest,
     At::Countersigner,
     At::Countersigned,
+    At::DrillReached,
+    At::Looking,
+    At::Measuring,
+    At::CalledAway,
+    At::Returning,
+    At::Debrief,
+    At::DrillOver,
 ];
 
 const TAKE_BACK: &str = "Take back an answer of this section and answer afresh.";
@@ -226,9 +270,11 @@ const fn c(letter: char) -> Key {
 #[rustfmt::skip]
 pub const TABLE: &[Row] = &[
     // What the screen waits for comes first: it is what the bottom line begins with.
-    row(&[At::Start, At::RigPage], c('1'), Action::Pick, "line", "Do what the line with this number says.").any(Press::Digits),
-    row(&[At::Start, At::RigPage], c('a'), Action::Pick, "line", "Do what the line with this letter says.").any(Press::Letters).unlisted(),
-    row(&[At::Start, At::RigPage], Key::Enter, Action::Choose, "do it", "Do what the marked line says."),
+    row(&[At::Start, At::RigPage, At::DrillRoom, At::DrillFamilies], c('1'), Action::Pick, "line", "Do what the line with this number says.").any(Press::Digits),
+    row(&[At::Start, At::RigPage, At::DrillRoom, At::DrillFamilies], c('a'), Action::Pick, "line", "Do what the line with this letter says.").any(Press::Letters).unlisted(),
+    row(&[At::DrillTitles], Key::Enter, Action::Submit, "begin", "Begin the marked drill."),
+    row(&[At::DrillRoom, At::DrillFamilies], c('s'), Action::OtherStage, "stage", "Choose the stage a drill is played at; after the last one, the stage reached."),
+    row(&[At::Start, At::RigPage, At::DrillRoom, At::DrillFamilies], Key::Enter, Action::Choose, "do it", "Do what the marked line says."),
     row(&[At::RigPage], c('o'), Action::Matters, "more", "Read everything that is open and due for the rig, with why."),
     row(&[At::RigPage], c('w'), Action::ChooseWho, "who", "Begin the marked checklist, choosing who reads and who does."),
     row(&[At::Start, At::RigPage], c('r'), Action::TryRig, "rig", "Look at the rig of the marked line or the page, and try what would move it.").unlisted(),
@@ -236,6 +282,17 @@ pub const TABLE: &[Row] = &[
     row(&[At::Next], Key::Enter, Action::Begin, "begin", "Begin the step that is shown."),
     row(&[At::Instrument], c('a'), Action::Pick, "choose", "Take the instrument with this letter.").any(Press::Letters),
     row(&[At::Sighting], c('1'), Action::Pick, "answer", "Answer with the state of this number.").any(Press::Digits),
+    row(&[At::Looking], c('a'), Action::LookFrom, "look", "Look at the step from the place with this letter.").any(Press::Letters),
+    row(&[At::Looking], c('1'), Action::Pick, "answer", "Answer with the state of this number.").any(Press::Digits),
+    row(&[At::Measuring], c('m'), Action::Measure, "measure", "Put the instrument to the step."),
+    row(&[At::Measuring], c('1'), Action::Call, "call", "Say what the reading comes to, before it is typed.").any(Press::Digits),
+    row(&[At::Measuring], Key::Enter, Action::GoOn, "type", "Go on to typing what the instrument shows."),
+    row(&[At::Returning], c('a'), Action::Pick, "step", "Say that the work goes on at the step with this letter.").any(Press::Letters),
+    row(&[At::Debrief], c('l'), Action::Learn, "next time", "Write what you will do otherwise next time."),
+    row(&[At::Debrief], c('f'), Action::Finish, "end", "End the drill."),
+    row(&[At::DrillOver], c('s'), Action::Sign, "sign", "Go on to signing the drill."),
+    row(&[At::DrillOver], c('a'), Action::Again, "again", "Play the same drill again, to the last digit of each reading."),
+    row(&[At::DrillOver], c('o'), Action::Another, "another", "Play another drill, by the dice."),
     row(&[At::Second], c('a'), Action::Pick, "person", "Name the person with this letter as the second pair of eyes.").any(Press::Letters),
     row(&[At::Second], c('o'), Action::OtherPerson, "other name", "Type the name of a person who is not listed."),
     row(&[At::Outcome], Key::Enter, Action::GoOn, "go on", "Go on: begin the next step, or come to the end of the section."),
@@ -296,6 +353,8 @@ pub const TABLE: &[Row] = &[
     row(&[At::Days], Key::Esc, Action::Back, "whole month", "Choose no day: the whole month is listed.").unlisted(),
     row(&[At::Trips], Key::PageUp, Action::PageUp, "page up", "Mark the trip a page up.").unlisted(),
     row(&[At::Trips], Key::PageDown, Action::PageDown, "page down", "Mark the trip a page down.").unlisted(),
+    row(&[At::DrillTitles], Key::PageUp, Action::PageUp, "page up", "Mark the line ten further up.").unlisted(),
+    row(&[At::DrillTitles], Key::PageDown, Action::PageDown, "page down", "Mark the line ten further down.").unlisted(),
     row(&[At::Trips], Key::Home, Action::Top, "top", "Mark the first trip.").unlisted(),
     row(&[At::Trips], Key::End, Action::Bottom, "end", "Mark the last trip.").unlisted(),
     row(&[At::Series], Key::PageUp, Action::PageUp, "page up", "Mark the line a page up.").unlisted(),
@@ -311,7 +370,7 @@ pub const TABLE: &[Row] = &[
     // The side doors.
     row(BETWEEN, c('t'), Action::TakeBack, "take back", TAKE_BACK).unlisted(),
     row(&[At::Next, At::Sighting], c('p'), Action::PutOff, "put off", PUT_OFF).unlisted(),
-    row(&[At::Next, At::Sighting, At::Outcome, At::Branch, At::SectionEnd, At::Finished, At::Held, At::Unsure], c('n'), Action::Note, "note", NOTE).unlisted(),
+    row(&[At::Next, At::Sighting, At::Outcome, At::Branch, At::SectionEnd, At::Finished, At::Debrief, At::Held, At::Unsure], c('n'), Action::Note, "note", NOTE).unlisted(),
     row(&[At::Next, At::Sighting, At::Outcome, At::SectionEnd, At::Held, At::Unsure], c('g'), Action::HandOver, "hand over", HAND_OVER).unlisted(),
     row(&[At::Next, At::Sighting, At::Outcome, At::Branch, At::SectionEnd, At::Held, At::Unsure], c('e'), Action::End, "end", END).unlisted(),
     row(ANSWERING, c('t'), Action::TakeBack, "take back", TAKE_BACK).any(Press::Listed).unlisted(),
@@ -320,28 +379,29 @@ pub const TABLE: &[Row] = &[
     row(ANSWERING, c('g'), Action::HandOver, "hand over", HAND_OVER).any(Press::Listed).unlisted(),
     row(ANSWERING, c('e'), Action::End, "end", END).any(Press::Listed).unlisted(),
     // Moving about.
-    row(&[At::Start, At::RigPage, At::TakeBack, At::RigValues, At::RigFigures, At::Trips, At::Series, At::Exceptions, At::Help], Key::Up, Action::Up, "up", "Mark the line above.").unlisted(),
-    row(&[At::Start, At::RigPage, At::TakeBack, At::RigValues, At::RigFigures, At::Trips, At::Series, At::Exceptions, At::Help], Key::Down, Action::Down, "down", "Mark the line below.").unlisted(),
+    row(&[At::Start, At::RigPage, At::TakeBack, At::RigValues, At::RigFigures, At::Trips, At::Series, At::Exceptions, At::DrillRoom, At::DrillFamilies, At::DrillTitles, At::Help], Key::Up, Action::Up, "up", "Mark the line above.").unlisted(),
+    row(&[At::Start, At::RigPage, At::TakeBack, At::RigValues, At::RigFigures, At::Trips, At::Series, At::Exceptions, At::DrillRoom, At::DrillFamilies, At::DrillTitles, At::Help], Key::Down, Action::Down, "down", "Mark the line below.").unlisted(),
     row(&[At::TakeBack], Key::Enter, Action::Choose, "take it back", "Take back the answer of the marked step."),
     row(SCROLLED, Key::Up, Action::Up, "up", "Show what is above.").unlisted(),
     row(SCROLLED, Key::Down, Action::Down, "down", "Show what is below.").unlisted(),
-    row(&[At::Matters, At::Record, At::Why, At::ClosedTrips, At::Exception, At::TripRest], Key::PageUp, Action::PageUp, "page up", "A page up.").unlisted(),
+    row(&[At::Matters, At::Record, At::Why, At::ClosedTrips, At::Exception, At::TripRest, At::DrillReached, At::Debrief, At::DrillOver], Key::PageUp, Action::PageUp, "page up", "A page up.").unlisted(),
     row(&[At::Matters, At::Record, At::TripRest], Key::PageDown, Action::PageDown, "page down", "A page down.").also(c(' ')),
-    row(&[At::Why, At::ClosedTrips, At::Exception], Key::PageDown, Action::PageDown, "page down", "A page down.").also(c(' ')).unlisted(),
-    row(&[At::Matters, At::Record, At::Why, At::ClosedTrips, At::Exception, At::TripRest], Key::Home, Action::Top, "top", "To the first line.").unlisted(),
-    row(&[At::Matters, At::Record, At::Why, At::ClosedTrips, At::Exception, At::TripRest], Key::End, Action::Bottom, "end", "To the last line.").unlisted(),
+    row(&[At::Why, At::ClosedTrips, At::Exception, At::DrillReached, At::Debrief, At::DrillOver], Key::PageDown, Action::PageDown, "page down", "A page down.").also(c(' ')).unlisted(),
+    row(&[At::Matters, At::Record, At::Why, At::ClosedTrips, At::Exception, At::TripRest, At::DrillReached, At::Debrief, At::DrillOver], Key::Home, Action::Top, "top", "To the first line.").unlisted(),
+    row(&[At::Matters, At::Record, At::Why, At::ClosedTrips, At::Exception, At::TripRest, At::DrillReached, At::Debrief, At::DrillOver], Key::End, Action::Bottom, "end", "To the last line.").unlisted(),
     // Back and out.
-    row(&[At::Words, At::Question, At::Odometer, At::Passphrase, At::RigValue, At::Remarks, At::Countersigning, At::Help, At::Sighting, At::Reading], Key::Esc, Action::Back, "back", "Go back one question."),
+    row(&[At::Words, At::Question, At::Odometer, At::Passphrase, At::RigValue, At::Remarks, At::Countersigning, At::Help, At::Sighting, At::Reading, At::Looking, At::Measuring, At::DrillTitles], Key::Esc, Action::Back, "back", "Go back one question."),
     row(&[At::Why], Key::Esc, Action::Back, "back", "Go back to where it was asked."),
     row(&[At::Why], c('='), Action::Back, "back", "Go back to where it was asked.").also(Key::F(2)).unlisted(),
     row(&[At::Why], c('q'), Action::Back, "back", "Go back to where it was asked.").also(Key::Backspace).unlisted(),
     row(&[At::RigValues, At::RigFigures], c('q'), Action::Back, "leave", "Leave this rig. Nothing of it was written."),
-    row(&[At::Matters, At::TakeBack, At::GiveOver, At::Crew, At::Record, At::Signer, At::Trips, At::ClosedTrips, At::Series, At::Chart, At::Exceptions, At::Exception, At::TripRest, At::Countersigner, At::Countersigned], Key::Esc, Action::Back, "back", "Go back.").unlisted(),
+    row(&[At::Matters, At::TakeBack, At::GiveOver, At::Crew, At::Record, At::Signer, At::Trips, At::ClosedTrips, At::Series, At::Chart, At::Exceptions, At::Exception, At::TripRest, At::Countersigner, At::Countersigned, At::DrillFamilies, At::DrillReached], Key::Esc, Action::Back, "back", "Go back.").unlisted(),
     row(&[At::Matters], c('o'), Action::Back, "back", "Go back.").unlisted(),
-    row(&[At::Matters, At::TakeBack, At::GiveOver, At::Crew, At::Record, At::Signer, At::Trips, At::ClosedTrips, At::Series, At::Chart, At::Exceptions, At::Exception, At::TripRest, At::Countersigner, At::Countersigned], c('q'), Action::Back, "back", "Go back.").also(Key::Backspace),
+    row(&[At::Matters, At::TakeBack, At::GiveOver, At::Crew, At::Record, At::Signer, At::Trips, At::ClosedTrips, At::Series, At::Chart, At::Exceptions, At::Exception, At::TripRest, At::Countersigner, At::Countersigned, At::DrillFamilies, At::DrillReached], c('q'), Action::Back, "back", "Go back.").also(Key::Backspace),
     row(&[At::RigPage], Key::Esc, Action::Back, "rigs", "Go back to the first screen.").also(Key::Backspace),
-    row(&[At::Start, At::RigPage, At::Days], c('q'), Action::Quit, "quit", "Leave Hames."),
+    row(&[At::Start, At::RigPage, At::Days, At::DrillRoom], c('q'), Action::Quit, "quit", "Leave Hames."),
     row(&[At::Held, At::Unsure], c('q'), Action::ToStart, "leave", "Leave the walk as it stands and go to the first screen."),
+    row(&[At::DrillOver], c('q'), Action::ToStart, "leave", "Go to the drill room."),
     // Looks and help.
     row(FREE, c('?'), Action::Help, "keys", "List every key that is valid now.").also(Key::F(1)),
     row(&[At::Reading], c('?'), Action::Help, "keys", "List every key that is valid now.").also(Key::F(1)),
@@ -352,6 +412,6 @@ pub const TABLE: &[Row] = &[
     row(TYPING, c('v'), Action::Colours, "colours", COLOURS).any(Press::Listed).unlisted(),
     row(TYPING, c('b'), Action::Big, "big", BIG).any(Press::Listed).unlisted(),
     // Text, last: a letter with a meaning of its own is not text.
-    row(&[At::Reading, At::Words, At::Remark, At::Question, At::Odometer, At::Passphrase, At::RigValue, At::Remarks, At::Countersigning, At::Help], Key::Backspace, Action::Erase, "rub out", "Rub out the last character.").unlisted(),
-    row(&[At::Reading, At::Words, At::Remark, At::Question, At::Odometer, At::Passphrase, At::RigValue, At::Remarks, At::Countersigning, At::Help], c('a'), Action::Type, "type", "Write.").any(Press::Text).unlisted(),
+    row(&[At::Reading, At::Words, At::Remark, At::Question, At::Odometer, At::Passphrase, At::RigValue, At::Remarks, At::Countersigning, At::DrillTitles, At::Help], Key::Backspace, Action::Erase, "rub out", "Rub out the last character.").unlisted(),
+    row(&[At::Reading, At::Words, At::Remark, At::Question, At::Odometer, At::Passphrase, At::RigValue, At::Remarks, At::Countersigning, At::DrillTitles, At::Help], c('a'), Action::Type, "type", "Write.").any(Press::Text).unlisted(),
 ];

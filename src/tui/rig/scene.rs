@@ -105,6 +105,8 @@ pub struct Mark {
     pub place: Place,
     /// Which of several, where the step is about one.
     pub item: Option<String>,
+    /// The state it was seen in, where that is known.
+    pub state: Option<String>,
 }
 
 /// A point of the sheet.
@@ -250,6 +252,36 @@ impl Scene {
         }
     }
 
+    /// The same seen from behind the sheet.
+    pub(crate) fn mirrored(self) -> Self {
+        let turn = |point: Point| at(-point.x, point.y);
+        let turned = |form| match form {
+            Form::Line(points) => Form::Line(points.into_iter().map(turn).collect()),
+            Form::Outline(points) => Form::Outline(points.into_iter().map(turn).collect()),
+            Form::Circle { centre, radius } => Form::Circle {
+                centre: turn(centre),
+                radius,
+            },
+        };
+        let Window { low, high } = self.window;
+        let pieces = self.pieces.into_iter().map(|piece| Piece {
+            form: turned(piece.form),
+            ..piece
+        });
+        let notes = self.notes.into_iter().map(|note| Note {
+            at: turn(note.at),
+            ..note
+        });
+        Self {
+            window: Window {
+                low: at(-high.x, low.y),
+                high: at(-low.x, high.y),
+            },
+            pieces: pieces.collect(),
+            notes: notes.collect(),
+        }
+    }
+
     /// Lays a piece over the others.
     pub(crate) fn put(&mut self, piece: Piece) {
         self.pieces.push(piece);
@@ -277,13 +309,15 @@ impl Scene {
 }
 
 impl Mark {
-    /// The word on the drawing: `TIRES LEFT FRONT`.
+    /// The word on the drawing: `TIRES LEFT FRONT`, and the state behind it where one is known.
     pub fn label(&self) -> String {
         let item = self.item.iter().map(|item| item.replace('-', " "));
-        std::iter::once(self.place.word().to_owned())
+        let part = std::iter::once(self.place.word().to_owned())
             .chain(item)
             .collect::<Vec<String>>()
             .join(" ")
-            .to_uppercase()
+            .to_uppercase();
+        let state = self.state.as_ref();
+        state.map_or_else(|| part.clone(), |state| format!("{part}: {state}"))
     }
 }

@@ -4,7 +4,7 @@ use crate::desk::{Errand, KeyLies};
 use crate::tui::keys::Key;
 use crate::tui::model::Screen;
 use crate::tui::seal::Signs;
-use crate::tui::start::{READING, Start};
+use crate::tui::start::READING;
 use crate::tui::{Action, Model};
 
 /// Does what a key means while signing.
@@ -26,9 +26,8 @@ pub(in crate::tui) fn act(model: &mut Model, action: Action, key: Key) -> Vec<Er
             sealing.typed.take();
         }
         (Action::Back, _) => {
-            model.screen = Screen::Start(Start::default());
             model.said = Some("The trip is kept. It is not signed.".to_owned());
-            return vec![Errand::LookAround];
+            return model.go_home();
         }
         (Action::Submit, _) => return submit(model),
         (Action::OpenRecord, _) => {

@@ -123,7 +123,7 @@ fn taken(lines: &[Choice<'_>], roomy: bool) -> usize {
 }
 
 /// What is pressed for the line at a place; blank where it is reached by the arrows alone.
-fn label(place: usize) -> String {
+pub(in crate::tui) fn label(place: usize) -> String {
     let digit = (place < DIGITS).then(|| (place + 1).to_string());
     let letter = || letter(place.checked_sub(DIGITS)?).map(String::from);
     digit.or_else(letter).unwrap_or_else(|| " ".to_owned())

@@ -39,8 +39,11 @@ pub(super) fn footer(model: &Model, width: usize) -> Line<'static> {
 
 /// The cap of a key; of digits and letters only as many as the screen has.
 pub(in crate::tui) fn cap(model: &Model, row: &Row) -> String {
-    let count = choices(model);
-    let listed = matches!(model.context_below(), Context::Start | Context::RigPage);
+    let count = choices(model, row.press);
+    let listed = matches!(
+        model.context_below(),
+        Context::Start | Context::RigPage | Context::DrillRoom | Context::DrillFamilies
+    );
     // There lines have letters once the digits are used up.
     let lettered = count.checked_sub(start::DIGITS + 1).filter(|_| listed);
     let lettered = lettered.map(|last| letter(last).unwrap_or('m'));
@@ -61,12 +64,19 @@ pub(in crate::tui) fn cap(model: &Model, row: &Row) -> String {
 }
 
 /// How many numbered or lettered lines the screen has.
-fn choices(model: &Model) -> usize {
+fn choices(model: &Model, press: Press) -> usize {
     match (&model.screen, model.context_below()) {
         (Screen::Start(start), Context::Start | Context::RigPage) => model
             .barn
             .as_ref()
             .map_or(0, |barn| start.choices(barn).len()),
+        (Screen::Drills(room), _) => {
+            let drills = model.drills.as_ref();
+            drills.map_or(0, |drills| room.lines(drills))
+        }
+        (Screen::Walk(walking), Context::Looking) if press == Press::Letters => {
+            walking.places().len()
+        }
         (Screen::Walk(walking), _) => walk::choices(walking, model),
         _ => model.crew().len(),
     }

@@ -3,13 +3,14 @@
 use crate::checklist::{PlannedAsk, PlannedStep, SightingAsk, Tool};
 use crate::desk::earlier;
 use crate::rig::Instrument;
-use crate::tui::Model;
+use crate::tui::drill;
 use crate::tui::keys::letter;
 use crate::tui::page::{Page, Rank};
 use crate::tui::text::escaped;
 use crate::tui::theme::Ink;
 use crate::tui::walk::outcome::limit_lines;
 use crate::tui::walk::{Walking, mark};
+use crate::tui::{Context, Model};
 use crate::walk::{Round, Status};
 
 /// Writes a step that waits to be begun.
@@ -23,6 +24,9 @@ pub(super) fn next(walking: &Walking, at: usize, page: &mut Page) {
         .iter()
         .all(|step| step.opened.is_none())
     {
+        if let Some(drilling) = &walking.drill {
+            drill::tale(drilling, page);
+        }
         for caution in &walking.walk.plan().checklist().cautions {
             page.marked("CAUTION:", Ink::Warning, &escaped(caution));
         }
@@ -63,6 +67,9 @@ pub(super) fn open(walking: &Walking, at: usize, model: &Model, page: &mut Page)
     page.say(Rank::Needed, Ink::Title, &planned.name());
     round_line(&state.status, page);
     page.say(Rank::Needed, Ink::Strong, &escaped(&planned.step.act));
+    if let Some(drilling) = &walking.drill {
+        drill::above_the_answer(drilling, planned, page);
+    }
     match &planned.ask {
         PlannedAsk::Reading { ask, .. } if ask.second => match &walking.second {
             Some(who) => {
@@ -80,6 +87,9 @@ pub(super) fn open(walking: &Walking, at: usize, model: &Model, page: &mut Page)
             }
             None => second("A second person looks, alone. Who?", walking, model, page),
         },
+    }
+    if let Some(drilling) = &walking.drill {
+        drill::at_the_end_of_a_step(drilling, planned, model, page);
     }
     page.item(Rank::Useful, "Why:", Ink::Body, &escaped(&planned.step.why));
     page.item(
@@ -142,8 +152,14 @@ fn reading(walking: &Walking, at: usize, page: &mut Page) {
     if let Some(instrument) = walking.walk.plan().rig().instrument(id) {
         page.item(Rank::Needed, "With:", Ink::Body, &told(instrument));
     }
-    let unit = walking.barn.units.unit_for(ask.unit);
-    page.field("Reading:", walking.field.text(), unit.symbol());
+    let typing = walking.context() != Context::Measuring;
+    if let Some(drilling) = &walking.drill {
+        drill::measuring(walking, drilling, typing, page);
+    }
+    if typing {
+        let unit = walking.barn.units.unit_for(ask.unit);
+        page.field("Reading:", walking.field.text(), unit.symbol());
+    }
     if planned.step.blind {
         page.say(
             Rank::Extra,
@@ -193,7 +209,7 @@ fn second(question: &str, walking: &Walking, model: &Model, page: &mut Page) {
 }
 
 /// Lines by letter.
-pub(super) fn lettered(lines: impl Iterator<Item = String>) -> Vec<(String, Ink, String)> {
+pub(in crate::tui) fn lettered(lines: impl Iterator<Item = String>) -> Vec<(String, Ink, String)> {
     let head = |at| letter(at).map_or(" ".to_owned(), |letter| letter.to_string());
     lines
         .enumerate()

@@ -52,6 +52,10 @@ fn words(walking: &Walking, purpose: &Purpose, typed: &str, page: &mut Page) {
             "Who looks?".to_owned(),
             "The whole name, as it would be signed.",
         ),
+        Purpose::Learn => (
+            "What will you do otherwise next time?".to_owned(),
+            "One line, for yourself. It stands with the drill where that is recorded.",
+        ),
         Purpose::EndAs => {
             page.say(Rank::Needed, Ink::Title, "End the walk early?");
             let lines: Vec<_> = WORDS

@@ -2,14 +2,17 @@
 
 use crate::desk::told;
 use crate::tui::field::Field;
-use crate::tui::text;
 use crate::tui::walk::Walking;
+use crate::tui::{Context, text};
 use crate::walk::{Entry, Event, Refusal};
 
 impl Walking {
     /// Takes in what is now on disk, and tells it in a sentence.
     pub(in crate::tui) fn recorded(&mut self, entry: &Entry) -> Option<String> {
         self.walk.apply(entry);
+        if let Some(drilling) = &mut self.drill {
+            drilling.goes_on(entry);
+        }
         self.scroll = 0;
         let parking = matches!(entry.event, Event::Held { .. } | Event::Unsure { .. });
         match self.panel.take() {
@@ -52,12 +55,17 @@ impl Walking {
                     self.panel = None;
                     self.clear();
                 }
-                return Some(back(*stood_ms, look_again.len()));
+                // Where a drill asks where the work goes on, the screen does not say it.
+                let asks = self.context() == Context::Returning;
+                return (!asks).then(|| back(*stood_ms, look_again.len()));
             }
             Event::Held { .. } | Event::Unsure { .. } | Event::Noted { .. } => {}
             _ => self.clear(),
         }
-        Some(format!("Recorded {time}."))
+        // Of a drill that is not kept nothing is recorded.
+        let is_kept = self.drill.as_ref().is_none_or(|drill| drill.trip.is_some());
+        let done = if is_kept { "Recorded" } else { "Taken" };
+        Some(format!("{done} {time}."))
     }
 
     /// Keeps what was typed. A person who cannot look is not kept: another is asked for.

@@ -2,6 +2,8 @@
 
 use crate::checklist::{PlannedAsk, PlannedStep};
 use crate::desk::Errand;
+use crate::drill::Doing;
+use crate::tui::drill;
 use crate::tui::field::Field;
 use crate::tui::keys::Key;
 use crate::tui::model::Screen;
@@ -15,15 +17,22 @@ use crate::walk::{Act, Ended, Now};
 pub(in crate::tui) fn act(model: &mut Model, action: Action, key: Key) -> Vec<Errand> {
     let (page, end) = (rows(model).saturating_sub(1), most_scroll(model));
     let names: Vec<String> = model.crew().iter().map(|card| card.name.clone()).collect();
+    if let Some(asked) = drill::act(model, action) {
+        return asked;
+    }
     let Screen::Walk(walking) = &mut model.screen else {
         return Vec::new();
     };
-    if matches!(walking.panel, Some(Panel::Why(..))) {
+    if matches!(
+        walking.context(),
+        Context::Why | Context::Debrief | Context::DrillOver
+    ) {
         walking.scroll = scrolled(walking.scroll, action, page, end);
     }
     match walking.act(action, key, &names) {
         Done::Nothing => Vec::new(),
         Done::Act(act) => vec![Errand::Record(act)],
+        Done::Doing(doing) => vec![Errand::Drill(doing)],
         Done::Said(sentence) => {
             model.said = Some(sentence);
             Vec::new()
@@ -43,14 +52,19 @@ fn scrolled(from: usize, action: Action, page: usize, end: usize) -> usize {
 }
 
 /// What a key came to.
-pub(super) enum Done {
+pub(in crate::tui) enum Done {
     Nothing,
     Act(Act),
+    /// What is done in a drill beside the walk.
+    Doing(Doing),
     Said(String),
 }
 
 impl Walking {
     fn act(&mut self, action: Action, key: Key, crew: &[String]) -> Done {
+        if let Some(done) = self.drill_act(action, key) {
+            return done;
+        }
         match action {
             Action::Begin => return Done::Act(Act::Open),
             Action::GoOn => return self.go_on(),
@@ -80,6 +94,7 @@ impl Walking {
             Action::Settle => self.ask(Purpose::Settle),
             Action::OtherPerson => self.ask(Purpose::SecondName),
             Action::End => self.ask(Purpose::EndAs),
+            Action::Learn => self.ask(Purpose::Learn),
             Action::TakeBack => {
                 let marked = self.done_here().len().saturating_sub(1);
                 self.panel = Some(Panel::TakeBack { marked });
@@ -137,7 +152,7 @@ impl Walking {
             return Done::Nothing;
         };
         match self.context() {
-            Context::Sighting => self.see(place),
+            Context::Sighting | Context::Looking => self.see(place),
             Context::Instrument => {
                 let tools = self.tools();
                 let Some(tool) = tools.get(place) else {
@@ -214,7 +229,10 @@ impl Walking {
             (Some(Panel::Why(..)), _) => (self.panel, self.scroll) = (None, 0),
             (Some(_), _) => self.panel = None,
             (None, Context::Reading) if several => self.instrument = None,
-            (None, Context::Sighting | Context::Instrument | Context::Reading) => {
+            (
+                None,
+                Context::Sighting | Context::Looking | Context::Instrument | Context::Reading,
+            ) => {
                 self.second = None;
             }
             _ => {}
@@ -240,6 +258,7 @@ impl Walking {
                 (self.second, self.panel) = (Some(words), None);
                 Done::Nothing
             }
+            Purpose::Learn => self.learn(&words),
             Purpose::EndAs => match end_as(&words) {
                 Ok(outcome) => {
                     self.ask(Purpose::EndWhy(outcome));

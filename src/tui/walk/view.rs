@@ -2,6 +2,7 @@
 
 use crate::checklist::{Ending, Plan, PlannedStep};
 use crate::tui::Model;
+use crate::tui::drill;
 use crate::tui::keys::Context;
 use crate::tui::page::{Page, Rank};
 use crate::tui::text::escaped;
@@ -13,6 +14,9 @@ use crate::walk::{Now, Status};
 pub(in crate::tui) fn body(walking: &Walking, model: &Model, page: &mut Page) {
     if let Some(panel) = &walking.panel {
         return panel::body(walking, panel, model, page);
+    }
+    if drill::body(walking, model, page) {
+        return;
     }
     let now = walking.now();
     if !matches!(now, Now::Held | Now::Unsure) {
@@ -30,9 +34,18 @@ pub(in crate::tui) fn body(walking: &Walking, model: &Model, page: &mut Page) {
 /// Writes what is worked on.
 fn work(walking: &Walking, now: &Now, model: &Model, page: &mut Page) {
     match (now.clone(), walking.answered) {
-        (Now::Branch(at), _) => branch(walking, at, page),
-        (Now::Remark(at), _) => remark(walking, at, page),
-        (_, Some(at)) => outcome::body(walking, at, page),
+        (Now::Branch(at), _) => {
+            branch(walking, at, page);
+            drill::feedback(walking, page);
+        }
+        (Now::Remark(at), _) => {
+            drill::feedback(walking, page);
+            remark(walking, at, page);
+        }
+        (_, Some(at)) => {
+            outcome::body(walking, at, page);
+            drill::feedback(walking, page);
+        }
         (Now::Next(at), None) => ask::next(walking, at, page),
         (Now::Open(at), None) => ask::open(walking, at, model, page),
         (Now::SectionEnd(section), None) => section_end(walking, section, page),
@@ -122,12 +135,16 @@ fn finished(walking: &Walking, page: &mut Page) {
 /// How many numbered or lettered lines the screen has.
 pub(in crate::tui) fn choices(walking: &Walking, model: &Model) -> usize {
     use crate::checklist::PlannedAsk;
+    use crate::rules::Verdict;
     let planned = walking.at_hand().and_then(|at| walking.planned(at));
     match (walking.context(), planned.map(|planned| &planned.ask)) {
-        (Context::Sighting, Some(PlannedAsk::Sighting(ask) | PlannedAsk::Independent(ask))) => {
-            ask.states.len()
-        }
+        (
+            Context::Sighting | Context::Looking,
+            Some(PlannedAsk::Sighting(ask) | PlannedAsk::Independent(ask)),
+        ) => ask.states.len(),
         (Context::Instrument, _) => walking.tools().len(),
+        (Context::Measuring, _) => Verdict::WORDS.len(),
+        (Context::Returning, _) => walking.may_return_to().len(),
         (Context::Second, _) => {
             let names: Vec<String> = model.crew().iter().map(|card| card.name.clone()).collect();
             walking.others(&names).len()
@@ -145,11 +162,17 @@ impl Walking {
     }
 
     /// The step the heading names: the one at hand, or the one the walk stands still at.
-    pub(super) fn here(&self) -> Option<usize> {
+    pub(in crate::tui) fn here(&self) -> Option<usize> {
         match self.walk.now() {
+            _ if self.hides_place() => None,
             Now::Held | Now::Unsure => self.stopped_at(),
             _ => self.at_hand(),
         }
+    }
+
+    /// Whether the screen keeps to itself where the work stands, because a drill asks it.
+    pub(in crate::tui) fn hides_place(&self) -> bool {
+        self.drill.as_ref().is_some_and(|drill| drill.is_away())
     }
 
     /// The step at hand, also while the walk stands still.

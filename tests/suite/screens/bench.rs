@@ -2,16 +2,18 @@
 
 use crate::harness::good::{Asked, Good, whole_walk};
 use crate::plain::bench::{Bench as Desk, words};
+use crate::screens::drill::desk::DrillDesk;
 use hames::checklist::{Checklist, Plan, StepKey, Together, shipped_by_default};
 use hames::desk::{
-    Approval, ChecklistCard, DefectCard, DueCard, HaulCard, Lookout, OpenedTrip, RigCard,
+    Approval, ChecklistCard, DefectCard, DueCard, Errand, HaulCard, Lookout, OpenedTrip, Reply,
+    RigCard,
 };
 use hames::due::due;
 use hames::review::Filter;
 use hames::rig::Rig;
 use hames::rig::demo::{JUNIPER, MESQUITE};
 use hames::rules::{Carried, Carry};
-use hames::tui::{Key, Look, Model, Msg, Theme, first, first_lookout, update, view};
+use hames::tui::{Key, Look, Model, Msg, Theme, first, first_drills, first_lookout, update, view};
 use hames::walk::{Event, Now, Walk};
 use ratatui::Terminal;
 use ratatui::backend::TestBackend;
@@ -22,6 +24,8 @@ use ratatui::buffer::Buffer;
 pub(crate) struct Bench {
     pub(crate) model: Model,
     pub(crate) desk: Desk,
+    /// What answers errands of drills, where they are played.
+    pub(crate) drills: Option<Box<DrillDesk>>,
 }
 
 pub(crate) const LOOK: Look = Look {
@@ -181,14 +185,35 @@ impl Bench {
         let mode = lookout.mode;
         desk.over = Some(Box::new((lookout, opened)));
         let (model, errands) = first_lookout(LOOK, desk.now.clone(), (mode, filter), true);
-        let mut bench = Self { model, desk };
+        let mut bench = Self {
+            model,
+            desk,
+            drills: None,
+        };
+        bench.carry_out(errands);
+        bench
+    }
+
+    /// The drill room.
+    pub(crate) fn drilling(drills: DrillDesk) -> Self {
+        let desk = Desk::with(short_plan());
+        let (model, errands) = first_drills(LOOK, desk.now.clone());
+        let mut bench = Self {
+            model,
+            desk,
+            drills: Some(Box::new(drills)),
+        };
         bench.carry_out(errands);
         bench
     }
 
     fn at(desk: Desk) -> Self {
         let (model, errands) = first(LOOK, desk.now.clone());
-        let mut bench = Self { model, desk };
+        let mut bench = Self {
+            model,
+            desk,
+            drills: None,
+        };
         bench.carry_out(errands);
         bench
     }
@@ -198,6 +223,7 @@ impl Bench {
         Self {
             model: self.model.clone().looking(look),
             desk: self.desk.clone(),
+            drills: self.drills.clone(),
         }
     }
 
@@ -229,12 +255,27 @@ impl Bench {
         self.carry_out(errands);
     }
 
-    fn carry_out(&mut self, errands: Vec<hames::desk::Errand>) {
+    fn carry_out(&mut self, errands: Vec<Errand>) {
         for errand in errands {
-            let reply = self.desk.perform(errand);
+            let reply = self.answer(errand);
             let more = update(&mut self.model, Msg::Reply(reply));
             self.carry_out(more);
         }
+    }
+
+    /// What the desk of drills answers, else the other.
+    fn answer(&mut self, errand: Errand) -> Reply {
+        let now = self.desk.now.clone();
+        let drills = self.drills.as_mut();
+        let Some(reply) = drills.and_then(|drills| drills.perform(&errand, &now)) else {
+            return self.desk.perform(errand);
+        };
+        self.desk.now.mono_ms += 1000;
+        self.desk.now.wall += chrono::TimeDelta::seconds(1);
+        if let Reply::Recorded(entry) = &reply {
+            self.desk.journal.push(*entry.clone());
+        }
+        reply
     }
 
     /// Lets time pass without a key.

@@ -116,11 +116,16 @@ fn looks() -> Vec<Look> {
 }
 
 #[test]
-fn every_frame_of_the_demo_says_so() {
+fn every_frame_of_the_demo_and_of_a_drill_says_so() {
     for station in stations() {
+        let mark = if station.bench.drills.is_some() {
+            "DRILL"
+        } else {
+            "DEMO"
+        };
         for (columns, rows) in [(40, 12), (120, 40), (30, 8)] {
             let shown = station.bench.text(columns, rows);
-            assert!(shown.starts_with("DEMO"), "{}:\n{shown}", station.name);
+            assert!(shown.starts_with(mark), "{}:\n{shown}", station.name);
         }
     }
 }

@@ -2,6 +2,7 @@
 
 use crate::plain::beginning::put_questions;
 use crate::screens::bench::Bench;
+use crate::screens::drill::stations::DRILL_ROUTES;
 use crate::screens::lookout;
 use hames::tui::Context;
 use std::sync::LazyLock;
@@ -48,12 +49,14 @@ enum Reached {
     Reading,
     /// Every section is complete.
     Finished,
+    /// What is made so.
+    Made(fn() -> Bench),
 }
 
 use Context as At;
 use Reached::{
     Asked, Barn, Barred, Begun, Carried, Earlier, Finished, Followed, Fresh, FromPaper, Hardware,
-    Over, Quiet, Reading, Step, Told,
+    Made, Over, Quiet, Reading, Step, Told,
 };
 
 /// Each screen: what it waits for, from where, and by which keys it is reached.
@@ -153,8 +156,11 @@ const ROUTES: [(&str, At, Reached, &str); 90] = [
 
 /// Every screen, made once.
 pub(crate) fn stations() -> &'static [Station] {
-    static STATIONS: LazyLock<Vec<Station>> =
-        LazyLock::new(|| ROUTES.into_iter().map(reach).collect());
+    static STATIONS: LazyLock<Vec<Station>> = LazyLock::new(|| {
+        let drills =
+            DRILL_ROUTES.map(|(name, context, made, keys)| (name, context, Made(made), keys));
+        ROUTES.into_iter().chain(drills).map(reach).collect()
+    });
     &STATIONS
 }
 
@@ -190,6 +196,7 @@ fn reach((name, context, from, keys): (&'static str, At, Reached, &str)) -> Stat
         Reading => lookout::reading(),
         Step(step) => Bench::walking().at_step(step),
         Finished => finished(),
+        Made(made) => made(),
     };
     let bench = bench.play(keys);
     assert_eq!(

@@ -1,0 +1,199 @@
+//! What the keys of the drill room do.
+
+use crate::desk::{AskedDrill, Errand, WhichDrill};
+use crate::drill::Stage;
+use crate::tui::drill::THROWING;
+use crate::tui::field::Field;
+use crate::tui::keys::Key;
+use crate::tui::model::Screen;
+use crate::tui::room::lines::{Line, families, front, titled};
+use crate::tui::room::{Drills, Page, Room};
+use crate::tui::start::{DIGITS, TAKING_UP};
+use crate::tui::view::{most_scroll, rows};
+use crate::tui::{Action, Model};
+
+/// Lines that a page of titles is moved by.
+const PAGE: usize = 10;
+
+/// The stages a drill can be asked for at; a check ride is somebody else's to begin.
+const STAGES: [Stage; 5] = [
+    Stage::Watch,
+    Stage::Guided,
+    Stage::Faded,
+    Stage::Solo,
+    Stage::Faults,
+];
+
+/// Does what a key means in the drill room.
+pub(in crate::tui) fn act(model: &mut Model, action: Action, key: Key) -> Vec<Errand> {
+    let (page, end) = (rows(model).saturating_sub(1), most_scroll(model));
+    let (Screen::Drills(room), Some(drills)) = (&mut model.screen, &mut model.drills) else {
+        return Vec::new();
+    };
+    let lines = room.lines(drills);
+    let place = match action {
+        Action::Pick => place(key),
+        _ => Some(room.marked),
+    };
+    match (action, &mut room.page) {
+        (Action::Back, _) => room.turn(Page::Front),
+        (Action::OtherStage, _) => room.other_stage(),
+        (_, Page::Titles(field, marked)) => match (action, key) {
+            (Action::Type, Key::Char(letter)) => {
+                field.add(letter);
+                *marked = Some(0);
+            }
+            (Action::Erase, _) if field.is_empty() => room.turn(Page::Front),
+            (Action::Erase, _) => field.erase(),
+            (Action::Submit, _) => return begin_titled(model),
+            _ => *marked = moved(*marked, action, lines),
+        },
+        (_, Page::Reached) => {
+            room.scroll = match action {
+                Action::Up => room.scroll.saturating_sub(1),
+                Action::Down => room.scroll + 1,
+                Action::PageUp => room.scroll.saturating_sub(page),
+                Action::PageDown => room.scroll + page,
+                Action::Top => 0,
+                Action::Bottom => end,
+                _ => room.scroll,
+            };
+        }
+        (Action::Up, _) => room.marked = room.marked.saturating_sub(1),
+        (Action::Down, _) => room.marked = (room.marked + 1).min(lines.saturating_sub(1)),
+        (Action::Pick | Action::Choose, _) => {
+            let Some(place) = place.filter(|place| *place < lines) else {
+                model.said = Some(format!(
+                    "There are {lines} lines. Press the number or letter of one."
+                ));
+                return Vec::new();
+            };
+            room.marked = place;
+            return choose(model, place);
+        }
+        _ => {}
+    }
+    Vec::new()
+}
+
+/// Puts what was pasted where words are typed.
+pub(in crate::tui) fn paste(room: &mut Room, text: &str) {
+    if let Page::Titles(field, marked) = &mut room.page {
+        field.paste(text);
+        *marked = Some(0);
+    }
+}
+
+/// The place of the line that a digit or letter means.
+fn place(key: Key) -> Option<usize> {
+    let place = key.place()?;
+    match key {
+        Key::Char('1'..='9') => Some(place),
+        _ => place.checked_add(DIGITS),
+    }
+}
+
+/// Does what a line says.
+fn choose(model: &mut Model, place: usize) -> Vec<Errand> {
+    let (Screen::Drills(room), Some(drills)) = (&mut model.screen, &mut model.drills) else {
+        return Vec::new();
+    };
+    if let Page::Families = room.page {
+        let family = families(drills).get(place).map(|(family, _)| *family);
+        return family.map_or_else(Vec::new, |family| begin(model, WhichDrill::About(family)));
+    }
+    let line = front(drills).into_iter().nth(place);
+    let Some(line) = line else {
+        return Vec::new();
+    };
+    if let Some(which) = line.begins() {
+        return begin(model, which);
+    }
+    match line {
+        Line::TakeUp(card) => {
+            let trip = card.trip.clone();
+            model.busy = Some(TAKING_UP);
+            return vec![Errand::TakeUp { trip }];
+        }
+        Line::Learner(learner) => {
+            drills.learner = Some(learner.who.name.clone());
+            room.marked = 0;
+        }
+        Line::OtherLearner => {
+            drills.learner = None;
+            room.marked = 0;
+        }
+        Line::Families => room.turn(Page::Families),
+        Line::Titles => room.turn(Page::Titles(Field::default(), None)),
+        Line::Reached => room.turn(Page::Reached),
+        Line::Weak(_) | Line::Due(..) | Line::Dice => {}
+    }
+    Vec::new()
+}
+
+/// Begins the drill of the marked title.
+fn begin_titled(model: &mut Model) -> Vec<Errand> {
+    let (Screen::Drills(room), Some(drills)) = (&model.screen, &model.drills) else {
+        return Vec::new();
+    };
+    let Page::Titles(field, marked) = &room.page else {
+        return Vec::new();
+    };
+    let found = titled(drills, field.text());
+    let Some(card) = marked.and_then(|at| found.get(at)) else {
+        model.said = Some("Mark a line with the arrows, or type a part of its words.".to_owned());
+        return Vec::new();
+    };
+    let which = WhichDrill::Named(card.id.clone());
+    begin(model, which)
+}
+
+/// Asks the world for a drill.
+fn begin(model: &mut Model, which: WhichDrill) -> Vec<Errand> {
+    let (Screen::Drills(room), Some(drills)) = (&model.screen, &model.drills) else {
+        return Vec::new();
+    };
+    let asked = AskedDrill {
+        which,
+        learner: drills.learner.clone().unwrap_or_default(),
+        stage: room.stage,
+        seed: None,
+    };
+    model.busy = Some(THROWING);
+    vec![Errand::BeginDrill(asked)]
+}
+
+/// Where the mark of a list is that has none at first.
+fn moved(marked: Option<usize>, action: Action, lines: usize) -> Option<usize> {
+    let last = lines.saturating_sub(1);
+    match action {
+        Action::Up => marked.map(|at| at.saturating_sub(1)),
+        Action::Down => Some(marked.map_or(0, |at| at + 1).min(last)),
+        Action::PageUp => marked.map(|at| at.saturating_sub(PAGE)),
+        Action::PageDown => Some(marked.map_or(0, |at| at + PAGE).min(last)),
+        _ => marked,
+    }
+}
+
+impl Room {
+    /// How many lines there are to choose from.
+    pub(in crate::tui) fn lines(&self, drills: &Drills) -> usize {
+        match &self.page {
+            Page::Front => front(drills).len(),
+            Page::Families => families(drills).len(),
+            Page::Titles(field, _) => titled(drills, field.text()).len(),
+            Page::Reached => 0,
+        }
+    }
+
+    fn turn(&mut self, page: Page) {
+        (self.page, self.marked, self.scroll) = (page, 0, 0);
+    }
+
+    /// The next stage; after the last one, the one that is reached.
+    fn other_stage(&mut self) {
+        let at = STAGES.iter().position(|stage| Some(*stage) == self.stage);
+        let next = at.map_or(0, |at| at + 1);
+        self.stage = STAGES.get(next).copied();
+    }
+}
