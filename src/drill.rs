@@ -5,6 +5,7 @@
 //! checklists use. The learner walks a passage of a real checklist by the same machine and the same
 //! rules as any walk. The same seed is the same drill on every machine.
 
+mod check;
 mod debrief;
 mod doing;
 mod family;
@@ -18,14 +19,17 @@ mod scenario;
 mod score;
 mod shipped;
 mod sights;
+mod sketch;
 mod stage;
 mod truth;
 mod vantage;
 mod yaml;
 
+pub use check::{Finding, Known, Rule, check, check_sights};
 pub use debrief::WELCOME;
 pub use doing::{Did, Doing, Drilled, Line, NotInDrill};
 pub use family::Family;
+pub use format::{SCENARIOS_FILE, SIGHTS_FILE};
 
 pub use pinned::{DrillTexts, scenario_of, sights_of};
 pub use progress::{AGAIN_AFTER_DAYS, HINT_GOES_AFTER, Played, Progress, Resumed, Tally, Weak};
@@ -34,6 +38,7 @@ pub use scenario::{Between, Call, Differs, Fault, Good, Hint, Patch, Scenario, S
 pub use score::{Score, StepScore};
 pub use shipped::{LIST_FILES, SCENARIO_FILES, SIGHT_FILES, list, scenarios};
 pub use sights::{Sight, Sights};
+pub use sketch::sketch;
 pub use stage::{FAULTS_IN_A_ROW, Reached, SOLO_IN_A_ROW, Stage};
 pub use truth::{Drill, Passage, There, Unplayable};
 pub use vantage::Vantage;

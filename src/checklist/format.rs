@@ -150,7 +150,7 @@ pub(crate) static BRANCH: Shape = Shape {
     rules: &[],
 };
 
-/// Every shape that can stand in a checklist file or a file of shared steps, with the file itself.
+/// Every shape that can stand in a file of this shape, with the file itself.
 pub fn shapes(file: &'static Shape) -> Vec<&'static Shape> {
     let mut found: Vec<&'static Shape> = vec![file];
     let mut at = 0;

@@ -17,22 +17,24 @@ mod verbs;
 mod words;
 
 pub use example::Example;
-pub use rule::{Rule, Severity};
+pub(crate) use remark::Remark;
+pub(crate) use rule::rules;
+pub use rule::{Rule, Ruled, Severity};
 
 use crate::checklist::{Checklist, Gap};
 use crate::document::{Document, Fault, Place};
-use remark::Remark;
 use std::fmt;
 
-/// One thing to mend in a checklist file, with its place.
+/// One thing to mend in a file, with its place, by the rules of its linter: where none is named,
+/// those of a checklist.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Finding {
+pub struct Finding<R = Rule> {
     /// Where it is.
     pub place: Place,
     /// The keys that lead there, such as `sections[0].steps[2].act`.
     pub path: String,
     /// The rule it breaks.
-    pub rule: Rule,
+    pub rule: R,
     /// What is wrong.
     pub what: String,
     /// How to mend it.
@@ -92,26 +94,33 @@ impl Finding {
             fix: gap.to_string(),
         }
     }
+}
 
+impl<R: Ruled> Finding<R> {
     /// How bad it is.
     pub fn severity(&self) -> Severity {
         self.rule.severity()
     }
-}
 
-impl From<Fault> for Finding {
-    fn from(fault: Fault) -> Self {
+    /// A fault of the file itself, under the rule that takes those.
+    pub fn of_fault(fault: Fault, rule: R) -> Self {
         Self {
             place: fault.place,
             path: fault.path,
-            rule: Rule::File,
+            rule,
             what: fault.what,
             fix: fault.fix,
         }
     }
 }
 
-impl fmt::Display for Finding {
+impl From<Fault> for Finding {
+    fn from(fault: Fault) -> Self {
+        Self::of_fault(fault, Rule::File)
+    }
+}
+
+impl<R: Ruled> fmt::Display for Finding<R> {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         let (severity, rule) = (self.severity().word(), self.rule.word());
         write!(f, "{}: {severity} {rule}: ", self.place)?;

@@ -332,7 +332,7 @@ pub(super) enum ChecklistCommand {
         #[arg(long, value_name = "ID")]
         by: Option<String>,
     },
-    /// Print the JSON Schema of checklist files, for editors that complete and check
+    /// Print the JSON Schema of a kind of file, for editors that complete and check
     Schema {
         /// Which kind of file
         #[arg(value_enum, default_value_t)]
@@ -348,4 +348,8 @@ pub enum SchemaOf {
     Checklist,
     /// Shared steps: hames-steps/1
     Steps,
+    /// Scenarios of a drill: hames-drill/1
+    Scenarios,
+    /// What is seen at steps in a drill: hames-sights/1
+    Sights,
 }

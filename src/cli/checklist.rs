@@ -14,6 +14,7 @@ use crate::cli::schema::schema;
 use crate::cli::supply::{self, NotFound};
 use crate::cli::{Status, sitting};
 use crate::desk::Approval;
+use crate::drill::{SCENARIOS_FILE, SIGHTS_FILE};
 use crate::record::Mode;
 use crate::store::Local;
 use crate::world::{Agent, Machine};
@@ -91,6 +92,8 @@ pub(super) fn checklist(
             let (file, format) = match of {
                 SchemaOf::Checklist => (&LIST_FILE, "hames-checklist/1"),
                 SchemaOf::Steps => (&STEPS_FILE, "hames-steps/1"),
+                SchemaOf::Scenarios => (&SCENARIOS_FILE, "hames-drill/1"),
+                SchemaOf::Sights => (&SIGHTS_FILE, "hames-sights/1"),
             };
             return print(&schema(file, format), out);
         }

@@ -1,8 +1,10 @@
-//! `hames lint`: every fault of checklists, rig files and a barn's settings, with its place and the
-//! line it stands in.
+//! `hames lint`: every fault of checklists, rig files, a barn's settings, scenarios and sights, with
+//! its place and the line it stands in.
 
+mod drills;
 mod excerpt;
 mod explain;
+mod said;
 
 pub(super) use explain::explain;
 
@@ -13,23 +15,10 @@ use crate::cli::clerk::Stock;
 use crate::cli::supply::{held, lists, no_stricter, rigs_kept, shared_beside, text};
 use crate::document::Fault;
 use crate::rig::Rig;
-use serde::Serialize;
+use drills::Beside;
+use said::{Said, said};
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
-
-/// One finding as JSON.
-#[derive(Serialize)]
-struct Told<'a> {
-    schema: &'static str,
-    file: &'a str,
-    line: usize,
-    column: usize,
-    severity: &'a str,
-    rule: &'a str,
-    path: &'a str,
-    what: &'a str,
-    fix: &'a str,
-}
 
 pub(super) fn lint(
     files: &[PathBuf],
@@ -37,33 +26,36 @@ pub(super) fn lint(
     out: &mut dyn Write,
     err: &mut dyn Write,
 ) -> io::Result<Status> {
-    let (mut found, mut unread) = (0_usize, false);
-    let mut pairs = Pairs::default();
+    let mut unread = false;
+    let mut read = Vec::new();
     for file in files {
-        let text = match text(file) {
-            Ok(text) => text,
+        match text(file) {
+            Ok(text) => read.push((file.as_path(), text)),
             Err(fault) => {
                 writeln!(err, "{fault}")?;
                 unread = true;
-                continue;
             }
-        };
-        let findings = findings(file, &text);
-        pairs.take_in(file, &text);
+        }
+    }
+    let (mut found, mut pairs) = (0_usize, Pairs::default());
+    let mut beside = Beside::of(&read);
+    for (file, text) in &read {
+        let findings = findings(file, text, &mut beside);
+        pairs.take_in(file, text);
         found += findings.len();
         for (at, finding) in findings.iter().enumerate() {
-            tell(file, finding, json, out)?;
+            finding.tell(file, json, out)?;
             // Findings at one place share its line.
             let next = findings.get(at + 1).map(|next| next.place);
             if !json && next != Some(finding.place) {
-                let line = excerpt::excerpt(&text, finding.place).unwrap_or_default();
+                let line = excerpt::excerpt(text, finding.place).unwrap_or_default();
                 write!(out, "{line}")?;
             }
         }
     }
     for (file, gap) in pairs.gaps() {
         found += 1;
-        tell(&file, &gap, json, out)?;
+        Said::from(gap).tell(&file, json, out)?;
     }
     if !json {
         let files = files.len();
@@ -80,20 +72,46 @@ pub(super) fn lint(
     })
 }
 
+/// What kind of file a text says it is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Kind {
+    List,
+    Steps,
+    Rig,
+    Barn,
+    Scenarios,
+    Sights,
+}
+
 /// A file names its format; what names none, or one not known, is read as a checklist.
-fn findings(file: &Path, text: &str) -> Vec<Finding> {
+fn kind(text: &str) -> Kind {
+    const KINDS: [(&str, Kind); 5] = [
+        ("hames-rig", Kind::Rig),
+        ("hames-barn", Kind::Barn),
+        ("hames-steps", Kind::Steps),
+        ("hames-drill", Kind::Scenarios),
+        ("hames-sights", Kind::Sights),
+    ];
     let format = text.lines().find_map(|line| line.strip_prefix("format:"));
-    let read = match format.map(str::trim) {
-        Some(format) if format.starts_with("hames-rig") => Rig::read(text).map(drop),
-        Some(format) if format.starts_with("hames-barn") => barn(file, text),
-        Some(format) if format.starts_with("hames-steps") => Err(Shared::faults(text)),
-        _ => return lint_together(text, &shared_beside(file), &Policies::default()),
+    let format = format.map(str::trim).unwrap_or_default();
+    let known = KINDS.iter().find(|(begins, _)| format.starts_with(begins));
+    known.map_or(Kind::List, |(_, kind)| *kind)
+}
+
+fn findings(file: &Path, text: &str, beside: &mut Beside) -> Vec<Said> {
+    let faults = match kind(text) {
+        Kind::Rig => Rig::read(text).err(),
+        Kind::Barn => barn(file, text).err(),
+        Kind::Steps => Some(Shared::faults(text)),
+        Kind::Scenarios => return said(beside.scenarios(file, text)),
+        Kind::Sights => return said(beside.sights(file, text)),
+        Kind::List => {
+            let found = lint_together(text, &shared_beside(file), &Policies::default());
+            return said(found);
+        }
     };
-    let faults = read.err().unwrap_or_default();
-    faults
-        .into_iter()
-        .map(|fault: Fault| fault.into())
-        .collect()
+    let faults = faults.unwrap_or_default().into_iter();
+    said(faults.map(Finding::from).collect())
 }
 
 /// The settings themselves, then their limits against the checklists of the program and those kept
@@ -146,24 +164,4 @@ impl Pairs {
         }
         gaps
     }
-}
-
-fn tell(file: &Path, finding: &Finding, json: bool, out: &mut dyn Write) -> io::Result<()> {
-    let file = file.display().to_string();
-    if !json {
-        return writeln!(out, "{file}:{finding}");
-    }
-    let told = Told {
-        schema: "hames-lint/1",
-        file: &file,
-        line: finding.place.line,
-        column: finding.place.column,
-        severity: finding.severity().word(),
-        rule: finding.rule.word(),
-        path: &finding.path,
-        what: &finding.what,
-        fix: &finding.fix,
-    };
-    serde_json::to_writer(&mut *out, &told)?;
-    writeln!(out)
 }

@@ -250,7 +250,7 @@ pub(super) fn shared_beside(file: &Path) -> Shared {
     own.over(Shared::shipped())
 }
 
-fn yaml_files(folder: &Path) -> Vec<PathBuf> {
+pub(super) fn yaml_files(folder: &Path) -> Vec<PathBuf> {
     let entries = Local.list(folder).unwrap_or_default();
     let files = entries.into_iter().filter(|entry| entry.kind == Kind::File);
     files

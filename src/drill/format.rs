@@ -36,7 +36,7 @@ static CARRY: Words = Words {
 static NAMES: Many = Many::some(Takes::Name);
 
 /// A file of scenarios.
-pub(super) static DRILL_FILE: Shape = Shape {
+pub static SCENARIOS_FILE: Shape = Shape {
     name: "drill",
     about: "Scenarios of a drill: what a learner is told, what may be wrong, and the right call.",
     keys: &[
@@ -278,7 +278,7 @@ pub(super) static HINT: Shape = Shape {
 };
 
 /// A file of sights.
-pub(super) static SIGHTS_FILE: Shape = Shape {
+pub static SIGHTS_FILE: Shape = Shape {
     name: "sights",
     about: "What is seen at a step from each place, in each of its states.",
     keys: &[

@@ -55,6 +55,11 @@ pub fn list(id: &str) -> Option<&'static Together> {
     own.or_else(|| Shipped::named(id)?.by_default())
 }
 
+/// Every checklist that is there for drills alone.
+pub(super) fn own_lists() -> impl Iterator<Item = &'static Together> {
+    LISTS.iter()
+}
+
 /// Every scenario that comes with the program.
 pub fn scenarios() -> &'static [Arc<Scenario>] {
     &ALL

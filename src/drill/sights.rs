@@ -87,6 +87,20 @@ impl Sight {
         states
     }
 
+    /// Every state as it is named, with the path of the name.
+    pub(super) fn named(&self) -> impl Iterator<Item = (String, &str)> {
+        self.looks.iter().enumerate().flat_map(|(look, from)| {
+            from.sees
+                .iter()
+                .enumerate()
+                .flat_map(move |(sees, (states, _))| {
+                    let path = move |at: usize| format!("looks[{look}].sees[{sees}].in[{at}]");
+                    let states = states.iter().enumerate();
+                    states.map(move |(at, state)| (path(at), state.as_str()))
+                })
+        })
+    }
+
     /// Whether the state is known by looking from there: no other would have shown the same from
     /// all of it.
     pub fn is_known(&self, state: &str, looked: &[Vantage]) -> bool {

@@ -86,6 +86,11 @@ impl Passage {
         }
     }
 
+    /// The passage laid on the rig as its file describes it.
+    pub(super) fn plan(&self) -> &Plan {
+        &self.plan
+    }
+
     /// The rig with these values of its file otherwise.
     fn patched(&self, patches: &[&Patch]) -> Result<Rig, Unplayable> {
         if patches.is_empty() {

@@ -3,8 +3,8 @@
 use crate::checklist::StepKey;
 use crate::document::{Document, Fault as FileFault, Map, Node, Read, Shape};
 use crate::drill::format::{
-    BETWEEN, CALL, CARRIES, DIFFERS, DRILL_FILE, FAULT, FORMAT, GOOD, HINT, PATCH, SCENARIO, SLIP,
-    STATE_AT, TRULY,
+    BETWEEN, CALL, CARRIES, DIFFERS, FAULT, FORMAT, GOOD, HINT, PATCH, SCENARIO, SCENARIOS_FILE,
+    SLIP, STATE_AT, TRULY,
 };
 use crate::drill::scenario::Good;
 use crate::drill::{Between, Call, Differs, Family, Fault, Hint, Patch, Scenario, Slip};
@@ -21,7 +21,7 @@ impl Scenario {
     /// Every fault of the text, in the order of the file.
     pub fn read_all(text: &str) -> Result<Vec<Self>, Vec<FileFault>> {
         Document::parse(text)?.read(|root| {
-            let map = root.shaped(&DRILL_FILE)?;
+            let map = root.shaped(&SCENARIOS_FILE)?;
             let format = map.required("format").and_then(|node| is(node, FORMAT));
             let all = map
                 .required("scenarios")

@@ -1,6 +1,7 @@
 //! The drill: every scenario played to its right call and through its commonest wrong one.
 
 pub(crate) mod bench;
+mod check;
 mod coverage;
 mod dice;
 mod learners;
@@ -8,5 +9,6 @@ mod one_rig;
 mod play;
 mod progress;
 mod sights;
+mod sketch;
 mod stages;
 mod under_way;

@@ -11,6 +11,8 @@ use hames::barn::Policies;
 use hames::checklist::{
     Checklist, LIST_FILE, PATTERN, SHARED, SHIPPED, STEPS_FILE, Shared, put_together, shapes,
 };
+use hames::document::Key;
+use hames::drill::{SCENARIO_FILES, SCENARIOS_FILE, SIGHT_FILES, SIGHTS_FILE};
 use serde_json::Value;
 use std::collections::BTreeSet;
 use std::fs;
@@ -87,6 +89,8 @@ fn the_schemas_that_ship_are_what_the_program_prints() {
     for (of, file) in [
         ("checklist", "hames-checklist-1.json"),
         ("steps", "hames-steps-1.json"),
+        ("scenarios", "hames-drill-1.json"),
+        ("sights", "hames-sights-1.json"),
     ] {
         let printed = Home::new()
             .hames(&format!("checklist schema {of}"))
@@ -121,8 +125,12 @@ fn every_file_that_ships_passes_its_schema() {
             shipped.id
         );
     }
-    for text in SHARED {
-        let met = check(&steps, &value(text));
+    let (scenarios, sights) = (schema("scenarios"), schema("sights"));
+    let drills = SCENARIO_FILES.map(|text| (&scenarios, text));
+    let seen = SIGHT_FILES.map(|text| (&sights, text));
+    let shared = SHARED.map(|text| (&steps, text));
+    for (schema, text) in shared.into_iter().chain(drills).chain(seen) {
+        let met = check(schema, &value(text));
         assert_eq!(met.faults, [""; 0], "{}", text.lines().next().unwrap());
     }
 }
@@ -198,18 +206,17 @@ fn the_reader_misses_the_keys_that_must_be_there_and_no_others() {
 }
 
 #[test]
-fn the_pages_on_the_format_name_every_key() {
-    let pages = ["docs/checklist-format.md"];
-    let pages = pages.map(|page| fs::read_to_string(root().join(page)).unwrap());
+fn the_pages_on_the_formats_name_every_key() {
     let mut silent = Vec::new();
-    for shape in shapes(&LIST_FILE).into_iter().chain(shapes(&STEPS_FILE)) {
-        for key in shape.keys {
-            if !pages
-                .iter()
-                .any(|page| page.contains(&format!("`{}", key.name)))
-            {
-                silent.push(format!("{}: {}", shape.name, key.name));
-            }
+    for (page, files) in [
+        ("docs/checklist-format.md", [&LIST_FILE, &STEPS_FILE]),
+        ("docs/drills.md", [&SCENARIOS_FILE, &SIGHTS_FILE]),
+    ] {
+        let text = fs::read_to_string(root().join(page)).unwrap();
+        for shape in files.into_iter().flat_map(shapes) {
+            let unnamed = |key: &&Key| !text.contains(&format!("`{}", key.name));
+            let unnamed = shape.keys.iter().filter(unnamed);
+            silent.extend(unnamed.map(|key| format!("{page}: {}: {}", shape.name, key.name)));
         }
     }
     assert!(silent.is_empty(), "{silent:?}");

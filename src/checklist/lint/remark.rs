@@ -5,17 +5,17 @@ use crate::document::Place;
 
 /// What a rule remarks on.
 #[derive(Debug)]
-pub(super) struct Remark {
-    pub(super) rule: Rule,
+pub(crate) struct Remark<R = Rule> {
+    pub(crate) rule: R,
     /// The keys that lead to it.
-    pub(super) path: String,
-    pub(super) what: String,
-    pub(super) fix: String,
+    pub(crate) path: String,
+    pub(crate) what: String,
+    pub(crate) fix: String,
 }
 
-impl Remark {
-    pub(super) fn new(
-        rule: Rule,
+impl<R> Remark<R> {
+    pub(crate) fn new(
+        rule: R,
         path: impl Into<String>,
         what: impl Into<String>,
         fix: impl Into<String>,
@@ -28,7 +28,7 @@ impl Remark {
         }
     }
 
-    pub(super) fn placed(self, placed: &dyn Fn(&str) -> (Place, String)) -> Finding {
+    pub(crate) fn placed(self, placed: &dyn Fn(&str) -> (Place, String)) -> Finding<R> {
         let (place, path) = placed(&self.path);
         Finding {
             place,

@@ -1,11 +1,13 @@
 //! The rules by name: how bad a finding is, and why it is one.
 
+use crate::checklist::Example;
+
 /// How bad a finding is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub enum Severity {
-    /// The checklist is not fit for use.
+    /// The file is not fit for use.
     Error,
-    /// The checklist can be used, and would be better otherwise.
+    /// The file can be used, and would be better otherwise.
     Warn,
 }
 
@@ -19,9 +21,24 @@ impl Severity {
     }
 }
 
+/// A rule of a linter, by its name.
+pub trait Ruled: Copy + Ord {
+    /// The name shown beside a finding.
+    fn word(self) -> &'static str;
+
+    /// How bad a finding of it is.
+    fn severity(self) -> Severity;
+
+    /// Why it is a rule, with the reference where one is named.
+    fn why(self) -> &'static str;
+
+    /// A passage that breaks it, and the same mended.
+    fn example(self) -> Example;
+}
+
 macro_rules! rules {
-    ($( $(#[doc = $doc:literal])+ $name:ident, $word:literal, $severity:ident, $why:literal; )*) => {
-        /// A rule a checklist is held to.
+    ($about:literal; $( $(#[doc = $doc:literal])+ $name:ident, $word:literal, $severity:ident, $why:literal; )*) => {
+        #[doc = $about]
         #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
         pub enum Rule { $( $(#[doc = $doc])+ $name, )* }
 
@@ -44,10 +61,23 @@ macro_rules! rules {
                 match self { $( Self::$name => $why, )* }
             }
         }
+
+        impl $crate::checklist::Ruled for Rule {
+            fn word(self) -> &'static str { Self::word(self) }
+
+            fn severity(self) -> Severity { Self::severity(self) }
+
+            fn why(self) -> &'static str { Self::why(self) }
+
+            fn example(self) -> $crate::checklist::Example { Self::example(self) }
+        }
     };
 }
 
+pub(crate) use rules;
+
 rules! {
+    "A rule a checklist is held to.";
     /// A fault of the file itself.
     File, "file", Error,
         "A checklist is used whole or not at all.";

@@ -95,6 +95,13 @@ bare-complete
             rule.word()
         );
     }
+    for rule in hames::drill::Rule::ALL {
+        assert!(
+            all.out.contains(&format!("\n{}\n  ", rule.word())),
+            "{}",
+            rule.word()
+        );
+    }
     let slip = home.hames("lint --explain two-act").run();
     assert_eq!((slip.status, slip.out.as_str()), (2, ""));
     assert!(slip.err.contains("Did you mean two-acts?"), "{}", slip.err);
@@ -132,4 +139,78 @@ fn a_file_that_is_not_there_is_a_matter_of_the_disk() {
         "The disk refused to read none.yaml: there is no such file or folder. See that the name \
          is right and the disk is connected.\n0 found in 1 file\n",
     );
+}
+
+#[test]
+fn scenarios_and_sights_are_known_by_their_format_and_linted() {
+    let home = Home::new();
+    home.put("near.yaml", include_str!("../../vectors/drill-small.yaml"));
+    home.put("seen.yaml", include_str!("../../vectors/sights-small.yaml"));
+    home.hames("lint near.yaml seen.yaml")
+        .run()
+        .is(0, "", "0 found in 2 files\n");
+    let wrong = include_str!("../../vectors/drill-small.yaml")
+        .replacen("state: no-clip", "state: noclip", 1)
+        .replacen("state: held", "state: helt", 1);
+    home.put("near.yaml", &wrong);
+    home.hames("lint near.yaml").run().is(
+        1,
+        "\
+near.yaml:14:45: error no-such-name: scenarios[0].faults[0].seen[0].state: `receiver-pin` has no state `noclip`; did you mean `no-clip`? There are no-clip, wrong-pin, held, cannot-see
+  14 |         seen: [{ step: receiver-pin, state: noclip }]
+     |                                             ^
+near.yaml:16:44: error no-such-name: scenarios[0].faults[0].slip.state: `receiver-pin` has no state `helt`; did you mean `held`? There are no-clip, wrong-pin, held, cannot-see
+  16 |         slip: { step: receiver-pin, state: helt }
+     |                                            ^
+",
+        "2 found in 1 file\n",
+    );
+    let json = home.hames("lint near.yaml --json").run();
+    let told: Vec<serde_json::Value> = json
+        .out
+        .lines()
+        .map(|line| serde_json::from_str(line).unwrap())
+        .collect();
+    assert_eq!(told.len(), 2);
+    assert_eq!(
+        (&told[0]["rule"], &told[0]["line"], &told[1]["path"]),
+        (
+            &"no-such-name".into(),
+            &14.into(),
+            &"scenarios[0].faults[0].slip.state".into()
+        )
+    );
+}
+
+#[test]
+fn rigs_lists_and_sights_beside_a_file_of_scenarios_are_its_own() {
+    let home = Home::new();
+    let small = include_str!("../../vectors/drill-small.yaml");
+    let own = small.replacen("rig: juniper", "rig: own-rig", 1);
+    let rig = hames::rig::demo::JUNIPER.replacen("id: juniper", "id: own-rig", 1);
+    home.put("near.yaml", &own);
+    home.put("far.yaml", small);
+    let alone = home.hames("lint near.yaml").run();
+    assert_eq!(alone.status, 1);
+    assert!(
+        alone.out.contains("there is no rig `own-rig`"),
+        "{}",
+        alone.out
+    );
+    for folder in ["rigs", "elsewhere/again"] {
+        std::fs::create_dir_all(home.path(folder)).unwrap();
+    }
+    home.put("rigs/own.yaml", &rig);
+    home.hames("lint near.yaml")
+        .run()
+        .is(0, "", "0 found in 1 file\n");
+    home.put("elsewhere/rig.yaml", &rig);
+    home.put("elsewhere/again/near.yaml", &own);
+    home.hames("lint elsewhere/again/near.yaml elsewhere/rig.yaml")
+        .run()
+        .is(0, "", "0 found in 2 files\n");
+    // One id in two files of a call.
+    let twice = home.hames("lint near.yaml far.yaml").run();
+    assert_eq!(twice.out.matches("far.yaml:").count(), 3, "{}", twice.out);
+    assert_eq!(twice.out.matches(": error same-name: ").count(), 3);
 }
