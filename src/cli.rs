@@ -123,7 +123,7 @@ fn done(
         Meant::Due(about) => due::told(&about, out, err),
         Meant::Rig(about) => rig::rig(&about, out, err),
         Meant::Page(name) => figure::page(name.as_deref(), out, err),
-        Meant::Drill(asked, look) => drill::drill(&asked, look, &mut io::stdin().lock(), out, err),
+        Meant::Drill(about) => drill::drill(&about, whose, out, err),
         Meant::Weigh(about) => weigh::weigh(&about, &mut io::stdin().lock(), out, err),
         Meant::Figure(name) => figure::figure(name.as_deref(), &mut io::stdin(), out, err),
         Meant::Print(text) => write!(out, "{text}").map(|()| Status::Fine),

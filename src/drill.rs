@@ -6,6 +6,7 @@
 //! rules as any walk. The same seed is the same drill on every machine.
 
 mod check;
+mod currency;
 mod debrief;
 mod doing;
 mod family;
@@ -14,6 +15,7 @@ mod format;
 mod measured;
 mod pinned;
 mod progress;
+mod ride;
 mod run;
 mod scenario;
 mod score;
@@ -23,16 +25,21 @@ mod sketch;
 mod stage;
 mod truth;
 mod vantage;
+mod worked;
 mod yaml;
 
 pub use check::{Finding, Known, Rule, check, check_sights};
+pub use currency::{Currency, LAPSED_DAYS, REFRESHER_DAYS};
 pub use debrief::WELCOME;
 pub use doing::{Did, Doing, Drilled, Line, NotInDrill};
 pub use family::Family;
 pub use format::{SCENARIOS_FILE, SIGHTS_FILE};
 
 pub use pinned::{DrillTexts, scenario_of, sights_of};
-pub use progress::{AGAIN_AFTER_DAYS, HINT_GOES_AFTER, Played, Progress, Resumed, Tally, Weak};
+pub use progress::{
+    AGAIN_AFTER_DAYS, HINT_GOES_AFTER, Played, Progress, Resumed, Ridden, Tally, Weak,
+};
+pub use ride::{CHECK_RIDE, LEAST_HIDDEN, NoRide, PASS_RULE, Ride, ride};
 pub use run::Run;
 pub use scenario::{Between, Call, Differs, Fault, Good, Hint, Patch, Scenario, Slip};
 pub use score::{Score, StepScore};
@@ -42,3 +49,4 @@ pub use sketch::sketch;
 pub use stage::{FAULTS_IN_A_ROW, Reached, SOLO_IN_A_ROW, Stage};
 pub use truth::{Drill, Passage, There, Unplayable};
 pub use vantage::Vantage;
+pub use worked::Worked;

@@ -46,12 +46,12 @@ pub use namesake::{could_be, has_same_parts, is_whole};
 pub use namespace::{Deed, Mode, Namespace};
 pub use receipt::{NotAReceipt, Receipt};
 pub use roster::{CrewAct, CrewNow, Gone, NextCrew, NotChanged, Revision, Roster};
-pub use seal::{Counts, NotClosed, Seal, meaning};
+pub use seal::{Counts, NotClosed, Seal, meaning, meaning_in};
 pub use sshsig::SignatureFault;
 pub use statement::{
     Branch, Change, Changed, Countersigned, CrewChange, DefectOwned, ForkClosed, Head, Joined,
-    Known, LossAccepted, MAX_STATEMENT, Odometer, Opinion, Owner, Pruned, Says, SignedOff,
-    Statement, Stub, crew_meaning,
+    Known, LossAccepted, MAX_STATEMENT, Odometer, Opinion, Owner, Pruned, RideSignedOff, Says,
+    SignedOff, Statement, Stub, crew_meaning,
 };
 pub use statements::{Stated, StatementFault, StatementFiles, Statements};
 pub(crate) use strict::TRANSIT;

@@ -20,9 +20,7 @@ pub use filter::{Filter, is_named};
 pub use glance::{Glance, Weight};
 pub use month::{Day, days, months};
 pub use past::{Earlier, Past};
-pub use people::{
-    Currency, LAPSED_DAYS, Lists, OnRig, People, Person, Practice, REFRESHER_DAYS, Walked,
-};
+pub use people::{DrilledSection, Lists, OnRig, People, Person, Practice, RodeList, Walked};
 pub use steps::{StepCounts, Steps};
 pub use timeline::{Stretch, Went, timeline};
 pub use trace::{Act, Measured, Named, Trace, What};

@@ -10,9 +10,13 @@ mod before;
 mod begin;
 mod books;
 mod branches;
+pub(in crate::cli) mod choosing;
 mod clocks;
 mod countersigning;
 mod crewing;
+mod drill_room;
+mod drilled;
+mod drilling;
 mod ends;
 mod forking;
 mod founding;
@@ -52,6 +56,7 @@ pub use books::Books;
 pub(in crate::cli) use books::mode_of;
 pub use countersigning::{Already, LaidOut, Said};
 pub use crewing::PutInForce;
+pub(in crate::cli) use drilled::Drilled;
 pub use forking::{History as ForkHistory, one_called};
 pub(in crate::cli) use founding::{DEMO_BARN, name_file};
 pub use founding::{Person, found, is_founded};
@@ -76,6 +81,7 @@ use crate::cli::clerk::begin::Asked;
 use crate::cli::clerk::history::History;
 use crate::cli::clerk::open::Open;
 use crate::desk::{Errand, Reply};
+use crate::drill::{Doing, Run};
 use crate::record::Mode;
 use crate::store::Disk;
 use crate::world::{Agent, World};
@@ -90,6 +96,10 @@ pub struct Clerk<D: Disk> {
     stock: Stock,
     /// The trip in hand; it is locked against other programs as long as it is here.
     open: Option<Open<D>>,
+    /// The drill in hand that is not recorded.
+    alone: Option<Box<Run>>,
+    /// What was read of drills.
+    drilled: Drilled,
     /// What was read of earlier walks.
     history: History,
     /// What came up on the way and is told with the next look around.
@@ -137,6 +147,8 @@ impl<D: Disk> Clerk<D> {
             world: Box::new(world),
             place,
             open: None,
+            alone: None,
+            drilled: Drilled::default(),
             history: History::by(Plans::of_stock(&stock)),
             stock,
             notices: Vec::new(),
@@ -207,15 +219,16 @@ impl<D: Disk> Clerk<D> {
                 })
             }
             Errand::TakeUp { trip } => self.take_up(&trip),
+            Errand::LookAtDrills => self.look_at_drills(),
+            Errand::BeginDrill(asked) => self.begin_drill(&asked),
+            Errand::Drill(doing) => self.drill(&doing),
+            Errand::Record(act) if self.is_drilling() => self.drill(&Doing::Walk(act)),
             Errand::Record(act) => self.record(&act),
             Errand::FindKey { signer } => self.find_key(&signer),
             Errand::Seal { signer, consent } => self.seal(&signer, &consent),
             Errand::LookAtRig { rig } => self.look_at_rig(&rig),
             Errand::Show { trip } => self.show(&trip),
             Errand::LookOver
-            | Errand::Drill(_)
-            | Errand::LookAtDrills
-            | Errand::BeginDrill(_)
             | Errand::ReadOn
             | Errand::LookAtTrends
             | Errand::OpenTrip { .. }
@@ -254,6 +267,12 @@ impl<D: Disk> Clerk<D> {
     /// How the sitting stands.
     pub fn stands(&self) -> Stands {
         self.stands
+    }
+
+    /// Whether what is in hand is a drill.
+    fn is_drilling(&self) -> bool {
+        let recorded = self.open.as_ref().is_some_and(|open| open.drill.is_some());
+        recorded || self.alone.is_some()
     }
 
     fn books(&self) -> Result<Books<D>, Trouble> {

@@ -1,129 +1,117 @@
-//! `hames drill`: a passage of a checklist on an invented rig, line by line. Nothing of it is
-//! recorded, and nothing of it can be taken for a trip.
+//! `hames drill`: a passage of a checklist on an invented rig, line by line. Where somebody learns
+//! it is recorded in the drills of the logbook, and nothing of it can be taken for a trip.
 
-use crate::cli::Status;
 use crate::cli::args::{DrillArgs, StageArg};
-use crate::cli::plan::Look;
-use crate::cli::sitting::options;
-use crate::desk::{Errand, Reply};
-use crate::document::nearest;
-use crate::drill::{
-    Did, Doing, Drill, Family, Line, Passage, Run, Scenario, Sights, Stage, list, scenarios,
-};
-use crate::plain::{self, Left};
-use crate::rig::demo;
-use crate::walk::{Entry, Words};
-use crate::world::{Machine, World};
+use crate::cli::clerk::choosing::{family, meant};
+use crate::cli::clerk::{Clerk, Place, Stock};
+use crate::cli::plan::{AboutDrill, Way};
+use crate::cli::sitting::{options, place};
+use crate::cli::supply::all;
+use crate::cli::whose::Whose;
+use crate::cli::{Status, screens};
+use crate::desk::{Errand, Reply, WhichDrill};
+use crate::drill::{Scenario, Stage};
+use crate::plain::{self, DrillWanted, Left};
+use crate::record::Mode;
+use crate::store::Local;
+use crate::world::{Agent, Machine};
 use serde_json::json;
-use std::io::{self, BufRead, Write};
+use std::io::{self, Write};
+use std::path::PathBuf;
 use std::sync::Arc;
 
-/// As whom somebody plays who signs nothing.
-const LEARNER: &str = "Learner";
-
-/// Seeds are short enough to be typed again.
-const SEEDS: u64 = 100_000;
-
 pub(super) fn drill(
-    asked: &DrillArgs,
-    look: Look,
-    input: &mut dyn BufRead,
+    about: &AboutDrill,
+    whose: &Whose,
     out: &mut dyn Write,
     err: &mut dyn Write,
 ) -> io::Result<Status> {
-    let meant = match meant(asked) {
-        Ok(meant) => meant,
+    let asked = &about.asked;
+    let which = match which(asked) {
+        Ok(which) => which,
         Err(sentence) => {
             writeln!(err, "{sentence}")?;
             return Ok(Status::Usage);
         }
     };
+    let scenarios = match meant(which.as_ref().unwrap_or(&WhichDrill::Any)) {
+        Ok(scenarios) => scenarios,
+        Err(trouble) => {
+            writeln!(err, "{trouble}")?;
+            return Ok(trouble.status());
+        }
+    };
     if asked.list {
-        return told(&meant, asked.json, out);
+        return told(&scenarios, asked.json, out);
     }
+    let place = match about.barn.as_ref().map(place) {
+        Some(Ok(place)) => place,
+        Some(Err(sentence)) => {
+            writeln!(err, "{sentence}")?;
+            return Ok(Status::Store);
+        }
+        // Nowhere to write is nowhere to record.
+        None => Place {
+            root: PathBuf::new(),
+            mode: Mode::Real,
+        },
+    };
+    let stock = match about.barn {
+        Some(_) => all(&place),
+        None => Stock::default(),
+    };
+    let agent = about.agent.clone().map(Agent::at);
     let machine = Machine::this();
-    let mut bytes = [0; 8];
-    if machine.fill(&mut bytes).is_err() {
-        writeln!(
+    let mut clerk = Clerk::new(Local, machine.clone(), place, stock).with_agent(agent);
+    // Whoever names what is played is asked nothing more, and plays it line by line.
+    if about.look.way == Way::Screens && *asked == DrillArgs::default() {
+        return Ok(screens::drills(
+            &mut clerk,
+            &machine,
+            (about.look, whose),
             err,
-            "This machine has no random numbers to give. Name one: --seed 1"
-        )?;
-        return Ok(Status::Store);
+        ));
     }
-    let thrown = u64::from_le_bytes(bytes);
-    let seed = asked.seed.unwrap_or(thrown % SEEDS);
-    let place = usize::try_from(thrown / SEEDS).unwrap_or(0) % meant.len().max(1);
-    let Some(scenario) = meant.get(place).copied() else {
-        return Ok(Status::Usage);
+    let wanted = DrillWanted {
+        which,
+        learner: asked.learner.clone(),
+        stage: asked.stage.map(StageArg::stage),
+        seed: asked.seed,
     };
-    let Some(drill) = thrown_by(scenario, seed) else {
-        writeln!(
-            err,
-            "The scenario {} cannot be played by this program.",
-            scenario.id
-        )?;
-        return Ok(Status::Store);
-    };
-    let stage = match asked.stage {
-        StageArg::Guided => Stage::Guided,
-        StageArg::Solo => Stage::Solo,
-    };
-    let Ok(learner) = Words::read(LEARNER) else {
-        return Ok(Status::Store);
-    };
-    writeln!(out, "DRILL. Nothing of it is recorded.")?;
-    let mut run = Run::begin(Arc::new(drill), stage, &learner, machine.now());
-    let shown = run.clone();
-    let mut perform = |errand| match errand {
-        Errand::Record(act) => does(&mut run, &machine, &Doing::Walk(act)),
-        Errand::Drill(doing) => does(&mut run, &machine, &doing),
-        _ => Reply::Cannot("Of a drill nothing is kept that could be shown.".to_owned()),
-    };
-    let left = plain::drill(input, out, shown, &mut perform, options(look, false))?;
+    let mut perform = |errand: Errand| -> Reply { whose.reply(clerk.perform(errand)) };
+    let options = options(about.look, false);
+    let input = &mut io::stdin().lock();
+    let left = plain::drill(input, out, wanted, &mut perform, options)?;
     Ok(match left {
         Left::DiskFailed | Left::NoLogbook => Status::Store,
-        Left::ByChoice | Left::Refused | Left::InputEnded => Status::Fine,
+        Left::Refused => Status::Findings,
+        Left::ByChoice | Left::InputEnded => Status::Fine,
     })
 }
 
-fn does(run: &mut Run, machine: &Machine, doing: &Doing) -> Reply {
-    let at = machine.now();
-    let line = match run.decide(doing, &at) {
-        Ok(did) => Line { at, did },
-        Err(not) => return Reply::Cannot(format!("{not}.")),
-    };
-    run.apply(&line);
-    match line.did {
-        Did::Walked(event) => Reply::Recorded(Box::new(Entry {
-            at: line.at,
-            actor: run.walk().reader().clone(),
-            event: *event,
-        })),
-        Did::Drilled(_) => Reply::Drilled(Box::new(line)),
-    }
-}
-
-/// The drill of a scenario that comes with the program, on the invented rig it names.
-fn thrown_by(scenario: &Arc<Scenario>, seed: u64) -> Option<Drill> {
-    let list = list(&scenario.list)?;
-    let rig = demo::named(&scenario.rig)?;
-    let passage = Passage::lay(scenario, list, rig).ok()?;
-    Drill::throw(Arc::clone(scenario), passage, Sights::shipped(), seed).ok()
-}
-
-/// The scenarios that are meant: the one that is named, those of a family, or every one.
-fn meant(asked: &DrillArgs) -> Result<Vec<&'static Arc<Scenario>>, String> {
+/// Which drill is named, if any.
+fn which(asked: &DrillArgs) -> Result<Option<WhichDrill>, String> {
     if let Some(id) = &asked.scenario {
-        let found = scenarios().iter().find(|known| known.id == *id);
-        return found.map(|one| vec![one]).ok_or_else(|| no_such(id));
+        return Ok(Some(WhichDrill::Named(id.clone())));
     }
-    let Some(word) = &asked.about else {
-        return Ok(scenarios().iter().collect());
-    };
-    let known = Family::WORDS.into_iter().find(|(known, _)| known == word);
-    let (_, family) = known.ok_or_else(|| no_family(word))?;
-    let all = scenarios().iter();
-    Ok(all.filter(|one| one.family == family).collect())
+    if let (Some(list), Some(examiner)) = (&asked.check_ride, &asked.examiner) {
+        let (list, examiner) = (list.clone(), examiner.clone());
+        return Ok(Some(WhichDrill::CheckRide { list, examiner }));
+    }
+    let about = asked.about.as_deref().map(family).transpose()?;
+    Ok(about.map(WhichDrill::About))
+}
+
+impl StageArg {
+    const fn stage(self) -> Stage {
+        match self {
+            Self::Watch => Stage::Watch,
+            Self::Guided => Stage::Guided,
+            Self::Faded => Stage::Faded,
+            Self::Solo => Stage::Solo,
+            Self::Faults => Stage::Faults,
+        }
+    }
 }
 
 fn told(meant: &[&Arc<Scenario>], json: bool, out: &mut dyn Write) -> io::Result<Status> {
@@ -146,25 +134,4 @@ fn told(meant: &[&Arc<Scenario>], json: bool, out: &mut dyn Write) -> io::Result
         }
     }
     Ok(Status::Fine)
-}
-
-fn no_such(id: &str) -> String {
-    let known = scenarios().iter().map(|known| known.id.as_str());
-    let meant =
-        nearest(id, known).map_or_else(String::new, |meant| format!(" Did you mean {meant}?"));
-    format!(
-        "There is no scenario “{}”.{meant} Every one: hames drill --list",
-        id.escape_debug()
-    )
-}
-
-fn no_family(word: &str) -> String {
-    let known = Family::WORDS.map(|(known, _)| known);
-    let meant =
-        nearest(word, known).map_or_else(String::new, |meant| format!(" Did you mean {meant}?"));
-    format!(
-        "No scenario is about “{}”.{meant} They are about {}.",
-        word.escape_debug(),
-        known.join(", ")
-    )
 }

@@ -65,7 +65,7 @@ pub enum Meant {
     /// Describe a rig into this file.
     Describe(PathBuf, Look),
     /// Play a drill, or list them.
-    Drill(DrillArgs, Look),
+    Drill(AboutDrill),
     /// Weigh by scale tickets.
     Weigh(Weighing),
     /// Reckon one formula from JSON, or list them all.
@@ -93,6 +93,19 @@ pub struct Sitting {
     pub agent: Option<PathBuf>,
     /// How it looks.
     pub look: Look,
+}
+
+/// A drill asked for.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct AboutDrill {
+    /// What stood behind the command.
+    pub(in crate::cli) asked: DrillArgs,
+    /// The logbook it is recorded in; none where there is no folder for one.
+    pub(in crate::cli) barn: Option<Barn>,
+    /// The socket of the ssh-agent.
+    pub(in crate::cli) agent: Option<PathBuf>,
+    /// How it looks.
+    pub(in crate::cli) look: Look,
 }
 
 /// A rig asked about.
@@ -237,7 +250,12 @@ pub fn meant(args: &Args, surroundings: &Surroundings) -> Result<Meant, NotMeant
             odometer: odometer.as_deref().map(read_odometer).transpose()?,
             json: *json,
         }),
-        Some(Command::Drill(drill)) => Meant::Drill(drill.clone(), look(args, surroundings)),
+        Some(Command::Drill(drill)) => Meant::Drill(AboutDrill {
+            asked: drill.clone(),
+            barn: barn_if_any(args, surroundings),
+            agent: surroundings.agent.clone(),
+            look: look(args, surroundings),
+        }),
         Some(Command::Weigh(weigh)) => Meant::Weigh(Weighing {
             from: tickets(weigh)?,
             barn: barn_if_any(args, surroundings),

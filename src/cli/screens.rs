@@ -35,6 +35,23 @@ pub(super) fn run<D: Disk>(
     }
 }
 
+/// Shows the drill room of a logbook until the person leaves.
+pub(super) fn drills<D: Disk>(
+    clerk: &mut Clerk<D>,
+    world: &dyn World,
+    (look, whose): (Look, &Whose),
+    err: &mut dyn Write,
+) -> Status {
+    let begun = tui::first_drills(screen_look(look), world.now());
+    let mut perform = |errand| whose.reply(clerk.perform(errand));
+    let status = show(&mut perform, world, begun, err);
+    if clerk.failed() {
+        Status::Store
+    } else {
+        status
+    }
+}
+
 /// Shows one rig until the person leaves. Nothing is asked of the world but the rig.
 pub(super) fn show_rig(
     rig: &Rig,

@@ -50,12 +50,14 @@ impl Whose {
         {
             return Self::year(about.place());
         }
-        let demo = match meant {
-            Meant::Sit(sitting) => match &sitting.barn {
-                Barn::Either(logbook, _) => !is_founded(&Local, logbook).unwrap_or(true),
-                Barn::Demo(_) | Barn::Logbook(_) => false,
-            },
-            _ => false,
+        let barn = match meant {
+            Meant::Sit(sitting) => Some(&sitting.barn),
+            Meant::Drill(about) => about.barn.as_ref(),
+            _ => None,
+        };
+        let demo = match barn {
+            Some(Barn::Either(logbook, _)) => !is_founded(&Local, logbook).unwrap_or(true),
+            Some(Barn::Demo(_) | Barn::Logbook(_)) | None => false,
         };
         match surroundings.data_home.as_deref().map(plan::demo) {
             Some(folder) if args.demo || demo => Self::demo(&folder),
@@ -207,6 +209,7 @@ impl Meant {
     pub(super) fn is_sentences(&self) -> bool {
         match self {
             Self::Sit(sitting) => sitting.look.way == Way::Lines,
+            Self::Drill(about) => !about.asked.json,
             Self::Crew(about) => !about.is_json(),
             Self::Doctor(about) => !about.json,
             Self::Logbook(about) => match &about.what {

@@ -17,6 +17,8 @@ pub struct DrillRoom {
     pub unfinished: Vec<TripCard>,
     /// The day it is here.
     pub today: NaiveDate,
+    /// Whether the people are those of the demo barn, whose passphrase is no secret.
+    pub is_demo: bool,
 }
 
 /// One who learns.
@@ -26,6 +28,8 @@ pub struct Learner {
     pub who: CrewCard,
     /// How far they are, by the drills they signed.
     pub progress: Progress,
+    /// When they last walked a rig.
+    pub walked: Option<NaiveDate>,
 }
 
 /// A scenario as it is offered: nothing of it gives anything away.
@@ -60,6 +64,13 @@ pub enum WhichDrill {
         list: String,
         /// The step.
         step: String,
+    },
+    /// The check ride of a checklist.
+    CheckRide {
+        /// The checklist.
+        list: String,
+        /// Who examines, by printed name or id.
+        examiner: String,
     },
 }
 

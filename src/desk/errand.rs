@@ -156,6 +156,8 @@ pub enum Reply {
         run: Box<Run>,
         /// The id of its record; nothing where it is not recorded.
         trip: Option<String>,
+        /// Whether whoever rode a check ride has signed it, so that the examiner is next.
+        is_signed: bool,
         /// Things to know before the first step.
         notices: Vec<String>,
         /// What the barn has set for its walks.

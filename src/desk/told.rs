@@ -128,6 +128,18 @@ pub fn step_name(plan: &Plan, step: &StepKey) -> String {
     planned.map_or_else(|| step.to_string(), crate::checklist::PlannedStep::name)
 }
 
+/// The name of a step of a checklist that drills know, with that of the checklist.
+pub fn listed_step(list: &str, step: &str) -> String {
+    let known = crate::drill::list(list);
+    let found = known.and_then(|list| {
+        let sections = list.checklist.sections.iter();
+        let mut steps = sections.flat_map(|section| &section.steps);
+        let found = steps.find(|one| one.id == step)?;
+        Some(format!("{}, {}", list.checklist.title, found.name))
+    });
+    found.unwrap_or_else(|| format!("{list}, {step}"))
+}
+
 /// A limit in one line: `stop below 58 psi. Plate: tire label. 95 % of …`.
 pub fn limit(limit: &Limit, units: Units) -> String {
     let mut line = format!(

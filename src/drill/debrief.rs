@@ -61,7 +61,9 @@ impl Run {
     /// What is said after the run, part by part.
     pub fn debrief(&self) -> Vec<String> {
         let score = self.score();
+        let faults = self.drill().faults().count();
         let mut told = vec![match self.drill().fault() {
+            Some(_) if faults > 1 => format!("There were {faults} faults."),
             Some(_) if score.missed().next().is_none() && score.caught().next().is_some() => {
                 "There was a fault, and it was caught.".to_owned()
             }
@@ -78,15 +80,13 @@ impl Run {
             ),
             None => {}
         }
-        let why = match self.drill().fault() {
-            Some(fault) => &fault.why,
-            None => &self.drill().scenario.good.why,
-        };
-        told.push(why.clone());
-        if score.missed().next().is_some()
-            && let Some(fault) = self.drill().fault()
-        {
-            told.push(format!("What would have happened: {}", fault.would));
+        told.extend(self.drill().faults().map(|fault| fault.why.clone()));
+        if self.drill().fault().is_none() {
+            told.push(self.drill().scenario.good.why.clone());
+        }
+        if score.missed().next().is_some() {
+            let would = self.drill().faults().map(|fault| &fault.would);
+            told.extend(would.map(|would| format!("What would have happened: {would}")));
         }
         told.push(format!(
             "Where it stands: {}.",

@@ -57,11 +57,12 @@ impl Drill {
         // A passage may have no step of which a sight is described.
         let sights = Sights::read(texts.sights).map_err(Unplayable::Scenario)?;
         let passage = Passage::kept(texts.checklist, texts.rig, &scenario)?;
-        let fault = match stage {
-            Stage::CheckRide => (!scenario.faults.is_empty()).then_some(0),
-            _ => scenario.thrown(seed),
-        };
-        Self::with(Arc::new(scenario), passage, Arc::new(sights), (seed, fault))
+        let (scenario, sights) = (Arc::new(scenario), Arc::new(sights));
+        if stage == Stage::CheckRide {
+            Self::ride(scenario, passage, sights, seed)
+        } else {
+            Self::throw(scenario, passage, sights, seed)
+        }
     }
 }
 
@@ -94,6 +95,12 @@ fn entries(text: &str, key: &str, is_kept: impl Fn(&Tree) -> bool) -> Vec<Tree> 
     all.filter(|entry| is_kept(entry)).collect()
 }
 
+/// The scenario with this id, as it stands in a file.
+pub(super) fn entry(text: &str, id: &str) -> Option<Tree> {
+    let found = entries(text, "scenarios", |entry| says(entry, "id") == Some(id));
+    found.into_iter().next()
+}
+
 fn says<'t>(entry: &'t Tree, key: &str) -> Option<&'t str> {
     let Tree::Map(keys) = entry else {
         return None;
@@ -104,7 +111,7 @@ fn says<'t>(entry: &'t Tree, key: &str) -> Option<&'t str> {
     })
 }
 
-fn file(format: &str, key: &str, entries: Vec<Tree>) -> String {
+pub(super) fn file(format: &str, key: &str, entries: Vec<Tree>) -> String {
     let format = ("format".to_owned(), Tree::Text(format.to_owned()));
     let tree = Tree::Map(vec![format, (key.to_owned(), Tree::List(entries))]);
     Document::of(&tree).text().to_owned()

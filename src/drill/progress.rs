@@ -1,9 +1,10 @@
 //! How far a learner is: a fold of the drills they played.
 
 use crate::drill::stage::Reached;
-use crate::drill::{Family, Score, Stage, StepScore};
-use chrono::NaiveDate;
-use std::collections::BTreeMap;
+use crate::drill::{Currency, Family, Score, Stage, StepScore};
+use crate::rig::HitchKind;
+use chrono::{DateTime, FixedOffset, NaiveDate};
+use std::collections::{BTreeMap, BTreeSet};
 
 /// Right so many times in a row, and the hint of a step is withdrawn; one miss brings it back.
 pub const HINT_GOES_AFTER: usize = 2;
@@ -18,8 +19,8 @@ const LAST: usize = 10;
 /// What one drill came to.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Played {
-    /// The day, where it was played.
-    pub day: NaiveDate,
+    /// When, where it was played.
+    pub at: DateTime<FixedOffset>,
     /// The checklist.
     pub list: String,
     /// The sections that were walked.
@@ -30,15 +31,34 @@ pub struct Played {
     pub stage: Stage,
     /// How it went.
     pub score: Score,
+    /// What came of it as a check ride, where it was one.
+    pub ride: Option<Ridden>,
+}
+
+/// What came of a check ride.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Ridden {
+    /// Whether it was passed.
+    pub passed: bool,
+    /// Who examined.
+    pub examiner: String,
+    /// The revision of the checklist.
+    pub revision: u32,
+    /// The kind of rig.
+    pub rigs: HitchKind,
 }
 
 /// How far a learner is.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Progress {
     sections: BTreeMap<(String, String), Reached>,
+    /// When a drill with the section in it was last played.
+    last: BTreeMap<(String, String), NaiveDate>,
     steps: BTreeMap<(String, String), Practised>,
     families: BTreeMap<Family, Tally>,
     resumed: Resumed,
+    /// Check rides, in the order they were ridden: the checklist, the day, what came of it.
+    rides: Vec<(String, NaiveDate, Ridden)>,
 }
 
 /// How one step goes.
@@ -104,6 +124,10 @@ impl Progress {
         if drill.stage != Stage::Watch {
             self.counts(drill);
         }
+        if let Some(ride) = &drill.ride {
+            let day = drill.at.date_naive();
+            self.rides.push((drill.list.clone(), day, ride.clone()));
+        }
         let hinted = drill.score.steps.iter();
         let hinted = hinted.filter(|step| self.hints(&drill.list, step.step.step()));
         let hints_left = hinted.count();
@@ -111,14 +135,18 @@ impl Progress {
             let reached = self.reached(&drill.list, section);
             let reached = reached.after(drill.stage, &drill.score, hints_left);
             let key = (drill.list.clone(), section.clone());
-            self.sections.insert(key, reached);
+            self.sections.insert(key.clone(), reached);
+            self.last.insert(key, drill.at.date_naive());
         }
     }
 
     fn counts(&mut self, drill: &Played) {
         for step in &drill.score.steps {
             let key = (drill.list.clone(), step.step.step().to_owned());
-            self.steps.entry(key).or_default().takes(step, drill.day);
+            self.steps
+                .entry(key)
+                .or_default()
+                .takes(step, drill.at.date_naive());
         }
         let tally = self.families.entry(drill.family).or_default();
         tally.caught += drill.score.caught().count();
@@ -136,6 +164,62 @@ impl Progress {
     pub fn reached(&self, list: &str, section: &str) -> Reached {
         let key = (list.to_owned(), section.to_owned());
         self.sections.get(&key).copied().unwrap_or_default()
+    }
+
+    /// The same today: who has neither drilled the section nor walked since `walked` for long begins
+    /// again with every hint.
+    pub fn stands(
+        &self,
+        (list, section): (&str, &str),
+        (today, walked): (NaiveDate, Option<NaiveDate>),
+    ) -> Reached {
+        let reached = self.reached(list, section);
+        let lapsed = self.currency((list, section), (today, walked)) == Some(Currency::Lapsed);
+        if lapsed && reached.stage > Stage::Guided {
+            Reached::at(Stage::Guided)
+        } else {
+            reached
+        }
+    }
+
+    /// Whether a section is still in the hands of whoever last drilled or walked it; nothing where
+    /// they never drilled it.
+    pub fn currency(
+        &self,
+        (list, section): (&str, &str),
+        (today, walked): (NaiveDate, Option<NaiveDate>),
+    ) -> Option<Currency> {
+        let key = (list.to_owned(), section.to_owned());
+        let drilled = *self.last.get(&key)?;
+        Some(Currency::on(
+            today,
+            walked.map_or(drilled, |walked| walked.max(drilled)),
+        ))
+    }
+
+    /// Every section that was drilled, by checklist, with how far they are.
+    pub fn sections(&self) -> impl Iterator<Item = (&str, &str, Reached)> {
+        let sections = self.sections.iter();
+        sections.map(|((list, section), reached)| (list.as_str(), section.as_str(), *reached))
+    }
+
+    /// When a section was last drilled.
+    pub fn last(&self, list: &str, section: &str) -> Option<NaiveDate> {
+        self.last
+            .get(&(list.to_owned(), section.to_owned()))
+            .copied()
+    }
+
+    /// Check rides, in the order they were ridden: the checklist, the day, what came of it.
+    pub fn rides(&self) -> &[(String, NaiveDate, Ridden)] {
+        &self.rides
+    }
+
+    /// The steps of a checklist whose hints are withdrawn.
+    pub fn unhinted(&self, list: &str) -> BTreeSet<String> {
+        let known = self.steps.iter().filter(|((own, _), _)| own == list);
+        let without = known.filter(|(_, known)| known.in_a_row >= HINT_GOES_AFTER);
+        without.map(|((_, step), _)| step.clone()).collect()
     }
 
     /// Whether a step still has its hint.

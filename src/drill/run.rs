@@ -5,10 +5,12 @@
 
 use crate::checklist::{PlannedAsk, StepKey};
 use crate::drill::score::{Score, StepScore};
-use crate::drill::{Did, Doing, Drill, Drilled, Line, NotInDrill, Stage, Vantage};
+use crate::drill::{Did, Doing, Drill, Drilled, Line, NotInDrill, Played, Ridden, Stage, Vantage};
 use crate::rules::Verdict;
 use crate::units::{Quantity, Typed};
 use crate::walk::{Act, Entry, Event, Moment, Now, Round, Walk, Words};
+use chrono::{DateTime, FixedOffset};
+use std::collections::BTreeSet;
 use std::sync::Arc;
 
 /// A drill under way.
@@ -22,6 +24,10 @@ pub struct Run {
     called: Vec<(StepKey, Verdict)>,
     away: Away,
     learned: Option<Words>,
+    /// The steps whose hints are withdrawn.
+    unhinted: BTreeSet<String>,
+    /// Who examines, where it is a check ride.
+    examiner: Option<Words>,
     score: Score,
 }
 
@@ -51,7 +57,71 @@ impl Run {
             called: Vec::new(),
             away: Away::NotYet,
             learned: None,
+            unhinted: BTreeSet::new(),
+            examiner: None,
             score: Score::default(),
+        }
+    }
+
+    /// The same, with the hints of these steps withdrawn where the stage is one of fading hints.
+    #[must_use]
+    pub fn without_hints(self, steps: BTreeSet<String>) -> Self {
+        Self {
+            unhinted: steps,
+            ..self
+        }
+    }
+
+    /// The same, examined by somebody.
+    #[must_use]
+    pub fn examined_by(self, examiner: Option<Words>) -> Self {
+        Self { examiner, ..self }
+    }
+
+    /// Who examines, where it is a check ride.
+    pub fn examiner(&self) -> Option<&Words> {
+        self.examiner.as_ref()
+    }
+
+    /// The same drill as its lines tell it.
+    #[must_use]
+    pub fn told_by(mut self, lines: &[Line]) -> Self {
+        for line in lines {
+            self.apply(line);
+        }
+        self
+    }
+
+    /// What the drill comes to, begun at that time.
+    pub fn played(&self, at: DateTime<FixedOffset>) -> Played {
+        let scenario = &self.drill.scenario;
+        Played {
+            at,
+            list: scenario.list.clone(),
+            sections: scenario.sections.clone(),
+            family: scenario.family,
+            stage: self.stage,
+            score: self.score.clone(),
+            ride: self.ridden(),
+        }
+    }
+
+    fn ridden(&self) -> Option<Ridden> {
+        let plan = self.walk.plan();
+        Some(Ridden {
+            passed: self.is_passed()?,
+            examiner: self.examiner.as_ref()?.to_string(),
+            revision: plan.checklist().revision,
+            rigs: plan.rig().hitch.kind(),
+        })
+    }
+
+    /// Whether a step says from where it shows and what comes of skipping it.
+    pub fn gives_hint(&self, step: &StepKey) -> bool {
+        match self.stage {
+            Stage::Watch | Stage::Guided => true,
+            Stage::Faded => !self.unhinted.contains(step.step()),
+            Stage::Solo | Stage::Faults | Stage::CheckRide => false,
         }
     }
 
@@ -110,12 +180,15 @@ impl Run {
     /// # Errors
     /// [`NotInDrill`], with the reason.
     pub fn decide(&self, doing: &Doing, at: &Moment) -> Result<Did, NotInDrill> {
+        // A drill that was left is taken up before anything else is asked.
+        let takes_up = matches!(doing, Doing::Walk(Act::TakeUp));
         if let Some(what) = self.calls()
+            && !takes_up
             && !matches!(doing, Doing::Walk(Act::Hold { .. }))
         {
             return Err(NotInDrill::CalledAway(what.to_owned()));
         }
-        if self.away == Away::Back && !matches!(doing, Doing::Return(_)) {
+        if self.away == Away::Back && !takes_up && !matches!(doing, Doing::Return(_)) {
             return Err(NotInDrill::SayWhere);
         }
         match doing {
@@ -186,7 +259,7 @@ impl Run {
 
     /// Whether the open step asks for a reading that is held to a limit, and it was not called
     /// since the step was last begun.
-    fn owes_call(&self) -> bool {
+    pub(super) fn owes_call(&self) -> bool {
         let Some(index) = self.open() else {
             return false;
         };
@@ -289,6 +362,15 @@ impl Run {
             event,
             (looked, used.collect(), called.map(|(_, verdict)| *verdict)),
         )
+    }
+
+    /// How often an instrument was put to a step.
+    pub(super) fn uses_of(&self, index: usize) -> usize {
+        let key = self.key(index);
+        self.used
+            .iter()
+            .filter(|(own, ..)| Some(own) == key)
+            .count()
     }
 
     /// From where a step was looked at so far.

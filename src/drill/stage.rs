@@ -39,6 +39,24 @@ impl Stage {
         found.map_or("", |(word, _)| word)
     }
 
+    /// In words.
+    pub const fn label(self) -> &'static str {
+        match self {
+            Self::Watch => "watch, a worked run with its reasons",
+            Self::Guided => "guided, with every hint",
+            Self::Faded => "faded, with hints where they are still needed",
+            Self::Solo => "solo, without hints",
+            Self::Faults => "faults, without hints",
+            Self::CheckRide => "check ride",
+        }
+    }
+
+    /// Whether it is told how the run went before it is signed. Of a check ride it is told once
+    /// both have signed.
+    pub const fn tells_before_signing(self) -> bool {
+        !matches!(self, Self::CheckRide)
+    }
+
     /// Whether a wrong call is told at once.
     pub const fn tells_at_once(self) -> bool {
         matches!(self, Self::Guided | Self::Faded)
@@ -72,7 +90,7 @@ impl Default for Reached {
 }
 
 impl Reached {
-    const fn at(stage: Stage) -> Self {
+    pub(super) const fn at(stage: Stage) -> Self {
         Self {
             stage,
             in_a_row: 0,

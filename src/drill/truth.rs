@@ -22,7 +22,8 @@ pub struct Drill {
     pub plan: Arc<Plan>,
     /// Its text.
     pub passage: String,
-    fault: Option<usize>,
+    /// What is wrong: nothing, one thing, or what a check ride hides.
+    faults: Vec<usize>,
     /// The rig as it truly is.
     truly: Rig,
     /// The same once what is wrong was put right.
@@ -138,17 +139,30 @@ impl Drill {
         sights: Arc<Sights>,
         (seed, fault): (u64, Option<usize>),
     ) -> Result<Self, Unplayable> {
+        let faults = fault.into_iter().collect();
+        Self::with_all(scenario, passage, sights, (seed, faults))
+    }
+
+    /// The same with all of these faults. What of them changes the rig is put right together.
+    ///
+    /// # Errors
+    /// [`Unplayable`] where the scenario does not fit it.
+    pub(super) fn with_all(
+        scenario: Arc<Scenario>,
+        passage: Passage,
+        sights: Arc<Sights>,
+        (seed, faults): (u64, Vec<usize>),
+    ) -> Result<Self, Unplayable> {
         let mut patches: Vec<&Patch> = scenario.always.rig.iter().collect();
         let well = passage.patched(&patches)?;
-        if let Some(fault) = fault.and_then(|at| scenario.faults.get(at)) {
-            patches.extend(&fault.differs.rig);
-        }
+        let thrown = faults.iter().filter_map(|at| scenario.faults.get(*at));
+        patches.extend(thrown.flat_map(|fault| &fault.differs.rig));
         let truly = passage.patched(&patches)?;
         Ok(Self {
             seed,
             plan: passage.plan,
             passage: passage.text,
-            fault,
+            faults,
             truly,
             well,
             sights,
@@ -156,9 +170,15 @@ impl Drill {
         })
     }
 
-    /// What is wrong; nothing where all is well.
+    /// What is wrong; nothing where all is well. Of a check ride the first.
     pub fn fault(&self) -> Option<&Fault> {
-        self.fault.and_then(|at| self.scenario.faults.get(at))
+        self.faults().next()
+    }
+
+    /// Everything that is wrong.
+    pub fn faults(&self) -> impl Iterator<Item = &Fault> {
+        let faults = self.faults.iter();
+        faults.filter_map(|at| self.scenario.faults.get(*at))
     }
 
     /// The rig as it truly is.
@@ -168,10 +188,11 @@ impl Drill {
 
     /// The rig as it stands now: as it truly is, and well once what was wrong is put right.
     pub fn stands(&self, walk: &Walk) -> &Rig {
-        if self.is_mended(walk) {
-            &self.well
-        } else {
+        let mut moved = self.faults().filter(|fault| !fault.differs.rig.is_empty());
+        if moved.any(|fault| !self.is_mended(walk, fault)) {
             &self.truly
+        } else {
+            &self.well
         }
     }
 
@@ -179,23 +200,20 @@ impl Drill {
     /// right is well from then on.
     pub fn there(&self, walk: &Walk, index: usize) -> Option<There> {
         let planned = walk.asked(index)?;
-        self.found(&planned, self.is_mended(walk))
+        self.found(&planned, &|fault| self.is_mended(walk, fault))
     }
 
     /// What there was at a step before anything was put right; an empty state where a step asks
     /// for what nothing can be said of.
     pub fn there_at_first(&self, planned: &PlannedStep) -> There {
-        let found = self.found(planned, false);
+        let found = self.found(planned, &|_| false);
         found.unwrap_or_else(|| There::State(String::new()))
     }
 
-    fn found(&self, planned: &PlannedStep, mended: bool) -> Option<There> {
-        let fault = self.fault().filter(|_| !mended);
-        let differs = [
-            fault.map(|fault| &fault.differs),
-            Some(&self.scenario.always),
-        ];
-        let mut differs = differs.into_iter().flatten();
+    fn found(&self, planned: &PlannedStep, mended: &dyn Fn(&Fault) -> bool) -> Option<There> {
+        let left: Vec<&Fault> = self.faults().filter(|fault| !mended(fault)).collect();
+        let differs = left.iter().map(|fault| &fault.differs);
+        let mut differs = differs.chain([&self.scenario.always]);
         match &planned.ask {
             PlannedAsk::Sighting(ask) | PlannedAsk::Independent(ask) => {
                 let said = differs.find_map(|differs| state(differs, planned));
@@ -206,7 +224,8 @@ impl Drill {
             }
             PlannedAsk::Reading { .. } => {
                 let said = differs.find_map(|differs| value(differs, planned));
-                let rig = if mended { &self.well } else { &self.truly };
+                let is_other = left.iter().any(|fault| !fault.differs.rig.is_empty());
+                let rig = if is_other { &self.truly } else { &self.well };
                 let reckoned = || {
                     let (step, item) = (planned.step.id.as_str(), planned.item.as_ref());
                     measured(step, item, rig, &self.scenario.air)
@@ -219,15 +238,10 @@ impl Drill {
     }
 
     /// Whether a step at which the fault shows was put right.
-    fn is_mended(&self, walk: &Walk) -> bool {
-        let Some(fault) = self.fault() else {
-            return false;
-        };
-        walk.plan()
-            .steps()
-            .iter()
-            .enumerate()
-            .any(|(index, planned)| self.shows_at(fault, planned) && was_put_right(walk, index))
+    fn is_mended(&self, walk: &Walk, fault: &Fault) -> bool {
+        let steps = walk.plan().steps().iter().enumerate();
+        let mut mended = steps.filter(|(index, _)| was_put_right(walk, *index));
+        mended.any(|(_, planned)| self.shows_at(fault, planned))
     }
 
     /// Whether a fault shows at a step: there is another state or value than without it.
@@ -238,7 +252,8 @@ impl Drill {
             let (step, item) = (planned.step.id.as_str(), planned.item.as_ref());
             measured(step, item, rig, &self.scenario.air)
         };
-        said || reckoned(&self.truly) != reckoned(&self.well)
+        let moves = !fault.differs.rig.is_empty();
+        said || moves && reckoned(&self.truly) != reckoned(&self.well)
     }
 
     /// What is seen at a step from there, in the state that is there; nothing where it is not to
@@ -267,9 +282,9 @@ impl Drill {
         }
     }
 
-    /// From where a step shows itself, in whatever state it is: as few places as will do. Nothing of
-    /// a step that is measured.
-    pub fn shows_from(&self, planned: &PlannedStep) -> Option<String> {
+    /// From where a step shows itself, in whatever state it is: as few places as will do. None of a
+    /// step that is measured.
+    pub fn enough(&self, planned: &PlannedStep) -> Vec<Vantage> {
         let places = self.vantages(planned);
         let sight = self.sights.of(&planned.step.id);
         let tells = |from: &[Vantage]| {
@@ -286,12 +301,21 @@ impl Drill {
         });
         let alone = places.iter().map(|one| vec![*one]);
         let enough = alone.chain(pairs).find(|from| tells(from));
-        let enough = enough.or_else(|| (!places.is_empty()).then(|| places.clone()))?;
+        enough.unwrap_or_else(|| places.clone())
+    }
+
+    /// The same as a hint; nothing of a step that is measured.
+    pub fn shows_from(&self, planned: &PlannedStep) -> Option<String> {
+        let enough = self.enough(planned);
         let words: Vec<&str> = enough.iter().map(|from| from.word()).collect();
-        Some(match words.as_slice() {
-            [one] => format!("It shows from one place: look {one}."),
-            words => format!("It takes more than one look: {}.", words.join(", ")),
-        })
+        match words.as_slice() {
+            [] => None,
+            [one] => Some(format!("It shows from one place: look {one}.")),
+            words => Some(format!(
+                "It takes more than one look: {}.",
+                words.join(", ")
+            )),
+        }
     }
 
     /// Whether whoever looked from there can know the state that is there.

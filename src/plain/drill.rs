@@ -1,17 +1,21 @@
 //! A drill, line by line: the walk as it always is, and round it what is looked at, measured and
 //! called. Whatever a drawing would show is told in words.
 
-use crate::barn::ForWalk;
+mod room;
+
+pub use room::DrillWanted;
+
 use crate::checklist::PlannedAsk;
 use crate::desk::{Errand, Reply};
-use crate::drill::{Doing, Line, Run, Stage, Vantage, WELCOME};
+use crate::drill::{Doing, Line, PASS_RULE, Run, Stage, Vantage, WELCOME};
 use crate::plain::choose::pick;
 use crate::plain::going::{Going, Heard, Session};
 use crate::plain::stop::Stop;
 use crate::plain::talk::Talk;
 use crate::plain::{Left, Options};
+use crate::record::{Mode, meaning_in};
 use crate::rules::Verdict;
-use crate::walk::{Entry, Event, Round};
+use crate::walk::{Ended, Entry, Event, Round, Words};
 use std::io::{self, BufRead, Write};
 
 /// The words of a drill, and what each does.
@@ -21,22 +25,24 @@ pub(super) const WORDS: [&str; 3] = [
     "call and a verdict, such as call stop: say what a reading comes to, before it is typed",
 ];
 
-/// Runs a drill until it has ended, or the person leaves.
+/// Asks who learns and which drill it is, where that was not said, and runs it until it has ended
+/// and is signed, or the person leaves.
 ///
 /// # Errors
 /// What the output or the input refused.
 pub fn drill(
     input: &mut dyn BufRead,
     output: &mut dyn Write,
-    run: Run,
+    wanted: DrillWanted,
     perform: &mut dyn FnMut(Errand) -> Reply,
     options: Options,
 ) -> io::Result<Left> {
     let mut session = Session::new(Talk::new(input, output, options), perform, options);
     "DRILL".clone_into(&mut session.talk.mark);
-    let again = again(&run);
-    let ended = match session.drills(run) {
-        Ok(()) => return Ok(Left::ByChoice),
+    let ended = match session.room(wanted) {
+        Ok(true) => return Ok(Left::ByChoice),
+        Ok(false) if session.refused => return Ok(Left::Refused),
+        Ok(false) => Stop::Left,
         Err(stop) => stop,
     };
     let left = match ended {
@@ -45,25 +51,104 @@ pub fn drill(
         Stop::DiskFailed => return Ok(Left::DiskFailed),
         Stop::Broken(error) => return Err(error),
     };
-    session
-        .talk
-        .head("The drill is left. Nothing of it is recorded.")?;
-    session.talk.say(&again)?;
+    session.leave_drill()?;
     Ok(left)
 }
 
 impl Session<'_> {
-    fn drills(&mut self, run: Run) -> Result<(), Stop> {
+    /// What is said where a drill is left before it has ended.
+    fn leave_drill(&mut self) -> io::Result<()> {
+        let Some((again, recorded)) = self.playing.take() else {
+            return Ok(());
+        };
+        if recorded {
+            self.talk.head(
+                "The drill is left as it is. Everything recorded is in its journal; go on with it \
+                 by: hames drill",
+            )?;
+        } else {
+            self.talk
+                .head("The drill is left. Nothing of it is recorded.")?;
+        }
+        self.talk.say(&again)
+    }
+
+    /// Plays the drill of a reply to its end. Whether it did.
+    pub(super) fn drill_on(&mut self, reply: Reply) -> Result<bool, Stop> {
+        let Reply::Drilling {
+            run,
+            trip,
+            is_signed,
+            notices,
+            barn,
+            ..
+        } = reply
+        else {
+            self.refused = true;
+            return self.cannot(reply).map(|()| false);
+        };
+        self.playing = Some((again(&run), trip.is_some()));
         let scenario = &run.drill().scenario;
         self.talk.head(&format!("{}.", scenario.title))?;
+        for notice in &notices {
+            self.talk.say(notice)?;
+        }
         self.talk.say(WELCOME)?;
+        self.talk.say(&format!("Stage: {}.", run.stage().label()))?;
+        if let Some(examiner) = run.examiner() {
+            self.talk
+                .say(&format!("Examined by {examiner}. {PASS_RULE}"))?;
+        }
         self.talk.say(&scenario.tale)?;
         if let Some(hurry) = &scenario.hurry {
             self.talk.say(&format!("Somebody says: “{hurry}”"))?;
         }
-        let mut going = Going::new(run.walk().clone(), String::new(), ForWalk::default());
-        going.drill = Some(run);
-        self.go(going)
+        if run.stage() == Stage::Watch {
+            self.talk.say(
+                "The program plays it rightly and says why. Type next each time; nothing of it \
+                 counts as yours.",
+            )?;
+        }
+        let mut going = Going::new(run.walk().clone(), trip.unwrap_or_default(), barn);
+        (going.drill, going.is_signed) = (Some(*run), is_signed);
+        self.go(going)?;
+        self.playing = None;
+        Ok(true)
+    }
+
+    /// In a run that is watched, what is done next and why. Whether it was one.
+    pub(super) fn watches(&mut self, going: &mut Going) -> Result<bool, Stop> {
+        let Some(run) = going
+            .drill
+            .as_ref()
+            .filter(|run| run.stage() == Stage::Watch)
+        else {
+            return Ok(false);
+        };
+        let Some(worked) = run.worked() else {
+            return Ok(false);
+        };
+        let now = going.walk.now();
+        if going.said.as_ref() != Some(&now) {
+            self.say_where(going, &now)?;
+            going.said = Some(now);
+        }
+        for why in &worked.why {
+            self.talk.say(why)?;
+        }
+        match self.hear(going, "Type next.")? {
+            Heard::Text(typed) if matches!(typed.to_lowercase().as_str(), "next" | "n") => {}
+            Heard::Text(_) => {
+                self.talk
+                    .say("This run is watched: next goes on, quit leaves it.")?;
+                return Ok(true);
+            }
+            Heard::Done => return Ok(true),
+        }
+        match worked.doing {
+            Doing::Walk(act) => self.record(going, act).map(|_| true),
+            doing => self.doing(going, doing).map(|()| true),
+        }
     }
 
     /// What can be done at the open step of a drill before it is answered.
@@ -76,6 +161,9 @@ impl Session<'_> {
             self.talk.say(&hint.says)?;
         }
         let places = run.drill().vantages(planned);
+        if run.stage() == Stage::Watch {
+            return Ok(());
+        }
         if matches!(planned.ask, PlannedAsk::Reading { .. }) {
             self.talk.say(
                 "Type use to measure, then call and one of ok, note, fix or stop, then what it \
@@ -86,7 +174,7 @@ impl Session<'_> {
             self.talk
                 .say(&format!("Type look and where from: {}.", words.join(", ")))?;
         }
-        if run.stage() <= Stage::Guided {
+        if run.gives_hint(&planned.key) {
             if let Some(hint) = run.drill().shows_from(planned) {
                 self.talk.say(&hint)?;
             }
@@ -203,14 +291,142 @@ impl Session<'_> {
         Ok(())
     }
 
-    /// What is said after the run.
-    pub(super) fn debrief(&mut self, run: &Run) -> Result<(), Stop> {
-        self.talk.head("The drill has ended.")?;
+    /// Before the walk ends: what is said after the run, and what the learner will do otherwise.
+    /// Whether anything was.
+    pub(super) fn looks_back(&mut self, going: &mut Going) -> Result<bool, Stop> {
+        let Some(run) = &going.drill else {
+            return Ok(false);
+        };
+        let told = run.stage().tells_before_signing() && run.stage() != Stage::Watch;
+        if going.looked_back || !told {
+            return Ok(false);
+        }
+        going.looked_back = true;
+        self.talk.head("Every step is done.")?;
         for line in run.debrief() {
             self.talk.say(&line)?;
         }
+        let question = "In one line: what will you do otherwise next time? Or type none.";
+        loop {
+            let typed = self.talk.ask(question)?;
+            if typed.eq_ignore_ascii_case("none") {
+                return Ok(true);
+            }
+            match Words::read(&typed) {
+                Ok(words) => {
+                    self.doing(going, Doing::Learn(words))?;
+                    return Ok(true);
+                }
+                Err(fault) => self.talk.say(&format!("Not taken: {fault}."))?,
+            }
+        }
+    }
+
+    /// After the run: what is still to be said of it, and the signature where it is recorded.
+    pub(super) fn ends_drill(&mut self, going: &Going) -> Result<(), Stop> {
+        let Some(run) = &going.drill else {
+            return Ok(());
+        };
+        self.talk.head("The drill has ended.")?;
+        if !going.looked_back && run.stage().tells_before_signing() {
+            for line in run.debrief() {
+                self.talk.say(&line)?;
+            }
+        }
+        if !going.trip.is_empty() {
+            let rider = run.walk().reader().to_string();
+            let signed = going.is_signed || self.sign_drill(&rider)?;
+            if let Some(examiner) = run.examiner() {
+                return self.examined(going, run, (examiner.as_str(), signed));
+            }
+        }
         self.talk.say(&again(run))?;
         Ok(())
+    }
+
+    /// The examiner signs after the rider, and then both hear how it went.
+    fn examined(
+        &mut self,
+        going: &Going,
+        run: &Run,
+        (examiner, signed): (&str, bool),
+    ) -> Result<(), Stop> {
+        if !signed || !self.sign_drill(examiner)? {
+            return Ok(self.talk.say(
+                "It is told how it went once both have signed. Sign it later by: hames drill",
+            )?);
+        }
+        for line in run.debrief() {
+            self.talk.say(&line)?;
+        }
+        if run.is_passed() != Some(true) {
+            return Ok(self.talk.say(&format!(
+                "Not passed. {PASS_RULE} Ride again when you like; another is put together each \
+                 time."
+            ))?);
+        }
+        let rider = run.walk().reader().as_str();
+        let mut known = self.learners.iter();
+        let id = known.find(|one| one.name == rider);
+        let id = id.map_or(rider, |one| one.id.as_str());
+        let trip = &going.trip;
+        Ok(self.talk.say(&format!(
+            "Passed. A manager puts it into the roster by: hames crew sign-off {id} --check-ride \
+             {trip}"
+        ))?)
+    }
+
+    /// Whether it was signed.
+    fn sign_drill(&mut self, who: &str) -> Result<bool, Stop> {
+        self.talk.say(&format!(
+            "Whoever signs states this: {}",
+            meaning_in(Mode::Drill, Ended::Complete)
+        ))?;
+        loop {
+            let question =
+                format!("{who}: type sign to sign it, or later. It counts once it is signed.");
+            match self.talk.ask(&question)?.to_lowercase().as_str() {
+                "sign" => {}
+                "later" | "l" => {
+                    self.talk
+                        .say("Not signed, and not counted yet. Sign it later by: hames drill")?;
+                    return Ok(false);
+                }
+                "quit" | "q" => return Err(Stop::Left),
+                _ => continue,
+            }
+            let mut known = self.learners.iter();
+            let signer = known.find(|one| one.name == who);
+            let signer = signer.map_or_else(|| who.to_owned(), |one| one.id.clone());
+            let found = (self.perform)(Errand::FindKey { signer });
+            let Reply::Key { signer, lies } = found else {
+                self.cannot(found)?;
+                continue;
+            };
+            let mode = if self.secret_is_demo {
+                Mode::Demo
+            } else {
+                Mode::Drill
+            };
+            let consent = match self.talk.consent(lies, (who, ""), mode)? {
+                Ok(consent) => consent,
+                Err(sentence) => {
+                    self.talk.say(&sentence)?;
+                    continue;
+                }
+            };
+            match (self.perform)(Errand::Seal { signer, consent }) {
+                Reply::Sealed(sealed) => {
+                    self.talk.say(&format!(
+                        "Signed by {}. It counts. See where you stand: hames drill",
+                        sealed.signed_by
+                    ))?;
+                    self.talk.say(&format!("Record: {}", sealed.folder))?;
+                    return Ok(true);
+                }
+                other => self.cannot(other)?,
+            }
+        }
     }
 }
 

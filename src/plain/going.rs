@@ -1,7 +1,7 @@
 //! A walk under way: what is next is said once, then one question is asked.
 
 use crate::barn::ForWalk;
-use crate::desk::{Answering, Errand, Reply, told};
+use crate::desk::{Answering, CrewCard, Errand, Reply, told};
 use crate::drill::Run;
 use crate::plain::Options;
 use crate::plain::stop::Stop;
@@ -25,6 +25,12 @@ pub(super) struct Session<'a> {
     pub(super) asked: Answering,
     /// Whether the last walk that was asked for was refused.
     pub(super) refused: bool,
+    /// How the drill under way is played again, and whether it is recorded.
+    pub(super) playing: Option<(String, bool)>,
+    /// Whose drills are recorded.
+    pub(super) learners: Vec<CrewCard>,
+    /// Whether everybody's passphrase is that of the demo.
+    pub(super) secret_is_demo: bool,
 }
 
 /// A walk under way.
@@ -41,6 +47,10 @@ pub(super) struct Going {
     pub(super) second: Option<String>,
     /// The drill it is the walk of, where it is one.
     pub(super) drill: Option<Run>,
+    /// Whether whoever rode a check ride has signed it.
+    pub(super) is_signed: bool,
+    /// Whether what there was to say of the drill was said before its walk ended.
+    pub(super) looked_back: bool,
 }
 
 /// What came of a question.
@@ -66,6 +76,9 @@ impl<'a> Session<'a> {
             foretold: Vec::new(),
             asked: Answering::default(),
             refused: false,
+            playing: None,
+            learners: Vec::new(),
+            secret_is_demo: false,
         }
     }
 }
@@ -75,7 +88,7 @@ impl Session<'_> {
     pub(super) fn go(&mut self, mut going: Going) -> Result<(), Stop> {
         self.under_way = true;
         loop {
-            if self.comes_between(&mut going)? {
+            if self.watches(&mut going)? || self.comes_between(&mut going)? {
                 continue;
             }
             let now = going.walk.now();
@@ -92,11 +105,14 @@ impl Session<'_> {
                 Now::SectionEnd(_) => self.close_section(&mut going)?,
                 Now::Held => self.resume(&mut going)?,
                 Now::Unsure => self.settle(&mut going)?,
-                Now::Finished => self.complete(&mut going)?,
+                Now::Finished => {
+                    self.looks_back(&mut going)?;
+                    self.complete(&mut going)?;
+                }
                 Now::Ended(outcome) => {
                     self.under_way = false;
                     return match &going.drill {
-                        Some(run) => self.debrief(run),
+                        Some(_) => self.ends_drill(&going),
                         None => self.finish(&going, outcome),
                     };
                 }
@@ -213,6 +229,8 @@ impl Going {
             tool: None,
             second: None,
             drill: None,
+            is_signed: false,
+            looked_back: false,
         }
     }
 

@@ -1,7 +1,8 @@
 //! Who may do what, as lines of text.
 
+use crate::drill::{Currency, LAPSED_DAYS, REFRESHER_DAYS};
 use crate::record::counted;
-use crate::review::{Currency, LAPSED_DAYS, Lists, OnRig, People, Person, REFRESHER_DAYS, Walked};
+use crate::review::{DrilledSection, Lists, OnRig, People, Person, Walked};
 use crate::text::put;
 use chrono::NaiveDate;
 
@@ -56,6 +57,7 @@ pub fn people(people: &People, wanted: Wanted<'_>) -> String {
         }
         let nothing = rigs.iter().filter(|rig| is_nothing(rig));
         let nothing: Vec<&str> = nothing.map(|rig| &*rig.name).collect();
+        tell_drills(&mut text, person, wanted.today);
         if !nothing.is_empty() {
             let not = if people.signs_off() {
                 ", and not signed off"
@@ -78,6 +80,47 @@ pub fn people(people: &People, wanted: Wanted<'_>) -> String {
         }
     }
     text
+}
+
+/// The drills somebody passed, list by list, and their check rides. How any drill went is theirs.
+fn tell_drills(text: &mut String, person: &Person, today: NaiveDate) {
+    let mut lists: Vec<&str> = person.drills.iter().map(|one| &*one.checklist.0).collect();
+    lists.dedup();
+    for id in lists {
+        let own = person.drills.iter().filter(|one| one.checklist.0 == id);
+        let own: Vec<&DrilledSection> = own.collect();
+        let (Some(first), Some(last)) = (own.first(), own.iter().map(|one| one.last).max()) else {
+            continue;
+        };
+        let sections = own.iter().map(|one| {
+            let stage = one.stage.word().replace('-', " ");
+            format!("{} up to {stage}", one.section.1)
+        });
+        let sections: Vec<String> = sections.collect();
+        let told = format!(
+            "Drilled {}, {}: {}.",
+            first.checklist.1,
+            since(last, today),
+            sections.join("; ")
+        );
+        put(text, 2, &told);
+    }
+    for ride in &person.rides {
+        let passed = match (ride.ridden.passed, ride.signed_off) {
+            (true, true) => "passed, and in the roster",
+            (true, false) => "passed, and not in the roster",
+            (false, _) => "not passed",
+        };
+        let told = format!(
+            "Check ride of {}, revision {}, {}, on {}, examined by {}: {passed}.",
+            ride.checklist.1,
+            ride.ridden.revision,
+            ride.ridden.rigs.word().replace('-', " "),
+            day(ride.day),
+            ride.ridden.examiner
+        );
+        put(text, 2, &told);
+    }
 }
 
 /// What there is to ask: who walked what they are not signed off for.

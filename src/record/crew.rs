@@ -62,6 +62,17 @@ impl Crew {
         &self.signers
     }
 
+    /// Who examines by this printed name or id, and as what: an examiner or a manager who is not
+    /// the person examined.
+    pub fn examiner(&self, name: &str, person: &Signer) -> Option<(&Signer, Role)> {
+        let is_named = |one: &&Signer| one.name.as_str() == name || one.id.as_str() == name;
+        let who = self.signers().iter().find(is_named);
+        let who = who.filter(|one| one.id != person.id)?;
+        let roles = [Role::Examiner, Role::Manager];
+        let role = roles.into_iter().find(|role| who.roles.contains(role))?;
+        Some((who, role))
+    }
+
     /// The person or device with this id.
     pub fn signer(&self, id: &Id) -> Option<&Signer> {
         self.signers.iter().find(|signer| signer.id == *id)

@@ -182,6 +182,16 @@ impl Seal {
     }
 }
 
+/// What a person states who signs a walk of this mode that ended so.
+pub const fn meaning_in(mode: Mode, outcome: Ended) -> &'static str {
+    match mode {
+        Mode::Drill => {
+            "This was a drill on an invented rig, and what is written here is how it was played."
+        }
+        Mode::Real | Mode::Demo => meaning(outcome),
+    }
+}
+
 /// What a person states who signs a walk that ended so.
 pub const fn meaning(outcome: Ended) -> &'static str {
     match outcome {

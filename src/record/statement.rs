@@ -9,7 +9,7 @@ mod says;
 pub use owned::{DefectOwned, Odometer, Owner};
 pub use says::{
     Branch, Change, Changed, Countersigned, CrewChange, ForkClosed, Joined, LossAccepted, Opinion,
-    Pruned, Says, SignedOff, Stub, crew_meaning,
+    Pruned, RideSignedOff, Says, SignedOff, Stub, crew_meaning,
 };
 
 use crate::record::json::{Text, Whole};
@@ -98,7 +98,7 @@ impl Statement {
     /// [`Unreadable`] with the first reason.
     pub fn read(file: &[u8]) -> Result<Self, Unreadable> {
         let line = file.strip_suffix(b"\n").ok_or(Unreadable::NoLineEnd)?;
-        let stored: Stored<'_> = strict::line(line, MAX_STATEMENT - 1, Version::V2)?;
+        let stored: Stored<'_> = strict::line(line, MAX_STATEMENT - 1, Version::V3)?;
         let says = Says::read(&stored.kind, stored.body.0)?;
         let demand = |holds: bool, what| holds.then_some(()).ok_or(Unreadable::Contradiction(what));
         demand(

@@ -37,6 +37,8 @@ pub struct DrillFiles<'a> {
     pub scenario: &'a [u8],
     /// What is seen from where.
     pub sights: &'a [u8],
+    /// The examiner's signature over the seal of a check ride.
+    pub by_examiner: Option<&'a [u8]>,
 }
 
 /// The files that close a trip.
@@ -85,6 +87,8 @@ pub struct Sealed {
     pub person: Signer,
     /// The device.
     pub device: Signer,
+    /// The examiner, where it is a check ride.
+    pub examiner: Option<Signer>,
 }
 
 /// Verifies a trip found in a logbook of `mode`, by the crews the verifier trusts.
@@ -124,7 +128,10 @@ fn verify_by(
             None
         }
         (Some(_), None) => None,
-        (Some(seal), Some(told)) => seal::examine(seal, told, crews, &mut faults),
+        (Some(seal), Some(told)) => {
+            let by_examiner = files.drill.by_examiner;
+            seal::examine((seal, by_examiner), told, crews, &mut faults)
+        }
     };
     let examined = Examined {
         faults,

@@ -3,63 +3,19 @@
 //! What counts as a walk is one that was gone through and signed: to its end, or as not fit to go
 //! with at least half of its steps answered, which is a walk that found what it is there to find.
 
+use crate::drill::{Progress, Ridden, Stage, list};
 use crate::record::{Crew, Finding, Id, PrintedName, Role, Roster, SignedOff, Verified};
 use crate::review::is_named;
+use crate::rig::HitchKind;
 use crate::walk::{Walk, Words, hands};
 use chrono::{DateTime, FixedOffset, NaiveDate};
 use std::collections::BTreeMap;
-
-/// After so many days without a walk a refresher is due. Ours, no source: what was learned by
-/// practice fades within months, by how much nobody measured for this work.
-pub const REFRESHER_DAYS: i64 = 90;
-
-/// After so many days a person begins as a new driver does. Ours, no source.
-pub const LAPSED_DAYS: i64 = 180;
-
-/// Whether somebody still has it in their hands.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub enum Currency {
-    /// Walked within [`REFRESHER_DAYS`].
-    Current,
-    /// Walked longer ago.
-    Refresher,
-    /// Walked longer ago than [`LAPSED_DAYS`].
-    Lapsed,
-}
-
-impl Currency {
-    /// By the day of the last walk.
-    pub fn on(today: NaiveDate, last: NaiveDate) -> Self {
-        match (today - last).num_days() {
-            days if days > LAPSED_DAYS => Self::Lapsed,
-            days if days > REFRESHER_DAYS => Self::Refresher,
-            _ => Self::Current,
-        }
-    }
-
-    /// The word in JSON.
-    pub const fn key(self) -> &'static str {
-        match self {
-            Self::Current => "current",
-            Self::Refresher => "refresher",
-            Self::Lapsed => "lapsed",
-        }
-    }
-
-    /// In words.
-    pub const fn told(self) -> &'static str {
-        match self {
-            Self::Current => "current",
-            Self::Refresher => "a refresher is due",
-            Self::Lapsed => "lapsed",
-        }
-    }
-}
 
 /// A walk that was gone through, and whose hands were in it.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Practice {
     rig: (String, String),
+    kind: HitchKind,
     checklist: (String, String),
     at: DateTime<FixedOffset>,
     hands: Vec<Id>,
@@ -86,6 +42,7 @@ impl Practice {
         let took_part = took_part.filter(|one| !is_device(&one.roles));
         Some(Self {
             rig: (plan.rig().id.clone(), plan.rig().name.clone()),
+            kind: plan.rig().hitch.kind(),
             checklist: (plan.checklist().id.clone(), plan.checklist().title.clone()),
             at: walk.paper().copied().unwrap_or(trip.at().wall),
             hands: took_part.map(|one| one.id.clone()).collect(),
@@ -111,6 +68,37 @@ pub struct Person {
     pub signed_off: Option<SignedOff>,
     /// Every rig that anybody walked or is signed off for, by id.
     pub rigs: Vec<OnRig>,
+    /// The drills they passed: how far they are with each section they drilled, in the order of
+    /// checklists. How any drill went stays theirs.
+    pub drills: Vec<DrilledSection>,
+    /// The check rides they rode, the newest first.
+    pub rides: Vec<RodeList>,
+}
+
+/// How far somebody is with a section they drilled.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct DrilledSection {
+    /// The checklist, by id and title.
+    pub checklist: (String, String),
+    /// The section, by id and title.
+    pub section: (String, String),
+    /// The stage that is next.
+    pub stage: Stage,
+    /// When it was last drilled.
+    pub last: NaiveDate,
+}
+
+/// A check ride somebody rode.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct RodeList {
+    /// The checklist, by id and title.
+    pub checklist: (String, String),
+    /// When.
+    pub day: NaiveDate,
+    /// What came of it.
+    pub ridden: Ridden,
+    /// Whether the roster signs them off by it.
+    pub signed_off: bool,
 }
 
 impl Person {
@@ -167,7 +155,12 @@ pub struct People {
 
 impl People {
     /// The people of a crew, what they are signed off for, and what they walked.
-    pub fn of(crew: &Crew, roster: &Roster, practice: &[Practice]) -> Self {
+    pub fn of(
+        crew: &Crew,
+        roster: &Roster,
+        practice: &[Practice],
+        drills: &BTreeMap<Id, Progress>,
+    ) -> Self {
         let people = crew.signers().iter().filter(|one| !is_device(&one.roles));
         let lines: Vec<_> = people
             .map(|one| (one, roster.signed_off(&one.id)))
@@ -192,6 +185,10 @@ impl People {
                 .iter()
                 .map(|rig| OnRig::of(rig, line, &signer.id, practice))
                 .collect(),
+            drills: drills.get(&signer.id).map_or_else(Vec::new, drilled),
+            rides: drills
+                .get(&signer.id)
+                .map_or_else(Vec::new, |progress| rode(progress, line)),
         });
         Self {
             people: people.collect(),
@@ -207,6 +204,48 @@ impl People {
     pub fn signs_off(&self) -> bool {
         self.people.iter().any(|one| one.signed_off.is_some())
     }
+}
+
+/// A checklist that drills know, by id and title.
+fn known(id: &str) -> (String, String) {
+    let title = list(id).map_or(id, |list| list.checklist.title.as_str());
+    (id.to_owned(), title.to_owned())
+}
+
+fn drilled(progress: &Progress) -> Vec<DrilledSection> {
+    let sections = progress.sections().filter_map(|(id, section, reached)| {
+        let titled = list(id).and_then(|list| {
+            let mut own = list.checklist.sections.iter();
+            own.find(|one| one.id == section)
+        });
+        let title = titled.map_or(section, |one| one.title.as_str());
+        Some(DrilledSection {
+            checklist: known(id),
+            section: (section.to_owned(), title.to_owned()),
+            stage: reached.stage,
+            last: progress.last(id, section)?,
+        })
+    });
+    sections.collect()
+}
+
+fn rode(progress: &Progress, line: Option<&SignedOff>) -> Vec<RodeList> {
+    let rides = progress.rides().iter().rev();
+    let rode = rides.map(|(id, day, ridden)| {
+        let mut stated = line.into_iter().flat_map(|line| &line.rides);
+        let signed_off = stated.any(|one| {
+            one.checklist.as_str() == id
+                && one.revision == ridden.revision
+                && one.rigs.as_str() == ridden.rigs.word()
+        });
+        RodeList {
+            checklist: known(id),
+            day: *day,
+            ridden: ridden.clone(),
+            signed_off: signed_off && ridden.passed,
+        }
+    });
+    rode.collect()
 }
 
 impl OnRig {
@@ -228,13 +267,19 @@ impl OnRig {
                 .or_default()
                 .push(one.at.date_naive());
         }
+        let kind = practice.iter().find(|one| one.rig.0 == **rig);
+        let kind = kind.map(|one| one.kind.word());
+        let rode = |id: &str| {
+            let mut rides = line.into_iter().flat_map(|line| &line.rides);
+            rides.any(|ride| ride.checklist.as_str() == id && Some(ride.rigs.as_str()) == kind)
+        };
         let walked = walked.into_iter().filter_map(|((title, id), days)| {
             Some(Walked {
                 checklist: id.to_owned(),
                 title: title.to_owned(),
                 times: days.len(),
                 last: days.into_iter().max()?,
-                signed_off: signed_off.holds(id),
+                signed_off: signed_off.holds(id) || rode(id),
             })
         });
         Self {
@@ -283,30 +328,4 @@ impl Lists {
 
 fn is_device(roles: &[Role]) -> bool {
     roles.contains(&Role::Device)
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn a_refresher_is_due_after_ninety_days_and_it_has_lapsed_after_a_hundred_and_eighty() {
-        let today: NaiveDate = "2026-11-26".parse().unwrap();
-        let after = |days| Currency::on(today, today - chrono::Days::new(days));
-        let rows = [
-            (0, Currency::Current),
-            (90, Currency::Current),
-            (91, Currency::Refresher),
-            (180, Currency::Refresher),
-            (181, Currency::Lapsed),
-        ];
-        for (days, currency) in rows {
-            assert_eq!(after(days), currency, "{days}");
-        }
-        // A laptop whose clock runs ahead has walked today.
-        assert_eq!(
-            Currency::on(today, today + chrono::Days::new(400)),
-            Currency::Current
-        );
-    }
 }

@@ -19,7 +19,7 @@ impl TripFolder {
     pub const LAST_SEQ: u64 = 999_999;
 
     /// The names of a trip's files.
-    pub const FILES: [&str; 9] = [
+    pub const FILES: [&str; 10] = [
         "trip.jsonl",
         "checklist.yaml",
         "rig.yaml",
@@ -29,6 +29,7 @@ impl TripFolder {
         "seal.json",
         "seal.person.sig",
         "seal.device.sig",
+        "seal.examiner.sig",
     ];
 
     /// The folder below `trips` for the trip with this place and id.
@@ -79,6 +80,11 @@ impl TripFolder {
     /// The device's signature of the seal.
     pub fn device_signature(&self) -> PathBuf {
         self.path.join("seal.device.sig")
+    }
+
+    /// The examiner's signature of the seal of a check ride.
+    pub fn examiner_signature(&self) -> PathBuf {
+        self.path.join("seal.examiner.sig")
     }
 
     /// The checklist as it was walked.

@@ -248,6 +248,7 @@ fn replied(model: &mut Model, reply: Reply) -> Vec<Errand> {
             notices,
             barn,
             now,
+            ..
         } => {
             model.said = Some(notices.join(" ")).filter(|said| !said.is_empty());
             let taken_up = busy == Some(start::TAKING_UP);

@@ -26,6 +26,7 @@ mod checklist_files;
 mod clerk;
 mod clerk_answers;
 mod clerk_clock;
+mod clerk_drill;
 mod clerk_haul;
 mod clerk_manager;
 mod clerk_second;

@@ -121,6 +121,9 @@ pub enum CrewCommand {
         /// A checklist, by id
         #[arg(long, value_name = "ID")]
         checklist: Vec<String>,
+        /// For what this check ride is good for: the drill that was passed and signed by both
+        #[arg(long, value_name = "DRILL", conflicts_with_all = ["rig", "checklist", "withdraw"])]
+        check_ride: Option<String>,
         /// For nothing any more
         #[arg(long, conflicts_with_all = ["rig", "checklist"])]
         withdraw: bool,

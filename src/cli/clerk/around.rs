@@ -7,7 +7,7 @@ use crate::cli::clerk::{Books, Clerk, TripRead, Trouble};
 use crate::desk::earlier::{self, FROM_PAPER};
 use crate::desk::{Barn, CrewCard, DueCard, HaulCard, Reply, TripCard};
 use crate::figures::Facts;
-use crate::record::{Finding, Id, Mode, Role};
+use crate::record::{Finding, Id, Mode, Role, Signer};
 use crate::rig::Rig;
 use crate::store::{Disk, StoreFault, TripFolder};
 use crate::walk::{Now, Walk};
@@ -204,15 +204,19 @@ fn crew_cards<D: Disk>(books: &Books<D>) -> Vec<CrewCard> {
     let people = books.crew.signers().iter();
     people
         .filter(|signer| !signer.roles.contains(&Role::Device))
-        .map(|signer| CrewCard {
-            id: signer.id.to_string(),
-            name: signer.name.to_string(),
-            roles: signer.roles.clone(),
-        })
+        .map(crew_card)
         .collect()
 }
 
-fn card(read: &TripRead, device: &Id) -> TripCard {
+pub(super) fn crew_card(signer: &Signer) -> CrewCard {
+    CrewCard {
+        id: signer.id.to_string(),
+        name: signer.name.to_string(),
+        roles: signer.roles.clone(),
+    }
+}
+
+pub(super) fn card(read: &TripRead, device: &Id) -> TripCard {
     let trip = trip_name(&read.folder);
     let Some(verified) = read.trip() else {
         return TripCard {

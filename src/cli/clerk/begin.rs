@@ -36,7 +36,7 @@ pub(super) struct Asked<'a> {
 impl<D: Disk> Clerk<D> {
     /// Begins a trip. When this answers, its first line is on the disk.
     pub(super) fn begin(&mut self, asked: Asked<'_>) -> Result<Reply, Trouble> {
-        self.open = None;
+        (self.open, self.alone) = (None, None);
         let odometer = odometer_of(asked.odometer)?;
         let read = odometer.as_ref().map(Typed::quantity);
         let ready = self.ready((asked.rig, asked.checklist), asked.walked, read)?;
@@ -114,6 +114,8 @@ impl<D: Disk> Clerk<D> {
             begun,
             tip,
             walk,
+            drill: None,
+            is_signed: false,
         });
         let standing = books.standing(&checklist.read.id, checklist.text.as_bytes());
         self.walking(standing, notices)

@@ -2,6 +2,7 @@
 
 use crate::cli::clerk::{Clerk, Trouble};
 use crate::desk::Reply;
+use crate::drill::{Did, Doing, Line, Run};
 use crate::record::{Begun, Said, Tip, append};
 use crate::store::{Device, Disk, Journal, TripFolder};
 use crate::walk::{Act, Entry, Moment, Walk};
@@ -16,6 +17,10 @@ pub(super) struct Open<D: Disk> {
     pub(super) begun: Begun,
     pub(super) tip: Tip,
     pub(super) walk: Walk,
+    /// The drill it is the walk of, where it is one.
+    pub(super) drill: Option<Box<Run>>,
+    /// Whether the person has signed, so that the examiner of a check ride is next.
+    pub(super) is_signed: bool,
 }
 
 impl<D: Disk> Clerk<D> {
@@ -47,15 +52,49 @@ impl<D: Disk> Clerk<D> {
 
 impl<D: Disk> Open<D> {
     pub(super) fn record(&mut self, act: &Act, at: Moment) -> Result<Entry, Trouble> {
-        let event = self.walk.decide(act, &at)?;
+        let event = match &self.drill {
+            None => self.walk.decide(act, &at)?,
+            Some(run) => match run.decide(&Doing::Walk(act.clone()), &at)? {
+                Did::Walked(event) => *event,
+                Did::Drilled(_) => return Err(nothing_open()),
+            },
+        };
         let actor = self.walk.reader().clone();
         let entry = Entry { at, actor, event };
         let said = Said::Happened(Box::new(entry.event.clone()));
-        let (line, next) = append(self.tip, &entry.at, &entry.actor, &said)?;
+        self.keep(&entry.at, &said)?;
+        self.walk.apply(&entry);
+        if let Some(run) = &mut self.drill {
+            run.apply(&Line::of(&entry));
+        }
+        Ok(entry)
+    }
+
+    /// Does something in a drill, and puts it on the disk.
+    pub(super) fn does(&mut self, doing: &Doing, at: Moment) -> Result<Line, Trouble> {
+        if let Doing::Walk(act) = doing {
+            return Ok(Line::of(&self.record(act, at)?));
+        }
+        let run = self.drill.as_ref().ok_or_else(nothing_open)?;
+        let line = Line {
+            did: run.decide(doing, &at)?,
+            at,
+        };
+        if let Did::Drilled(drilled) = &line.did {
+            self.keep(&line.at, &Said::Drilled(Box::new(drilled.clone())))?;
+        }
+        if let Some(run) = &mut self.drill {
+            run.apply(&line);
+        }
+        Ok(line)
+    }
+
+    /// Puts a line on the disk.
+    fn keep(&mut self, at: &Moment, said: &Said) -> Result<(), Trouble> {
+        let (line, next) = append(self.tip, at, self.walk.reader(), said)?;
         self.journal.append(without_end(&line))?;
         self.tip = next;
-        self.walk.apply(&entry);
-        Ok(entry)
+        Ok(())
     }
 }
 

@@ -109,6 +109,7 @@ impl<D: Disk> Clerk<D> {
         let (rig, list) = (&ready.rig.read, &ready.checklist.read);
         let begins = Begins {
             rig: (&rig.id, &rig.name),
+            kind: rig.hitch.kind(),
             checklist: (&list.id, &list.title),
         };
         let mut told = ready.owned.clone();

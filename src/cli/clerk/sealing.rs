@@ -6,7 +6,7 @@ use crate::cli::clerk::pen::Pen;
 use crate::cli::clerk::{Books, Clerk, Trouble};
 use crate::cli::command::quoted;
 use crate::desk::{Consent, Reply, Sealed};
-use crate::record::{Counts, Crew, Deed, Namespace, Receipt, Role, Seal, Signer, Wall, meaning};
+use crate::record::{Counts, Crew, Deed, Namespace, Receipt, Role, Seal, Signer, Wall, meaning_in};
 use crate::store::{Disk, Logbook, Mode as For, keep};
 use crate::walk::{Moment, Tally};
 
@@ -20,8 +20,16 @@ impl<D: Disk> Clerk<D> {
         let crew = open.crew(&books.logbook)?;
         let signer = open.signer(&crew, signer)?;
         let pen = self.pen(&books.logbook, signer)?;
-        let sealed = open.seal(&books, signer, (&pen, consent), &now)?;
-        self.open = None;
+        let by = (&pen, consent);
+        let (sealed, waits) = if open.is_signed {
+            (open.examine(&books, signer, by)?, false)
+        } else {
+            (open.seal(&books, signer, by, &now)?, open.has_examiner())
+        };
+        match &mut self.open {
+            Some(open) if waits => open.is_signed = true,
+            _ => self.open = None,
+        }
         Ok(Reply::Sealed(sealed))
     }
 }
@@ -73,6 +81,35 @@ impl<D: Disk> Open<D> {
         })
     }
 
+    /// Whether it is a check ride, which an examiner signs after the person.
+    fn has_examiner(&self) -> bool {
+        let drill = self.begun.drill.as_ref();
+        drill.is_some_and(|drill| drill.examiner.is_some())
+    }
+
+    /// The examiner's signature over the seal that the person has signed.
+    fn examine(
+        &self,
+        books: &Books<D>,
+        signer: &Signer,
+        (pen, consent): (&Pen, &Consent),
+    ) -> Result<Sealed, Trouble> {
+        let logbook = &books.logbook;
+        let bytes = logbook.read(&self.folder.seal())?;
+        let seal = Seal::read(&bytes)?;
+        let performed = Namespace::new(Deed::Performed, seal.mode);
+        let signature = pen.sign(consent, performed, &bytes)?;
+        let path = self.folder.examiner_signature();
+        keep(logbook.disk(), &path, signature.as_bytes(), For::Shared)?;
+        Ok(Sealed {
+            receipt: Receipt::of(&Seal::hash(&bytes)),
+            outcome: seal.outcome.word().replace('-', " "),
+            signed_by: format!("{}, who examined", signer.name),
+            folder: self.folder.path.display().to_string(),
+            typed: quoted(&self.folder.path),
+        })
+    }
+
     fn new_seal(&self, signer: &Signer, now: &Moment) -> Result<Seal, Trouble> {
         let Some(outcome) = self.walk.ended() else {
             return Err(Trouble::Said(
@@ -92,7 +129,7 @@ impl<D: Disk> Open<D> {
             last: self.tip.last,
             outcome,
             counts: counts(self.walk.tally()),
-            meaning: meaning(outcome).to_owned(),
+            meaning: meaning_in(self.begun.mode, outcome).to_owned(),
             name: signer.name.clone(),
             role,
             person: signer.id.clone(),
@@ -107,6 +144,17 @@ impl<D: Disk> Open<D> {
                 "{who} was not in the crew file when this trip began, and cannot sign it."
             ))
         })?;
+        let drill = self.begun.drill.as_ref();
+        if let Some(examiner) = drill.and_then(|drill| drill.examiner.as_ref())
+            && self.is_signed
+        {
+            if signer.name.as_str() == examiner.as_str() {
+                return Ok(signer);
+            }
+            return Err(Trouble::Said(format!(
+                "{examiner} examined this check ride, and signs it now."
+            )));
+        }
         if self.walk.is_walked_by(signer.name.as_str()) {
             return Ok(signer);
         }

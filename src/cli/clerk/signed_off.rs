@@ -2,8 +2,9 @@
 //! the manager to decide.
 
 use crate::cli::clerk::Books;
+use crate::drill::Currency;
 use crate::record::{Id, Roster, SignedOff};
-use crate::review::Currency;
+use crate::rig::HitchKind;
 use crate::store::Disk;
 use chrono::NaiveDate;
 use std::collections::BTreeMap;
@@ -11,6 +12,8 @@ use std::collections::BTreeMap;
 /// A walk as it begins: rig and checklist by id and as they are called.
 pub(super) struct Begins<'a> {
     pub(super) rig: (&'a str, &'a str),
+    /// Bumper pull or gooseneck.
+    pub(super) kind: HitchKind,
     pub(super) checklist: (&'a str, &'a str),
 }
 
@@ -76,5 +79,8 @@ fn covers(line: &SignedOff, walk: &Begins<'_>) -> bool {
         let every = ids.is_none();
         every || ids.iter().flatten().any(|one| one.as_str() == id)
     };
-    holds(&line.rigs, walk.rig.0) && holds(&line.checklists, walk.checklist.0)
+    let rode = line.rides.iter().any(|ride| {
+        ride.checklist.as_str() == walk.checklist.0 && ride.rigs.as_str() == walk.kind.word()
+    });
+    rode || holds(&line.rigs, walk.rig.0) && holds(&line.checklists, walk.checklist.0)
 }

@@ -79,6 +79,7 @@ pub fn read_trip<D: Disk>(
     let crew = file(&folder.crew())?.unwrap_or_default();
     let scenario = file(&folder.scenario())?.unwrap_or_default();
     let sights = file(&folder.sights())?.unwrap_or_default();
+    let by_examiner = file(&folder.examiner_signature())?;
     let seal = file(&folder.seal())?;
     let by_person = file(&folder.person_signature())?;
     let by_device = file(&folder.device_signature())?;
@@ -89,6 +90,7 @@ pub fn read_trip<D: Disk>(
         drill: DrillFiles {
             scenario: &scenario,
             sights: &sights,
+            by_examiner: by_examiner.as_deref(),
         },
         seal: seal.as_ref().map(|seal| SealFiles {
             seal,
@@ -163,12 +165,7 @@ impl TripRead {
     pub(in crate::cli) fn in_its_place(self, device: &Id) -> Self {
         let misplaced = self.examined.trip.as_ref().and_then(|trip| {
             let begun = trip.begun();
-            let name = self.folder.path.file_name()?.to_str()?;
-            let own = name.split_once('-').is_some_and(|(_, rest)| {
-                // Letters of its end tell another history of the same trip apart.
-                let id = rest.split_once('-').map_or(rest, |(id, _)| id);
-                begun.trip.as_str().starts_with(id)
-            });
+            let own = self.folder.begins_with_name_of(&begun.trip);
             let here = begun.device == *device && begun.seq == self.folder.seq && own;
             (!here).then(|| Misplaced {
                 device: begun.device.clone(),

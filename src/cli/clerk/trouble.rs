@@ -2,6 +2,7 @@
 
 use crate::cli::Status;
 use crate::desk::Reply;
+use crate::drill::NotInDrill;
 use crate::record::{CrewFaults, Finding, KeyFault, NotChanged, Unreadable};
 use crate::store::StoreFault;
 use crate::walk::Refusal;
@@ -64,6 +65,15 @@ impl fmt::Display for Trouble {
 impl From<Refusal> for Trouble {
     fn from(refusal: Refusal) -> Self {
         Self::Refused(refusal)
+    }
+}
+
+impl From<NotInDrill> for Trouble {
+    fn from(not: NotInDrill) -> Self {
+        match not {
+            NotInDrill::Walk(refusal) => Self::Refused(refusal),
+            other => Self::Said(format!("{other}.")),
+        }
     }
 }
 

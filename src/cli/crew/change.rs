@@ -72,6 +72,7 @@ pub(super) fn sign_off(
             &known_lists,
             &root.join("checklists"),
         )?,
+        rides: Vec::new(),
     }))
 }
 

@@ -178,6 +178,15 @@ fn act(changing: &mut Changing<'_, '_>, what: &CrewCommand) -> Result<CrewAct, S
             ..
         } => Ok(CrewAct::Withdraw(id(who)?)),
         CrewCommand::SignOff {
+            id: who,
+            check_ride: Some(drill),
+            ..
+        } => {
+            let who = id(who)?;
+            let ride = changing.clerk.passed_ride(drill, &who)?;
+            Ok(CrewAct::SignOffRide(who, ride))
+        }
+        CrewCommand::SignOff {
             id, rig, checklist, ..
         } => change::sign_off(changing, id, rig, checklist),
         CrewCommand::List { .. } | CrewCommand::Request { .. } | CrewCommand::Settle { .. } => {

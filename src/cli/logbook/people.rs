@@ -2,22 +2,24 @@
 
 use crate::cli::Status;
 use crate::cli::args::PeopleArgs;
-use crate::cli::clerk::{Plans, TripRead};
+use crate::cli::clerk::{Books, Drilled, Plans, TripRead};
 use crate::cli::logbook::shelf::Failed;
 use crate::cli::logbook::unknown;
 use crate::cli::logbook::{AboutLogbook, demo_line};
 use crate::cli::lot::{Lot, lots};
 use crate::document::nearest;
+use crate::drill::{Currency, Progress};
 use crate::plain;
 use crate::record::Id;
-use crate::review::{Currency, Lists, OnRig, People, Person, Practice};
-use crate::store::TripFolder;
+use crate::review::{DrilledSection, Lists, OnRig, People, Person, Practice, RodeList};
+use crate::store::{Local, TripFolder};
 use crate::world::{Machine, World};
 use chrono::NaiveDate;
 use serde::Serialize;
-use std::collections::{BTreeSet, HashMap, HashSet};
+use serde_json::json;
+use std::collections::{BTreeMap, BTreeSet, HashMap, HashSet};
 use std::io::{self, Write};
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 const SCHEMA: &str = "hames-people/1";
 
@@ -27,7 +29,7 @@ pub(super) fn people(
     out: &mut dyn Write,
 ) -> Result<Status, Failed> {
     let today = Machine::this().now().wall.date_naive();
-    let Some(people) = gather(about.place().to_owned())? else {
+    let Some(people) = gather(about.place())? else {
         let sentence = "This logbook has no crew file that can be read. See why with: hames doctor";
         return Err(Failed::Said(Status::Store, sentence.to_owned()));
     };
@@ -39,6 +41,14 @@ pub(super) fn people(
             let told = Told::of(person, rig, today);
             serde_json::to_writer(&mut *out, &told).map_err(io::Error::from)?;
             writeln!(out)?;
+        }
+        for person in people.all().iter().filter(|one| is_asked(one, asked)) {
+            for drilled in &person.drills {
+                writeln!(out, "{}", drilled_told(person, drilled, today))?;
+            }
+            for ride in &person.rides {
+                writeln!(out, "{}", ride_told(person, ride))?;
+            }
         }
         return Ok(Status::Fine);
     }
@@ -53,9 +63,9 @@ pub(super) fn people(
 }
 
 /// The people of the crew in force, by the walks that verification finds nothing wrong with.
-fn gather(place: PathBuf) -> Result<Option<People>, Failed> {
+fn gather(place: &Path) -> Result<Option<People>, Failed> {
     let mut plans = Plans::default();
-    let lots = lots(&[place], &[])?;
+    let lots = lots(&[place.to_owned()], &[])?;
     let Some(lot) = lots.first() else {
         return Ok(None);
     };
@@ -65,7 +75,58 @@ fn gather(place: PathBuf) -> Result<Option<People>, Failed> {
         return Ok(None);
     };
     let practice = practice(lot, &mut plans, crew)?;
-    Ok(Some(People::of(crew, roster, &practice)))
+    let drills = drills(place)?;
+    Ok(Some(People::of(crew, roster, &practice, &drills)))
+}
+
+/// How far everybody is with their drills.
+fn drills(place: &Path) -> Result<BTreeMap<Id, Progress>, Failed> {
+    let Ok(books) = Books::open(&Local, place) else {
+        return Ok(BTreeMap::new());
+    };
+    let played = Drilled::default().of(&books.drills())?;
+    let who: BTreeSet<&Id> = played.iter().map(|(who, _)| who).collect();
+    let progress = |id: &Id| {
+        let own = played.iter().filter(|(who, _)| who == id);
+        Progress::of(own.map(|(_, played)| played))
+    };
+    Ok(who
+        .into_iter()
+        .map(|id| (id.clone(), progress(id)))
+        .collect())
+}
+
+fn is_asked(person: &Person, asked: &PeopleArgs) -> bool {
+    let wanted = asked.person.as_ref();
+    wanted.is_none_or(|wanted| person.is_named(wanted))
+}
+
+/// A section somebody drilled, as JSON.
+fn drilled_told(person: &Person, drilled: &DrilledSection, today: NaiveDate) -> serde_json::Value {
+    json!({
+        "schema": "hames-drilled/1",
+        "person": person.id.as_str(),
+        "checklist": drilled.checklist.0,
+        "section": drilled.section.0,
+        "stage": drilled.stage.word(),
+        "last": drilled.last,
+        "currency": Currency::on(today, drilled.last).key(),
+    })
+}
+
+/// A check ride somebody rode, as JSON.
+fn ride_told(person: &Person, ride: &RodeList) -> serde_json::Value {
+    json!({
+        "schema": "hames-ridden/1",
+        "person": person.id.as_str(),
+        "checklist": ride.checklist.0,
+        "revision": ride.ridden.revision,
+        "rigs": ride.ridden.rigs.word(),
+        "day": ride.day,
+        "examiner": ride.ridden.examiner,
+        "passed": ride.ridden.passed,
+        "signed_off": ride.signed_off,
+    })
 }
 
 fn practice(
@@ -126,10 +187,7 @@ fn chosen<'p>(
     asked: &'p PeopleArgs,
 ) -> impl Iterator<Item = (&'p Person, &'p OnRig)> {
     let all = people.all().iter();
-    let all = all.filter(move |one| {
-        let wanted = asked.person.as_ref();
-        wanted.is_none_or(|wanted| one.is_named(wanted))
-    });
+    let all = all.filter(move |one| is_asked(one, asked));
     let on = all.flat_map(|one| one.rigs.iter().map(move |rig| (one, rig)));
     on.filter(move |(_, on)| asked.rig.as_ref().is_none_or(|rig| on.rig == *rig))
 }

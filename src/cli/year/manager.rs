@@ -37,6 +37,7 @@ fn signed_off() -> Result<Vec<SignedOff>, Trouble> {
             person: read_id(one.id)?,
             rigs: rigs.transpose()?,
             checklists: None,
+            rides: Vec::new(),
         })
     });
     let mut lines = lines.collect::<Result<Vec<_>, Trouble>>()?;

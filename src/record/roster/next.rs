@@ -7,8 +7,8 @@ pub use fault::NotChanged;
 
 use crate::record::roster::next::alike::reads_like;
 use crate::record::{
-    Change, Changed, Crew, Id, Mode, PrintedName, PublicKey, Role, Roster, SignedOff, Signer,
-    has_same_parts,
+    Change, Changed, Crew, Id, Mode, PrintedName, PublicKey, RideSignedOff, Role, Roster,
+    SignedOff, Signer, has_same_parts,
 };
 use crate::walk::Words;
 
@@ -37,6 +37,8 @@ pub enum CrewAct {
     Roles(Id, Vec<Role>),
     /// The whole of what a person is signed off for, in place of what it was.
     SignOff(SignedOff),
+    /// A person has passed a check ride, and is signed off for what it is good for besides.
+    SignOffRide(Id, RideSignedOff),
     /// A person is signed off for nothing any more.
     Withdraw(Id),
 }
@@ -141,8 +143,10 @@ impl CrewNow<'_> {
                 if before.contains(line) {
                     return Err(NotChanged::SameSignOff(signer.name.clone()));
                 }
-                self.signing_off(&line.person, Some(line))
+                let line = Self::with_rides(line, &before);
+                self.signing_off(&line.person, Some(&line))
             }
+            CrewAct::SignOffRide(id, ride) => self.riding(id, ride, &before)?,
             CrewAct::Withdraw(id) => {
                 let signer = self.known(id)?;
                 if before.iter().all(|line| line.person != *id) {
@@ -156,6 +160,40 @@ impl CrewNow<'_> {
             Ok(next)
         } else {
             Err(NotChanged::LastManager)
+        }
+    }
+
+    /// Whoever was signed off for nothing is then signed off for the ride alone.
+    fn riding(
+        &self,
+        id: &Id,
+        ride: &RideSignedOff,
+        before: &[SignedOff],
+    ) -> Result<NextCrew, NotChanged> {
+        let signer = self.known(id)?;
+        let own = before.iter().find(|own| own.person == *id);
+        if own.is_some_and(|own| own.rides.contains(ride)) {
+            return Err(NotChanged::SameSignOff(signer.name.clone()));
+        }
+        let mut line = own.cloned().unwrap_or_else(|| SignedOff {
+            person: id.clone(),
+            rigs: Some(Vec::new()),
+            checklists: Some(Vec::new()),
+            rides: Vec::new(),
+        });
+        line.rides
+            .retain(|one| one.checklist != ride.checklist || one.rigs != ride.rigs);
+        line.rides.push(ride.clone());
+        line.rides.sort();
+        Ok(self.signing_off(id, Some(&line)))
+    }
+
+    /// What a line says in place of the one before: what somebody rode stays theirs.
+    fn with_rides(line: &SignedOff, before: &[SignedOff]) -> SignedOff {
+        let own = before.iter().find(|own| own.person == line.person);
+        SignedOff {
+            rides: own.map_or_else(Vec::new, |own| own.rides.clone()),
+            ..line.clone()
         }
     }
 

@@ -44,6 +44,19 @@ pub struct CrewChange {
 }
 
 impl CrewChange {
+    fn has_rides(&self) -> bool {
+        self.signed_off.iter().any(|line| !line.rides.is_empty())
+    }
+
+    fn rides_are_good(&self) -> bool {
+        let kinds = ["bumper-pull", "gooseneck"];
+        self.signed_off.iter().all(|line| {
+            let good =
+                |ride: &RideSignedOff| ride.revision > 0 && kinds.contains(&ride.rigs.as_str());
+            line.rides.iter().all(good) && line.rides.is_sorted_by(|a, b| a < b)
+        })
+    }
+
     /// What the first statement of a roster says: everybody of this crew is new in it.
     pub fn first(crew: &Crew) -> Self {
         let added = crew.signers().iter().map(|signer| Change {
@@ -99,6 +112,25 @@ pub struct SignedOff {
     pub rigs: Option<Vec<Id>>,
     /// For these checklists; nothing means every checklist.
     pub checklists: Option<Vec<Id>>,
+    /// The check rides they passed, and what each is good for besides.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub rides: Vec<RideSignedOff>,
+}
+
+/// What a check ride is good for that somebody passed.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Deserialize, Serialize)]
+#[serde(deny_unknown_fields)]
+pub struct RideSignedOff {
+    /// The checklist.
+    pub checklist: Id,
+    /// The revision that was ridden.
+    pub revision: u32,
+    /// The kind of rig: `bumper-pull` or `gooseneck`.
+    pub rigs: Id,
+    /// The check ride.
+    pub drill: Id,
+    /// The hash of its seal.
+    pub seal: Digest,
 }
 
 /// A trip a manager looked at.
@@ -232,6 +264,7 @@ impl fmt::Display for SignedOff {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         let list = |ids: &Option<Vec<Id>>, every: &str| match ids {
             None => every.to_owned(),
+            Some(ids) if ids.is_empty() => "none".to_owned(),
             Some(ids) => {
                 let ids: Vec<&str> = ids.iter().map(Id::as_str).collect();
                 ids.join(", ")
@@ -239,7 +272,15 @@ impl fmt::Display for SignedOff {
         };
         let rigs = list(&self.rigs, "every rig");
         let checklists = list(&self.checklists, "every checklist");
-        write!(f, "{rigs}; {checklists}")
+        write!(f, "{rigs}; {checklists}")?;
+        for ride in &self.rides {
+            write!(
+                f,
+                "; check ride of {} revision {} for {}",
+                ride.checklist, ride.revision, ride.rigs
+            )?;
+        }
+        Ok(())
     }
 }
 
@@ -294,13 +335,14 @@ impl Says {
     }
 
     /// The lowest version that has it.
-    pub(super) const fn version(&self) -> Version {
+    pub(super) fn version(&self) -> Version {
         match self {
             Self::Joined(_)
             | Self::DefectOwned(_)
             | Self::Countersigned(Countersigned {
                 took_ms: Some(_), ..
             }) => Version::V2,
+            Self::Crew(crew) if crew.has_rides() => Version::V3,
             _ => Version::V1,
         }
     }
@@ -313,6 +355,9 @@ impl Says {
             }
             Self::Crew(crew) if !crew.signed_off.is_sorted_by(|a, b| a.person < b.person) => {
                 "people signed off stand once each, by id"
+            }
+            Self::Crew(crew) if !crew.rides_are_good() => {
+                "check rides stand once each, in order, with a revision from 1 and a kind of rig"
             }
             Self::Countersigned(trip)
                 if trip.opinion == Opinion::Asked && trip.remarks.is_none() =>

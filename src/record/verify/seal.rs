@@ -5,7 +5,7 @@ use crate::record::{
     Signer, TripFault, Unreadable, Verified,
 };
 use crate::rules::{Outcome, Verdict};
-use crate::walk::{Ended, Entry, Event};
+use crate::walk::{Ended, Entry, Event, Words};
 
 /// A seal as read, and whether it closes the journal.
 pub(super) struct Read<'a> {
@@ -24,7 +24,7 @@ pub(super) fn read<'a>(files: SealFiles<'a>, chain: &Chain) -> Read<'a> {
 
 /// The seal with its signers, where all of it holds; every fault where not.
 pub(super) fn examine(
-    read: Read<'_>,
+    (read, by_examiner): (Read<'_>, Option<&[u8]>),
     told: &Verified,
     crews: &[Crew],
     faults: &mut Vec<TripFault>,
@@ -80,12 +80,42 @@ pub(super) fn examine(
             crew: person.name.to_string(),
         });
     }
+    let examiner = match begun
+        .drill
+        .as_ref()
+        .and_then(|drill| drill.examiner.as_ref())
+    {
+        Some(name) => {
+            let signed = examined(crew, (name, &person), files.seal, by_examiner);
+            Some(keep(signed, faults)?)
+        }
+        None => None,
+    };
     Some(Sealed {
         hash: Seal::hash(files.seal),
         seal,
         person,
         device,
+        examiner,
     })
+}
+
+/// Who examined: one of the crew by that name who may, who is not the person, and who signed.
+fn examined(
+    crew: &Crew,
+    (name, person): (&Words, &Signer),
+    seal: &[u8],
+    armor: Option<&[u8]>,
+) -> Result<Signer, TripFault> {
+    let who = crew.examiner(name.as_str(), person);
+    let (who, role) = who.ok_or_else(|| TripFault::Examiner(name.to_string()))?;
+    signer(
+        crew,
+        (&who.id, role),
+        (Deed::Performed, Mode::Drill),
+        seal,
+        armor.ok_or(TripFault::NoExaminer),
+    )
 }
 
 fn signer(

@@ -70,6 +70,10 @@ pub enum TripFault {
     NoPerson,
     /// No signature of the device beside the seal.
     NoDevice,
+    /// No signature of the examiner beside the seal of a check ride.
+    NoExaminer,
+    /// Whoever is named as examiner may not examine this person.
+    Examiner(String),
     /// The seal cannot be read.
     Seal(Unreadable),
     /// The seal was made for something else; in which point.
@@ -104,10 +108,14 @@ impl TripFault {
     /// What it amounts to.
     pub const fn finding(&self) -> Finding {
         match self {
-            Self::Torn { .. } | Self::NoSeal | Self::NoPerson | Self::NoDevice => Finding::Unsealed,
+            Self::Torn { .. }
+            | Self::NoSeal
+            | Self::NoPerson
+            | Self::NoDevice
+            | Self::NoExaminer => Finding::Unsealed,
             Self::OtherMode { .. } => Finding::OtherMode,
             Self::NoChecklist | Self::NoRig | Self::NotBeside(_) => Finding::Gap,
-            Self::Crew(_) => Finding::UnknownSigner,
+            Self::Crew(_) | Self::Examiner(_) => Finding::UnknownSigner,
             Self::Signature(refused) => refused.finding(),
             Self::CutShort { .. } => Finding::Truncated,
             Self::NotClosed(NotClosed::Lines { sealed, found }) if *found < *sealed => {
@@ -214,6 +222,17 @@ impl fmt::Display for TripFault {
             Self::NoDevice => write!(
                 f,
                 "the device's signature, seal.device.sig, is missing here; {COMES}"
+            ),
+            Self::NoExaminer => write!(
+                f,
+                "the examiner's signature, seal.examiner.sig, is missing here: it was not signed \
+                 yet, or {COMES}"
+            ),
+            Self::Examiner(name) => write!(
+                f,
+                "the examiner is named as {}, who is nobody of that crew who may examine, or is \
+                 the person examined",
+                name.escape_debug()
             ),
             Self::Seal(reason) => write!(f, "the seal cannot be read: {reason}"),
             Self::OtherSeal(point) => {

@@ -2,8 +2,11 @@
 
 use crate::harness::home::{Ended, Home};
 
+/// Played by nobody whose drills are recorded: the last of those who could learn.
 fn played(arguments: &str, typed: &str) -> Ended {
-    Home::new().hames(arguments).typed(typed).run()
+    let typed = format!("4\n{typed}");
+    let arguments = format!("{arguments} --plain");
+    Home::new().hames(&arguments).typed(&typed).run()
 }
 
 /// What was said, with the clock taken out.
@@ -32,8 +35,8 @@ fn a_drill_is_played_line_by_line_and_a_slip_is_met_at_once() {
 fn a_drill_leaves_nothing_on_the_disk_and_says_drill_at_every_prompt() {
     let home = Home::new();
     let ended = home
-        .hames("drill nose-high --seed 1")
-        .typed("look close\n1\n")
+        .hames("drill nose-high --seed 1 --plain")
+        .typed("4\nlook close\n1\n")
         .run();
     assert_eq!(ended.status, 0);
     assert_eq!(home.files(), [""; 0], "{}", ended.out);
@@ -58,8 +61,13 @@ fn again(ended: &Ended) -> &str {
 #[test]
 fn without_a_scenario_the_dice_choose_one_and_say_at_the_end_how_to_play_it_again() {
     let ended = played("drill", "");
-    let first = ended.out.lines().next().unwrap_or_default();
-    assert_eq!(first, "DRILL. Nothing of it is recorded.");
+    assert!(
+        ended
+            .out
+            .contains("The drill is left. Nothing of it is recorded."),
+        "{}",
+        ended.out
+    );
     let command = again(&ended).to_owned();
     assert!(
         command.starts_with("drill ") && command.contains(" --seed "),
@@ -67,6 +75,7 @@ fn without_a_scenario_the_dice_choose_one_and_say_at_the_end_how_to_play_it_agai
     );
     let same = played(&command, "");
     assert_eq!(again(&same), command);
+    assert!(command.contains(" --demo"), "{command}");
 }
 
 #[test]
@@ -90,7 +99,7 @@ fn a_scenario_that_is_not_there_is_told_with_the_nearest_one() {
     assert_eq!(ended.status, 2);
     assert_eq!(
         ended.err.trim(),
-        "There is no scenario “reciever-pin”. Did you mean receiver-pin? Every one: hames drill --list"
+        "There is no scenario “reciever-pin”. Did you mean receiver-pin? Every one: hames drill --demo --list"
     );
 }
 
@@ -121,7 +130,7 @@ fn the_dice_choose_among_the_scenarios_of_one_family_where_one_is_named() {
         .collect();
     assert!((3..20).contains(&ids.len()), "{listed}");
     let ended = played("drill --about tires", "");
-    let id = again(&ended).split(' ').nth(1).unwrap();
+    let id = again(&ended).split(' ').nth(2).unwrap();
     assert!(ids.contains(&id), "{id}: {listed}");
     let refused = played("drill --about tyres", "");
     assert_eq!(refused.status, 2);
@@ -131,5 +140,73 @@ fn the_dice_choose_among_the_scenarios_of_one_family_where_one_is_named() {
         ),
         "{}",
         refused.err
+    );
+}
+
+/// Everything a watched run wants, and then the signature.
+fn watched() -> String {
+    "next\n".repeat(40) + "sign\ndemo\n"
+}
+
+#[test]
+fn a_drill_that_somebody_plays_is_recorded_signed_and_counted() {
+    let home = Home::new();
+    let watch = "drill receiver-pin --seed 6 --learner wren.ashdown --plain";
+    let ended = home.hames(watch).typed(&watched()).run();
+    assert_eq!((ended.status, ended.err.as_str()), (0, ""), "{}", ended.out);
+    for said in [
+        "Stage: watch, a worked run with its reasons.",
+        "Hitch up a bumper pull",
+        "Signed by Wren Ashdown, driver. It counts. See where you stand: hames drill --demo",
+    ] {
+        assert!(ended.out.contains(said), "{said}: {}", ended.out);
+    }
+    assert!(home.files().iter().all(|file| !file.contains("demo/dev/")));
+    // The next drill of the same sections is played with hints, and the room says so.
+    let ended = home.hames("drill --plain").typed("1\n1\nquit\n").run();
+    assert!(
+        ended
+            .out
+            .contains("Hitch up a bumper pull, Parts matched: next is guided, with every hint."),
+        "{}",
+        ended.out
+    );
+}
+
+#[test]
+fn a_drill_that_was_left_stands_first_and_is_gone_on_with() {
+    let home = Home::new();
+    // What was answered is looked at again, as on any walk that was left.
+    let solo = "drill receiver-pin --seed 6 --learner wren.ashdown --stage solo --plain";
+    let ended = home.hames(solo).typed("look left\n1\n").run();
+    assert!(
+        ended.out.contains("The drill is left as it is."),
+        "{}",
+        ended.out
+    );
+    let ended = home.hames("drill --plain").typed("1\n1\n").run();
+    assert!(ended.out.contains("1. Go on with "), "{}", ended.out);
+    assert!(
+        ended
+            .out
+            .contains("Looked at again, because time or people came between."),
+        "{}",
+        ended.out
+    );
+}
+
+#[test]
+fn whoever_is_not_in_the_crew_is_told_who_is() {
+    let ended = Home::new()
+        .hames("drill --learner nobody --plain")
+        .typed("")
+        .run();
+    assert!(
+        ended.out.contains(
+            "“nobody” is nobody whose drills are recorded here. There is: Wren Ashdown, Tobias \
+             Fenn, Odile Marsh."
+        ),
+        "{}",
+        ended.out
     );
 }

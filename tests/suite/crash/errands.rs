@@ -109,6 +109,7 @@ fn change_crew(laptop: &mut Laptop) -> bool {
         person: Id::read("tobias.fenn").unwrap(),
         rigs: None,
         checklists: None,
+        rides: Vec::new(),
     }));
     changed.is_ok()
 }

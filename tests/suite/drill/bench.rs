@@ -81,7 +81,7 @@ fn told<T>(faults: &[Fault]) -> T {
 }
 
 /// The list a scenario names; those for drills alone from the disk.
-fn drill_list(id: &str) -> &'static Together {
+pub(crate) fn drill_list(id: &str) -> &'static Together {
     static OWN: LazyLock<Vec<Together>> = LazyLock::new(|| {
         let put = |text: &String| {
             let put = put_together(text, Shared::shipped(), &Policies::default());

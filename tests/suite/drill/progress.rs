@@ -22,7 +22,7 @@ fn played(day: &str, steps: &str) -> Played {
         }
     });
     Played {
-        day: day.parse().unwrap(),
+        at: format!("{day}T07:00:00-06:00").parse().unwrap(),
         list: "hitch-bumper".to_owned(),
         sections: vec!["join".to_owned()],
         family: Family::Seat,
@@ -31,6 +31,7 @@ fn played(day: &str, steps: &str) -> Played {
             steps: steps.collect(),
             resumed: None,
         },
+        ride: None,
     }
 }
 

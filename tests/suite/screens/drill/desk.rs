@@ -70,7 +70,9 @@ impl DrillDesk {
             WhichDrill::Any => scenarios().first(),
             WhichDrill::Named(id) => scenarios().iter().find(|one| one.id == *id),
             WhichDrill::About(family) => scenarios().iter().find(|one| one.family == *family),
-            WhichDrill::OfStep { list, .. } => scenarios().iter().find(|one| one.list == *list),
+            WhichDrill::OfStep { list, .. } | WhichDrill::CheckRide { list, .. } => {
+                scenarios().iter().find(|one| one.list == *list)
+            }
         };
         let drill = thrown(found.unwrap(), asked.seed.unwrap_or(self.seed));
         let learner = if asked.learner.is_empty() {
@@ -104,6 +106,7 @@ impl DrillDesk {
         Reply::Drilling {
             run: Box::new(run),
             trip: recorded.then(|| "9f3c01ab77de4410".to_owned()),
+            is_signed: false,
             notices: Vec::new(),
             barn: ForWalk::default(),
             now: now.clone(),
@@ -182,6 +185,7 @@ fn room(learners: Vec<Learner>) -> DrillRoom {
         unrecorded,
         scenarios: scenarios().iter().map(card).collect(),
         today: "2026-11-25".parse().unwrap(),
+        is_demo: false,
     }
 }
 
@@ -193,6 +197,7 @@ fn learner(id: &str, name: &str, played: &[Played]) -> Learner {
             roles: vec![Role::Groom],
         },
         progress: Progress::of(played),
+        walked: None,
     }
 }
 
@@ -207,7 +212,7 @@ fn played() -> Vec<Played> {
             critical: true,
         };
         Played {
-            day: "2026-11-18".parse().unwrap(),
+            at: "2026-11-18T07:00:00-06:00".parse().unwrap(),
             list: "hitch-bumper".to_owned(),
             sections: vec![section.to_owned()],
             family,
@@ -216,6 +221,7 @@ fn played() -> Vec<Played> {
                 steps: steps.iter().map(step).collect(),
                 resumed: Some(true),
             },
+            ride: None,
         }
     };
     vec![

@@ -125,6 +125,7 @@ impl Day {
             person: Id::read("wren.ashdown").unwrap(),
             rigs: rigs.map(|rig| vec![Id::read(rig).unwrap()]),
             checklists: None,
+            rides: Vec::new(),
         });
         self.changes(&act);
     }

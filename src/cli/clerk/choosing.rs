@@ -1,0 +1,189 @@
+//! Which drill is played: the scenario that is named, or one by the dice among those that are meant.
+
+use crate::cli::clerk::Trouble;
+use crate::cli::clerk::drilled::unplayable;
+use crate::desk::{AskedDrill, WhichDrill};
+use crate::document::nearest;
+use crate::drill::{
+    Drill, Family, LEAST_HIDDEN, NoRide, Passage, SCENARIO_FILES, Scenario, Sights, list, ride,
+    scenario_of, scenarios,
+};
+use crate::record::MOST_SEED;
+use crate::rig::demo;
+use std::sync::Arc;
+
+/// Seeds by the dice are short enough to be typed again.
+const SEEDS: u64 = 100_000;
+
+/// A drill with its dice thrown, and what it is kept with.
+pub(super) struct Made {
+    pub(super) drill: Arc<Drill>,
+    /// The scenario, as a file of its own.
+    pub(super) scenario: String,
+    /// The rig, as its file describes it.
+    pub(super) rig: &'static str,
+    /// Who is to examine, as named.
+    pub(super) examiner: Option<String>,
+}
+
+/// The rigs of check rides, the first that a checklist fits.
+const RIGS: [(&str, &str); 2] = [("juniper", demo::JUNIPER), ("mesquite", demo::MESQUITE)];
+
+/// A scenario and what its dice are thrown by.
+struct Chosen {
+    scenario: Arc<Scenario>,
+    seed: u64,
+}
+
+/// The drill that is asked for, by these random bits.
+///
+/// # Errors
+/// A sentence, where it cannot be played.
+pub(super) fn made(asked: &AskedDrill, random: u64) -> Result<Made, Trouble> {
+    if let WhichDrill::CheckRide { list, examiner } = &asked.which {
+        let seed = seed(asked.seed, random)?;
+        return ridden(list, examiner, seed);
+    }
+    let Chosen { scenario, seed } = chosen(&asked.which, asked.seed, random)?;
+    let here = list(&scenario.list).zip(demo::named(&scenario.rig));
+    let text = scenario_of(SCENARIO_FILES, &scenario.id);
+    let (Some((list, rig)), Some(text)) = (here, text) else {
+        return Err(Trouble::NotHere(format!(
+            "The scenario {} names a checklist or a rig that is not here. Choose another.",
+            scenario.id
+        )));
+    };
+    let passage = Passage::lay(&scenario, list, rig).map_err(unplayable)?;
+    let drill = Drill::throw(scenario, passage, Sights::shipped(), seed);
+    Ok(Made {
+        drill: Arc::new(drill.map_err(unplayable)?),
+        scenario: text,
+        rig,
+        examiner: None,
+    })
+}
+
+/// A check ride, on the first rig that its checklist fits.
+fn ridden(list: &str, examiner: &str, seed: u64) -> Result<Made, Trouble> {
+    let mut why = NoRide::NoList;
+    for (id, rig) in RIGS {
+        match ride(list, (id, rig), &SCENARIO_FILES, (Sights::shipped(), seed)) {
+            Ok(made) => {
+                return Ok(Made {
+                    drill: Arc::new(made.drill),
+                    scenario: made.scenario,
+                    rig,
+                    examiner: Some(examiner.to_owned()),
+                });
+            }
+            // That faults are known too few of says more than that another rig does not fit.
+            Err(other) if why != NoRide::TooFew => why = other,
+            Err(_) => {}
+        }
+    }
+    Err(match why {
+        NoRide::NoList => Trouble::NotHere(format!(
+            "There is no checklist “{}”. Every one: hames checklist list",
+            list.escape_debug()
+        )),
+        NoRide::TooFew | NoRide::Unplayable(_) => Trouble::Said(format!(
+            "The scenarios know fewer than {LEAST_HIDDEN} faults that could be hidden in {list}, \
+             so there is no check ride of it yet. Choose another checklist."
+        )),
+    })
+}
+
+fn seed(named: Option<u64>, random: u64) -> Result<u64, Trouble> {
+    if named.is_some_and(|seed| seed > MOST_SEED) {
+        return Err(Trouble::Said(format!(
+            "A seed is at most {MOST_SEED}. Name a smaller one."
+        )));
+    }
+    Ok(named.unwrap_or(random % SEEDS))
+}
+
+/// The scenario that is meant, by these random bits where there are several.
+fn chosen(which: &WhichDrill, named: Option<u64>, random: u64) -> Result<Chosen, Trouble> {
+    let meant = meant(which)?;
+    let seed = seed(named, random)?;
+    let place = usize::try_from(random / SEEDS).unwrap_or(0) % meant.len().max(1);
+    let scenario = meant.get(place).copied().ok_or_else(|| {
+        Trouble::NotHere("No scenario is about this. Every one: hames drill --list".to_owned())
+    })?;
+    Ok(Chosen {
+        scenario: Arc::clone(scenario),
+        seed,
+    })
+}
+
+/// Every scenario that is meant.
+///
+/// # Errors
+/// A sentence, where what is named is not there.
+pub(in crate::cli) fn meant(which: &WhichDrill) -> Result<Vec<&'static Arc<Scenario>>, Trouble> {
+    let all = scenarios().iter();
+    match which {
+        WhichDrill::Any => Ok(all.collect()),
+        WhichDrill::Named(id) => {
+            let found = scenarios().iter().find(|known| known.id == *id);
+            found
+                .map(|one| vec![one])
+                .ok_or_else(|| Trouble::NotHere(no_such(id)))
+        }
+        WhichDrill::About(family) => Ok(all.filter(|one| one.family == *family).collect()),
+        WhichDrill::OfStep { list, step } => Ok(of_step(list, step)),
+        // It is put together from many.
+        WhichDrill::CheckRide { .. } => Ok(Vec::new()),
+    }
+}
+
+/// The scenarios in which a fault is called at this step; where there is none, those in which it is
+/// walked.
+fn of_step(wanted: &str, step: &str) -> Vec<&'static Arc<Scenario>> {
+    let of_list = || scenarios().iter().filter(|one| one.list == wanted);
+    let calls = |one: &&Arc<Scenario>| {
+        let mut faults = one.faults.iter();
+        faults.any(|fault| fault.call.step.step() == step)
+    };
+    let called: Vec<_> = of_list().filter(calls).collect();
+    if !called.is_empty() {
+        return called;
+    }
+    let sections = list(wanted).map_or(&[][..], |list| &list.checklist.sections);
+    let has_step = |id: &String| {
+        let mut own = sections.iter().filter(|section| section.id == *id);
+        own.any(|section| section.steps.iter().any(|one| one.id == step))
+    };
+    of_list()
+        .filter(|one| one.sections.iter().any(has_step))
+        .collect()
+}
+
+fn no_such(id: &str) -> String {
+    let known = scenarios().iter().map(|known| known.id.as_str());
+    let meant =
+        nearest(id, known).map_or_else(String::new, |meant| format!(" Did you mean {meant}?"));
+    format!(
+        "There is no scenario “{}”.{meant} Every one: hames drill --list",
+        id.escape_debug()
+    )
+}
+
+/// The family a word names.
+///
+/// # Errors
+/// A sentence with the nearest, and every one there is.
+pub(in crate::cli) fn family(word: &str) -> Result<Family, String> {
+    let mut known = Family::WORDS.into_iter();
+    let found = known.find(|(known, _)| *known == word);
+    found.map(|(_, family)| family).ok_or_else(|| {
+        let known = Family::WORDS.map(|(known, _)| known);
+        let meant = nearest(word, known)
+            .map_or_else(String::new, |meant| format!(" Did you mean {meant}?"));
+        format!(
+            "No scenario is about “{}”.{meant} They are about {}.",
+            word.escape_debug(),
+            known.join(", ")
+        )
+    })
+}

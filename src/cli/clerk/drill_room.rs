@@ -1,0 +1,129 @@
+//! What there is to drill with, and how far everyone is who learns here.
+
+use crate::cli::clerk::drilled::{drill_name, may_drill};
+use crate::cli::clerk::founding::{demo_people, is_founded};
+use crate::cli::clerk::{Books, Clerk, Trouble, around};
+use crate::desk::{CrewCard, DrillRoom, Learner, Reply, ScenarioCard, TripCard};
+use crate::drill::{Progress, Scenario};
+use crate::record::{Finding, Id, Mode, Signer};
+use crate::store::Disk;
+use chrono::NaiveDate;
+use std::collections::BTreeMap;
+use std::sync::Arc;
+
+const NO_LOGBOOK: &str = "There is no logbook, so no drill is recorded. Make one with: hames walk";
+
+const MAY_NOT: &str = "Nobody in the crew file of this logbook may sign drills, so none is \
+    recorded: it was made before there were drills. Whoever gets a new key may from then on: \
+    hames crew revoke ID --why WORDS --new-key";
+
+impl<D: Disk> Clerk<D> {
+    /// What there is to drill with. Nothing is written.
+    pub(super) fn look_at_drills(&mut self) -> Result<Reply, Trouble> {
+        let today = self.world.now().wall.date_naive();
+        let mut room = DrillRoom {
+            learners: Vec::new(),
+            unrecorded: None,
+            scenarios: crate::drill::scenarios().iter().map(card).collect(),
+            unfinished: Vec::new(),
+            today,
+            is_demo: self.place.mode == Mode::Demo,
+        };
+        if is_founded(&self.disk, &self.place.root)? {
+            let books = self.books()?;
+            room.is_demo = books.mode() == Mode::Demo;
+            match books.drilling_device() {
+                Ok(device) => {
+                    room.learners = self.learners(&books)?;
+                    room.unfinished = self.unfinished(&books.drills(), &device)?;
+                }
+                Err(why) => room.unrecorded = Some(why.to_string()),
+            }
+        } else if self.place.mode == Mode::Demo {
+            let people = demo_people()?.into_iter().map(|person| Learner {
+                who: CrewCard {
+                    id: person.id.to_string(),
+                    name: person.name.to_string(),
+                    roles: person.roles,
+                },
+                progress: Progress::default(),
+                walked: None,
+            });
+            room.learners = people.collect();
+        } else {
+            room.unrecorded = Some(NO_LOGBOOK.to_owned());
+        }
+        Ok(Reply::DrillRoom(Box::new(room)))
+    }
+
+    /// Everyone who may sign drills, with how far they are.
+    pub(super) fn learners(&mut self, books: &Books<D>) -> Result<Vec<Learner>, Trouble> {
+        let played = self.drilled.of(&books.drills())?;
+        let walked = self.last_walks(books)?;
+        let signers = books.crew.signers().iter().filter(|one| may_drill(one));
+        let learner = |signer: &Signer| {
+            let own = played.iter().filter(|(who, _)| *who == signer.id);
+            Learner {
+                who: around::crew_card(signer),
+                progress: Progress::of(own.map(|(_, played)| played)),
+                walked: walked.get(signer.name.as_str()).copied(),
+            }
+        };
+        Ok(signers.map(learner).collect())
+    }
+
+    /// When each person last walked any rig.
+    fn last_walks(&mut self, books: &Books<D>) -> Result<BTreeMap<String, NaiveDate>, Trouble> {
+        let mut last = BTreeMap::new();
+        for rig in &self.stock.rigs {
+            let looked = self.history.of(books, &rig.read.id, None, &[])?;
+            for (name, day) in looked.standing.walked {
+                let newest = last.entry(name).or_insert(day);
+                *newest = day.max(*newest);
+            }
+        }
+        Ok(last)
+    }
+
+    fn unfinished(&mut self, drills: &Books<D>, device: &Id) -> Result<Vec<TripCard>, Trouble> {
+        let mut cards = Vec::new();
+        for folder in drills.logbook.trips(device)?.trips.into_iter().rev() {
+            if !drills.logbook.has_begun(&folder)? || self.drilled.is_known(&folder) {
+                continue;
+            }
+            let read = drills.read(device, &folder, &mut self.history.plans)?;
+            if read.finding() != Finding::Unsealed {
+                continue;
+            }
+            let mut card = around::card(&read, device);
+            card.trip = drill_name(&folder);
+            card.goes_on = read.walk().is_ok_and(|walk| walk.ended().is_none());
+            cards.push(card);
+        }
+        Ok(cards)
+    }
+}
+
+impl<D: Disk> Books<D> {
+    /// This laptop, where it and somebody of the crew may sign drills.
+    pub(super) fn drilling_device(&self) -> Result<Id, Trouble> {
+        let device = self.device()?;
+        let signs = |signer: &Signer| signer.namespaces.iter().any(|one| one.mode == Mode::Drill);
+        let can = self.crew.signer(&device).is_some_and(signs);
+        if can && self.crew.signers().iter().any(may_drill) {
+            return Ok(device);
+        }
+        Err(Trouble::Said(MAY_NOT.to_owned()))
+    }
+}
+
+fn card(scenario: &Arc<Scenario>) -> ScenarioCard {
+    ScenarioCard {
+        id: scenario.id.clone(),
+        title: scenario.title.clone(),
+        family: scenario.family,
+        list: scenario.list.clone(),
+        sections: scenario.sections.clone(),
+        rig: scenario.rig.clone(),
+    }
+}

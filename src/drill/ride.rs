@@ -1,0 +1,285 @@
+//! The check ride: a whole checklist on a rig on which several things are wrong, and when it is
+//! passed.
+//!
+//! What is hidden is put together from scenarios that come with the program, by dice. It is kept
+//! with the record as a scenario of its own, with a fault for each thing that is wrong; of a check
+//! ride every fault is there.
+
+use crate::checklist::{Ending, PlannedAsk};
+use crate::document::Tree;
+use crate::drill::format::FORMAT;
+use crate::drill::pinned::{entry, file};
+use crate::drill::{Call, Drill, Fault, Passage, Run, Scenario, Sights, Stage, Unplayable, list};
+use crate::rules::Verdict;
+use crate::shown::Dice;
+use crate::walk::Ended;
+use std::sync::Arc;
+
+/// At least so many faults are hidden in a check ride. Ours, no source.
+pub const LEAST_HIDDEN: usize = 2;
+
+/// The dice are thrown so often for faults that go together.
+const MOST_TRIES: usize = 20;
+
+/// The id of every check ride as a scenario.
+pub const CHECK_RIDE: &str = "check-ride";
+
+/// What is told before a check ride begins.
+pub const PASS_RULE: &str = "Passed when every hidden fault is called for what it is at its step, \
+    no critical step is answered without having been looked at or measured so that it could be \
+    known, the work goes on at the right step where you are called away, and the list is walked to \
+    its end. What is well and called otherwise is told, and fails nobody. How long it takes does \
+    not count.";
+
+/// Why there is no check ride.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum NoRide {
+    /// There is no such checklist.
+    NoList,
+    /// The scenarios know too few faults of its critical steps on this rig.
+    TooFew,
+    /// It does not fit the rig.
+    Unplayable(Unplayable),
+}
+
+/// A check ride as it is put together.
+#[derive(Clone, Debug)]
+pub struct Ride {
+    /// The drill.
+    pub drill: Drill,
+    /// The scenario, as a file to keep.
+    pub scenario: String,
+}
+
+/// Puts a check ride together: the whole of a checklist on a rig of the demo barn, by these dice.
+///
+/// # Errors
+/// [`NoRide`].
+pub fn ride(
+    list_id: &str,
+    (rig_id, rig): (&str, &str),
+    files: &[&str],
+    (sights, seed): (Arc<Sights>, u64),
+) -> Result<Ride, NoRide> {
+    let whole = list(list_id).ok_or(NoRide::NoList)?;
+    let sections: Vec<String> = whole
+        .checklist
+        .sections
+        .iter()
+        .map(|one| one.id.clone())
+        .collect();
+    let all = files
+        .iter()
+        .filter_map(|text| Some((*text, Scenario::read_all(text).ok()?)));
+    let known: Vec<(&str, Scenario)> = all
+        .flat_map(|(text, scenarios)| scenarios.into_iter().map(move |one| (text, one)))
+        .filter(|(_, one)| one.list == list_id && one.rig == rig_id && is_plain(one))
+        .collect();
+    let blank = blank(list_id, &sections, rig_id);
+    let laid = Passage::lay(&blank, whole, rig).map_err(NoRide::Unplayable)?;
+    let offered: Vec<Offered<'_>> = known
+        .iter()
+        .flat_map(|(text, one)| one.faults.iter().map(move |fault| (*text, one, fault)))
+        .filter(|(_, _, fault)| is_of_critical(&laid, fault))
+        .collect();
+    let mut dice = Dice::new(seed);
+    let hidden = (0..MOST_TRIES).map(|_| hidden(&offered, &mut dice));
+    let hidden = hidden.into_iter().find(|some| some.len() >= LEAST_HIDDEN);
+    let hidden = hidden.ok_or(NoRide::TooFew)?;
+    let text = composed(&blank, &hidden).ok_or(NoRide::TooFew)?;
+    let read = Scenario::read_all(&text);
+    let read = read.map_err(|faults| NoRide::Unplayable(Unplayable::Scenario(faults)))?;
+    let scenario = read.into_iter().next().ok_or(NoRide::TooFew)?;
+    let drill = Drill::ride(Arc::new(scenario), laid, sights, seed);
+    Ok(Ride {
+        drill: drill.map_err(NoRide::Unplayable)?,
+        scenario: text,
+    })
+}
+
+/// A fault with its scenario, and the file that has it.
+type Offered<'s> = (&'s str, &'s Scenario, &'s Fault);
+
+/// Two or three faults that go together, as the dice have it; perhaps fewer.
+fn hidden<'s>(offered: &[Offered<'s>], dice: &mut Dice) -> Vec<Offered<'s>> {
+    let wanted = LEAST_HIDDEN + usize::try_from(dice.below(2)).unwrap_or(0);
+    let mut left = offered.to_vec();
+    let mut hidden: Vec<Offered<'s>> = Vec::new();
+    while hidden.len() < wanted && !left.is_empty() {
+        let count = u64::try_from(left.len()).unwrap_or(1);
+        let at = usize::try_from(dice.below(count)).unwrap_or(0);
+        let one = left.swap_remove(at % left.len());
+        if hidden.iter().all(|other| go_together(other, &one)) {
+            hidden.push(one);
+        }
+    }
+    hidden
+}
+
+impl Drill {
+    /// A check ride: every fault of its scenario is there.
+    pub(super) fn ride(
+        scenario: Arc<Scenario>,
+        passage: Passage,
+        sights: Arc<Sights>,
+        seed: u64,
+    ) -> Result<Self, Unplayable> {
+        let faults = (0..scenario.faults.len()).collect();
+        Self::with_all(scenario, passage, sights, (seed, faults))
+    }
+}
+
+impl Run {
+    /// Whether a check ride that has ended was passed, by [`PASS_RULE`]; nothing of any other drill.
+    pub fn is_passed(&self) -> Option<bool> {
+        if self.stage() != Stage::CheckRide {
+            return None;
+        }
+        let score = self.score();
+        let caught = |call: &Call| {
+            let mut steps = score.caught();
+            steps.any(|one| one.step == call.step || one.step.step() == call.step.as_str())
+        };
+        let ended = self.walk().ended() == Some(Ended::Complete);
+        let all_caught = self.drill().faults().all(|fault| caught(&fault.call));
+        let missed = score.missed().any(|step| step.critical);
+        let left_out = score.omissions().any(|step| step.critical);
+        Some(ended && all_caught && !missed && !left_out && score.resumed != Some(false))
+    }
+}
+
+/// Whether nothing of a scenario but its faults would show in a check ride.
+fn is_plain(scenario: &Scenario) -> bool {
+    scenario.carries.is_empty()
+        && scenario.between.is_none()
+        && scenario.hint.is_none()
+        && scenario.always == crate::drill::Differs::default()
+}
+
+/// Whether a fault is called at a critical step, where it can be put right and the walk goes on.
+fn is_of_critical(laid: &Passage, fault: &Fault) -> bool {
+    let plan = laid.plan();
+    let Some(planned) = plan
+        .index(&fault.call.step)
+        .and_then(|at| plan.steps().get(at))
+    else {
+        return false;
+    };
+    if !planned.step.critical || fault.call.verdict < Verdict::Fix {
+        return false;
+    }
+    let goes_on = |branch: &str| {
+        let branch = plan.branch(branch);
+        branch.is_some_and(|branch| branch.ends != Ending::NotFitToGo)
+    };
+    match &planned.ask {
+        PlannedAsk::Sighting(ask) | PlannedAsk::Independent(ask) => {
+            let mut seen = fault.differs.seen.iter();
+            let here = seen.find(|(step, _)| *step == planned.key);
+            let state = here.and_then(|(_, id)| ask.states.iter().find(|one| one.id == *id));
+            state.is_some_and(|state| state.branch.as_deref().is_none_or(goes_on))
+        }
+        PlannedAsk::Reading { limits, .. } => {
+            let mut bad = limits
+                .iter()
+                .filter(|limit| limit.verdict == fault.call.verdict)
+                .peekable();
+            bad.peek().is_some() && bad.all(|limit| limit.branch.as_deref().is_none_or(goes_on))
+        }
+    }
+}
+
+/// Whether two faults can be hidden in one rig: at steps of their own, and one of them at most
+/// changes the rig, so that either is put right by itself.
+fn go_together(one: &Offered<'_>, other: &Offered<'_>) -> bool {
+    let (one_of, other_of) = (one.1, other.1);
+    let (one, other) = (&one.2.differs, &other.2.differs);
+    let steps = |differs: &crate::drill::Differs| {
+        let seen = differs.seen.iter().map(|(step, _)| step.step().to_owned());
+        let read = differs.read.iter().map(|(step, _)| step.step().to_owned());
+        seen.chain(read).collect::<Vec<_>>()
+    };
+    let apart = steps(one).iter().all(|step| !steps(other).contains(step));
+    let rigs = one.rig.is_empty() || other.rig.is_empty();
+    one_of.id != other_of.id && one_of.air == other_of.air && apart && rigs
+}
+
+/// The check ride with nothing hidden yet.
+fn blank(list: &str, sections: &[String], rig: &str) -> Scenario {
+    Scenario {
+        id: CHECK_RIDE.to_owned(),
+        title: "Check ride".to_owned(),
+        family: crate::drill::Family::HandedOver,
+        list: list.to_owned(),
+        sections: sections.to_vec(),
+        rig: rig.to_owned(),
+        tale: "The whole list, from its first step to its last, alone and with nobody helping."
+            .to_owned(),
+        air: crate::units::Quantity::whole(70, crate::units::Unit::Fahrenheit),
+        always: crate::drill::Differs::default(),
+        carries: Vec::new(),
+        faults: Vec::new(),
+        good: crate::drill::Good {
+            slip: None,
+            why: "Nothing was hidden.".to_owned(),
+        },
+        between: None,
+        hurry: None,
+        hint: None,
+        source: "put together from the scenarios named in its faults".to_owned(),
+    }
+}
+
+/// The check ride as a file: its faults as they stand in the files of their scenarios, each with the
+/// id of that before its own.
+fn composed(blank: &Scenario, hidden: &[Offered<'_>]) -> Option<String> {
+    let text = |text: &str| Tree::Text(text.to_owned());
+    let faults: Option<Vec<Tree>> = hidden
+        .iter()
+        .map(|(file, scenario, fault)| {
+            let whole = entry(file, &scenario.id)?;
+            let mut own = fault_of(&whole, &fault.id)?;
+            if let Tree::Map(keys) = &mut own
+                && let Some(id) = keys.iter_mut().find(|(key, _)| key == "id")
+            {
+                id.1 = Tree::Text(format!("{}-{}", scenario.id, fault.id));
+            }
+            Some(own)
+        })
+        .collect();
+    let sections = blank.sections.iter().map(|one| text(one)).collect();
+    let air = hidden.first().map(|(_, one, _)| one.air.to_string())?;
+    let good = vec![("why".to_owned(), text(&blank.good.why))];
+    let keys = [
+        ("id", text(&blank.id)),
+        ("title", text(&blank.title)),
+        ("family", text(hidden.first()?.1.family.word())),
+        ("list", text(&blank.list)),
+        ("sections", Tree::List(sections)),
+        ("rig", text(&blank.rig)),
+        ("tale", text(&blank.tale)),
+        ("air", text(&air)),
+        ("faults", Tree::List(faults?)),
+        ("good", Tree::Map(good)),
+        ("source", text(&blank.source)),
+    ];
+    let keys = keys.map(|(key, value)| (key.to_owned(), value));
+    Some(file(FORMAT, "scenarios", vec![Tree::Map(keys.into())]))
+}
+
+fn fault_of(scenario: &Tree, id: &str) -> Option<Tree> {
+    let Tree::Map(keys) = scenario else {
+        return None;
+    };
+    let faults = keys.iter().find(|(key, _)| key == "faults")?;
+    let Tree::List(faults) = &faults.1 else {
+        return None;
+    };
+    let is_it = |fault: &&Tree| match fault {
+        Tree::Map(keys) => keys
+            .iter()
+            .any(|(key, value)| key == "id" && *value == Tree::Text(id.to_owned())),
+        _ => false,
+    };
+    faults.iter().find(is_it).cloned()
+}
