@@ -12,6 +12,15 @@ use crate::text;
 pub const WELCOME: &str = "Nothing here can be hurt. Errors are welcome: each one made here is one \
     less made on the road.";
 
+/// When something is said of a step.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum When {
+    /// Right after its answer, with a second look to come.
+    AtOnce,
+    /// After the run.
+    After,
+}
+
 impl Run {
     /// What is said at once of the first answer to this step, where this stage does so; nothing where
     /// it was right, or said that it could not be seen.
@@ -20,7 +29,7 @@ impl Run {
             return None;
         }
         let newest = self.score().steps.last()?;
-        let told = (newest.step == *step).then(|| self.of_step(newest))?;
+        let told = (newest.step == *step).then(|| self.of_step(newest, When::AtOnce))?;
         (!told.is_empty()).then_some(told)
     }
 
@@ -70,7 +79,12 @@ impl Run {
             Some(_) => "There was a fault.".to_owned(),
             None => "All was well on this rig.".to_owned(),
         }];
-        told.extend(score.steps.iter().flat_map(|step| self.of_step(step)));
+        told.extend(
+            score
+                .steps
+                .iter()
+                .flat_map(|step| self.of_step(step, When::After)),
+        );
         match score.resumed {
             Some(true) => told.push("Called away, you went on at the right step.".to_owned()),
             Some(false) => told.push(
@@ -95,7 +109,7 @@ impl Run {
         told
     }
 
-    fn of_step(&self, step: &StepScore) -> Vec<String> {
+    fn of_step(&self, step: &StepScore, when: When) -> Vec<String> {
         let Some(index) = self.walk().plan().index(&step.step) else {
             return Vec::new();
         };
@@ -106,7 +120,7 @@ impl Run {
         let mut told = Vec::new();
         if step.is_missed() {
             let truly = step.truly.map_or("", Verdict::word);
-            if self.stage().tells_at_once() && self.walk().ended().is_none() {
+            if when == When::AtOnce {
                 // What is there is for the second look to find.
                 told.push(format!("{name}: that is not what is there."));
                 if let Some(fault) = self.drill().fault() {

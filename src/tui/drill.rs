@@ -7,7 +7,7 @@ mod between;
 mod drawn;
 mod step;
 
-pub(super) use act::{THROWING, act};
+pub(super) use act::{THROWING, act, left};
 pub(super) use after::feedback;
 pub(super) use step::{above_the_answer, at_the_end_of_a_step, measuring, tale};
 
@@ -41,6 +41,8 @@ pub(super) struct Drilling {
     typing: bool,
     /// What is said at once of the answer that is shown.
     feedback: Vec<String>,
+    /// Whether the answer that is shown was a slip, and this was said.
+    slipped: bool,
     /// Whether it was told how it went before it ended.
     debriefed: bool,
 }
@@ -56,6 +58,7 @@ impl Drilling {
             called: None,
             typing: false,
             feedback: Vec::new(),
+            slipped: false,
             debriefed: false,
         }
     }
@@ -71,6 +74,7 @@ impl Drilling {
                 ..
             } => {
                 self.feedback = self.run.told_at_once(step).unwrap_or_default();
+                self.slipped = !self.feedback.is_empty();
                 self.feedback.extend(self.run.discloses(step));
             }
             Event::Ended { outcome, .. } => {
@@ -85,7 +89,7 @@ impl Drilling {
         self.seen.clear();
         self.measured.clear();
         self.feedback.clear();
-        (self.called, self.typing) = (None, false);
+        (self.called, self.typing, self.slipped) = (None, false, false);
     }
 
     /// Takes in what was asked of it and is done.
@@ -127,7 +131,8 @@ impl Drilling {
         let walk = self.run.walk();
         let between = self.run.drill().scenario.between.as_ref();
         let left_at = between.and_then(|between| walk.plan().index(&between.at));
-        let gone = walk.held().is_some()
+        let stands = walk.held().is_some() || walk.unsure().is_some();
+        let gone = stands
             && self.run.score().resumed.is_none()
             && left_at.is_some_and(|at| walk.at_work() == Now::Open(at));
         gone || !self.run.may_return_to().is_empty()

@@ -17,8 +17,8 @@ use crate::tui::{Action, Context, Model};
 #[derive(Clone, Debug, Default)]
 pub(super) struct Room {
     pub(super) page: Page,
-    /// The marked line.
-    marked: usize,
+    /// The marked line. None at first, so that Enter alone does nothing.
+    marked: Option<usize>,
     pub(super) scroll: usize,
     /// The stage a drill is played at, where one is named.
     stage: Option<Stage>,
@@ -95,7 +95,8 @@ impl Room {
         let ready = drills.is_some_and(Drills::is_ready);
         match action {
             Action::OtherStage => ready,
-            Action::Pick | Action::Choose if matches!(self.page, Page::Front) => drills.is_some(),
+            Action::Choose => self.marked.is_some(),
+            Action::Pick => drills.is_some(),
             _ => true,
         }
     }

@@ -3,6 +3,7 @@
 use crate::desk::{Errand, Reply, told};
 use crate::record::Mode;
 use crate::review::Filter;
+use crate::tui::drill;
 use crate::tui::help::{self, Help};
 use crate::tui::keys::{Key, meant};
 use crate::tui::lookout::{self, Looking};
@@ -139,7 +140,10 @@ pub(super) fn act(model: &mut Model, action: Action, key: Key) -> Vec<Errand> {
         }
         Action::Big => model.look.big = !model.look.big,
         Action::Quit => model.over = true,
-        Action::ToStart => return model.go_home(),
+        Action::ToStart => {
+            model.said = drill::left(model);
+            return model.go_home();
+        }
         _ => {
             return match &mut model.screen {
                 Screen::Start(_) => start::act(model, action, key),

@@ -39,6 +39,16 @@ pub(in crate::tui) fn act(model: &mut Model, action: Action) -> Option<Vec<Erran
     }
 }
 
+/// What is said of a drill that is left before its end.
+pub(in crate::tui) fn left(model: &Model) -> Option<String> {
+    let Screen::Walk(walking) = &model.screen else {
+        return None;
+    };
+    let drilling = walking.drill.as_deref()?;
+    let lost = drilling.trip.is_none() && walking.walk.ended().is_none();
+    lost.then(|| "The drill is left. Nothing of it was recorded.".to_owned())
+}
+
 impl Drilling {
     /// The same drill, to the last digit of each reading.
     fn again(&self) -> AskedDrill {

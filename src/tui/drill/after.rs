@@ -1,5 +1,6 @@
 //! What a learner is told: of a step at once, of the whole once it is through.
 
+use crate::tui::Context;
 use crate::tui::drill::Drilling;
 use crate::tui::page::{Page, Rank};
 use crate::tui::text::escaped;
@@ -8,9 +9,14 @@ use crate::tui::walk::Walking;
 
 /// Writes what is said at once of the answer that is shown.
 pub(in crate::tui) fn feedback(walking: &Walking, page: &mut Page) {
-    let told = walking.drill.iter().flat_map(|drilling| &drilling.feedback);
-    for line in told {
+    let Some(drilling) = &walking.drill else {
+        return;
+    };
+    for line in &drilling.feedback {
         page.say(Rank::Needed, Ink::Strong, &escaped(line));
+    }
+    if drilling.slipped && walking.context() == Context::Outcome {
+        page.say(Rank::Needed, Ink::Body, "t takes the answer back.");
     }
 }
 

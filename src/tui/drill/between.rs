@@ -25,12 +25,14 @@ pub(super) fn called_away(walking: &Walking, drilling: &Drilling, _model: &Model
 
 /// Writes the hold while the learner is away.
 pub(super) fn away(walking: &Walking, drilling: &Drilling, model: &Model, page: &mut Page) {
-    let since = walking.walk.held().map(|(since, ..)| since);
-    let since = since.map_or_else(String::new, |since| {
-        let stood = told::span(model.now.since(since));
-        format!("On hold since {}, for {stood}", time_of(since))
-    });
-    page.say(Rank::Needed, Ink::Title, &since);
+    let title = match walking.walk.held() {
+        Some((since, ..)) => {
+            let stood = told::span(model.now.since(since));
+            format!("On hold since {}, for {stood}", time_of(since))
+        }
+        None => "This is where the drill was left".to_owned(),
+    };
+    page.say(Rank::Needed, Ink::Title, &title);
     if let Some(between) = &drilling.run.drill().scenario.between {
         page.item(Rank::Wanted, "Why:", Ink::Body, &escaped(&between.what));
     }

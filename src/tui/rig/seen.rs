@@ -51,8 +51,12 @@ pub fn seen(run: &Run, index: usize, looked: &[Vantage]) -> Option<Seen> {
             (drawing_of(plan, step, false), told)
         }
         (None, None) => {
-            let told = "By the rig file: what is there shows once you look.".to_owned();
-            (drawing_of(plan, step, false), told)
+            let told = if run.drill().vantages(step).is_empty() {
+                "By the rig file: what is there is measured."
+            } else {
+                "By the rig file: what is there shows once you look."
+            };
+            (drawing_of(plan, step, false), told.to_owned())
         }
     };
     Some(Seen {

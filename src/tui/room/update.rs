@@ -33,7 +33,7 @@ pub(in crate::tui) fn act(model: &mut Model, action: Action, key: Key) -> Vec<Er
     let lines = room.lines(drills);
     let place = match action {
         Action::Pick => place(key),
-        _ => Some(room.marked),
+        _ => room.marked,
     };
     match (action, &mut room.page) {
         (Action::Back, _) => room.turn(Page::Front),
@@ -59,8 +59,7 @@ pub(in crate::tui) fn act(model: &mut Model, action: Action, key: Key) -> Vec<Er
                 _ => room.scroll,
             };
         }
-        (Action::Up, _) => room.marked = room.marked.saturating_sub(1),
-        (Action::Down, _) => room.marked = (room.marked + 1).min(lines.saturating_sub(1)),
+        (Action::Up | Action::Down, _) => room.marked = moved(room.marked, action, lines),
         (Action::Pick | Action::Choose, _) => {
             let Some(place) = place.filter(|place| *place < lines) else {
                 model.said = Some(format!(
@@ -68,7 +67,7 @@ pub(in crate::tui) fn act(model: &mut Model, action: Action, key: Key) -> Vec<Er
                 ));
                 return Vec::new();
             };
-            room.marked = place;
+            room.marked = Some(place);
             return choose(model, place);
         }
         _ => {}
@@ -117,11 +116,11 @@ fn choose(model: &mut Model, place: usize) -> Vec<Errand> {
         }
         Line::Learner(learner) => {
             drills.learner = Some(learner.who.name.clone());
-            room.marked = 0;
+            room.marked = None;
         }
         Line::OtherLearner => {
             drills.learner = None;
-            room.marked = 0;
+            room.marked = None;
         }
         Line::Families => room.turn(Page::Families),
         Line::Titles => room.turn(Page::Titles(Field::default(), None)),
@@ -187,7 +186,7 @@ impl Room {
     }
 
     fn turn(&mut self, page: Page) {
-        (self.page, self.marked, self.scroll) = (page, 0, 0);
+        (self.page, self.marked, self.scroll) = (page, None, 0);
     }
 
     /// The next stage; after the last one, the one that is reached.

@@ -77,7 +77,7 @@ fn front_page(room: &Room, drills: &Drills, page: &mut Page) {
             if let Some(line) = group.first() {
                 page.say(Rank::Wanted, Ink::Strong, line.title());
             }
-            page.listed(&items, room.marked.checked_sub(first));
+            page.listed(&items, room.marked.and_then(|at| at.checked_sub(first)));
         });
     }
 }
@@ -94,7 +94,7 @@ fn family_page(room: &Room, drills: &Drills, page: &mut Page) {
         let head = label(at);
         Listed { head, text, tail }
     });
-    page.listed(&items.collect::<Vec<_>>(), Some(room.marked));
+    page.listed(&items.collect::<Vec<_>>(), room.marked);
 }
 
 /// Faults caught and missed, and what else went wrong.

@@ -12,7 +12,8 @@ use crate::walk::Ended;
 
 /// Writes the panel. The step it is about is named first.
 pub(super) fn body(walking: &Walking, panel: &Panel, model: &Model, page: &mut Page) {
-    if let Some(name) = walking.stopped_at().and_then(|at| walking.planned(at)) {
+    let at = walking.stopped_at().filter(|_| !walking.hides_place());
+    if let Some(name) = at.and_then(|at| walking.planned(at)) {
         page.say(Rank::Wanted, Ink::Body, &escaped(&name.name()));
     }
     match panel {

@@ -86,6 +86,9 @@ pub(super) fn unsure(walking: &Walking, model: &Model, page: &mut Page) {
 
 /// What was about to be done: as written at the hold, else the step at hand.
 fn about_to(walking: &Walking) -> Option<String> {
+    if walking.hides_place() {
+        return None;
+    }
     if let Some((_, _, Some(next))) = walking.walk.held() {
         return Some(next.as_str().to_owned());
     }

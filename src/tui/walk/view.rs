@@ -23,8 +23,10 @@ pub(in crate::tui) fn body(walking: &Walking, model: &Model, page: &mut Page) {
         return work(walking, &now, model, page);
     }
     // The step stays where it was, so that who comes back finds it again.
-    work(walking, &walking.walk.at_work(), model, page);
-    page.step_back();
+    if !walking.hides_place() {
+        work(walking, &walking.walk.at_work(), model, page);
+        page.step_back();
+    }
     page.together(|page| match now {
         Now::Held => standing::held(walking, model, page),
         _ => standing::unsure(walking, model, page),

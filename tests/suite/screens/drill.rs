@@ -4,7 +4,7 @@ pub(crate) mod desk;
 mod drawn;
 pub(crate) mod stations;
 
-use crate::screens::bench::Bench;
+use crate::screens::bench::{Bench, LOOK};
 use desk::{DrillDesk, seed_of};
 use hames::checklist::{PlannedAsk, StepKey};
 use hames::desk::WhichDrill;
@@ -198,6 +198,14 @@ fn with_hints_a_missed_fault_is_met_at_once_and_what_is_there_is_for_the_second_
 }
 
 #[test]
+fn after_the_run_with_hints_it_is_told_what_was_there() {
+    let bench = drill("receiver-pin", Some("no-clip"), Stage::Guided).drilled_to("receiver-pin");
+    let shown = bench.play("a3").drilled_through().text(80, 40);
+    assert!(shown.contains("no clip on the far side."), "{shown}");
+    assert!(!shown.contains("look again"), "{shown}");
+}
+
+#[test]
 fn alone_nothing_is_told_until_the_run_is_through() {
     let bench = drill("receiver-pin", Some("no-clip"), Stage::Solo).drilled_to("receiver-pin");
     let shown = bench.text(80, 24);
@@ -256,7 +264,7 @@ fn called_away_the_walk_is_held_first_and_the_screen_does_not_say_where_it_stood
     assert_eq!(bench.model.context(), Context::Returning);
     let shown = bench.text(120, 40);
     assert_eq!(shown.matches("Receiver pin").count(), 1, "{shown}");
-    let right = bench.clone_with(crate::screens::bench::LOOK).play("b");
+    let right = bench.clone_with(LOOK).play("b");
     let right = right.drilled_through().text(80, 40);
     assert!(right.contains("went on at the right step"), "{right}");
     let wrong = bench.play("c").drilled_through().text(80, 40);
@@ -303,6 +311,66 @@ fn the_same_again_is_the_same_scenario_and_seed() {
     assert_eq!(asked.which, WhichDrill::Named("receiver-pin".to_owned()));
     assert_eq!(asked.seed, Some(seed_of("receiver-pin", Some("no-clip"))));
     assert_eq!(asked.stage, Some(Stage::Solo));
+}
+
+#[test]
+fn a_hint_that_has_faded_is_not_shown_and_the_others_are() {
+    let bench = kept("lever", None, Stage::Faded);
+    let shown = bench.clone_with(LOOK).drilled_to("seat").text(80, 40);
+    assert!(is_hinted(&shown), "{shown}");
+    let shown = bench.drilled_to("latch-pin").text(80, 40);
+    assert!(!is_hinted(&shown), "{shown}");
+}
+
+fn is_hinted(shown: &str) -> bool {
+    shown.contains("It shows from one place") || shown.contains("It takes more than one look")
+}
+
+#[test]
+fn a_note_written_while_away_does_not_name_the_open_step_either() {
+    let bench = drill("pin-and-barrow", None, Stage::Solo).drilled_to("receiver-pin");
+    let bench = bench.play("⇥n");
+    assert_eq!(bench.model.context(), Context::Words);
+    let shown = bench.text(120, 40);
+    assert!(!shown.contains("Receiver pin"), "{shown}");
+    let shown = bench.play("⎋]").text(120, 40);
+    assert!(!shown.contains("Receiver pin"), "{shown}");
+}
+
+#[test]
+fn a_drill_that_is_left_unrecorded_is_said_to_be_gone() {
+    let bench = drill("receiver-pin", None, Stage::Guided).play("⏎⇥q");
+    assert_eq!(bench.model.context(), Context::DrillRoom);
+    assert_eq!(
+        bench.model.said(),
+        Some("The drill is left. Nothing of it was recorded.")
+    );
+}
+
+#[test]
+fn a_drill_taken_up_tells_first_where_it_was_left() {
+    let bench = room().play("1");
+    let key = bench.line("Juniper, two-horse");
+    let bench = bench.play(&key);
+    assert_eq!(bench.model.context(), Context::Held);
+    let bench = bench.play("⏎");
+    assert_eq!(bench.model.context(), Context::Next);
+}
+
+#[test]
+fn a_line_for_the_next_time_is_written_once() {
+    let bench = drill("receiver-pin", None, Stage::Solo).drilled_through();
+    let bench = bench.play("l⏎");
+    assert_eq!(bench.model.context(), Context::Words);
+    let bench = bench.play("Both ends, with a light.⏎");
+    assert_eq!(bench.model.context(), Context::Debrief);
+    let shown = bench.text(80, 24);
+    assert!(
+        shown.contains("Next time: Both ends, with a light."),
+        "{shown}"
+    );
+    let bench = bench.play("l");
+    assert_eq!(bench.model.context(), Context::Debrief);
 }
 
 #[test]
