@@ -6,6 +6,7 @@ mod after;
 mod between;
 mod drawn;
 mod step;
+mod watch;
 
 pub(super) use act::{THROWING, act, left};
 pub(super) use after::feedback;
@@ -14,7 +15,7 @@ pub(super) use step::{above_the_answer, at_the_end_of_a_step, measuring, tale};
 use crate::barn::ForWalk;
 use crate::checklist::StepKey;
 use crate::desk::Approval;
-use crate::drill::{Doing, Line, NotInDrill, Run, Stage, Vantage};
+use crate::drill::{Doing, Line, NotInDrill, Run, Stage, Vantage, Worked};
 use crate::record::Mode;
 use crate::tui::keys::Context;
 use crate::tui::page::Page;
@@ -29,6 +30,8 @@ pub(super) struct Drilling {
     pub(super) run: Run,
     /// The id of its record; nothing where it is not recorded.
     pub(super) trip: Option<String>,
+    /// Whether whoever rode a check ride has signed it already.
+    pub(super) is_signed: bool,
     /// What was asked of the drill and is not answered yet.
     asked: Option<Doing>,
     /// What was seen at the open step, by place, the newest look last.
@@ -41,8 +44,8 @@ pub(super) struct Drilling {
     typing: bool,
     /// What is said at once of the answer that is shown.
     feedback: Vec<String>,
-    /// Whether the answer that is shown was a slip, and this was said.
-    slipped: bool,
+    /// That what the program said of it was planted.
+    disclosed: Option<String>,
     /// Whether it was told how it went before it ended.
     debriefed: bool,
 }
@@ -52,13 +55,14 @@ impl Drilling {
         Self {
             run,
             trip,
+            is_signed: false,
             asked: None,
             seen: Vec::new(),
             measured: Vec::new(),
             called: None,
             typing: false,
             feedback: Vec::new(),
-            slipped: false,
+            disclosed: None,
             debriefed: false,
         }
     }
@@ -74,11 +78,12 @@ impl Drilling {
                 ..
             } => {
                 self.feedback = self.run.told_at_once(step).unwrap_or_default();
-                self.slipped = !self.feedback.is_empty();
-                self.feedback.extend(self.run.discloses(step));
+                self.disclosed = self.run.discloses(step);
             }
             Event::Ended { outcome, .. } => {
-                self.debriefed = *outcome == Ended::Complete && self.tells_before_the_end();
+                let watched = self.run.stage() == Stage::Watch;
+                let complete = *outcome == Ended::Complete && !watched;
+                self.debriefed = complete && self.tells_before_signing();
             }
             _ => {}
         }
@@ -89,7 +94,7 @@ impl Drilling {
         self.seen.clear();
         self.measured.clear();
         self.feedback.clear();
-        (self.called, self.typing, self.slipped) = (None, false, false);
+        (self.called, self.typing, self.disclosed) = (None, false, None);
     }
 
     /// Takes in what was asked of it and is done.
@@ -128,6 +133,9 @@ impl Drilling {
     /// Whether the learner was called away and has not said yet where the work goes on: the screen
     /// then does not say it for them.
     pub(super) fn is_away(&self) -> bool {
+        if self.run.stage() == Stage::Watch {
+            return false;
+        }
         let walk = self.run.walk();
         let between = self.run.drill().scenario.between.as_ref();
         let left_at = between.and_then(|between| walk.plan().index(&between.at));
@@ -138,20 +146,29 @@ impl Drilling {
         gone || !self.run.may_return_to().is_empty()
     }
 
-    /// Whether it is told how it went before the drill has ended: an examination is told after it.
-    fn tells_before_the_end(&self) -> bool {
-        self.run.stage() != Stage::CheckRide
+    /// Whether it is told how it went before anybody signs: an examination is told after that.
+    fn tells_before_signing(&self) -> bool {
+        self.run.stage().tells_before_signing()
+    }
+
+    /// What is done next, where the run is watched.
+    fn watched(&self) -> Option<Worked> {
+        let watches = self.run.stage() == Stage::Watch;
+        watches.then(|| self.run.worked())?
     }
 }
 
 impl Walking {
     /// A drill, begun or taken up.
-    pub(super) fn of_drill(run: Run, trip: Option<String>, barn: ForWalk) -> Self {
+    pub(super) fn of_drill(run: Run, trip: Option<String>, is_signed: bool, barn: ForWalk) -> Self {
         let id = trip.clone().unwrap_or_default();
         let walk = run.walk().clone();
         Self {
             barn,
-            drill: Some(Box::new(Drilling::new(run, trip))),
+            drill: Some(Box::new(Drilling {
+                is_signed,
+                ..Drilling::new(run, trip)
+            })),
             ..Self::new(walk, id, Mode::Drill, Approval::Shipped)
         }
     }
@@ -162,6 +179,7 @@ impl Walking {
         let now = self.now();
         match now {
             Now::Ended(_) => return Some(Context::DrillOver),
+            _ if drilling.watched().is_some() => return Some(Context::Watching),
             Now::Held | Now::Unsure => return None,
             _ if drilling.run.calls().is_some() => return Some(Context::CalledAway),
             _ if drilling.is_away() => return Some(Context::Returning),
@@ -248,6 +266,7 @@ pub(super) fn body(walking: &Walking, model: &Model, page: &mut Page) -> bool {
         return false;
     };
     match walking.context() {
+        Context::Watching => watch::body(walking, drilling, model, page),
         Context::CalledAway => between::called_away(walking, drilling, model, page),
         Context::Returning => between::returning(walking, page),
         Context::Held if drilling.is_away() => between::away(walking, drilling, model, page),

@@ -125,6 +125,7 @@ pub enum Action {
     Another,
     Sign,
     OtherStage,
+    DoIt,
 }
 
 /// One row of the table.

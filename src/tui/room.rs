@@ -9,9 +9,9 @@ pub(super) use update::{act, paste};
 pub(super) use view::{body, heading};
 
 use crate::desk::{CrewCard, DrillRoom, Learner};
-use crate::drill::{Progress, Stage};
+use crate::drill::Stage;
 use crate::tui::field::Field;
-use crate::tui::{Action, Context, Model};
+use crate::tui::{Action, Context};
 
 /// The drill room on the screen.
 #[derive(Clone, Debug, Default)]
@@ -99,14 +99,5 @@ impl Room {
             Action::Pick => drills.is_some(),
             _ => true,
         }
-    }
-}
-
-impl Model {
-    /// How far somebody is, by printed name, where it is known here.
-    pub(super) fn progress_of(&self, name: &str) -> Option<&Progress> {
-        let learners = self.drills.iter().flat_map(|drills| &drills.room.learners);
-        let mut found = learners.filter(|one| one.who.name == name);
-        found.next().map(|one| &one.progress)
     }
 }

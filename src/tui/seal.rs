@@ -8,6 +8,7 @@ pub(super) use view::body;
 
 use crate::barn::Call;
 use crate::desk::{Approval, KeyLies, Sealed};
+use crate::drill::{PASS_RULE, Run};
 use crate::record::Mode;
 use crate::tui::Context;
 use crate::tui::field::Field;
@@ -32,6 +33,16 @@ pub(super) struct Sealing {
     /// What was signed, and when.
     pub(super) sealed: Option<(Sealed, Moment)>,
     pub(super) scroll: usize,
+    /// The check ride it is, which the examiner signs after whoever rode it.
+    ride: Option<Box<Ride>>,
+}
+
+/// A check ride being signed.
+#[derive(Clone, Debug)]
+struct Ride {
+    run: Run,
+    /// Whether whoever rode it has signed.
+    is_signed: bool,
 }
 
 /// Who signs, and where their key lies.
@@ -40,6 +51,17 @@ pub(super) struct Signs {
     pub(super) id: String,
     pub(super) name: String,
     pub(super) lies: KeyLies,
+}
+
+impl Ride {
+    fn of(walking: &Walking) -> Option<Self> {
+        let drilling = walking.drill.as_deref()?;
+        drilling.run.examiner()?;
+        Some(Self {
+            run: drilling.run.clone(),
+            is_signed: drilling.is_signed,
+        })
+    }
 }
 
 impl Sealing {
@@ -54,6 +76,7 @@ impl Sealing {
             typed: Field::default(),
             sealed: None,
             scroll: 0,
+            ride: Ride::of(walking).map(Box::new),
         }
     }
 
@@ -65,9 +88,35 @@ impl Sealing {
         }
     }
 
-    pub(super) fn sealed(&mut self, sealed: Sealed, now: Moment) {
-        self.sealed = Some((sealed, now));
+    /// Takes in a signature. Of a check ride it may be the first of two, which is said.
+    pub(super) fn sealed(&mut self, sealed: Sealed, now: Moment) -> Option<String> {
         self.scroll = 0;
+        if let Some(ride) = self.ride.as_mut().filter(|ride| !ride.is_signed) {
+            ride.is_signed = true;
+            self.signer = None;
+            let examiner = ride.run.examiner()?;
+            return Some(format!(
+                "Signed by {}. {examiner} signs next, who examined; then it is told how it went.",
+                sealed.signed_by
+            ));
+        }
+        self.sealed = Some((sealed, now));
+        None
+    }
+
+    /// How a check ride went, once both have signed it.
+    fn ridden(&self) -> Vec<String> {
+        let Some(ride) = &self.ride else {
+            return Vec::new();
+        };
+        let mut told = ride.run.debrief();
+        let passed = ride.run.is_passed() == Some(true);
+        told.push(if passed {
+            "Passed. A manager puts it into the roster by: hames crew sign-off".to_owned()
+        } else {
+            format!("Not passed. {PASS_RULE}")
+        });
+        told
     }
 
     pub(super) fn paste(&mut self, text: &str) {

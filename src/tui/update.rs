@@ -252,14 +252,14 @@ fn replied(model: &mut Model, reply: Reply) -> Vec<Errand> {
             notices,
             barn,
             now,
-            ..
+            is_signed,
         } => {
             model.said = Some(notices.join(" ")).filter(|said| !said.is_empty());
             let taken_up = busy == Some(start::TAKING_UP);
             model.now = now;
             model.screen = Screen::Walk(Box::new(Walking {
                 taken_up: taken_up && run.walk().ended().is_none(),
-                ..Walking::of_drill(*run, trip, barn)
+                ..Walking::of_drill(*run, trip, is_signed, barn)
             }));
         }
         Reply::DrillRoom(seen) => {
@@ -287,7 +287,7 @@ fn replied(model: &mut Model, reply: Reply) -> Vec<Errand> {
         Reply::Key { signer, lies } => seal::found(model, signer, lies),
         Reply::Sealed(sealed) => {
             if let Screen::Seal(sealing) = &mut model.screen {
-                sealing.sealed(sealed, model.now.clone());
+                model.said = sealing.sealed(sealed, model.now.clone());
             }
         }
         Reply::Rig { rig, facts, mode } => {

@@ -16,7 +16,7 @@ pub(super) use ask::lettered;
 pub(super) use place::heading;
 pub(super) use steps::{MARKS, list, mark};
 pub(super) use update::{Done, act};
-pub(super) use view::{body, choices};
+pub(super) use view::{body, choices, work};
 
 use crate::barn::ForWalk;
 use crate::checklist::{PlannedAsk, PlannedStep, StepKey, Tool, only_tool};

@@ -84,6 +84,14 @@ impl Walking {
         let context = self.context();
         let doing = match action {
             Action::LookFrom => self.look_from(key),
+            Action::DoIt => {
+                let drilling = self.drill.as_deref()?;
+                let doing = drilling.watched()?.doing;
+                if let Doing::Walk(act) = doing {
+                    return Some(Done::Act(act));
+                }
+                Some(doing)
+            }
             Action::Measure => self.instrument.clone().map(Doing::Use),
             Action::Call => call(key),
             Action::Pick if context == Context::Returning => self.return_to(key),

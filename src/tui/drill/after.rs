@@ -12,10 +12,10 @@ pub(in crate::tui) fn feedback(walking: &Walking, page: &mut Page) {
     let Some(drilling) = &walking.drill else {
         return;
     };
-    for line in &drilling.feedback {
+    for line in drilling.feedback.iter().chain(&drilling.disclosed) {
         page.say(Rank::Needed, Ink::Strong, &escaped(line));
     }
-    if drilling.slipped && walking.context() == Context::Outcome {
+    if !drilling.feedback.is_empty() && walking.context() == Context::Outcome {
         page.say(Rank::Needed, Ink::Body, "t takes the answer back.");
     }
 }
@@ -23,10 +23,10 @@ pub(in crate::tui) fn feedback(walking: &Walking, page: &mut Page) {
 /// Writes how it went, once every section is complete, and asks for one line.
 pub(super) fn debrief(drilling: &Drilling, page: &mut Page) {
     page.say(Rank::Needed, Ink::Title, "Every section is complete");
-    if drilling.tells_before_the_end() {
+    if drilling.tells_before_signing() {
         told(drilling, page);
     } else {
-        let told = "It is told how it went once the drill has ended.";
+        let told = "It is told how it went once it is signed.";
         page.say(Rank::Needed, Ink::Body, told);
     }
     match drilling.run.learned() {
@@ -46,11 +46,13 @@ pub(super) fn debrief(drilling: &Drilling, page: &mut Page) {
 /// Writes how it went once the drill has ended, and what can be done next.
 pub(super) fn over(drilling: &Drilling, page: &mut Page) {
     page.say(Rank::Needed, Ink::Title, "The drill has ended");
-    if !drilling.debriefed {
+    // An examination that nobody signs here is told at once.
+    let signs = drilling.trip.is_some();
+    if !drilling.debriefed && (drilling.tells_before_signing() || !signs) {
         told(drilling, page);
     }
     let key = |head: &str, text: &str| (head.to_owned(), Ink::Body, text.to_owned());
-    if drilling.trip.is_some() {
+    if signs {
         page.items(Rank::Needed, &[key("s", "go on to signing it")]);
         return;
     }

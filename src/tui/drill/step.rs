@@ -2,10 +2,9 @@
 //! there, what its instrument showed, and what the reading is called.
 
 use crate::checklist::PlannedStep;
-use crate::drill::{Stage, Vantage, WELCOME};
+use crate::drill::{PASS_RULE, Vantage, WELCOME};
 use crate::rules::Verdict;
 use crate::text::capital;
-use crate::tui::Model;
 use crate::tui::drill::Drilling;
 use crate::tui::page::{Page, Rank};
 use crate::tui::text::escaped;
@@ -16,6 +15,12 @@ use crate::tui::walk::{Walking, lettered};
 pub(in crate::tui) fn tale(drilling: &Drilling, page: &mut Page) {
     let scenario = &drilling.run.drill().scenario;
     page.say(Rank::Needed, Ink::Title, &escaped(&scenario.title));
+    let stage = format!("Stage: {}.", drilling.run.stage().label());
+    page.say(Rank::Wanted, Ink::Body, &stage);
+    if let Some(examiner) = drilling.run.examiner() {
+        let told = format!("Examined by {examiner}. {PASS_RULE}");
+        page.say(Rank::Needed, Ink::Body, &escaped(&told));
+    }
     page.say(Rank::Wanted, Ink::Body, WELCOME);
     page.say(Rank::Needed, Ink::Body, &escaped(&scenario.tale));
     if let Some(hurry) = &scenario.hurry {
@@ -47,10 +52,9 @@ pub(in crate::tui) fn above_the_answer(
 pub(in crate::tui) fn at_the_end_of_a_step(
     drilling: &Drilling,
     planned: &PlannedStep,
-    model: &Model,
     page: &mut Page,
 ) {
-    if !drilling.is_helped(planned, model) {
+    if !drilling.run.gives_hint(&planned.key) {
         return;
     }
     if let Some(hint) = drilling.run.drill().shows_from(planned) {
@@ -119,20 +123,5 @@ impl Drilling {
     fn from(&self, from: Vantage) -> String {
         let seen = self.seen.iter().find(|(known, _)| *known == from);
         seen.map_or_else(|| capital(from.label()), |(_, told)| escaped(told))
-    }
-
-    /// Whether a learner still has the hint of a step: with every hint always, and where they fade
-    /// as long as their answers ask for it. Alone there is none.
-    fn is_helped(&self, planned: &PlannedStep, model: &Model) -> bool {
-        match self.run.stage() {
-            Stage::Watch | Stage::Guided => true,
-            Stage::Faded => {
-                let walk = self.run.walk();
-                let progress = model.progress_of(walk.reader().as_str());
-                let list = &walk.plan().checklist().id;
-                progress.is_none_or(|progress| progress.hints(list, &planned.step.id))
-            }
-            Stage::Solo | Stage::Faults | Stage::CheckRide => false,
-        }
     }
 }

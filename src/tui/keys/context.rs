@@ -101,6 +101,8 @@ pub enum Context {
     CalledAway,
     /// In a drill, it is said where the work goes on.
     Returning,
+    /// In a drill that is watched, what is done next is told.
+    Watching,
     /// A drill is through, and it is told how it went.
     Debrief,
     /// A drill has ended.
@@ -111,7 +113,7 @@ pub enum Context {
 
 impl Context {
     /// Every context.
-    pub const ALL: [Self; 52] = [
+    pub const ALL: [Self; 53] = [
         Self::Start,
         Self::RigPage,
         Self::Matters,
@@ -161,6 +163,7 @@ impl Context {
         Self::Measuring,
         Self::CalledAway,
         Self::Returning,
+        Self::Watching,
         Self::Debrief,
         Self::DrillOver,
         Self::Help,
@@ -218,6 +221,7 @@ impl Context {
             Self::Measuring => "A drill: measuring, and calling the reading",
             Self::CalledAway => "A drill: called away",
             Self::Returning => "A drill: back, and saying where the work goes on",
+            Self::Watching => "A drill: watching a worked run",
             Self::Debrief => "A drill: every section complete",
             Self::DrillOver => "A drill: ended",
             Self::Help => "The list of keys",
@@ -268,6 +272,7 @@ impl Context {
             Self::Measuring => "m measures, a number calls the reading. ? lists every key.",
             Self::CalledAway => "It does not wait. Tab holds the walk.",
             Self::Returning => "Press the letter of the step at which the work goes on.",
+            Self::Watching => "d does what is told. ? lists every key.",
             Self::Debrief => "f ends the drill. ? lists every key.",
             Self::DrillOver => "Press the letter of a line. ? lists every key.",
             Self::Odometer

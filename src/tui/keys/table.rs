@@ -27,6 +27,7 @@ const WALKING: &[At] = &[
     At::CalledAway,
     At::Returning,
     At::Debrief,
+    At::Watching,
 ];
 
 /// Everywhere on a walk but where doubt is already stated.
@@ -51,6 +52,7 @@ const DOUBTABLE: &[At] = &[
     At::CalledAway,
     At::Returning,
     At::Debrief,
+    At::Watching,
 ];
 
 /// Where words are typed, so that every letter is text.
@@ -109,6 +111,7 @@ const FREE: &[At] = &[
     At::Returning,
     At::Debrief,
     At::DrillOver,
+    At::Watching,
 ];
 
 /// On a walk, before an answer or between two.
@@ -183,6 +186,7 @@ const UNLETTERED: &[At] = &[
     At::CalledAway,
     At::Debrief,
     At::DrillOver,
+    At::Watching,
 ];
 
 const SCROLLED: &[At] = &[
@@ -216,6 +220,7 @@ const SCROLLED: &[At] = &[
     At::Returning,
     At::Debrief,
     At::DrillOver,
+    At::Watching,
 ];
 
 const TAKE_BACK: &str = "Take back an answer of this section and answer afresh.";
@@ -288,6 +293,7 @@ pub const TABLE: &[Row] = &[
     row(&[At::Measuring], c('1'), Action::Call, "call", "Say what the reading comes to, before it is typed.").any(Press::Digits),
     row(&[At::Measuring], Key::Enter, Action::GoOn, "type", "Go on to typing what the instrument shows."),
     row(&[At::Returning], c('a'), Action::Pick, "step", "Say that the work goes on at the step with this letter.").any(Press::Letters),
+    row(&[At::Watching], c('d'), Action::DoIt, "do it", "Do what is told, as the program does it rightly."),
     row(&[At::Debrief], c('l'), Action::Learn, "next time", "Write what you will do otherwise next time."),
     row(&[At::Debrief], c('f'), Action::Finish, "end", "End the drill."),
     row(&[At::DrillOver], c('s'), Action::Sign, "sign", "Go on to signing the drill."),
@@ -400,7 +406,7 @@ pub const TABLE: &[Row] = &[
     row(&[At::Matters, At::TakeBack, At::GiveOver, At::Crew, At::Record, At::Signer, At::Trips, At::ClosedTrips, At::Series, At::Chart, At::Exceptions, At::Exception, At::TripRest, At::Countersigner, At::Countersigned, At::DrillFamilies, At::DrillReached], c('q'), Action::Back, "back", "Go back.").also(Key::Backspace),
     row(&[At::RigPage], Key::Esc, Action::Back, "rigs", "Go back to the first screen.").also(Key::Backspace),
     row(&[At::Start, At::RigPage, At::Days, At::DrillRoom], c('q'), Action::Quit, "quit", "Leave Hames."),
-    row(&[At::Held, At::Unsure], c('q'), Action::ToStart, "leave", "Leave the walk as it stands and go to the first screen."),
+    row(&[At::Held, At::Unsure, At::Watching], c('q'), Action::ToStart, "leave", "Leave the walk as it stands and go to the first screen."),
     row(&[At::DrillOver], c('q'), Action::ToStart, "leave", "Go to the drill room."),
     // Looks and help.
     row(FREE, c('?'), Action::Help, "keys", "List every key that is valid now.").also(Key::F(1)),

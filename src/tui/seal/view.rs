@@ -1,7 +1,7 @@
 //! Signing drawn.
 
 use crate::desk::told;
-use crate::record::{Mode, meaning};
+use crate::record::{Mode, meaning_in};
 use crate::tui::Model;
 use crate::tui::large::large;
 use crate::tui::page::{Page, Rank, inked};
@@ -21,7 +21,7 @@ pub(in crate::tui) fn body(sealing: &Sealing, model: &Model, page: &mut Page) {
     let Some(outcome) = sealing.walk.ended() else {
         return;
     };
-    let meaning = format!("“{}”", meaning(outcome));
+    let meaning = format!("“{}”", meaning_in(sealing.mode, outcome));
     match &sealing.signer {
         None => {
             page.say(Rank::Wanted, Ink::Body, "Whoever signs states this:");
@@ -46,7 +46,9 @@ pub(in crate::tui) fn body(sealing: &Sealing, model: &Model, page: &mut Page) {
                 typed.to_owned()
             };
             page.field(signs.lies.field(), &shown, "");
-            if sealing.mode == Mode::Demo && signs.lies.is_secret() {
+            let drills = model.drills.as_ref();
+            let is_demo = drills.map_or(sealing.mode == Mode::Demo, |one| one.room.is_demo);
+            if is_demo && signs.lies.is_secret() {
                 page.say(Rank::Needed, Ink::Body, "In the demo it is the word demo.");
             }
         }
@@ -128,6 +130,9 @@ fn sealed(sealing: &Sealing, model: &Model, page: &mut Page) {
         );
     }
     page.say(Rank::Needed, Ink::Title, &receipt);
+    for line in sealing.ridden() {
+        page.say(Rank::Needed, Ink::Body, &escaped(&line));
+    }
     let when = at.wall.format("%Y-%m-%d %H:%M");
     let signed = format!("{}, {when}", escaped(&sealed.signed_by));
     not_fit(sealing, model, page);
@@ -137,7 +142,7 @@ fn sealed(sealing: &Sealing, model: &Model, page: &mut Page) {
             Rank::Useful,
             "Stating:",
             Ink::Body,
-            &format!("“{}”", meaning(outcome)),
+            &format!("“{}”", meaning_in(sealing.mode, outcome)),
         );
     }
     page.item(

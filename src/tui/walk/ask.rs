@@ -89,7 +89,7 @@ pub(super) fn open(walking: &Walking, at: usize, model: &Model, page: &mut Page)
         },
     }
     if let Some(drilling) = &walking.drill {
-        drill::at_the_end_of_a_step(drilling, planned, model, page);
+        drill::at_the_end_of_a_step(drilling, planned, page);
     }
     page.item(Rank::Useful, "Why:", Ink::Body, &escaped(&planned.step.why));
     page.item(

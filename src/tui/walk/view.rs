@@ -34,7 +34,7 @@ pub(in crate::tui) fn body(walking: &Walking, model: &Model, page: &mut Page) {
 }
 
 /// Writes what is worked on.
-fn work(walking: &Walking, now: &Now, model: &Model, page: &mut Page) {
+pub(in crate::tui) fn work(walking: &Walking, now: &Now, model: &Model, page: &mut Page) {
     match (now.clone(), walking.answered) {
         (Now::Branch(at), _) => {
             branch(walking, at, page);

@@ -338,6 +338,48 @@ fn a_note_written_while_away_does_not_name_the_open_step_either() {
 }
 
 #[test]
+fn a_worked_run_is_played_by_the_program_one_key_at_a_time_and_never_by_enter() {
+    let mut bench = drill("receiver-pin", Some("no-clip"), Stage::Watch);
+    let before = bench.desk.journal.len();
+    bench = bench.play("⏎1ab");
+    assert_eq!(bench.desk.journal.len(), before);
+    for _ in 0..80 {
+        if bench.model.context() == Context::Watching {
+            bench = bench.play("d");
+        }
+    }
+    assert_eq!(bench.model.context(), Context::DrillOver);
+    let shown = bench.text(80, 40);
+    assert!(
+        shown.contains("There was a fault, and it was caught."),
+        "{shown}"
+    );
+}
+
+#[test]
+fn a_check_ride_is_told_once_the_examiner_has_signed_as_well() {
+    let bench = kept("receiver-pin", Some("no-clip"), Stage::CheckRide).drilled_to("receiver-pin");
+    let bench = bench.play("a3").drilled_through().play("f");
+    assert_eq!(bench.model.context(), Context::DrillOver);
+    let shown = bench.text(80, 40);
+    assert!(!shown.contains("What would have happened"), "{shown}");
+    let bench = bench.play("s1demo⏎");
+    assert_eq!(bench.model.context(), Context::Signer);
+    assert!(
+        bench
+            .model
+            .said()
+            .unwrap()
+            .contains("Tobias Fenn signs next")
+    );
+    let bench = bench.play("2demo⏎");
+    assert_eq!(bench.model.context(), Context::Sealed);
+    let shown = bench.text(80, 60);
+    assert!(shown.contains("What would have happened"), "{shown}");
+    assert!(shown.contains("Not passed."), "{shown}");
+}
+
+#[test]
 fn a_drill_that_is_left_unrecorded_is_said_to_be_gone() {
     let bench = drill("receiver-pin", None, Stage::Guided).play("⏎⇥q");
     assert_eq!(bench.model.context(), Context::DrillRoom);

@@ -1,7 +1,7 @@
 //! Keys nobody meant: held down, hit at random, pasted.
 
 use crate::screens::bench::{Bench, LOOK, key};
-use crate::screens::stations::{finished, stations};
+use crate::screens::stations::{Station, finished, stations};
 use hames::tui::{Context, Key, Msg, Press, live};
 use hames::walk::{Event, Status};
 
@@ -87,7 +87,9 @@ fn a_key_held_down_answers_at_most_one_step() {
 
 #[test]
 fn twenty_of_one_key_answer_at_most_one_step_even_when_none_is_marked_as_held() {
-    for station in stations() {
+    // A run that is watched is answered by the program, and counts as nobody's.
+    let answered_by_people = |one: &&Station| one.context != Context::Watching;
+    for station in stations().iter().filter(answered_by_people) {
         for key in bound(&station.bench) {
             let mut bench = station.bench.clone_with(LOOK);
             let before = bench.count(answered);

@@ -82,6 +82,14 @@ impl DrillDesk {
         };
         let stage = asked.stage.unwrap_or(self.stage);
         let run = Run::begin(Arc::new(drill), stage, &words(learner), now.clone());
+        let examiner = (stage == Stage::CheckRide).then(|| words("Tobias Fenn"));
+        let list = run.walk().plan().checklist().id.clone();
+        let learners = self.room.learners.iter();
+        let mut progress = learners.filter(|one| one.who.name == learner);
+        let unhinted = progress.next().map(|one| one.progress.unhinted(&list));
+        let run = run
+            .examined_by(examiner)
+            .without_hints(unhinted.unwrap_or_default());
         self.run = Some(run.clone());
         Self::drilling(run, !asked.learner.is_empty(), now)
     }

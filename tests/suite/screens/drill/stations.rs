@@ -10,7 +10,7 @@ type Route = (&'static str, At, fn() -> Bench, &'static str);
 
 /// Every screen.
 #[rustfmt::skip]
-pub(crate) const DRILL_ROUTES: [Route; 29] = [
+pub(crate) const DRILL_ROUTES: [Route; 30] = [
     ("drill_room", At::DrillRoom, room, ""),
     ("drill_room_learner", At::DrillRoom, room, "1"),
     ("drill_room_unrecorded", At::DrillRoom, unrecorded, "s"),
@@ -32,6 +32,7 @@ pub(crate) const DRILL_ROUTES: [Route; 29] = [
     ("drill_called_away", At::CalledAway, barrow, ""),
     ("drill_away", At::Held, barrow, "⇥"),
     ("drill_returning", At::Returning, barrow, "⇥⏎"),
+    ("drill_watching", At::Watching, || drill("receiver-pin", Some("no-clip"), Stage::Watch), "ddddd"),
     ("drill_debrief", At::Debrief, missed, ""),
     ("drill_learning", At::Words, missed, "lLook at both ends"),
     ("drill_learned", At::Debrief, missed, "lLook at both ends.⏎"),
