@@ -6,6 +6,7 @@
 mod check;
 mod clock;
 mod disk;
+mod drills;
 mod keys;
 mod left;
 mod next;
@@ -107,6 +108,7 @@ fn look(about: &AboutDoctor) -> Vec<Check> {
     checks.extend(keys::keys(&books, &clerk));
     checks.extend(roster::roster(&books));
     checks.extend(records::records(&books, &clerk, &now));
+    checks.extend(drills::drills(&books));
     checks.extend(disk::disk(root, about.read_only));
     checks.extend(clock::clock(&now, newest(&books)));
     checks.extend(shared::shared(root, &names));

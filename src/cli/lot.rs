@@ -5,6 +5,7 @@
 
 mod archive;
 mod copies;
+mod drills;
 mod found;
 mod judging;
 mod line;
@@ -12,7 +13,7 @@ mod section;
 mod shelf;
 
 pub(in crate::cli) use copies::Stray;
-pub(in crate::cli) use found::{Found, Placed, Whole, whole};
+pub(in crate::cli) use found::{Found, Placed, Whole, whole, whole_of_drills};
 pub(in crate::cli) use judging::Judging;
 pub(in crate::cli) use line::Line;
 pub(in crate::cli) use section::Section;
@@ -39,12 +40,53 @@ pub(in crate::cli) struct Lot {
     pub(in crate::cli) crews: Vec<Crew>,
     /// Faults of the logbook that no trip and no statement has.
     odd: Vec<(Finding, String)>,
+    /// Whether its trips are drills.
+    pub(in crate::cli) drills: bool,
 }
 
 /// What lies below these paths: the logbooks of each mode together, and each trip by itself.
 pub(in crate::cli) fn lots(paths: &[PathBuf], given: &[Crew]) -> Result<Vec<Lot>, Stopped> {
-    let (mut shelves, mut lots) = (Vec::new(), Vec::new());
+    let (mut lots, shelves) = below(once(paths), given)?;
+    lots.extend(together(shelves, given));
+    Ok(lots)
+}
+
+/// The same, and behind it the drills that lie there.
+pub(in crate::cli) fn lots_and_drills(
+    paths: &[PathBuf],
+    given: &[Crew],
+) -> Result<Vec<Lot>, Stopped> {
+    let (mut kept, mut of_drills, mut others) = (Vec::new(), Vec::new(), Vec::new());
     for path in once(paths) {
+        if let Some(root) = drills::logbook_of(path) {
+            kept.push(Shelf::open(&root)?);
+        } else if drills::logbook_above(path).is_some() {
+            of_drills.push(Lot::of_drill(path, given)?);
+        } else {
+            others.push(path);
+        }
+    }
+    let (alone, shelves) = below(others, given)?;
+    let with_drills = shelves.iter().filter(|shelf| shelf.has_drills());
+    kept.splice(0..0, with_drills.cloned());
+    // One that was sent alone is taken to be where it belongs.
+    let is_sent = |lot: &Lot| lot.shelves.is_empty();
+    let is_drill = |lot: &Lot| lot.only.as_deref().is_some_and(drills::says_it_is_one);
+    let (sent, mut lots): (Vec<Lot>, Vec<Lot>) = alone
+        .into_iter()
+        .partition(|lot| is_sent(lot) && is_drill(lot));
+    lots.extend(together(shelves, given));
+    let kept = kept.into_iter().map(Shelf::drills).collect();
+    let kept = together(kept, given).into_iter();
+    lots.extend(kept.chain(sent).map(Lot::of_drills));
+    lots.extend(of_drills);
+    Ok(lots)
+}
+
+/// The trips by themselves and the logbooks at these paths.
+fn below(paths: Vec<&PathBuf>, given: &[Crew]) -> Result<(Vec<Lot>, Vec<Shelf>), Stopped> {
+    let (mut shelves, mut lots) = (Vec::new(), Vec::new());
+    for path in paths {
         let is_there = |below: &str| Local.exists(&path.join(below)).unwrap_or(false);
         if is_there("trip.jsonl") || is_there("seal.json") {
             lots.push(Lot::of_trip(path, given));
@@ -54,6 +96,11 @@ pub(in crate::cli) fn lots(paths: &[PathBuf], given: &[Crew]) -> Result<Vec<Lot>
             return Err(Stopped(Status::Usage, archive::no_folder(path)));
         }
     }
+    Ok((lots, shelves))
+}
+
+/// The logbooks of each mode together.
+fn together(shelves: Vec<Shelf>, given: &[Crew]) -> Vec<Lot> {
     let mut whole: Vec<(_, Vec<Shelf>)> = Vec::new();
     for shelf in shelves {
         let mode = shelf.mode(given);
@@ -62,20 +109,22 @@ pub(in crate::cli) fn lots(paths: &[PathBuf], given: &[Crew]) -> Result<Vec<Lot>
             None => whole.push((mode, vec![shelf])),
         }
     }
-    for (mode, shelves) in whole {
-        lots.push(Lot::of_logbooks(mode, shelves, given));
-    }
-    Ok(lots)
+    let whole = whole.into_iter();
+    whole
+        .map(|(mode, shelves)| Lot::of_logbooks(mode, shelves, given))
+        .collect()
 }
 
-/// These paths, each place once, whatever it is called; a trip in a logbook that is named too is
-/// judged with that.
+/// These paths, each place once, whatever it is called; a trip, or the drills, in a logbook that is
+/// named too are judged with that.
 fn once(paths: &[PathBuf]) -> Vec<&PathBuf> {
     let places: Vec<PathBuf> = paths.iter().map(|path| Local::place(path)).collect();
     let is_again = |at: usize, place: &PathBuf| {
         let mut earlier = places.iter().take(at);
-        let logbook = place.ancestors().nth(4);
-        earlier.any(|one| one == place) || (places.iter()).any(|one| Some(one.as_path()) == logbook)
+        let logbook = place.ancestors().nth(4).map(Path::to_owned);
+        let drills = [drills::logbook_of(place), drills::logbook_above(place)];
+        let mut above = drills.into_iter().chain([logbook]).flatten();
+        earlier.any(|one| one == place) || above.any(|logbook| places.contains(&logbook))
     };
     let named = (0..).zip(&places).zip(paths);
     let first = named.filter(|&((at, place), _)| !is_again(at, place));
@@ -121,6 +170,7 @@ impl Lot {
             statements,
             crews,
             odd,
+            drills: false,
         }
     }
 
@@ -137,6 +187,18 @@ impl Lot {
         lot.only = Some(trip.to_owned());
         lot.odd.clear();
         lot
+    }
+
+    /// One drill, of the people of the logbook it lies in.
+    fn of_drill(drill: &Path, given: &[Crew]) -> Result<Self, Stopped> {
+        let whole = path::absolute(drill).unwrap_or_else(|_| drill.to_owned());
+        // LOGBOOK/drill/dev/DEVICE/t/DRILL
+        let root = whole.ancestors().nth(5).unwrap_or(&whole);
+        let shelf = Shelf::open(root)?;
+        let mode = shelf.mode(given);
+        let mut lot = Self::of_logbooks(mode, vec![shelf.drills()], given).of_drills();
+        lot.only = Some(drill.to_owned());
+        Ok(lot)
     }
 
     /// The place of a statement that cannot be told by its number.

@@ -8,7 +8,7 @@ pub(in crate::cli) use text::{said, say};
 
 use crate::cli::Status;
 use crate::cli::clerk::Plans;
-use crate::cli::lot::{Section, Stopped, lots};
+use crate::cli::lot::{Section, Stopped, lots_and_drills};
 use crate::cli::supply::text as text_of;
 use crate::record::{Crew, Finding};
 use crate::store::StoreFault;
@@ -28,7 +28,7 @@ pub fn verify(
     err: &mut dyn Write,
 ) -> io::Result<Status> {
     let given: Result<Vec<Crew>, Stopped> = crews.iter().map(|path| crew(path)).collect();
-    let lots = match given.and_then(|given| lots(paths, &given)) {
+    let lots = match given.and_then(|given| lots_and_drills(paths, &given)) {
         Ok(lots) => lots,
         Err(stopped) => return stopped.tell(err),
     };

@@ -42,6 +42,8 @@ pub struct Order<'s> {
     countersigns: HashMap<Digest, Vec<&'s Stated>>,
     /// Those of them by someone who took part.
     own: Vec<(Digest, &'s Stated)>,
+    /// Whether they are drills, of which no statement says anything.
+    drills: bool,
 }
 
 /// What the order of trips comes to.
@@ -97,11 +99,21 @@ impl<'s> Order<'s> {
             devices: BTreeMap::new(),
             countersigns: HashMap::new(),
             own: Vec::new(),
+            drills: false,
         };
         for stated in statements.counting() {
             order.hear(stated);
         }
         order
+    }
+
+    /// The same of drills, which are laid in order among themselves: what one quotes of statements is
+    /// not looked for.
+    pub fn of_drills(none: &'s Statements) -> Self {
+        Self {
+            drills: true,
+            ..Self::new(none)
+        }
     }
 
     fn hear(&mut self, stated: &'s Stated) {
@@ -199,7 +211,9 @@ impl<'s> Order<'s> {
         for (device, history) in &self.devices {
             history.judge(device, &self.knowledge, &mut judged);
         }
-        self.quotes(&mut judged);
+        if !self.drills {
+            self.quotes(&mut judged);
+        }
         judged
             .faults
             .extend(reach::too_late(self.statements, &self.devices));

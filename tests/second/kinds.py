@@ -24,14 +24,23 @@ def is_body(kind, version, meaning, body):
     fields, means = BODIES[kind]
     timed = " took_ms" * (kind == "countersigned" and "took_ms" in body)
     newer = 2 if timed or kind in ("joined", "defect-owned") else 1
+    newer = 3 if kind == "crew" and any("rides" in line for line in body["signed_off"]) else newer
     good = (version, meaning, " ".join(body)) == (newer, means, fields + timed)
     if kind == "crew":
         good &= (body["number"] == 1) == (body["before"] is None) and body["number"] > 0
+        good &= all(are_rides(line["rides"]) for line in body["signed_off"] if "rides" in line)
     elif kind == "joined":
         good &= len(body["ends"]) > 1 and body["ends"] == sorted({*body["ends"]})
     elif kind == "defect-owned":
         good &= is_owned(**body)
     return good
+
+def are_rides(rides):
+    """Whether check rides stand once each, in order, with a revision from 1 and a kind of rig."""
+    told = [tuple(ride.values()) for ride in rides]
+    named = all(" ".join(ride) == "checklist revision rigs drill seal" for ride in rides)
+    kinds = all(ride["revision"] > 0 and ride["rigs"] in ("bumper-pull", "gooseneck") for ride in rides)
+    return bool(rides) and named and kinds and told == sorted({*told})
 
 def is_owned(seq, seal, owner, by_day, by_odometer, **_):
     """Whether a defect has one owner, and a day and an odometer that are such, where it has them."""

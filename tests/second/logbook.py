@@ -9,7 +9,7 @@ import itertools, pathlib, sys
 from types import SimpleNamespace
 from signed import Crew, Faults, crews_of, read, sha256, spelt, tell
 from statements import Book
-from verify import FIELDS, RELIABLE, countersigns, end, fits, is_copy, stands, trips_of
+from verify import FIELDS, RELIABLE, countersigns, end, fits, is_copy, ordered, stands, trips_of
 
 class Device:
     """The trips of a device by number, and what managers say of them."""
@@ -188,7 +188,8 @@ def main(*words):
              if (trip.folder / "trip.jsonl").exists() or sha256(read(trip.folder / "seal.json"), "seal") not in pruned]  # cut off on the way
     reliable = [trip for trip in trips if trip.faults.worst() in RELIABLE]
     told = [*((trip.folder.name, trip.faults) for trip in trips), ("statements", book.faults),
-            ("order", order(reliable, book, crews)), ("countersigns", countersigns(reliable, book))]
+            ("order", order(reliable, book, crews)), ("countersigns", countersigns(reliable, book)),
+            *ordered(trips_of(root, crews, drill=True), "order-of-drills")]  # of which no statement says anything
     return tell(told)
 
 if __name__ == "__main__":

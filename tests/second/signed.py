@@ -12,7 +12,7 @@ CONTROL, HIDDEN = r"\0-\x1f\x7f-\x9f", r"\xad\u061c\u200b-\u200f\u202a-\u202e\u2
 WORD = rf"[^\s{CONTROL}{HIDDEN}]+"
 LINE = re.compile(rf"(?=.{{1,400}}$){WORD}(?: +{WORD})*")
 WORDS = set("boot actor reader doer by words why next remarks opened name step state branch section before "
-            "instrument part program id look_again outside".split())  # the fields that hold words, or a name
+            "instrument part program id look_again outside examiner".split())  # the fields that hold words, or a name
 MAY = {"role:device": {"witnessed"}, "role:manager": {"performed", "approved", "stated"}}
 SPACE = r"hames\.(?:performed|witnessed|approved|stated)\.v1(?:\.demo|\.drill)?"
 MEMBER = re.compile(
@@ -101,7 +101,7 @@ class Crew(dict):
                     raise ValueError(f"an id or key stands twice in the crew file, or may not so: {who}")
                 self[who] = (roles, {*names}, key, name)
         modes = {(name.split(".") + ["real"])[3] for one in self.values() for name in one[1]}
-        self.mode = modes.pop() if len(modes) == 1 else "real"  # what the logbook is for
+        self.mode = next((one for one in ("real", "demo", "drill") if one in modes), "real")  # what the logbook is for
 
     def grew_from(self, before):  # everyone is still here, the same, and may sign at least as much
         pairs = [(self.get(who), one) for who, one in before.items()]

@@ -6,23 +6,24 @@ program. It needs Python 3.8, its standard library, and the ssh-keygen of OpenSS
 
 It tells what it finds of each trip and of their order; its status is the gravest finding's. It reads only
 what it uses of a line's body, and walks no walk again: `against-the-rules` the program alone can say."""
-import contextlib, pathlib, re, sys
+import contextlib, drills, pathlib, re, sys
 from signed import CONTROL, Crew, Faults, crews_of, read, sha256, spelt, tell, worded
 
 RELIABLE = ("intact", "unsealed")
 DEEDS = ("reader", "doer", "by")  # who did what a line tells
 BEGUN = "trip mode device seq previous checklist rig crew manager program odometer reader doer"
 FIELDS = {"line": "v i prev wall mono boot actor kind body", 1: BEGUN, 2: BEGUN + " haul carried paper",
+          3: BEGUN + " haul carried paper drill",
           "seal": "v trip mode device seq lines last outcome counts meaning name role person wall"}
 
 class Trip:
-    """The folder of a trip, and what is found of it by the crew files trusted."""
-    def __init__(self, folder, trusted, device=None):
-        self.folder, self.faults, self.begun, self.seal, self.hashes = folder, Faults(), {}, None, None
+    """The folder of a trip, and what is found of it by the crew files trusted, among trips or among drills."""
+    def __init__(self, folder, trusted, device=None, drill=False):
+        self.folder, self.drill, self.faults, self.begun, self.seal, self.hashes = folder, drill, Faults(), {}, None, None
         try:
             self.judge(trusted)
             if self.faults.worst() in RELIABLE:
-                own, beside = "{device}/t/{seq:06}-{trip:.8}".format(**self.begun), read(folder / "crew.allowed_signers")
+                own, beside = drills.own_folder(self.begun), read(folder / "crew.allowed_signers")
                 good = not device or own == f"{device}/t/{folder.name[:15]}"
                 good = good and (not beside or sha256(beside) == self.begun["crew"])
                 self.faults.need(good, "altered", "in another's folder, or beside another crew file")
@@ -33,7 +34,7 @@ class Trip:
         """The lines before the first fault; the hashes of all are kept."""
         self.hashes, lines, last = [], [], "0" * 64
         for index, raw in enumerate(rows):
-            line, newer = {"i": None, "prev": None}, re.match(rb'\{"v":(?![12],)\d+[,}]', raw)
+            line, newer = {"i": None, "prev": None}, re.match(rb'\{"v":(?![123],)\d+[,}]', raw)
             with contextlib.suppress(ValueError, RecursionError):
                 said = spelt(raw, FIELDS["line"])
                 line = said if worded({**said, "body": None}) else line
@@ -59,21 +60,23 @@ class Trip:
         need(sealed is not None, "unsealed", "nobody has signed for it")
         if not lines:
             return need(self.hashes, "unreadable", "the journal has no line")
-        begun, later = lines[0]["body"], [line["v"] for line in lines[1:]]
-        fields = " ".join(name for name in begun if (name, lines[0]["v"]) != ("answers", 2))
-        if kinds[0] != "begun" or "begun" in kinds[1:] or 2 in later or fields != FIELDS[lines[0]["v"]] or not answers(begun):
+        begun, version = lines[0]["body"], lines[0]["v"]
+        fields = " ".join(name for name in begun if version == 1 or name != "answers")
+        if kinds[0] != "begun" or "begun" in kinds[1:] or fields != FIELDS[version] or not answers(begun):
             raise ValueError("the first line begins the walk, and no other")
+        if not all(drills.is_of(line, version == 3) for line in lines[1:]) or version == 3 and not drills.begins(begun):
+            raise ValueError("version 3 is of drills alone, and what is in it has it")
         if not all(worded(line["body"]) for line in lines):
             raise ValueError("words or a name that are none, or hide something")
         self.people = {name for line in lines for name in [line["actor"], *map(line["body"].get, DEEDS)] if name}
-        for name in ("checklist", "rig"):
+        for name, hashed in {"checklist": begun["checklist"]["hash"], "rig": begun["rig"]["hash"], **drills.texts(begun)}.items():
             text = read(folder / f"{name}.yaml") or b""
-            need(sha256(text) == begun[name]["hash"], "altered" if text else "gap", f"another {name}, or none")
+            need(sha256(text) == hashed, "altered" if text else "gap", f"another {name}, or none")
         self.begun, pinned = begun, []
         with contextlib.suppress(ValueError):
             pinned = [Crew(folder / "crew.allowed_signers")]
-        mode = ([one.mode for one in trusted + pinned] + ["real"])[0]
-        need(begun["mode"] == mode, "other-mode", f"a {begun['mode']} trip in a {mode} logbook")
+        mode = "drill" if self.drill else ([one.mode for one in trusted + pinned] + ["real"])[0]
+        need(begun["mode"] == mode, "other-mode", f"a {begun['mode']} trip among {mode} ones")
         if sealed is None:
             return
         seal = spelt(sealed, FIELDS["seal"])
@@ -96,7 +99,8 @@ class Trip:
             roles = ("person", seal["role"], "performed"), ("device", "device", "witnessed")
             good = [crew.judge(need, seal[who], *deed, seal["mode"], sealed, folder / f"seal.{who}.sig")
                     for who, *deed in roles]
-            self.seal = sha256(sealed, "seal") if all(good) else None
+            if all(good) and drills.examined(need, crew, begun, seal, sealed, folder):
+                self.seal = sha256(sealed, "seal")
             need(crew.get(seal["person"], [seal["name"]])[-1] == seal["name"], "altered", "the name is another")
 
 def answers(begun):
@@ -106,7 +110,8 @@ def answers(begun):
         return "answers" not in begun
     good = all(" ".join(one) == "question by words" and re.fullmatch("[0-9a-f]{64}", one["question"])
                and one["by"] in (begun["reader"], begun["doer"]) and isinstance(one["words"], str) for one in given)
-    return bool(given) and good and [*begun][-1] == "answers" and len({one["question"] for one in given}) == len(given)
+    last = [name for name in begun if name != "drill"][-1]
+    return bool(given) and good and last == "answers" and len({one["question"] for one in given}) == len(given)
 
 def order(trips):
     """Every fault in the order of the trips that can be relied on, device by device."""
@@ -141,9 +146,10 @@ def countersigns(trips, book):
         faults.need(good, "not-countersigned", f"{trip.folder.name}: by nobody whose word counts")
     return faults
 
-def trips_of(root, crews):
-    """The trips of a logbook; a folder without a whole line and without a seal was never begun."""
-    trips = [Trip(folder, crews, folder.parts[-3]) for folder in sorted(root.glob("dev/*/t/*"))
+def trips_of(root, crews, drill=False):
+    """The trips of a logbook, or its drills; a folder without a whole line and without a seal was never begun."""
+    found = sorted(root.glob(f"{drills.TREE}/dev/*/t/*" if drill else "dev/*/t/*"))
+    trips = [Trip(folder, crews, folder.parts[-3], drill) for folder in found
              if re.fullmatch(r"\d{6}(-[a-z0-9]{1,8}){1,2}", folder.name)]
     return [trip for trip in trips if trip.hashes != [] or (trip.folder / "seal.json").exists()]
 
@@ -170,16 +176,24 @@ def is_copy(one, other):
         return long.hashes[short.lines - 1] == short.last
     return long.last == short.last or long.trip == short.trip
 
-def main(*words):
-    trips = []
-    for path in (pathlib.Path(word) for word in words if not word.startswith("--crew=")):
-        one = not (path / "dev").is_dir()
-        crews, _ = crews_of(words, path / ("../../../.." if one else ".") / "crew/allowed_signers")
-        trips += [Trip(path, crews)] if one else trips_of(path, crews)
+def ordered(trips, name="order"):
+    """What is found of each trip, and of the order of those that can be relied on."""
     reliable = [trip for trip in trips if trip.faults.worst() in RELIABLE]
-    told = [(trip.folder.name, trip.faults) for trip in trips]
-    told += [("order", Faults([fault])) for fault in order(reliable)]
-    return tell(told)
+    return [*((trip.folder.name, trip.faults) for trip in trips), *((name, Faults([fault])) for fault in order(reliable))]
+
+def main(*words):
+    trips, played = [], []
+    for path in (pathlib.Path(word) for word in words if not word.startswith("--crew=")):
+        root, one, of_drills = drills.root_of(path)
+        crews, _ = crews_of(words, root / "crew/allowed_signers")
+        sent = one and not (root / "crew").exists() and not (root / "mgr").exists()  # alone: where it belongs
+        of_drills = of_drills or sent and drills.says_so(path)
+        if one:
+            (played if of_drills else trips).append(Trip(path, crews, drill=of_drills))
+        else:
+            trips += [] if of_drills else trips_of(path, crews)
+            played += trips_of(root, crews, drill=True)
+    return tell(ordered(trips) + ordered(played, "order-of-drills"))
 
 if __name__ == "__main__":
     sys.exit(main(*sys.argv[1:]))

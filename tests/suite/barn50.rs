@@ -2,6 +2,7 @@
 
 mod alike;
 mod damage;
+pub(crate) mod drills;
 mod found;
 pub(crate) mod making;
 mod order;

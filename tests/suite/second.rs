@@ -6,6 +6,7 @@ mod barns;
 pub(crate) mod bench;
 mod counting;
 mod crew_files;
+mod drills;
 mod joined;
 mod limits;
 mod logbook;
@@ -28,9 +29,10 @@ const JOURNAL: &str = "trip.jsonl";
 
 #[test]
 fn each_of_its_files_is_short_and_rests_on_the_standard_library_alone() {
-    let known = "base64 contextlib datetime hashlib itertools json pathlib re subprocess sys types signed verify kinds statements";
+    let known = "base64 contextlib datetime hashlib itertools json pathlib re subprocess sys types signed verify kinds statements drills";
     for name in [
         "signed.py",
+        "drills.py",
         "verify.py",
         "kinds.py",
         "statements.py",

@@ -165,6 +165,7 @@ impl TripRead {
     pub(in crate::cli) fn in_its_place(self, device: &Id) -> Self {
         let misplaced = self.examined.trip.as_ref().and_then(|trip| {
             let begun = trip.begun();
+            // Letters of its end tell another history of the same trip apart.
             let own = self.folder.begins_with_name_of(&begun.trip);
             let here = begun.device == *device && begun.seq == self.folder.seq && own;
             (!here).then(|| Misplaced {

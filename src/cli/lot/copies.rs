@@ -113,7 +113,7 @@ impl Stray {
 }
 
 /// The files beside a trip that are none of ours.
-pub(super) fn beside(folder: &TripFolder, read: Option<&TripRead>) -> Vec<Stray> {
+pub(super) fn beside(folder: &TripFolder, read: Option<&TripRead>, drill: bool) -> Vec<Stray> {
     let names = folder.strays(&Local).unwrap_or_default();
     if names.is_empty() {
         return Vec::new();
@@ -140,7 +140,7 @@ pub(super) fn beside(folder: &TripFolder, read: Option<&TripRead>) -> Vec<Stray>
     names
         .iter()
         .map(|name| {
-            if let Some(stray) = renamed(folder, name, &files) {
+            if let Some(stray) = renamed(folder, name, &files, drill) {
                 return stray;
             }
             let copy = judge(name);
@@ -161,7 +161,12 @@ pub(super) fn beside(folder: &TripFolder, read: Option<&TripRead>) -> Vec<Stray>
 
 /// The trip's own journal or seal, where none lies under its own name: an editor renamed it, or a
 /// copying tool.
-fn renamed(folder: &TripFolder, name: &OsStr, files: &[(&str, &[u8])]) -> Option<Stray> {
+fn renamed(
+    folder: &TripFolder,
+    name: &OsStr,
+    files: &[(&str, &[u8])],
+    drill: bool,
+) -> Option<Stray> {
     let bytes = Local.read(&folder.path.join(name), MAX_TRIP).ok()?;
     let key = says_it_is_of(&bytes).filter(|_| is_record(&bytes))?;
     let (file, what) = match Seal::read(&bytes) {
@@ -177,12 +182,17 @@ fn renamed(folder: &TripFolder, name: &OsStr, files: &[(&str, &[u8])]) -> Option
     }
     let trip = folder.path.file_name()?.to_string_lossy();
     let (name, root) = (name.to_string_lossy(), folder.path.ancestors().nth(4)?);
+    // A merge leaves what lies beside drills where it is.
+    let next = if drill {
+        format!("give it its own name again: {file}")
+    } else {
+        format!(
+            "to have it put back, run hames logbook merge {root} --logbook {root}",
+            root = quoted(root)
+        )
+    };
     Some(Stray {
         finding: Finding::Gap,
-        what: format!(
-            "{trip}/{name} is this trip's {what} under another name; to have it put back, run hames \
-             logbook merge {root} --logbook {root}",
-            root = quoted(root)
-        ),
+        what: format!("{trip}/{name} is this trip's {what} under another name; {next}"),
     })
 }

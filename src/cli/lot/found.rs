@@ -52,7 +52,21 @@ pub(in crate::cli) struct Placed {
 /// Looks at a whole logbook as `hames verify` does; why it cannot be, as a sentence.
 pub(in crate::cli) fn whole(root: &Path) -> Result<Whole, String> {
     let shelf = Shelf::open(root).map_err(|Stopped(_, sentence)| sentence)?;
-    let lot = Lot::of_logbooks(shelf.mode(&[]), vec![shelf], &[]);
+    comes_to(&Lot::of_logbooks(shelf.mode(&[]), vec![shelf], &[]))
+}
+
+/// The same of its drills; nothing where none was ever begun.
+pub(in crate::cli) fn whole_of_drills(root: &Path) -> Result<Option<Whole>, String> {
+    let shelf = Shelf::open(root).map_err(|Stopped(_, sentence)| sentence)?;
+    if !shelf.has_drills() {
+        return Ok(None);
+    }
+    let mode = shelf.mode(&[]);
+    let lot = Lot::of_logbooks(mode, vec![shelf.drills()], &[]).of_drills();
+    comes_to(&lot).map(Some)
+}
+
+fn comes_to(lot: &Lot) -> Result<Whole, String> {
     let section = lot.judge(&mut Plans::default(), None);
     let section = section.map_err(|fault| fault.to_string())?;
     let mut found: Vec<Found> = section.lines.iter().filter_map(of_a_trip).collect();

@@ -34,7 +34,11 @@ impl<'l> Judging<'l> {
             lot,
             asked: asked.map(Path::to_owned),
             to_read: lot.trips_for(asked)?.into_iter(),
-            order: Order::new(&lot.statements),
+            order: if lot.drills {
+                Order::of_drills(&lot.statements)
+            } else {
+                Order::new(&lot.statements)
+            },
             clocks: ClockWatch::default(),
             pruned: PrunedTrips::of(&lot.statements),
             lines: Vec::new(),
@@ -82,9 +86,10 @@ impl<'l> Judging<'l> {
             see(folder, read);
         }
         if is_meant {
-            let beside = copies::beside(folder, read.as_ref().ok());
+            let beside = copies::beside(folder, read.as_ref().ok(), self.lot.drills);
             self.strays.extend(beside);
-            self.lines.push(Line::of(folder, device, read));
+            let line = Line::of(folder, device, read, self.lot.drills);
+            self.lines.push(line);
         }
     }
 
@@ -127,8 +132,10 @@ impl<'l> Judging<'l> {
         let names = logbook.beside_devices()?.into_iter();
         let foreign = names.map(|name| Stray::foreign(&name, "device"));
         self.strays.extend(foreign);
-        let aside = logbook.all_aside()?.len();
-        self.strays.extend((aside > 0).then(|| Stray::aside(aside)));
+        if !self.lot.drills {
+            let aside = logbook.all_aside()?.len();
+            self.strays.extend((aside > 0).then(|| Stray::aside(aside)));
+        }
         for device in logbook.devices()? {
             let found = logbook.trips(&device)?;
             for trip in &found.trips {

@@ -17,6 +17,8 @@ pub(in crate::cli) struct Line {
     found: Finding,
     pub(in crate::cli) faults: Vec<String>,
     pub(in crate::cli) trip: Option<Facts>,
+    /// Whether it lies among the drills, which no manager countersigns.
+    is_drill: bool,
 }
 
 /// What a trip that can be relied on says of itself.
@@ -50,6 +52,7 @@ impl Line {
         folder: &TripFolder,
         device: Option<Id>,
         read: Result<TripRead, StoreFault>,
+        is_drill: bool,
     ) -> Self {
         let folder = folder.clone();
         match read {
@@ -59,6 +62,7 @@ impl Line {
                 found: read.finding(),
                 faults: read.faults(),
                 trip: read.trip().map(Facts::of),
+                is_drill,
             },
             Err(fault) => Self {
                 folder,
@@ -66,6 +70,7 @@ impl Line {
                 found: Finding::Unreadable,
                 faults: vec![fault.to_string()],
                 trip: None,
+                is_drill,
             },
         }
     }
@@ -76,12 +81,14 @@ impl Line {
     }
 
     /// What is found of it, whoever asks: the gravest of its own and of what the order of trips
-    /// says of it; and nothing is intact that no manager has countersigned.
+    /// says of it; and no trip is intact that no manager has countersigned.
     pub(in crate::cli) fn finding(&self, judged: &Judged<'_>) -> Finding {
         let of_order = self.order(judged).map(OrderFault::finding).max();
         let end = self.trip.as_ref().map(|trip| &trip.end);
         match self.found.max(of_order.unwrap_or(Finding::Intact)) {
-            Finding::Intact if !end.is_some_and(|end| judged.is_countersigned(end)) => {
+            Finding::Intact
+                if !self.is_drill && !end.is_some_and(|end| judged.is_countersigned(end)) =>
+            {
                 Finding::NotCountersigned
             }
             found => found,

@@ -3,7 +3,7 @@
 use crate::cli::lot::{Line, Lot, Stray};
 use crate::logbook::ClockMark;
 use crate::logbook::order::{Judged, OrderFault};
-use crate::record::{Finding, PrintedName, Stated, StatementFault};
+use crate::record::{Finding, PrintedName, Stated, StatementFault, counted};
 
 /// A lot, judged.
 pub(in crate::cli) struct Section<'l> {
@@ -29,6 +29,15 @@ impl Section<'_> {
         let stated = self.stated().into_iter().map(|(finding, _)| finding);
         let worst = trips.chain(order).chain(strays).chain(stated).max();
         worst.unwrap_or(Finding::Intact)
+    }
+
+    /// How many trips it has, or drills.
+    pub(in crate::cli) fn count(&self) -> String {
+        let of = if self.lot.drills { "drill" } else { "trip" };
+        match self.lines.len() {
+            0 => format!("no {of}"),
+            count => counted(count, of),
+        }
     }
 
     /// Keeps what is told of the one trip asked for, and what is told of those next to it.

@@ -7,6 +7,7 @@ use crate::store::{Disk, Local, Logbook, StatementText};
 use std::path::{Path, PathBuf};
 
 /// A logbook, opened to be looked at.
+#[derive(Clone)]
 pub(in crate::cli) struct Shelf {
     pub(super) logbook: Logbook<Local>,
     /// Its crew file, or why it cannot be used.

@@ -1,6 +1,7 @@
 //! What verification found, as one JSON object a line.
 
 use crate::cli::lot::{Line, Section};
+use crate::cli::verify::text::is_by_its_crew;
 use crate::logbook::ClockMark;
 use crate::logbook::order::{Countersign, OrderFault, Witness};
 use crate::record::{Finding, Opinion};
@@ -17,6 +18,9 @@ struct Told {
     schema: &'static str,
     #[serde(flatten)]
     what: What,
+    /// Whether it is of the drills.
+    #[serde(skip_serializing_if = "<&bool as std::ops::Not>::not")]
+    of_drills: bool,
 }
 
 #[derive(Serialize)]
@@ -48,8 +52,17 @@ enum What {
     Whole {
         finding: &'static str,
         trips: usize,
+        #[serde(skip_serializing_if = "Option::is_none")]
+        drills: Option<DrillsTold>,
         crews: Vec<String>,
     },
+}
+
+/// What the drills come to, where there are any.
+#[derive(Serialize)]
+struct DrillsTold {
+    drills: usize,
+    finding: &'static str,
 }
 
 /// A fault in the order of trips.
@@ -116,56 +129,66 @@ pub(super) fn tell(
     out: &mut dyn Write,
 ) -> io::Result<()> {
     for section in sections {
-        for trip in &section.lines {
-            line(out, What::Trip(Box::new(trip_told(trip, section))))?;
-        }
-        for (finding, what) in section.stated() {
-            let finding = finding.word();
-            line(out, What::Statement { finding, what })?;
-        }
-        for fault in &section.judged.faults {
-            line(out, What::Order(OrderTold::of(fault)))?;
-        }
-        for fault in &section.beside {
-            line(out, What::Beside(OrderTold::of(fault)))?;
-        }
-        for stray in &section.strays {
-            let (finding, what) = (stray.finding.word(), stray.what.clone());
-            line(out, What::Stray { finding, what })?;
-        }
-        for note in &section.judged.notes {
-            let what = note.to_string();
-            line(
-                out,
-                if note.is_question() {
-                    What::Question { what }
-                } else {
-                    What::Note { what }
-                },
-            )?;
-        }
-        for newest in section.judged.newest.iter().filter(|_| section.whole) {
-            let witnessed = newest.witnessed.as_ref();
-            line(
-                out,
-                What::Newest {
-                    device: newest.device.to_string(),
-                    number: newest.seq,
-                    witnessed_number: witnessed.map(|(seq, _)| *seq),
-                    witnessed_by: witnessed.map(|(_, witness)| Stated::of(witness)),
-                },
-            )?;
+        let of_drills = section.lot.drills;
+        for what in told(section) {
+            line(out, what, of_drills)?;
         }
     }
-    let crews = sections.iter().flat_map(|section| &section.lot.crews);
-    line(
-        out,
-        What::Whole {
-            finding: worst.word(),
-            trips: sections.iter().map(|section| section.lines.len()).sum(),
-            crews: crews.map(|crew| crew.revision().to_string()).collect(),
-        },
-    )
+    let (drills, trips): (Vec<_>, Vec<_>) = sections.iter().partition(|one| one.lot.drills);
+    let count = |of: &[&Section<'_>]| of.iter().map(|section| section.lines.len()).sum();
+    let found = drills.iter().map(|section| section.finding()).max();
+    let crews = sections.iter().filter(|one| is_by_its_crew(one, sections));
+    let crews = crews.flat_map(|section| &section.lot.crews);
+    let whole = What::Whole {
+        finding: worst.word(),
+        trips: count(&trips),
+        drills: found.map(|finding| DrillsTold {
+            drills: count(&drills),
+            finding: finding.word(),
+        }),
+        crews: crews.map(|crew| crew.revision().to_string()).collect(),
+    };
+    line(out, whole, false)
+}
+
+/// Everything of one section, in the order it is told.
+fn told(section: &Section<'_>) -> Vec<What> {
+    let judged = &section.judged;
+    let trips = section.lines.iter();
+    let mut all: Vec<What> = trips
+        .map(|trip| What::Trip(Box::new(trip_told(trip, section))))
+        .collect();
+    all.extend(section.stated().into_iter().map(|(finding, what)| {
+        let finding = finding.word();
+        What::Statement { finding, what }
+    }));
+    let order = judged.faults.iter().map(OrderTold::of);
+    all.extend(order.map(What::Order));
+    let beside = section.beside.iter().map(OrderTold::of);
+    all.extend(beside.map(What::Beside));
+    all.extend(section.strays.iter().map(|stray| What::Stray {
+        finding: stray.finding.word(),
+        what: stray.what.clone(),
+    }));
+    all.extend(judged.notes.iter().map(|note| {
+        let what = note.to_string();
+        if note.is_question() {
+            What::Question { what }
+        } else {
+            What::Note { what }
+        }
+    }));
+    let newest = judged.newest.iter().filter(|_| section.whole);
+    all.extend(newest.map(|newest| {
+        let witnessed = newest.witnessed.as_ref();
+        What::Newest {
+            device: newest.device.to_string(),
+            number: newest.seq,
+            witnessed_number: witnessed.map(|(seq, _)| *seq),
+            witnessed_by: witnessed.map(|(_, witness)| Stated::of(witness)),
+        }
+    }));
+    all
 }
 
 fn trip_told(line: &Line, section: &Section<'_>) -> TripTold {
@@ -248,9 +271,13 @@ impl Stated {
 }
 
 /// One line. What a terminal could take for a control is spelt by its number, which means the same.
-fn line(out: &mut dyn Write, what: What) -> io::Result<()> {
+fn line(out: &mut dyn Write, what: What, of_drills: bool) -> io::Result<()> {
     let schema = SCHEMA;
-    let text = serde_json::to_string(&Told { schema, what })?;
+    let text = serde_json::to_string(&Told {
+        schema,
+        what,
+        of_drills,
+    })?;
     let mut shown = String::with_capacity(text.len());
     for letter in text.chars() {
         if unprintable(letter) {

@@ -11,13 +11,20 @@ pub(super) fn tell(
     worst: Finding,
     out: &mut dyn Write,
 ) -> io::Result<()> {
-    let (mut trips, mut bracketed) = (0_usize, false);
+    let mut bracketed = false;
     for section in sections {
+        if section.lot.drills {
+            let told = format!("Drills: {}, {}", section.count(), section.finding());
+            say(out, &told)?;
+        }
         for line in &section.lines {
             bracketed |= tell_trip(line, section, out)?;
         }
         tell_whole(section, out)?;
-        trips += section.lines.len();
+        if is_by_its_crew(section, sections) {
+            tell_crews(section, out)?;
+        }
+        tell_newest(section, out)?;
     }
     if sections.iter().any(|section| !section.marks.is_empty()) {
         say(
@@ -31,11 +38,25 @@ pub(super) fn tell(
             "the order is shown by what names what; the times beside it are what clocks claimed",
         )?;
     }
-    let trips = match trips {
-        0 => "no trip".to_owned(),
-        trips => counted(trips, "trip"),
+    say(out, &format!("{}: {worst}", counted_in(sections)))
+}
+
+/// How many trips were judged, and how many drills, where there were any.
+fn counted_in(sections: &[Section<'_>]) -> String {
+    let count = |drills: bool| {
+        let of = sections.iter().filter(|one| one.lot.drills == drills);
+        of.map(|section| section.lines.len()).sum::<usize>()
     };
-    say(out, &format!("{trips}: {worst}"))
+    match (count(false), count(true)) {
+        (0, 0) => "no trip".to_owned(),
+        (trips, 0) => counted(trips, "trip"),
+        (0, drills) => counted(drills, "drill"),
+        (trips, drills) => format!(
+            "{} and {}",
+            counted(trips, "trip"),
+            counted(drills, "drill")
+        ),
+    }
 }
 
 /// Answers whether the trip stands between any statements.
@@ -111,6 +132,16 @@ fn tell_whole(section: &Section<'_>, out: &mut dyn Write) -> io::Result<()> {
         let kind = if note.is_question() { "question: " } else { "" };
         say(out, &format!("{kind}{note}"))?;
     }
+    Ok(())
+}
+
+/// Whether the crew files it was judged by are told with it: those of drills are told with the trips
+/// of the same people.
+pub(super) fn is_by_its_crew(section: &Section<'_>, sections: &[Section<'_>]) -> bool {
+    !section.lot.drills || sections.iter().all(|one| one.lot.drills)
+}
+
+fn tell_crews(section: &Section<'_>, out: &mut dyn Write) -> io::Result<()> {
     for crew in &section.lot.crews {
         let revision = crew.revision();
         say(
@@ -118,9 +149,17 @@ fn tell_whole(section: &Section<'_>, out: &mut dyn Write) -> io::Result<()> {
             &format!("by the crew file {revision}; compare this with your manager's"),
         )?;
     }
+    Ok(())
+}
+
+fn tell_newest(section: &Section<'_>, out: &mut dyn Write) -> io::Result<()> {
     for newest in section.judged.newest.iter().filter(|_| section.whole) {
         let (seq, device) = (newest.seq, &newest.device);
         let told = match &newest.witnessed {
+            None if section.lot.drills => format!(
+                "no statement names drills; the newest of {device} here is drill {seq}, and later \
+                 ones may be missing"
+            ),
             None => format!(
                 "no trip of {device} is witnessed yet; the newest here is trip {seq}, and later ones \
                  may be missing"

@@ -35,6 +35,8 @@ pub(crate) struct Barn {
     pub(crate) walked: u64,
     /// Each trip: its folder, device, number, and how it ends.
     pub(crate) trips: Vec<Walked>,
+    /// Each drill.
+    pub(crate) drills: Vec<Walked>,
 }
 
 /// A trip that was walked.
@@ -112,6 +114,7 @@ impl Barn {
             today: None,
             walked: 0,
             trips: Vec::new(),
+            drills: Vec::new(),
         };
         barn.keep(".gitattributes", b"* -text\n");
         barn.change_crew(people(false), &[]);

@@ -1,5 +1,6 @@
 //! The doctor on a logbook that is well, and on one made sick in each way it knows.
 
+mod drills;
 mod records;
 
 use super::logbook::countersign::{copy, laptop, short_trip};

@@ -2,6 +2,7 @@
 
 mod archives;
 mod clocks;
+pub(crate) mod drills;
 
 use super::demo::{SIGN, sealed};
 use crate::harness::home::{Home, files_below, trip};

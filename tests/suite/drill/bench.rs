@@ -145,6 +145,8 @@ pub(crate) fn moment(ms: u64) -> Moment {
 /// Plays a drill: looks everywhere, measures, answers what there is, unless it slips.
 pub(crate) struct Learner {
     pub(crate) run: Run,
+    /// What was done, in order.
+    pub(crate) lines: Vec<Line>,
     slip: Option<Slip>,
     careless: bool,
     ms: u64,
@@ -156,6 +158,7 @@ impl Learner {
         let run = Run::begin(Arc::new(drill), stage, &who, moment(0));
         Self {
             run,
+            lines: Vec::new(),
             slip,
             careless: false,
             ms: 0,
@@ -176,7 +179,9 @@ impl Learner {
         let at = moment(self.ms);
         let did = self.run.decide(doing, &at);
         let did = did.unwrap_or_else(|not| panic!("{}: {doing:?}: {not}", self.name()));
-        self.run.apply(&Line { at, did });
+        let line = Line { at, did };
+        self.run.apply(&line);
+        self.lines.push(line);
     }
 
     fn name(&self) -> String {

@@ -48,6 +48,17 @@ const ALONG: &[&[&str]] = &[
     &["dev", "*", "t", "*", "seal.json"],
     &["dev", "*", "t", "*", "seal.person.sig"],
     &["dev", "*", "t", "*", "seal.device.sig"],
+    &["drill", "dev", "*", "t", "*", "trip.jsonl"],
+    &["drill", "dev", "*", "t", "*", "trip.torn-*"],
+    &["drill", "dev", "*", "t", "*", "checklist.yaml"],
+    &["drill", "dev", "*", "t", "*", "rig.yaml"],
+    &["drill", "dev", "*", "t", "*", "scenario.yaml"],
+    &["drill", "dev", "*", "t", "*", "sights.yaml"],
+    &["drill", "dev", "*", "t", "*", "crew.allowed_signers"],
+    &["drill", "dev", "*", "t", "*", "seal.json"],
+    &["drill", "dev", "*", "t", "*", "seal.person.sig"],
+    &["drill", "dev", "*", "t", "*", "seal.device.sig"],
+    &["drill", "dev", "*", "t", "*", "seal.examiner.sig"],
 ];
 
 /// What a logbook has for itself alone. It is left behind and not told of.
@@ -55,8 +66,12 @@ const OWN: &[&str] = &[".gitignore", ".gitattributes", "keys", "hold", ".git"];
 
 /// What goes along beside the records: how line ends are kept, and the second verifier, which shares
 /// no line with this program.
-const BESIDE: [(&str, &str); 6] = [
+const BESIDE: [(&str, &str); 7] = [
     (".gitattributes", "* -text\n"),
+    (
+        "second/drills.py",
+        include_str!("../../../../tests/second/drills.py"),
+    ),
     (
         "second/kinds.py",
         include_str!("../../../../tests/second/kinds.py"),
