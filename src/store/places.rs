@@ -2,6 +2,7 @@
 //! record at all.
 
 use crate::record::{Digest, Id};
+use crate::store::DRILLS;
 use std::ffi::OsStr;
 use std::path::{Path, PathBuf};
 
@@ -31,6 +32,14 @@ impl TripFolder {
         "seal.device.sig",
         "seal.examiner.sig",
     ];
+
+    /// A folder that is taken for a trip's whatever its name is.
+    pub fn at(path: &Path) -> Self {
+        Self {
+            seq: 0,
+            path: path.to_owned(),
+        }
+    }
 
     /// The folder below `trips` for the trip with this place and id.
     pub(crate) fn below(trips: &Path, seq: u64, trip: &Id) -> Self {
@@ -118,7 +127,7 @@ impl TripFolder {
 pub fn is_place(path: &Path) -> bool {
     let parts: Option<Vec<&str>> = path.iter().map(|part| part.to_str()).collect();
     match parts.unwrap_or_default().as_slice() {
-        ["dev", device, "t", trip, file] => {
+        ["dev", device, "t", trip, file] | [DRILLS, "dev", device, "t", trip, file] => {
             Id::read(device).is_ok()
                 && seq_of(trip).is_some()
                 && (TripFolder::FILES.contains(file) || file.starts_with("trip.torn-"))
@@ -170,6 +179,13 @@ mod tests {
             ("dev/laptop-one/t/000007-9f3c01ab/trip (1).jsonl", false),
             ("dev/laptop-one/t/000007-9f3c01ab (1)/trip.jsonl", false),
             ("dev/laptop-one/hold", false),
+            ("drill/dev/laptop-one/t/000007-d9f3c01a/sights.yaml", true),
+            ("drill/dev/laptop-one/hold", false),
+            ("drill/crew/allowed_signers", false),
+            (
+                "drill/drill/dev/laptop-one/t/000007-d9f3c01a/trip.jsonl",
+                false,
+            ),
             ("mgr/odile.marsh/000003-5c1e09b4/statement.sig", true),
             ("mgr/odile.marsh/000003-5c1e09b4 (1)/statement.sig", false),
             ("crew/allowed_signers", true),

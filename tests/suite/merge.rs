@@ -4,6 +4,7 @@
 pub(crate) mod barn;
 mod crash;
 mod crew_file;
+mod drills;
 mod heal;
 mod hidden;
 mod kinds;

@@ -4,6 +4,7 @@ mod after;
 mod aside;
 mod astray;
 mod crew_file;
+mod drills;
 mod open;
 mod part;
 mod people;
@@ -17,6 +18,7 @@ mod write;
 
 pub use crate::cli::Status;
 pub use aside::{CameBack, Mended, SetAside};
+pub use drills::DrillsCame;
 pub use open::{Damaged, InPart, Neighbours, Open};
 pub use report::{Came, How, Merged};
 
@@ -77,6 +79,7 @@ pub fn merge<D: Disk>(disk: &D, root: &Path, folder: &Path, look: bool) -> Resul
     merge.trips(&parts)?;
     merge.the_rest(&parts)?;
     merge.crew()?;
+    merge.drills()?;
     merge.tidy()?;
     merge.astray()?;
     merge.look_around()?;

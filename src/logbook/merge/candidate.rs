@@ -45,11 +45,14 @@ impl Candidate {
         let named = |text: &Option<Vec<u8>>, hash: Digest| {
             text.clone().filter(|text| Digest::of(text) == hash)
         };
+        let drilled = begun.drill.as_ref();
         let salvaged = Files {
             journal: Some(first_lines(journal, lines).to_vec()),
             checklist: named(&files.checklist, begun.checklist.hash),
             rig: named(&files.rig, begun.rig.hash),
             crew: named(&files.crew, begun.crew),
+            scenario: drilled.and_then(|one| named(&files.scenario, one.scenario.hash)),
+            sights: drilled.and_then(|one| named(&files.sights, one.sights)),
             ..Files::default()
         };
         Self::read(&salvaged, mode).ok().flatten()
@@ -62,6 +65,8 @@ impl Candidate {
             (&mut files.checklist, &other.checklist),
             (&mut files.rig, &other.rig),
             (&mut files.crew, &other.crew),
+            (&mut files.scenario, &other.scenario),
+            (&mut files.sights, &other.sights),
         ] {
             if own.is_none() {
                 own.clone_from(other);

@@ -280,6 +280,8 @@ fn complete(all: &[Candidate], ours: &[Files], known: &[Known], steps: &mut Vec<
                 checklist: candidate.files.checklist.clone(),
                 rig: candidate.files.rig.clone(),
                 crew: candidate.files.crew.clone(),
+                scenario: candidate.files.scenario.clone(),
+                sights: candidate.files.sights.clone(),
                 ..Files::default()
             };
             let step = Step::Add {

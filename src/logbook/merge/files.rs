@@ -15,6 +15,10 @@ pub struct Files {
     pub checklist: Option<Vec<u8>>,
     /// The rig as it was described.
     pub rig: Option<Vec<u8>>,
+    /// The scenario of a drill.
+    pub scenario: Option<Vec<u8>>,
+    /// What is seen from where in a drill.
+    pub sights: Option<Vec<u8>>,
     /// The crew file in force when it began.
     pub crew: Option<Vec<u8>>,
     /// The seal.
@@ -23,6 +27,8 @@ pub struct Files {
     pub by_person: Option<Vec<u8>>,
     /// The device's.
     pub by_device: Option<Vec<u8>>,
+    /// The examiner's, of a check ride.
+    pub by_examiner: Option<Vec<u8>>,
 }
 
 /// What happened in a trip, told by hashes: two histories with the same hashes are the same.
@@ -46,8 +52,11 @@ impl Files {
             journal: self.journal.as_deref().unwrap_or_default(),
             checklist: self.checklist.as_deref().unwrap_or_default(),
             rig: self.rig.as_deref().unwrap_or_default(),
-            // A drill lies in a tree of its own, and is none of these.
-            drill: DrillFiles::default(),
+            drill: DrillFiles {
+                scenario: self.scenario.as_deref().unwrap_or_default(),
+                sights: self.sights.as_deref().unwrap_or_default(),
+                by_examiner: self.by_examiner.as_deref(),
+            },
             seal: self.seal.as_ref().map(|seal| SealFiles {
                 seal,
                 by_person: self.by_person.as_deref(),
@@ -64,9 +73,12 @@ impl Files {
             TripFault::NoSeal
             | TripFault::NoPerson
             | TripFault::NoDevice
+            | TripFault::NoExaminer
             | TripFault::Torn { .. } => true,
             TripFault::NoChecklist => self.checklist.is_none(),
             TripFault::NoRig => self.rig.is_none(),
+            TripFault::NotBeside("scenario.yaml") => self.scenario.is_none(),
+            TripFault::NotBeside(_) => self.sights.is_none(),
             TripFault::Crew(_) => self.crew.is_none(),
             _ => false,
         }
@@ -111,10 +123,13 @@ impl Files {
             journal: lacks(&self.journal, &other.journal),
             checklist: lacks(&self.checklist, &other.checklist),
             rig: lacks(&self.rig, &other.rig),
+            scenario: lacks(&self.scenario, &other.scenario),
+            sights: lacks(&self.sights, &other.sights),
             crew: lacks(&self.crew, &other.crew),
             seal: lacks(&self.seal, &other.seal),
             by_person: lacks(&self.by_person, &other.by_person),
             by_device: lacks(&self.by_device, &other.by_device),
+            by_examiner: lacks(&self.by_examiner, &other.by_examiner),
         }
     }
 
@@ -128,10 +143,13 @@ impl Files {
             journal: differs(&self.journal, &other.journal),
             checklist: differs(&self.checklist, &other.checklist),
             rig: differs(&self.rig, &other.rig),
+            scenario: differs(&self.scenario, &other.scenario),
+            sights: differs(&self.sights, &other.sights),
             crew: differs(&self.crew, &other.crew),
             seal: differs(&self.seal, &other.seal),
             by_person: differs(&self.by_person, &other.by_person),
             by_device: differs(&self.by_device, &other.by_device),
+            by_examiner: differs(&self.by_examiner, &other.by_examiner),
         }
     }
 
@@ -158,16 +176,18 @@ impl Files {
         lines.map(<[u8]>::to_vec).collect()
     }
 
-    /// The texts: checklist, rig and crew file.
+    /// The texts: checklist, rig and crew file, and of a drill scenario and sights.
     pub fn texts(&self) -> impl Iterator<Item = &Vec<u8>> {
         let texts = [&self.checklist, &self.rig, &self.crew];
-        texts.into_iter().flatten()
+        let drill = [&self.scenario, &self.sights];
+        texts.into_iter().chain(drill).flatten()
     }
 
     /// Every file that is there.
     pub fn all(&self) -> impl Iterator<Item = &Vec<u8>> {
-        let records = [&self.journal, &self.seal, &self.by_person, &self.by_device];
-        records.into_iter().flatten().chain(self.texts())
+        let signatures = [&self.by_person, &self.by_device, &self.by_examiner];
+        let records = [&self.journal, &self.seal].into_iter().chain(signatures);
+        records.flatten().chain(self.texts())
     }
 
     /// Whether there is nothing at all.

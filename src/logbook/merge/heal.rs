@@ -36,8 +36,17 @@ pub(super) fn healed(held: &Files, whole: &Candidate, mode: Mode) -> Option<File
         checklist: text(&held.checklist, &files.checklist, begun.checklist.hash),
         rig: text(&held.rig, &files.rig, begun.rig.hash),
         crew: text(&held.crew, &files.crew, begun.crew),
+        scenario: match &begun.drill {
+            Some(drill) => text(&held.scenario, &files.scenario, drill.scenario.hash),
+            None => held.scenario.clone(),
+        },
+        sights: match &begun.drill {
+            Some(drill) => text(&held.sights, &files.sights, drill.sights),
+            None => held.sights.clone(),
+        },
         by_person: signature(&held.by_person, &files.by_person, Deed::Performed),
         by_device: signature(&held.by_device, &files.by_device, Deed::Witnessed),
+        by_examiner: signature(&held.by_examiner, &files.by_examiner, Deed::Performed),
         seal,
     };
     // A signature that never lay beside its seal is no evidence about the one that came.

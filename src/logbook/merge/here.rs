@@ -141,6 +141,8 @@ impl<'a> Here<'a> {
             same(&held.checklist, &files.checklist)
                 && same(&held.rig, &files.rig)
                 && same(&held.crew, &files.crew)
+                && same(&held.scenario, &files.scenario)
+                && same(&held.sights, &files.sights)
                 && same(&held.seal, &files.seal)
         };
         let beside = !self.known.is_empty();

@@ -2,6 +2,7 @@
 
 pub(crate) mod countersign;
 mod defects;
+mod drills;
 mod export;
 pub(crate) mod forks;
 mod incident;

@@ -2,6 +2,7 @@
 
 use crate::cli::Status;
 use crate::cli::logbook::merge::Stopped;
+use crate::cli::logbook::merge::drills::are_of_a_drill;
 use crate::cli::logbook::merge::trips::place_of_any_history;
 use crate::logbook::merge::{Pile, What, is_record};
 use crate::record::{Digest, Mode};
@@ -22,6 +23,8 @@ pub(super) struct Brought {
     pub(super) shares: bool,
     /// Whether a trip or a statement of it is, which says in which mode it was made.
     pub(super) shares_records: bool,
+    /// The folders of drills.
+    pub(super) drills: Vec<PathBuf>,
     /// What could not be read.
     pub(super) refused: Vec<String>,
     folders: usize,
@@ -61,6 +64,7 @@ impl Brought {
             known_trips: BTreeSet::new(),
             shares: false,
             shares_records: false,
+            drills: Vec::new(),
             refused: heap.refused.iter().map(ToString::to_string).collect(),
             folders: 0,
             any: false,
@@ -72,10 +76,20 @@ impl Brought {
         }
         for files in &heap.folders {
             let beside = files.first().map(|path| path.parent());
+            let above = beside.flatten();
             let beside = beside.and_then(|folder| hidden.remove(&folder));
+            if let Some(folder) = above.filter(|one| are_of_a_drill(logbook, one)) {
+                brought.drills.push(folder.to_owned());
+                brought.any = true;
+                continue;
+            }
             brought.take(logbook, files, &beside.unwrap_or_default());
         }
-        for beside in hidden.into_values() {
+        let of_walks = |beside: &Vec<&PathBuf>| {
+            let folder = beside.first().and_then(|path| path.parent());
+            !folder.is_some_and(|folder| are_of_a_drill(logbook, folder))
+        };
+        for beside in hidden.into_values().filter(of_walks) {
             brought.take(logbook, &[], &beside);
         }
         if !brought.any && brought.refused.is_empty() {
@@ -232,6 +246,11 @@ impl Brought {
             return Ok(None);
         };
         Ok(self.fetch(logbook, piece)?.map(|(_, bytes)| bytes))
+    }
+
+    /// What stands for a piece of none of what was brought.
+    pub(super) fn beyond(&self, at: usize) -> usize {
+        self.paths.len().saturating_add(at)
     }
 
     /// Where a piece lies.

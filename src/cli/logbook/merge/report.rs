@@ -1,6 +1,7 @@
 //! What a merge came to, as text or as JSON.
 
 use crate::cli::Status;
+use crate::cli::logbook::merge::DrillsCame;
 use crate::cli::logbook::merge::aside::{CameBack, Mended, SetAside};
 use crate::cli::logbook::merge::open::Open;
 use crate::logbook::merge::TripKey;
@@ -28,6 +29,8 @@ pub struct Merged {
     pub statements: Vec<String>,
     /// Approvals that were taken.
     pub approvals: Vec<String>,
+    /// What came of the drills.
+    pub drills: DrillsCame,
     /// How many trips had nothing new.
     pub known: usize,
     /// What is kept aside since now.
@@ -143,13 +146,15 @@ impl Merged {
     pub fn is_new(&self) -> bool {
         !(self.came.is_empty() && self.statements.is_empty() && self.approvals.is_empty())
             || self.crew.is_some()
+            || self.drills.came > 0
             || !self.mended.is_empty()
     }
 
     /// How the program ends: nothing wrong, or something set aside or open.
     pub fn status(&self) -> Status {
         let wrong = !self.aside.is_empty() || !self.open.is_empty() || !self.refused.is_empty();
-        if wrong || self.waiting > 0 {
+        let of_drills = self.drills.beside > 0 || !self.drills.left.is_empty();
+        if wrong || of_drills || self.waiting > 0 {
             Status::Findings
         } else {
             Status::Fine
@@ -204,6 +209,7 @@ impl Merged {
         let mut told: Vec<Told> = self.came.iter().map(|came| came.told(look)).collect();
         let stated = self.statements.iter().chain(&self.approvals);
         told.extend(stated.map(|what| said("came", what.clone())));
+        told.extend(self.drills.told(look));
         told.extend(self.crew.iter().map(|what| said("crew", what.clone())));
         told.extend(self.mended.iter().map(|mended| mended.told(look)));
         let own = self.own.iter();
@@ -285,6 +291,7 @@ impl Merged {
             (trips, "trip", "trips"),
             (self.statements.len(), "statement", "statements"),
             (self.approvals.len(), "approval", "approvals"),
+            (self.drills.came, "drill", "drills"),
         ];
         let news = news.into_iter().filter(|(count, ..)| *count > 0);
         let news: Vec<String> = news.map(counted).collect();
@@ -320,6 +327,36 @@ impl Merged {
             _ => "something is set aside or open, as told above",
         };
         format!("From {}: {said}; {end}.{looked}", shown(&self.from))
+    }
+}
+
+impl DrillsCame {
+    fn told(&self, look: bool) -> Vec<Told> {
+        let of = |kind, what: String| Told {
+            kind,
+            what,
+            ..Told::default()
+        };
+        let beside = (self.beside > 0).then(|| {
+            let drills = counted((
+                self.beside,
+                "drill is another history",
+                "drills are other histories",
+            ));
+            let kept = if look { "would be kept" } else { "are kept" };
+            of(
+                "drills",
+                format!("{drills} of what lies here; both {kept}, and none is chosen"),
+            )
+        });
+        let left = self.left.iter().map(|(path, why)| {
+            let what = format!("a drill stays where it lies: {why}");
+            Told {
+                path: Some(shown(path)),
+                ..of("not taken", what)
+            }
+        });
+        beside.into_iter().chain(left).collect()
     }
 }
 

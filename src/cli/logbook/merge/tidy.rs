@@ -65,7 +65,7 @@ impl<D: Disk> Merge<D> {
                 aside.push((files, into));
             }
         }
-        if aside.is_empty() || (!self.look && !self.hold(drawer)?) {
+        if aside.is_empty() || (!self.look && !drawer.hold()?) {
             return Ok(());
         }
         for (files, into) in aside {

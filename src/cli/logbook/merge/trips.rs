@@ -1,25 +1,70 @@
 //! Trips: read one after the other, planned, and written under the lock of their device.
 
 use crate::cli::logbook::merge::open::Damaged;
-use crate::cli::logbook::merge::write::places;
+use crate::cli::logbook::merge::write::{places, places_of_walk};
 use crate::cli::logbook::merge::{Merge, Open};
 use crate::logbook::merge::{
     Assembled, Awaited, Bundle, Course, Files, JournalTexts, SealTexts, Step, Theirs, TripKey,
     What, Why, course,
 };
-use crate::record::{Crew, Digest, Id, Role};
+use crate::record::{Crew, Digest, Id, Mode, Role};
 use crate::store::{Device, Disk, Logbook, StoreFault, TripFolder, Trips, is_place};
 use std::collections::{HashMap, HashSet};
 use std::path::{Path, PathBuf};
 
 /// What is at hand while the trips of one device are taken in.
 pub(super) struct Drawer<D: Disk> {
+    /// The logbook they lie in, or its drills, and the mode of these.
+    of: (Logbook<D>, Mode),
     device: Id,
     trips: Trips,
     /// The device's lock, once something is written.
     pub(super) held: Option<Device<D>>,
     /// Whether another program has it.
     in_use: bool,
+}
+
+impl<D: Disk> Drawer<D> {
+    /// The trips of a device in a logbook, or in its drills.
+    pub(super) fn of(of: (Logbook<D>, Mode), device: &Id) -> Result<Self, StoreFault> {
+        Ok(Self {
+            device: device.clone(),
+            trips: of.0.trips(device)?,
+            of,
+            held: None,
+            in_use: false,
+        })
+    }
+
+    /// Whose trips they are.
+    pub(super) const fn device(&self) -> &Id {
+        &self.device
+    }
+
+    /// With what lies there now.
+    pub(super) fn again(self) -> Result<Self, StoreFault> {
+        let trips = self.of.0.trips(&self.device)?;
+        Ok(Self { trips, ..self })
+    }
+
+    /// Whether this merge has the lock of the device, or gets it.
+    pub(super) fn hold(&mut self) -> Result<bool, StoreFault> {
+        self.take()?;
+        Ok(self.held.is_some())
+    }
+
+    /// Takes the lock of the device. Answers whether it was taken just now.
+    fn take(&mut self) -> Result<bool, StoreFault> {
+        if self.held.is_some() || self.in_use {
+            return Ok(false);
+        }
+        match Device::take(&self.of.0, &self.device) {
+            Ok(device) => self.held = Some(device),
+            Err(StoreFault::InUse { .. }) => self.in_use = true,
+            Err(fault) => return Err(fault),
+        }
+        Ok(self.held.is_some())
+    }
 }
 
 /// What lies here of one number, and what is done with it.
@@ -49,7 +94,8 @@ impl<D: Disk> Merge<D> {
                     there.push(path);
                 }
             }
-            let is_whole = there.len() == places(&folder).len();
+            let mut wanted = places_of_walk(&folder).into_iter();
+            let is_whole = wanted.all(|path| there.contains(&path));
             let place = folder.path.strip_prefix(self.books.logbook.root());
             let is_near = place.is_ok_and(|place| near.contains(place));
             if is_whole && !is_near && !brought.contains(&(&device, folder.seq)) {
@@ -89,12 +135,7 @@ impl<D: Disk> Merge<D> {
     }
 
     pub(super) fn drawer(&self, device: &Id) -> Result<Drawer<D>, StoreFault> {
-        Ok(Drawer {
-            device: device.clone(),
-            trips: self.books.logbook.trips(device)?,
-            held: None,
-            in_use: false,
-        })
+        Drawer::of((self.books.logbook.clone(), self.mode), device)
     }
 
     /// Takes in one trip, and puts in order what lies here of its number.
@@ -113,9 +154,9 @@ impl<D: Disk> Merge<D> {
         }
         let mut plan = self.plan(key, theirs, drawer)?;
         let writes = plan.course.steps.iter().any(|step| self.writes(step));
-        if writes && !self.look && self.take(drawer)? {
+        if writes && !self.look && drawer.take()? {
             // What was read without the lock may have changed by now.
-            drawer.trips = self.books.logbook.trips(&key.device)?;
+            drawer.trips = drawer.of.0.trips(&key.device)?;
             plan = self.plan(key, theirs, drawer)?;
         }
         let Planned {
@@ -210,25 +251,6 @@ impl<D: Disk> Merge<D> {
         Ok(None)
     }
 
-    /// Whether this merge has the lock of the device, or gets it.
-    pub(super) fn hold(&self, drawer: &mut Drawer<D>) -> Result<bool, StoreFault> {
-        self.take(drawer)?;
-        Ok(drawer.held.is_some())
-    }
-
-    /// Takes the lock of the device. Answers whether it was taken just now.
-    fn take(&self, drawer: &mut Drawer<D>) -> Result<bool, StoreFault> {
-        if drawer.held.is_some() || drawer.in_use {
-            return Ok(false);
-        }
-        match Device::take(&self.books.logbook, &drawer.device) {
-            Ok(device) => drawer.held = Some(device),
-            Err(StoreFault::InUse { .. }) => drawer.in_use = true,
-            Err(fault) => return Err(fault),
-        }
-        Ok(drawer.held.is_some())
-    }
-
     /// The folders of that number here, and what is done.
     fn plan(
         &self,
@@ -246,7 +268,7 @@ impl<D: Disk> Merge<D> {
             }
             ours.push(files_in(&self.books.logbook, folder)?);
         }
-        let course = course(key, theirs, &ours, &named, self.mode);
+        let course = course(key, theirs, &ours, &named, drawer.of.1);
         Ok(Planned {
             folders,
             ours,
@@ -344,10 +366,13 @@ pub(super) fn files_in<D: Disk>(
         journal: file(&folder.journal())?,
         checklist: file(&folder.checklist())?,
         rig: file(&folder.rig())?,
+        scenario: file(&folder.scenario())?,
+        sights: file(&folder.sights())?,
         crew: file(&folder.crew())?,
         seal: file(&folder.seal())?,
         by_person: file(&folder.person_signature())?,
         by_device: file(&folder.device_signature())?,
+        by_examiner: file(&folder.examiner_signature())?,
     })
 }
 

@@ -224,8 +224,16 @@ fn faults((_, damaged): Here<'_>, ours: usize) -> Vec<String> {
         .collect()
 }
 
-/// Where the files of a trip lie.
-pub(super) fn places(folder: &TripFolder) -> [PathBuf; 7] {
+/// Where the files of a trip lie, and those a drill has besides.
+pub(super) fn places(folder: &TripFolder) -> Vec<PathBuf> {
+    let mut places = vec![folder.scenario(), folder.sights()];
+    places.extend(places_of_walk(folder));
+    places.push(folder.examiner_signature());
+    places
+}
+
+/// Where the files of a trip lie that is no drill.
+pub(super) fn places_of_walk(folder: &TripFolder) -> [PathBuf; 7] {
     [
         folder.checklist(),
         folder.rig(),
@@ -241,6 +249,8 @@ pub(super) fn places(folder: &TripFolder) -> [PathBuf; 7] {
 /// completes.
 fn in_order<'f>(folder: &TripFolder, files: &'f Files) -> Vec<(PathBuf, &'f [u8])> {
     let all = [
+        &files.scenario,
+        &files.sights,
         &files.checklist,
         &files.rig,
         &files.crew,
@@ -248,6 +258,7 @@ fn in_order<'f>(folder: &TripFolder, files: &'f Files) -> Vec<(PathBuf, &'f [u8]
         &files.seal,
         &files.by_person,
         &files.by_device,
+        &files.by_examiner,
     ];
     let there = |(path, bytes): (PathBuf, &'f Option<Vec<u8>>)| Some((path, bytes.as_deref()?));
     places(folder)

@@ -36,6 +36,10 @@ barn.txt                    the name of the barn
 
 /// What an export has and an incident's records have not.
 pub(super) const TABLES: &str = "\
+drill/dev/LAPTOP/t/…/       a drill: a training run on a rig of which a scenario says what is wrong.
+                            Nothing of it was walked on a rig. It has the files of a trip, and
+    scenario.yaml           what it was played by
+    sights.yaml             what there was to be seen from where
 tables/                     the records as rows, for spreadsheets and query engines. They are
                             drawn from the records for convenience and prove nothing themselves.
 ";
