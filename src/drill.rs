@@ -8,6 +8,7 @@
 mod check;
 mod currency;
 mod debrief;
+mod difference;
 mod doing;
 mod family;
 mod format;
@@ -31,6 +32,7 @@ mod yaml;
 pub use check::{Finding, Known, Rule, check, check_sights};
 pub use currency::{Currency, LAPSED_DAYS, REFRESHER_DAYS};
 pub use debrief::WELCOME;
+pub use difference::{Different, different};
 pub use doing::{Did, Doing, Drilled, Line, NotInDrill};
 pub use family::Family;
 pub use format::{SCENARIOS_FILE, SIGHTS_FILE};

@@ -8,5 +8,5 @@ mod instrument;
 mod sound;
 
 pub use dice::Dice;
-pub use instrument::{is_ok, shows, tool_for};
+pub use instrument::{is_ok, shows, tool_for, tools_for};
 pub use sound::sound;

@@ -4,7 +4,7 @@
 use crate::cli::args::{DrillArgs, StageArg};
 use crate::cli::clerk::choosing::{family, meant};
 use crate::cli::clerk::{Clerk, Place, Stock};
-use crate::cli::plan::{AboutDrill, Way};
+use crate::cli::plan::{Barn, Look, Way};
 use crate::cli::sitting::{options, place};
 use crate::cli::supply::all;
 use crate::cli::whose::Whose;
@@ -19,6 +19,19 @@ use serde_json::json;
 use std::io::{self, Write};
 use std::path::PathBuf;
 use std::sync::Arc;
+
+/// A drill asked for.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct AboutDrill {
+    /// What stood behind the command.
+    pub(in crate::cli) asked: DrillArgs,
+    /// The logbook it is recorded in; none where there is no folder for one.
+    pub(in crate::cli) barn: Option<Barn>,
+    /// The socket of the ssh-agent.
+    pub(in crate::cli) agent: Option<PathBuf>,
+    /// How it looks.
+    pub(in crate::cli) look: Look,
+}
 
 pub(super) fn drill(
     about: &AboutDrill,

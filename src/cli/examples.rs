@@ -207,9 +207,11 @@ Examples:
 
 pub(super) const DRILL: &str = "\
 Examples:
-  hames drill                              a scenario by the dice, line by line, with every hint
+  hames drill                              the drill room: who learns, and what next
   hames drill --list                       every scenario, and what it is about
-  hames drill --about tires                one about tires
+  hames drill --about tires                one about tires, line by line
   hames drill receiver-pin --stage solo    no hints; told after the run
   hames drill receiver-pin --seed 7        the same drill each time
+  hames drill --check-ride hitch-bumper --examiner odile.marsh --learner wren.ashdown
+                                           a whole list, examined; both sign
 ";

@@ -1,23 +1,25 @@
 //! The arguments as meant: folders resolved, looks decided, nothing left to guess.
 
+mod facts;
 mod not_meant;
 
 pub use not_meant::NotMeant;
 
 use crate::barn::DEMO;
-use crate::cli::args::{Args, Color, Command, DrillArgs, FactArgs, Theme, WeighArgs};
+use crate::cli::args::{Args, Color, Command, Theme, WeighArgs};
 use crate::cli::args::{LogbookCommand, LookArgs};
 use crate::cli::checklist::{AboutLists, ListsDo};
 use crate::cli::crew::AboutCrew;
 use crate::cli::doctor::AboutDoctor;
+use crate::cli::drill::AboutDrill;
 use crate::cli::due::AboutDue;
 use crate::cli::logbook::AboutLogbook;
 use crate::cli::surroundings::Surroundings;
 use crate::cli::weigh::{NotTyped, TypedTickets};
-use crate::figures::{Fact, Facts};
+use crate::figures::Facts;
 use crate::rig::HitchKind;
 use crate::rig::demo::JUNIPER;
-use crate::units::{Quantity, parse_quantity};
+use crate::units::Quantity;
 use std::path::{Path, PathBuf};
 
 /// What is meant.
@@ -93,19 +95,6 @@ pub struct Sitting {
     pub agent: Option<PathBuf>,
     /// How it looks.
     pub look: Look,
-}
-
-/// A drill asked for.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct AboutDrill {
-    /// What stood behind the command.
-    pub(in crate::cli) asked: DrillArgs,
-    /// The logbook it is recorded in; none where there is no folder for one.
-    pub(in crate::cli) barn: Option<Barn>,
-    /// The socket of the ssh-agent.
-    pub(in crate::cli) agent: Option<PathBuf>,
-    /// How it looks.
-    pub(in crate::cli) look: Look,
 }
 
 /// A rig asked about.
@@ -236,7 +225,7 @@ pub fn meant(args: &Args, surroundings: &Surroundings) -> Result<Meant, NotMeant
         }) => Meant::Rig(AboutRig {
             rig: rig.as_deref().map(named),
             barn: barn_if_any(args, surroundings),
-            facts: read_today(facts)?,
+            facts: facts::today(facts)?,
             json: *json,
             look: look(args, surroundings),
         }),
@@ -247,7 +236,7 @@ pub fn meant(args: &Args, surroundings: &Surroundings) -> Result<Meant, NotMeant
         }) => Meant::Due(AboutDue {
             rig: rig.as_deref().map(named),
             barn: barn_if_any(args, surroundings),
-            odometer: odometer.as_deref().map(read_odometer).transpose()?,
+            odometer: odometer.as_deref().map(facts::odometer).transpose()?,
             json: *json,
         }),
         Some(Command::Drill(drill)) => Meant::Drill(AboutDrill {
@@ -371,34 +360,6 @@ fn tickets(args: &WeighArgs) -> Result<TicketsFrom, NotMeant> {
         (Some(typed), Some(joined)) => Ok(TicketsFrom::Typed(joined, typed)),
         (Some(_), None) => Err(NotMeant::NoTickets(NotTyped::Unjoined)),
     }
-}
-
-/// What was read today, as typed behind the flags.
-fn read_today(typed: &FactArgs) -> Result<Facts, NotMeant> {
-    let flags = [
-        (Fact::AirTemperature, "--air", &typed.air),
-        (Fact::Odometer, "--odometer", &typed.odometer),
-        (
-            Fact::TrailerWeight,
-            "--trailer-weight",
-            &typed.trailer_weight,
-        ),
-        (Fact::TongueWeight, "--tongue-weight", &typed.tongue_weight),
-    ];
-    let mut facts = Facts::default();
-    for (fact, flag, text) in flags {
-        if let Some(text) = text {
-            let read = parse_quantity(text, fact.dimension())
-                .map_err(|not| NotMeant::NoFact(flag, not))?;
-            facts = facts.with(fact, read);
-        }
-    }
-    Ok(facts)
-}
-
-fn read_odometer(typed: &str) -> Result<Quantity, NotMeant> {
-    let read = parse_quantity(typed, Fact::Odometer.dimension());
-    read.map_err(|not| NotMeant::NoFact("--odometer", not))
 }
 
 fn look(args: &Args, surroundings: &Surroundings) -> Look {

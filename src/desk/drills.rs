@@ -30,6 +30,8 @@ pub struct Learner {
     pub progress: Progress,
     /// When they last walked a rig.
     pub walked: Option<NaiveDate>,
+    /// What changed since the check rides they are signed off by, and is to be drilled.
+    pub differences: Vec<Difference>,
 }
 
 /// A scenario as it is offered: nothing of it gives anything away.
@@ -85,4 +87,15 @@ pub struct AskedDrill {
     pub stage: Option<Stage>,
     /// The number the dice are thrown by; another each time where none is named.
     pub seed: Option<u64>,
+}
+
+/// A critical step that changed since a check ride.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Difference {
+    /// The checklist.
+    pub list: String,
+    /// Its revision now.
+    pub revision: u32,
+    /// The step.
+    pub step: String,
 }

@@ -26,10 +26,7 @@ pub struct DrillTexts<'t> {
 /// The scenario with this id of one of these files, as a file of its own.
 pub fn scenario_of<'t>(files: impl IntoIterator<Item = &'t str>, id: &str) -> Option<String> {
     let mut files = files.into_iter();
-    files.find_map(|text| {
-        let found = entries(text, "scenarios", |entry| says(entry, "id") == Some(id));
-        (!found.is_empty()).then(|| file(FORMAT, "scenarios", found))
-    })
+    files.find_map(|text| Some(file(FORMAT, "scenarios", vec![entry(text, id)?])))
 }
 
 /// What these files say of steps that a plan has, as one file.
@@ -97,6 +94,10 @@ fn entries(text: &str, key: &str, is_kept: impl Fn(&Tree) -> bool) -> Vec<Tree> 
 
 /// The scenario with this id, as it stands in a file.
 pub(super) fn entry(text: &str, id: &str) -> Option<Tree> {
+    // A file that has not got the words is not read.
+    if !text.contains(id) {
+        return None;
+    }
     let found = entries(text, "scenarios", |entry| says(entry, "id") == Some(id));
     found.into_iter().next()
 }

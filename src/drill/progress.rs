@@ -23,6 +23,8 @@ pub struct Played {
     pub at: DateTime<FixedOffset>,
     /// The checklist.
     pub list: String,
+    /// Its revision.
+    pub revision: u32,
     /// The sections that were walked.
     pub sections: Vec<String>,
     /// What kind of fault it was about.
@@ -57,6 +59,8 @@ pub struct Progress {
     steps: BTreeMap<(String, String), Practised>,
     families: BTreeMap<Family, Tally>,
     resumed: Resumed,
+    /// The revision at which a section was last played alone without a slip.
+    alone: BTreeMap<(String, String), u32>,
     /// Check rides, in the order they were ridden: the checklist, the day, what came of it.
     rides: Vec<(String, NaiveDate, Ridden)>,
 }
@@ -136,6 +140,9 @@ impl Progress {
             let reached = reached.after(drill.stage, &drill.score, hints_left);
             let key = (drill.list.clone(), section.clone());
             self.sections.insert(key.clone(), reached);
+            if drill.stage >= Stage::Solo && drill.score.is_clean() {
+                self.alone.insert(key.clone(), drill.revision);
+            }
             self.last.insert(key, drill.at.date_naive());
         }
     }
@@ -201,6 +208,13 @@ impl Progress {
     pub fn sections(&self) -> impl Iterator<Item = (&str, &str, Reached)> {
         let sections = self.sections.iter();
         sections.map(|((list, section), reached)| (list.as_str(), section.as_str(), *reached))
+    }
+
+    /// Whether a section was played alone without a slip at this revision of its checklist, or a
+    /// later one.
+    pub fn is_met(&self, list: &str, section: &str, revision: u32) -> bool {
+        let key = (list.to_owned(), section.to_owned());
+        self.alone.get(&key).is_some_and(|met| *met >= revision)
     }
 
     /// When a section was last drilled.

@@ -58,7 +58,7 @@ pub struct Ride {
 pub fn ride(
     list_id: &str,
     (rig_id, rig): (&str, &str),
-    files: &[&str],
+    (files, scenarios): (&[&str], &[Arc<Scenario>]),
     (sights, seed): (Arc<Sights>, u64),
 ) -> Result<Ride, NoRide> {
     let whole = list(list_id).ok_or(NoRide::NoList)?;
@@ -68,25 +68,20 @@ pub fn ride(
         .iter()
         .map(|one| one.id.clone())
         .collect();
-    let all = files
+    let known = scenarios
         .iter()
-        .filter_map(|text| Some((*text, Scenario::read_all(text).ok()?)));
-    let known: Vec<(&str, Scenario)> = all
-        .flat_map(|(text, scenarios)| scenarios.into_iter().map(move |one| (text, one)))
-        .filter(|(_, one)| one.list == list_id && one.rig == rig_id && is_plain(one))
-        .collect();
+        .filter(|one| one.list == list_id && one.rig == rig_id && is_plain(one));
     let blank = blank(list_id, &sections, rig_id);
     let laid = Passage::lay(&blank, whole, rig).map_err(NoRide::Unplayable)?;
-    let offered: Vec<Offered<'_>> = known
-        .iter()
-        .flat_map(|(text, one)| one.faults.iter().map(move |fault| (*text, one, fault)))
-        .filter(|(_, _, fault)| is_of_critical(&laid, fault))
+    let offered = known.flat_map(|one| one.faults.iter().map(move |fault| (&**one, fault)));
+    let offered: Vec<Offered<'_>> = offered
+        .filter(|(_, fault)| is_of_critical(&laid, fault))
         .collect();
     let mut dice = Dice::new(seed);
     let hidden = (0..MOST_TRIES).map(|_| hidden(&offered, &mut dice));
     let hidden = hidden.into_iter().find(|some| some.len() >= LEAST_HIDDEN);
     let hidden = hidden.ok_or(NoRide::TooFew)?;
-    let text = composed(&blank, &hidden).ok_or(NoRide::TooFew)?;
+    let text = composed(&blank, &hidden, files).ok_or(NoRide::TooFew)?;
     let read = Scenario::read_all(&text);
     let read = read.map_err(|faults| NoRide::Unplayable(Unplayable::Scenario(faults)))?;
     let scenario = read.into_iter().next().ok_or(NoRide::TooFew)?;
@@ -97,8 +92,8 @@ pub fn ride(
     })
 }
 
-/// A fault with its scenario, and the file that has it.
-type Offered<'s> = (&'s str, &'s Scenario, &'s Fault);
+/// A fault with its scenario.
+type Offered<'s> = (&'s Scenario, &'s Fault);
 
 /// Two or three faults that go together, as the dice have it; perhaps fewer.
 fn hidden<'s>(offered: &[Offered<'s>], dice: &mut Dice) -> Vec<Offered<'s>> {
@@ -192,8 +187,8 @@ fn is_of_critical(laid: &Passage, fault: &Fault) -> bool {
 /// Whether two faults can be hidden in one rig: at steps of their own, and one of them at most
 /// changes the rig, so that either is put right by itself.
 fn go_together(one: &Offered<'_>, other: &Offered<'_>) -> bool {
-    let (one_of, other_of) = (one.1, other.1);
-    let (one, other) = (&one.2.differs, &other.2.differs);
+    let (one_of, other_of) = (one.0, other.0);
+    let (one, other) = (&one.1.differs, &other.1.differs);
     let steps = |differs: &crate::drill::Differs| {
         let seen = differs.seen.iter().map(|(step, _)| step.step().to_owned());
         let read = differs.read.iter().map(|(step, _)| step.step().to_owned());
@@ -232,12 +227,13 @@ fn blank(list: &str, sections: &[String], rig: &str) -> Scenario {
 
 /// The check ride as a file: its faults as they stand in the files of their scenarios, each with the
 /// id of that before its own.
-fn composed(blank: &Scenario, hidden: &[Offered<'_>]) -> Option<String> {
+fn composed(blank: &Scenario, hidden: &[Offered<'_>], files: &[&str]) -> Option<String> {
     let text = |text: &str| Tree::Text(text.to_owned());
     let faults: Option<Vec<Tree>> = hidden
         .iter()
-        .map(|(file, scenario, fault)| {
-            let whole = entry(file, &scenario.id)?;
+        .map(|(scenario, fault)| {
+            let mut files = files.iter();
+            let whole = files.find_map(|text| entry(text, &scenario.id))?;
             let mut own = fault_of(&whole, &fault.id)?;
             if let Tree::Map(keys) = &mut own
                 && let Some(id) = keys.iter_mut().find(|(key, _)| key == "id")
@@ -248,12 +244,12 @@ fn composed(blank: &Scenario, hidden: &[Offered<'_>]) -> Option<String> {
         })
         .collect();
     let sections = blank.sections.iter().map(|one| text(one)).collect();
-    let air = hidden.first().map(|(_, one, _)| one.air.to_string())?;
+    let air = hidden.first().map(|(one, _)| one.air.to_string())?;
     let good = vec![("why".to_owned(), text(&blank.good.why))];
     let keys = [
         ("id", text(&blank.id)),
         ("title", text(&blank.title)),
-        ("family", text(hidden.first()?.1.family.word())),
+        ("family", text(hidden.first()?.0.family.word())),
         ("list", text(&blank.list)),
         ("sections", Tree::List(sections)),
         ("rig", text(&blank.rig)),

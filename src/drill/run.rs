@@ -98,6 +98,7 @@ impl Run {
         Played {
             at,
             list: scenario.list.clone(),
+            revision: self.walk.plan().checklist().revision,
             sections: scenario.sections.clone(),
             family: scenario.family,
             stage: self.stage,

@@ -3,7 +3,7 @@
 use crate::checklist::{Ending, PlannedAsk, PlannedStep};
 use crate::drill::{Doing, Run, There};
 use crate::rules::{Outcome, Verdict, judge};
-use crate::shown::tool_for;
+use crate::shown::{tool_for, tools_for};
 use crate::walk::{Act, Ended, Now, Status};
 
 /// Who looks a second time in a worked run: invented.
@@ -124,8 +124,13 @@ impl Run {
         let PlannedAsk::Reading { ask, limits, .. } = &planned.ask else {
             return None;
         };
-        let tool = tool_for(planned, self.walk().plan().rig(), about)?;
+        let rig = self.walk().plan().rig();
         let answers = self.walk().steps().get(index)?.answers.len();
+        // Where one leaves it open, the next one is taken.
+        let tools = tools_for(planned, rig, about);
+        let next = tools.get(answers.checked_rem(tools.len())?).copied();
+        let first = tool_for(planned, rig, about);
+        let tool = first.filter(|_| answers == 0).or(next)?;
         if answers > MOST_MEASURED {
             let (outcome, words) = (Ended::Incomplete, "it stays undecided".to_owned());
             let why = "What the instrument shows leaves it open each time, so it stays here until \

@@ -70,7 +70,7 @@ impl Session<'_> {
             self.talk
                 .head("The drill is left. Nothing of it is recorded.")?;
         }
-        self.talk.say(&again)
+        again.map_or(Ok(()), |again| self.talk.say(&again))
     }
 
     /// Plays the drill of a reply to its end. Whether it did.
@@ -340,7 +340,9 @@ impl Session<'_> {
                 return self.examined(going, run, (examiner.as_str(), signed));
             }
         }
-        self.talk.say(&again(run))?;
+        if let Some(again) = again(run) {
+            self.talk.say(&again)?;
+        }
         Ok(())
     }
 
@@ -430,13 +432,16 @@ impl Session<'_> {
     }
 }
 
-/// How it is played again. It names the scenario, so it is said at the end alone.
-fn again(run: &Run) -> String {
+/// How it is played again; nothing of a check ride, which is put together anew each time. It names
+/// the scenario, so it is said at the end alone.
+fn again(run: &Run) -> Option<String> {
     let drill = run.drill();
-    format!(
-        "The same again: hames drill {} --seed {}",
-        drill.scenario.id, drill.seed
-    )
+    (run.stage() != Stage::CheckRide).then(|| {
+        format!(
+            "The same again: hames drill {} --seed {}",
+            drill.scenario.id, drill.seed
+        )
+    })
 }
 
 /// Whether a step is open that asks what is seen, or none is.

@@ -26,7 +26,7 @@ pub(super) struct Session<'a> {
     /// Whether the last walk that was asked for was refused.
     pub(super) refused: bool,
     /// How the drill under way is played again, and whether it is recorded.
-    pub(super) playing: Option<(String, bool)>,
+    pub(super) playing: Option<(Option<String>, bool)>,
     /// Whose drills are recorded.
     pub(super) learners: Vec<CrewCard>,
     /// Whether everybody's passphrase is that of the demo.

@@ -40,8 +40,20 @@ pub fn is_ok(value: &Quantity, tool: &Instrument, limits: &[Limit]) -> bool {
 pub fn tool_for<'r>(
     planned: &PlannedStep,
     rig: &'r Rig,
-    (value, unit): (f64, Unit),
+    about: (f64, Unit),
 ) -> Option<&'r Instrument> {
+    let fit = tools_for(planned, rig, about);
+    let of_horse = planned.step.id.starts_with("horse-temperature");
+    let last = fit.last().copied().filter(|_| of_horse);
+    last.or_else(|| fit.first().copied())
+}
+
+/// Every instrument of a step whose scale has the value.
+pub fn tools_for<'r>(
+    planned: &PlannedStep,
+    rig: &'r Rig,
+    (value, unit): (f64, Unit),
+) -> Vec<&'r Instrument> {
     let reaches = |tool: &Instrument| {
         let about = Exact::nearest(value, &Exact::ratio(1, 1000)?)?;
         let about = Quantity::new(about, unit);
@@ -49,11 +61,8 @@ pub fn tool_for<'r>(
     };
     let tools = planned.tools(rig).into_iter();
     let fit = tools.filter(|tool| tool.unfit.is_none());
-    let mut fit: Vec<&Instrument> = fit.map(|tool| tool.instrument).collect();
-    fit.retain(|tool| reaches(tool).unwrap_or(true));
-    let of_horse = planned.step.id.starts_with("horse-temperature");
-    let last = fit.last().copied().filter(|_| of_horse);
-    last.or_else(|| fit.first().copied())
+    let fit = fit.map(|tool| tool.instrument);
+    fit.filter(|tool| reaches(tool).unwrap_or(true)).collect()
 }
 
 /// An instrument's own error, as a share of what it may be wrong by: the same for its life.

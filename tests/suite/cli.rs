@@ -8,6 +8,7 @@ pub(crate) mod demo;
 mod describe;
 mod doctor;
 mod drill;
+mod drill_ride;
 mod due;
 mod files;
 pub(crate) mod logbook;

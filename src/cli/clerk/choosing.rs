@@ -67,7 +67,12 @@ pub(super) fn made(asked: &AskedDrill, random: u64) -> Result<Made, Trouble> {
 fn ridden(list: &str, examiner: &str, seed: u64) -> Result<Made, Trouble> {
     let mut why = NoRide::NoList;
     for (id, rig) in RIGS {
-        match ride(list, (id, rig), &SCENARIO_FILES, (Sights::shipped(), seed)) {
+        match ride(
+            list,
+            (id, rig),
+            (&SCENARIO_FILES, scenarios()),
+            (Sights::shipped(), seed),
+        ) {
             Ok(made) => {
                 return Ok(Made {
                     drill: Arc::new(made.drill),

@@ -1,11 +1,12 @@
 //! What there is to drill with, and how far everyone is who learns here.
 
+use crate::checklist::Checklist;
 use crate::cli::clerk::drilled::{drill_name, may_drill};
 use crate::cli::clerk::founding::{demo_people, is_founded};
 use crate::cli::clerk::{Books, Clerk, Trouble, around};
-use crate::desk::{CrewCard, DrillRoom, Learner, Reply, ScenarioCard, TripCard};
-use crate::drill::{Progress, Scenario};
-use crate::record::{Finding, Id, Mode, Signer};
+use crate::desk::{CrewCard, Difference, DrillRoom, Learner, Reply, ScenarioCard, TripCard};
+use crate::drill::{Progress, Scenario, different};
+use crate::record::{Finding, Id, Mode, RideSignedOff, Signer};
 use crate::store::Disk;
 use chrono::NaiveDate;
 use std::collections::BTreeMap;
@@ -48,6 +49,7 @@ impl<D: Disk> Clerk<D> {
                 },
                 progress: Progress::default(),
                 walked: None,
+                differences: Vec::new(),
             });
             room.learners = people.collect();
         } else {
@@ -60,13 +62,18 @@ impl<D: Disk> Clerk<D> {
     pub(super) fn learners(&mut self, books: &Books<D>) -> Result<Vec<Learner>, Trouble> {
         let played = self.drilled.of(&books.drills())?;
         let walked = self.last_walks(books)?;
+        let ridden = books.ridden()?;
         let signers = books.crew.signers().iter().filter(|one| may_drill(one));
         let learner = |signer: &Signer| {
             let own = played.iter().filter(|(who, _)| *who == signer.id);
+            let progress = Progress::of(own.map(|(_, played)| played));
+            let own = ridden.iter().filter(|(who, ..)| *who == signer.id);
+            let differences = own.flat_map(|(_, ride, before)| since(&progress, ride, before));
             Learner {
                 who: around::crew_card(signer),
-                progress: Progress::of(own.map(|(_, played)| played)),
                 walked: walked.get(signer.name.as_str()).copied(),
+                differences: differences.collect(),
+                progress,
             }
         };
         Ok(signers.map(learner).collect())
@@ -105,6 +112,33 @@ impl<D: Disk> Clerk<D> {
 }
 
 impl<D: Disk> Books<D> {
+    /// The check rides of the roster that were of an earlier revision than there is now, each with
+    /// who rode it and the checklist as it was.
+    fn ridden(&self) -> Result<Vec<(Id, RideSignedOff, Checklist)>, Trouble> {
+        let Some(force) = self.roster.in_force() else {
+            return Ok(Vec::new());
+        };
+        let drills = self.drills();
+        let mut found = Vec::new();
+        for line in &force.change.signed_off {
+            let is_old = |ride: &&RideSignedOff| {
+                let now = crate::drill::list(ride.checklist.as_str());
+                now.is_some_and(|list| list.checklist.revision > ride.revision)
+            };
+            for ride in line.rides.iter().filter(is_old) {
+                let mut folders = drills.folders()?.into_iter();
+                let folder = folders.find(|(_, one)| one.begins_with_name_of(&ride.drill));
+                let Some((_, folder)) = folder else { continue };
+                let text = drills.logbook.read(&folder.checklist())?;
+                let text = String::from_utf8_lossy(&text).into_owned();
+                if let Ok(before) = Checklist::read(&text) {
+                    found.push((line.person.clone(), ride.clone(), before));
+                }
+            }
+        }
+        Ok(found)
+    }
+
     /// This laptop, where it and somebody of the crew may sign drills.
     pub(super) fn drilling_device(&self) -> Result<Id, Trouble> {
         let device = self.device()?;
@@ -115,6 +149,22 @@ impl<D: Disk> Books<D> {
         }
         Err(Trouble::Said(MAY_NOT.to_owned()))
     }
+}
+
+/// What changed since a check ride, and was not met since.
+fn since(progress: &Progress, ride: &RideSignedOff, before: &Checklist) -> Vec<Difference> {
+    let list = ride.checklist.as_str();
+    let Some(now) = crate::drill::list(list).map(|list| &list.checklist) else {
+        return Vec::new();
+    };
+    let changed = different(before, now).into_iter();
+    let left = changed.filter(|one| !progress.is_met(list, &one.section, now.revision));
+    left.map(|one| Difference {
+        list: list.to_owned(),
+        revision: now.revision,
+        step: one.step,
+    })
+    .collect()
 }
 
 fn card(scenario: &Arc<Scenario>) -> ScenarioCard {

@@ -111,6 +111,7 @@ impl<D: Disk> Clerk<D> {
             rig: (&rig.id, &rig.name),
             kind: rig.hitch.kind(),
             checklist: (&list.id, &list.title),
+            revision: list.revision,
         };
         let mut told = ready.owned.clone();
         told.extend(notices(books, statements.roster(), people, &begins));

@@ -3,7 +3,7 @@
 
 use crate::cli::clerk::Books;
 use crate::drill::Currency;
-use crate::record::{Id, Roster, SignedOff};
+use crate::record::{Id, RideSignedOff, Roster, SignedOff};
 use crate::rig::HitchKind;
 use crate::store::Disk;
 use chrono::NaiveDate;
@@ -15,6 +15,7 @@ pub(super) struct Begins<'a> {
     /// Bumper pull or gooseneck.
     pub(super) kind: HitchKind,
     pub(super) checklist: (&'a str, &'a str),
+    pub(super) revision: u32,
 }
 
 /// A sentence for each of these people who is not signed off for this walk. In a barn that signs
@@ -37,6 +38,14 @@ pub(super) fn notices<D: Disk>(
             lines.find(|line| line.person == signer.id)
         });
         if line.is_some_and(|line| covers(line, walk)) {
+            let rode = line.and_then(|line| rode(line, walk));
+            told.extend(rode.filter(|ride| ride.revision < walk.revision).map(|ride| {
+                format!(
+                    "{name} rode revision {} of “{}”, and this is revision {}. See whether a \
+                     critical step is to be drilled since: hames drill",
+                    ride.revision, walk.checklist.1, walk.revision
+                )
+            }));
             continue;
         }
         let sentence = format!(
@@ -79,8 +88,14 @@ fn covers(line: &SignedOff, walk: &Begins<'_>) -> bool {
         let every = ids.is_none();
         every || ids.iter().flatten().any(|one| one.as_str() == id)
     };
-    let rode = line.rides.iter().any(|ride| {
+    rode(line, walk).is_some()
+        || holds(&line.rigs, walk.rig.0) && holds(&line.checklists, walk.checklist.0)
+}
+
+/// The check ride of this checklist with this kind of rig.
+fn rode<'l>(line: &'l SignedOff, walk: &Begins<'_>) -> Option<&'l RideSignedOff> {
+    let mut rides = line.rides.iter();
+    rides.find(|ride| {
         ride.checklist.as_str() == walk.checklist.0 && ride.rigs.as_str() == walk.kind.word()
-    });
-    rode || holds(&line.rigs, walk.rig.0) && holds(&line.checklists, walk.checklist.0)
+    })
 }

@@ -113,6 +113,15 @@ impl Session<'_> {
             choices.push(take_up_line(card));
             rows.push(Row::TakeUp(card.trip.clone()));
         }
+        for difference in &learner.differences {
+            let name = told::listed_step(&difference.list, &difference.step);
+            let revision = difference.revision;
+            choices.push(format!(
+                "{name}: changed by revision {revision} since your check ride"
+            ));
+            let (list, step) = (difference.list.clone(), difference.step.clone());
+            rows.push(Row::Play(WhichDrill::OfStep { list, step }));
+        }
         for weak in learner.progress.weakest(MOST_STEPS) {
             let name = told::listed_step(&weak.list, &weak.step);
             let (wrong, of) = (weak.wrong, weak.of);

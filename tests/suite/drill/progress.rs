@@ -24,6 +24,7 @@ fn played(day: &str, steps: &str) -> Played {
     Played {
         at: format!("{day}T07:00:00-06:00").parse().unwrap(),
         list: "hitch-bumper".to_owned(),
+        revision: 5,
         sections: vec!["join".to_owned()],
         family: Family::Seat,
         stage: Stage::Faded,

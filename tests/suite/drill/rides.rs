@@ -6,15 +6,15 @@ use hames::drill::{LEAST_HIDDEN, Line, NoRide, Ride, Run, Stage, ride};
 use hames::rules::Verdict;
 use hames::walk::{Act, Now, Words};
 use std::collections::BTreeSet;
-use std::sync::Arc;
+use std::sync::{Arc, LazyLock};
 
 /// More acts than any list has.
 const MOST: u64 = 2000;
 
 fn made(list: &str, on: &str, seed: u64) -> Result<Ride, NoRide> {
-    let files = scenario_files();
-    let files: Vec<&str> = files.iter().map(String::as_str).collect();
-    ride(list, (on, rig(on)), &files, (sights(), seed))
+    static FILES: LazyLock<Vec<String>> = LazyLock::new(scenario_files);
+    let files: Vec<&str> = FILES.iter().map(String::as_str).collect();
+    ride(list, (on, rig(on)), (&files, scenarios()), (sights(), seed))
 }
 
 fn begun(list: &str, on: &str, seed: u64) -> Run {
@@ -68,7 +68,7 @@ fn a_check_ride_is_the_whole_list_with_at_least_two_faults_at_critical_steps() {
         assert!(ridden.contains(&must), "{must:?}: {ridden:?}");
     }
     for (list, on) in &ridden {
-        for seed in 0..6 {
+        for seed in 0..3 {
             let run = begun(list, on, seed);
             let whole = drill_list(list).checklist.sections.len();
             assert_eq!(run.walk().plan().sections().len(), whole);
@@ -86,7 +86,7 @@ fn a_check_ride_is_the_whole_list_with_at_least_two_faults_at_critical_steps() {
 #[test]
 fn whoever_looks_and_measures_passes_and_whoever_takes_all_for_well_does_not() {
     for (list, on) in ridden() {
-        for seed in 0..3 {
+        for seed in 0..2 {
             let run = played(begun(&list, &on, seed), false);
             let faults: Vec<&str> = run.drill().faults().map(|one| one.id.as_str()).collect();
             assert_eq!(
@@ -99,9 +99,9 @@ fn whoever_looks_and_measures_passes_and_whoever_takes_all_for_well_does_not() {
             assert!(caught >= faults.len(), "{list} {seed} {faults:?}: {caught}");
         }
     }
-    let slipped = (0..12).map(|seed| played(begun("hitch-bumper", "juniper", seed), true));
+    let slipped = (0..6).map(|seed| played(begun("hitch-bumper", "juniper", seed), true));
     let failed = slipped.filter(|run| run.is_passed() == Some(false)).count();
-    assert!(failed >= 9, "{failed} of 12");
+    assert!(failed >= 5, "{failed} of 6");
 }
 
 #[test]

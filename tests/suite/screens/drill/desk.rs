@@ -206,6 +206,7 @@ fn learner(id: &str, name: &str, played: &[Played]) -> Learner {
         },
         progress: Progress::of(played),
         walked: None,
+        differences: Vec::new(),
     }
 }
 
@@ -222,6 +223,7 @@ fn played() -> Vec<Played> {
         Played {
             at: "2026-11-18T07:00:00-06:00".parse().unwrap(),
             list: "hitch-bumper".to_owned(),
+            revision: 5,
             sections: vec![section.to_owned()],
             family,
             stage,
