@@ -19,7 +19,6 @@ use crate::cli::weigh::{NotTyped, TypedTickets};
 use crate::figures::Facts;
 use crate::rig::HitchKind;
 use crate::rig::demo::JUNIPER;
-use crate::units::Quantity;
 use std::path::{Path, PathBuf};
 
 /// What is meant.
