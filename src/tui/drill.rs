@@ -51,6 +51,11 @@ pub(super) struct Drilling {
 }
 
 impl Drilling {
+    /// Whether it is a worked run, which is watched.
+    pub(in crate::tui) fn is_watched(&self) -> bool {
+        self.run.stage() == Stage::Watch
+    }
+
     fn new(run: Run, trip: Option<String>) -> Self {
         Self {
             run,

@@ -112,7 +112,10 @@ impl Sealing {
         let mut told = ride.run.debrief();
         let passed = ride.run.is_passed() == Some(true);
         told.push(if passed {
-            "Passed. A manager puts it into the roster by: hames crew sign-off".to_owned()
+            format!(
+                "Passed. A manager puts it into the roster by: hames crew sign-off ID --check-ride {}",
+                self.trip
+            )
         } else {
             format!("Not passed. {PASS_RULE}")
         });

@@ -165,8 +165,8 @@ fn screen(model: &Model, frame: &mut Frame, area: Rect) {
 enum Drawn<'m> {
     /// The part of a step, below them.
     Step(&'m Plan, &'m PlannedStep),
-    /// The rig of a drill as far as it was looked at, below them too.
-    Seen(Box<Seen>),
+    /// The rig of a drill as far as it was looked at, below them too, and whether the run is watched.
+    Seen(Box<Seen>, bool),
     /// The chart of a series, above them.
     Chart(&'m Series),
 }
@@ -183,7 +183,7 @@ fn page(model: &Model, frame: &mut Frame, area: Rect) {
             let drawing = drawing_of(plan, step, model.look.ascii);
             frame.render_widget(&drawing, room);
         }
-        (Some(Drawn::Seen(seen)), Some(room)) => {
+        (Some(Drawn::Seen(seen, _)), Some(room)) => {
             let [told, room] =
                 Layout::vertical([Constraint::Length(1), Constraint::Fill(1)]).areas(room);
             draw_lines(model, frame, told, Ink::Dim, &[seen.told]);
@@ -218,7 +218,9 @@ fn drawn(model: &Model) -> Option<Drawn<'_>> {
     match &model.screen {
         _ if model.help.is_some() => None,
         Screen::Walk(walking) if !model.look.big && walking.drill.is_some() => {
-            walking.seen().map(Box::new).map(Drawn::Seen)
+            let watched = walking.drill.as_ref().is_some_and(|one| one.is_watched());
+            let seen = walking.seen().map(Box::new)?;
+            Some(Drawn::Seen(seen, watched))
         }
         Screen::Walk(walking) if !model.look.big => {
             let (plan, step) = walking.drawn_step()?;
@@ -232,9 +234,10 @@ fn drawn(model: &Model) -> Option<Drawn<'_>> {
 /// The room for words and, beside them, for the drawing where enough is left.
 fn beside_drawing(drawn: Option<&Drawn<'_>>, page: &Page, area: Rect) -> (Rect, Option<Rect>) {
     match drawn {
-        Some(Drawn::Step(..)) => above_drawing(&page.wishes(), area),
+        // Of a run that is watched the words say what is done.
+        Some(Drawn::Step(..) | Drawn::Seen(_, true)) => above_drawing(&page.wishes(), area),
         // What was looked at is worth more than what explains.
-        Some(Drawn::Seen(_)) => {
+        Some(Drawn::Seen(_, false)) => {
             let [all, useful] = page.wishes();
             above_drawing(&[all, useful, page.wishes_at_the_least()], area)
         }
