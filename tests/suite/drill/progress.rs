@@ -1,8 +1,8 @@
 //! How far a learner is: hints that go and come back, weak steps, and when a step is asked again.
 
 use chrono::NaiveDate;
-use hames::checklist::StepKey;
-use hames::drill::{Family, Played, Progress, Score, Stage, StepScore};
+use hames::checklist::{Step, StepKey};
+use hames::drill::{Currency, Family, Played, Progress, Score, Stage, StepScore, different};
 use hames::rules::Verdict;
 
 /// A drill on that day, with each step as `seat+` (right) or `seat-` (missed).
@@ -113,4 +113,101 @@ fn a_worked_run_that_was_watched_counts_as_nobodys_answer() {
         progress.reached("hitch-bumper", "join").stage,
         Stage::Guided
     );
+}
+
+#[test]
+fn who_neither_drills_nor_walks_for_half_a_year_begins_again_with_every_hint() {
+    let progress = progress(&[("2026-01-10", "seat+"), ("2026-01-12", "seat+")]);
+    let of = ("hitch-bumper", "join");
+    let on = |day: &str, walked: Option<&str>| {
+        let walked = walked.map(|day| day.parse().unwrap());
+        let when = (day.parse().unwrap(), walked);
+        (progress.stands(of, when).stage, progress.currency(of, when))
+    };
+    let reached = progress.reached(of.0, of.1).stage;
+    assert!(reached > Stage::Guided);
+    for (day, walked, stage, currency) in [
+        ("2026-04-12", None, reached, Currency::Current),
+        ("2026-04-13", None, reached, Currency::Refresher),
+        ("2026-07-11", None, reached, Currency::Refresher),
+        ("2026-07-12", None, Stage::Guided, Currency::Lapsed),
+        ("2026-07-12", Some("2026-06-30"), reached, Currency::Current),
+        (
+            "2026-07-12",
+            Some("2025-06-30"),
+            Stage::Guided,
+            Currency::Lapsed,
+        ),
+    ] {
+        assert_eq!(on(day, walked), (stage, Some(currency)), "{day} {walked:?}");
+    }
+    // What was never drilled has nothing to lapse.
+    let never = progress.currency(
+        ("hitch-bumper", "chains"),
+        ("2026-07-12".parse().unwrap(), None),
+    );
+    assert_eq!(never, None);
+}
+
+#[test]
+fn a_changed_critical_step_asks_for_a_drill_of_its_section_and_nothing_else_does() {
+    let now = hames::drill::list("hitch-bumper")
+        .unwrap()
+        .checklist
+        .clone();
+    let earlier = |change: &dyn Fn(&mut Step)| {
+        let mut before = now.clone();
+        let steps = before.sections.iter_mut();
+        steps
+            .flat_map(|section| &mut section.steps)
+            .for_each(change);
+        different(&before, &now)
+    };
+    assert_eq!(earlier(&|_| ()), []);
+    let better_words = |step: &mut Step| {
+        step.why = "Said otherwise.".to_owned();
+        step.skipped = "Said otherwise.".to_owned();
+    };
+    assert_eq!(earlier(&better_words), []);
+    let others = |step: &mut Step| {
+        if !step.critical {
+            step.act = "Said otherwise.".to_owned();
+        }
+    };
+    assert_eq!(earlier(&others), []);
+    let pin = |step: &mut Step| {
+        if step.id == "receiver-pin" {
+            step.act = "Look at the pin.".to_owned();
+        }
+    };
+    let changed = earlier(&pin);
+    assert_eq!(changed.len(), 1, "{changed:?}");
+    assert_eq!(
+        (&*changed[0].section, &*changed[0].step),
+        ("match", "receiver-pin")
+    );
+    // One that is new is drilled as well.
+    let renamed = |step: &mut Step| {
+        if step.id == "receiver-pin" {
+            step.id = "drawbar-pin".to_owned();
+        }
+    };
+    assert_eq!(earlier(&renamed), changed);
+}
+
+#[test]
+fn a_difference_is_met_by_its_section_played_alone_without_a_slip_at_that_revision() {
+    let with = |stage, revision, steps: &str| {
+        let drill = Played {
+            stage,
+            revision,
+            ..played("2026-11-20", steps)
+        };
+        Progress::of(&[drill]).is_met("hitch-bumper", "join", 5)
+    };
+    assert!(with(Stage::Solo, 5, "seat+"));
+    assert!(with(Stage::Faults, 6, "seat+"));
+    assert!(!with(Stage::Solo, 4, "seat+"));
+    assert!(!with(Stage::Solo, 5, "seat-"));
+    assert!(!with(Stage::Guided, 5, "seat+"));
 }
