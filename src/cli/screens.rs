@@ -26,13 +26,7 @@ pub(super) fn run<D: Disk>(
     err: &mut dyn Write,
 ) -> Status {
     let begun = tui::first(screen_look(look), world.now());
-    let mut perform = |errand| whose.reply(clerk.perform(errand));
-    let status = show(&mut perform, world, begun, err);
-    if clerk.failed() {
-        Status::Store
-    } else {
-        status
-    }
+    sit(clerk, world, (begun, whose), err)
 }
 
 /// Shows the drill room of a logbook until the person leaves.
@@ -43,6 +37,16 @@ pub(super) fn drills<D: Disk>(
     err: &mut dyn Write,
 ) -> Status {
     let begun = tui::first_drills(screen_look(look), world.now());
+    sit(clerk, world, (begun, whose), err)
+}
+
+/// Runs screens that a clerk stands behind.
+fn sit<D: Disk>(
+    clerk: &mut Clerk<D>,
+    world: &dyn World,
+    (begun, whose): ((Model, Vec<Errand>), &Whose),
+    err: &mut dyn Write,
+) -> Status {
     let mut perform = |errand| whose.reply(clerk.perform(errand));
     let status = show(&mut perform, world, begun, err);
     if clerk.failed() {

@@ -136,7 +136,9 @@ impl Run {
             steps.any(|one| one.step == call.step || one.step.step() == call.step.as_str())
         };
         let ended = self.walk().ended() == Some(Ended::Complete);
-        let all_caught = self.drill().faults().all(|fault| caught(&fault.call));
+        // One that hides too little is none, whoever signed it.
+        let hides = self.drill().faults().count() >= LEAST_HIDDEN;
+        let all_caught = hides && self.drill().faults().all(|fault| caught(&fault.call));
         let missed = score.missed().any(|step| step.critical);
         let left_out = score.omissions().any(|step| step.critical);
         Some(ended && all_caught && !missed && !left_out && score.resumed != Some(false))

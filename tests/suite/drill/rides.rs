@@ -136,3 +136,14 @@ fn of_a_list_the_scenarios_know_too_little_of_there_is_no_check_ride() {
         Err(NoRide::NoList)
     ));
 }
+
+#[test]
+fn a_ride_in_which_nothing_is_hidden_is_never_passed() {
+    let plain = scenarios().iter().find(|one| one.id == "receiver-pin");
+    let drill = super::bench::drill(plain.unwrap(), None, 1);
+    let who = Words::read("Wren Ashdown").unwrap();
+    let run = Run::begin(Arc::new(drill), Stage::CheckRide, &who, moment(0));
+    let run = played(run, false);
+    assert!(run.score().is_clean());
+    assert_eq!(run.is_passed(), Some(false));
+}
