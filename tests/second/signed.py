@@ -13,6 +13,7 @@ WORD = rf"[^\s{CONTROL}{HIDDEN}]+"
 LINE = re.compile(rf"(?=.{{1,400}}$){WORD}(?: +{WORD})*")
 WORDS = set("boot actor reader doer by words why next remarks opened name step state branch section before "
             "instrument part program id look_again outside examiner".split())  # the fields that hold words, or a name
+ID = re.compile("(?=.{1,64}$)[a-z0-9]+(?:[.-][a-z0-9]+)*")
 MAY = {"role:device": {"witnessed"}, "role:manager": {"performed", "approved", "stated"}}
 SPACE = r"hames\.(?:performed|witnessed|approved|stated)\.v1(?:\.demo|\.drill)?"
 MEMBER = re.compile(
@@ -34,13 +35,15 @@ def depth(value):
     return 0 if inner is None else 1 + max(map(depth, inner), default=0)
 
 def worded(value, name=""):
-    """Whether all words and names in it are one line that nothing hides in or turns."""
+    """Whether all words and names in it are one line that nothing hides in or turns, and a kind is an id."""
     if isinstance(value, dict):
         return name not in WORDS and all(worded(one, name) for name, one in value.items())
     if isinstance(value, list):
         return all(worded(one, name) for one in value)
     if name == "took_ms":
         return type(value) is int
+    if name == "kind":
+        return isinstance(value, str) and bool(ID.fullmatch(value))
     return name not in WORDS or value is None or isinstance(value, str) and bool(LINE.fullmatch(value))
 
 def spelt(raw, fields, most=65536):

@@ -6,5 +6,6 @@ pub(crate) mod drills;
 mod found;
 pub(crate) mod making;
 mod order;
+pub(crate) mod rides;
 mod sampled;
 pub(crate) mod words;

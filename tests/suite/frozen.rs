@@ -7,6 +7,8 @@
 //! small list with the clerk, in a world of the test's own, and leaves the folder
 //! `logbook-to-freeze` below `target/tmp`. A later version gets a folder beside it.
 
+pub(crate) mod ride;
+
 use crate::architecture::root;
 use crate::harness::home::{Home, files_below};
 use crate::sim::actor;

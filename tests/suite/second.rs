@@ -12,6 +12,7 @@ mod limits;
 mod logbook;
 mod lost;
 mod owned;
+mod rides;
 mod settled;
 mod statements;
 mod timed;

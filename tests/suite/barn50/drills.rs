@@ -16,13 +16,17 @@ use hames::walk::{Entry, Moment, Now};
 /// A scenario in which somebody is called away, and that has every kind of line there is.
 pub(crate) const CALLED_AWAY: &str = "chocks-counted";
 const WREN: &str = "Wren Ashdown";
-const SEED: u64 = 4711;
+pub(super) const SEED: u64 = 4711;
 
 /// A drill that was played, and not kept yet.
 pub(crate) struct Played {
     pub(crate) drill: Drill,
     pub(crate) lines: Vec<Line>,
-    began: Moment,
+    /// The scenario, as a file to keep.
+    pub(super) scenario: String,
+    /// Who examines, by id and name, where it is a check ride.
+    pub(crate) examiner: Option<(&'static str, &'static str)>,
+    pub(super) began: Moment,
 }
 
 /// The texts it rests on, by their names.
@@ -30,6 +34,7 @@ pub(crate) type Texts = [(&'static str, Vec<u8>); 5];
 
 /// Plays a scenario with its dice thrown, to its end, and says what to do otherwise next time.
 pub(crate) fn played(scenario: &str) -> Played {
+    let text = scenario_of(SCENARIO_FILES, scenario).unwrap();
     let scenario = scenarios().iter().find(|one| one.id == scenario).unwrap();
     let drill = drill(scenario, scenario.thrown(SEED), SEED);
     let mut learner = Learner::new(drill.clone(), Stage::Solo, None);
@@ -46,20 +51,21 @@ pub(crate) fn played(scenario: &str) -> Played {
     Played {
         drill,
         lines: learner.lines,
+        scenario: text,
+        examiner: None,
         began,
     }
 }
 
 impl Played {
     pub(crate) fn texts(&self, crew: &Crew) -> Texts {
-        let scenario = scenario_of(SCENARIO_FILES, &self.drill.scenario.id).unwrap();
         let sights = sights_of(SIGHT_FILES, &self.drill.plan);
         let own = |text: &str| text.as_bytes().to_vec();
         [
             ("checklist.yaml", own(&self.drill.passage)),
             ("rig.yaml", own(rig(&self.drill.scenario.rig))),
             ("crew.allowed_signers", own(crew.text())),
-            ("scenario.yaml", scenario.into_bytes()),
+            ("scenario.yaml", own(&self.scenario)),
             ("sights.yaml", sights.into_bytes()),
         ]
     }
@@ -106,9 +112,9 @@ impl Played {
             drill: Some(BegunDrill {
                 scenario: pinned(&self.drill.scenario.id, &scenario.1),
                 sights: Digest::of(&sights.1),
-                seed: SEED,
-                stage: Stage::Solo,
-                examiner: None,
+                seed: self.drill.seed,
+                stage: self.examiner.map_or(Stage::Solo, |_| Stage::CheckRide),
+                examiner: self.examiner.map(|(_, name)| words(name)),
             }),
         }
     }
@@ -218,11 +224,14 @@ impl Barn {
 
     /// The files of the next drill on this laptop, by their names, and how it ends.
     pub(crate) fn next_drill(&self, laptop: usize, scenario: &str) -> (Walked, Files) {
+        self.next_of(laptop, &played(scenario))
+    }
+
+    pub(crate) fn next_of(&self, laptop: usize, played: &Played) -> (Walked, Files) {
         let device = LAPTOPS[laptop];
         let before = self.drills.iter().filter(|drill| drill.device == device);
         let before = before.max_by_key(|drill| drill.seq);
         let seq = before.map_or(1, |drill| drill.seq + 1);
-        let played = played(scenario);
         let crew = &self.office.crew;
         let begun = played.begun((device, seq), before.map(|drill| drill.ends), crew);
         let (lines, tip) = played.journal(&begun);
@@ -234,7 +243,8 @@ impl Barn {
             .chars()
             .filter(char::is_ascii_alphanumeric);
         let letters: String = letters.take(8).collect();
-        let files = played.texts(crew).into_iter().chain(seal);
+        let third = played.examined(&seal[0].1);
+        let files = played.texts(crew).into_iter().chain(seal).chain(third);
         let journal = ("trip.jsonl", lines.concat());
         let files = files.chain([journal]);
         let walked = Walked {
@@ -252,6 +262,10 @@ impl Barn {
     /// A drill on this laptop, played and signed by Wren.
     pub(crate) fn drill(&mut self, laptop: usize, scenario: &str) -> Walked {
         let (drill, files) = self.next_drill(laptop, scenario);
+        self.keep_drill(drill, files)
+    }
+
+    pub(crate) fn keep_drill(&mut self, drill: Walked, files: Files) -> Walked {
         for (name, bytes) in files {
             self.files.insert(format!("{}/{name}", drill.folder), bytes);
         }

@@ -33,7 +33,7 @@ pub(crate) struct Told {
     pub(crate) all: String,
 }
 
-const NAMES: [(&str, &str); 9] = [
+const NAMES: [(&str, &str); 10] = [
     ("trip.jsonl", "journal.jsonl"),
     ("checklist.yaml", "checklist.yaml"),
     ("rig.yaml", "rig.yaml"),
@@ -43,6 +43,7 @@ const NAMES: [(&str, &str); 9] = [
     ("seal.json", "seal.json"),
     ("seal.person.sig", "seal.person.sig"),
     ("seal.device.sig", "seal.device.sig"),
+    ("seal.examiner.sig", "seal.examiner.sig"),
 ];
 
 impl Folder {
@@ -115,6 +116,12 @@ impl Folder {
         for (name, bytes) in &self.0 {
             fs::write(folder.join(name), bytes).unwrap();
         }
+    }
+
+    /// The same trip as it lies in a logbook.
+    pub(crate) fn lying(at: &Path) -> Self {
+        let read = |(name, _)| Some((name, fs::read(at.join(name)).ok()?));
+        Self(NAMES.into_iter().filter_map(read).collect())
     }
 
     /// What the library finds, trusting these crew files and what they grew from.

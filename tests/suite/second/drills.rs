@@ -29,7 +29,7 @@ fn barn() -> Barn {
 
 /// The finding of the whole logbook, by all three.
 #[track_caller]
-fn whole(barn: &Barn) -> String {
+pub(super) fn whole(barn: &Barn) -> String {
     let word = super::barns::whole(barn);
     let home = Home::new();
     lay(&barn.files, &home.path("book"));
