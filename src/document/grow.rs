@@ -59,8 +59,7 @@ pub(crate) fn grow(text: &str) -> Result<(Vec<Item>, Vec<Loose>), Fault> {
         parent: None,
         step: Step::Own,
     };
-    branch
-        .deserialize(serde_yaml::Deserializer::from_str(text))
+    retrace::only(text, |document| branch.deserialize(document).map(drop))
         .map_err(|error| syntax::fault(text, &error))?;
     if matches!(
         tree.items.first().map(|root| &root.content),

@@ -6,8 +6,10 @@
 //! to follow, so aliases of aliases cannot swell.
 
 use crate::document::fault::bare;
-use crate::document::screen::{parsed, refusal};
+use crate::document::screen::refusal;
 use crate::document::{Fault, Place, retrace};
+use memchr::memchr3;
+use serde::de::{Deserialize, IgnoredAny};
 
 const SIGNS: [char; 3] = ['&', '*', '!'];
 const MASK: char = '@';
@@ -18,7 +20,7 @@ const MOST_TOLD: usize = 20;
 /// Every anchor, alias and tag of the text, as a fault.
 pub(crate) fn pointers(text: &str) -> Vec<Fault> {
     let mut faults = Vec::new();
-    if !text.contains(SIGNS) {
+    if memchr3(b'&', b'*', b'!', text.as_bytes()).is_none() {
         return faults;
     }
     let letters: Vec<char> = text.chars().collect();
@@ -50,6 +52,11 @@ fn next_refused(masked: &[char]) -> Option<(usize, Place)> {
     let error = parsed(&masked.iter().collect::<String>()).err()?;
     let index = error.location()?.index();
     (masked.get(index) == Some(&MASK)).then(|| (index, retrace::place_of(&error)))
+}
+
+/// Whether the text is one well-formed document. Builds nothing.
+fn parsed(text: &str) -> Result<(), serde_yaml::Error> {
+    retrace::only(text, |first| IgnoredAny::deserialize(first).map(drop))
 }
 
 /// Takes a pointer out of the masked text, so that the next one can be found.

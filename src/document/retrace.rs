@@ -26,9 +26,16 @@ pub(crate) fn texts(
     })
 }
 
-/// The error of meeting a value of a document where no document is wanted.
-pub(crate) fn refusal(document: serde_yaml::Deserializer<'_>) -> Result<(), serde_yaml::Error> {
-    document.deserialize_any(Stop)
+/// Reads the one document of a text. A second one is an error.
+pub(crate) fn only<'t>(
+    text: &'t str,
+    read: impl FnOnce(serde_yaml::Deserializer<'t>) -> Result<(), serde_yaml::Error>,
+) -> Result<(), serde_yaml::Error> {
+    let mut documents = serde_yaml::Deserializer::from_str(text);
+    documents.next().map_or(Ok(()), read)?;
+    documents
+        .next()
+        .map_or(Ok(()), |second| second.deserialize_any(Stop))
 }
 
 /// The place an error tells, or the file's start when it tells none.
