@@ -183,11 +183,12 @@ fn a_small_window_has_the_words_alone_and_none_stops_it() {
     update(&mut more.model, Msg::Resized(40, 12));
     let more = more.play("↓↓").text(40, 12);
     assert!(more.contains("-- Up, Down: more --"), "{more}");
+    let other = ascii(&chart);
     for columns in (1..130).step_by(3) {
+        // The one way of drawing in odd rows, the other in even ones.
         for rows in 1..44 {
-            for bench in [&chart, &ascii(&chart)] {
-                bench.frame(columns, rows);
-            }
+            let bench = if rows % 2 == 0 { &chart } else { &other };
+            bench.frame(columns, rows);
         }
     }
 }
