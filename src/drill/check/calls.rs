@@ -5,9 +5,10 @@ use crate::drill::check::played::{Played, played};
 use crate::drill::check::{Remark, Rule};
 use crate::drill::{Drill, Fault, Slip, There};
 use crate::rules::Verdict;
+use std::sync::Arc;
 
 /// The rig with nothing wrong: nothing is found, and the commonest wrong call is one.
-pub(super) fn of_good(case: &Case<'_>, good: &Drill) -> Vec<Remark> {
+pub(super) fn of_good(case: &Case<'_>, good: &Arc<Drill>) -> Vec<Remark> {
     let played = played(good);
     let mut remarks = Vec::new();
     if let Some((step, verdict)) = played.worst().filter(|(_, worst)| *worst > Verdict::Ok) {
@@ -32,7 +33,7 @@ pub(super) fn of_good(case: &Case<'_>, good: &Drill) -> Vec<Remark> {
 }
 
 /// The right call is what the step comes to, and the slip is another.
-pub(super) fn of_fault(part: &str, fault: &Fault, drill: &Drill) -> Vec<Remark> {
+pub(super) fn of_fault(part: &str, fault: &Fault, drill: &Arc<Drill>) -> Vec<Remark> {
     let played = played(drill);
     let mut remarks = Vec::new();
     remarks.extend(right_call(part, fault, &played));

@@ -106,8 +106,8 @@ impl<'c> Case<'c> {
         remarks
     }
 
-    fn drill(&self, passage: &Passage, fault: Option<usize>) -> Result<Drill, Unplayable> {
+    fn drill(&self, passage: &Passage, fault: Option<usize>) -> Result<Arc<Drill>, Unplayable> {
         let (scenario, sights) = (Arc::clone(self.scenario), Arc::clone(&self.sights));
-        Drill::with(scenario, passage.clone(), sights, (SEED, fault))
+        Drill::with(scenario, passage.clone(), sights, (SEED, fault)).map(Arc::new)
     }
 }
