@@ -29,7 +29,10 @@ pub use barn::{Approval, Barn, ChecklistCard, CrewCard, RigCard, TripCard};
 pub use consent::{Consent, KeyLies};
 pub use countersigning::Countersigning;
 pub use defects::{BarnDefects, ClosedDefect, RigDefects, StandingDefect, again, stated};
-pub use drills::{AskedDrill, Difference, DrillRoom, Learner, ScenarioCard, WhichDrill};
+pub use drills::{
+    AskedDrill, Difference, DrillRoom, DrillWanted, Learner, NOBODY_LEARNS, ScenarioCard,
+    WhichDrill,
+};
 pub use earlier::DefectCard;
 pub use errand::{Errand, NO_ODOMETER, Reply, Sealed};
 pub use exceptions::{Exception, exceptions, exceptions_among};

@@ -41,7 +41,7 @@ pub use pinned::{DrillTexts, scenario_of, sights_of};
 pub use progress::{
     AGAIN_AFTER_DAYS, HINT_GOES_AFTER, Played, Progress, Resumed, Ridden, Tally, Weak,
 };
-pub use ride::{CHECK_RIDE, LEAST_HIDDEN, NoRide, PASS_RULE, Ride, ride};
+pub use ride::{CHECK_RIDE, LEAST_HIDDEN, NoRide, PASS_RULE, Ride, is_ridden, ride};
 pub use run::Run;
 pub use scenario::{Between, Call, Differs, Fault, Good, Hint, Patch, Scenario, Slip};
 pub use score::{Score, StepScore};

@@ -35,7 +35,7 @@ mod word;
 pub use barn::{SettingsFrom, report as barn_report};
 pub use defects::report as defects_report;
 pub use describe::{Described, describe};
-pub use drill::{DrillWanted, drill};
+pub use drill::drill;
 pub use due::report as due_report;
 pub use opened::opened;
 pub use people::{Wanted as PeopleWanted, people as people_report};

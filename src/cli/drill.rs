@@ -1,5 +1,6 @@
-//! `hames drill`: a passage of a checklist on an invented rig, line by line. Where somebody learns
-//! it is recorded in the drills of the logbook, and nothing of it can be taken for a trip.
+//! `hames drill`: a passage of a checklist on an invented rig, on the screens or line by line. Where
+//! somebody learns it is recorded in the drills of the logbook, and nothing of it can be taken for a
+//! trip.
 
 use crate::cli::args::{DrillArgs, StageArg};
 use crate::cli::clerk::choosing::{family, meant};
@@ -9,9 +10,9 @@ use crate::cli::sitting::{options, place};
 use crate::cli::supply::all;
 use crate::cli::whose::Whose;
 use crate::cli::{Status, screens};
-use crate::desk::{Errand, Reply, WhichDrill};
+use crate::desk::{DrillWanted, Errand, Reply, WhichDrill};
 use crate::drill::{Scenario, Stage};
-use crate::plain::{self, DrillWanted, Left};
+use crate::plain::{self, Left};
 use crate::record::Mode;
 use crate::store::Local;
 use crate::world::{Agent, Machine};
@@ -76,21 +77,20 @@ pub(super) fn drill(
     let agent = about.agent.clone().map(Agent::at);
     let machine = Machine::this();
     let mut clerk = Clerk::new(Local, machine.clone(), place, stock).with_agent(agent);
-    // Whoever names what is played is asked nothing more, and plays it line by line.
-    if about.look.way == Way::Screens && *asked == DrillArgs::default() {
-        return Ok(screens::drills(
-            &mut clerk,
-            &machine,
-            (about.look, whose),
-            err,
-        ));
-    }
     let wanted = DrillWanted {
         which,
         learner: asked.learner.clone(),
         stage: asked.stage.map(StageArg::stage),
         seed: asked.seed,
     };
+    if about.look.way == Way::Screens {
+        if let Err(why) = knows(&mut clerk, wanted.learner.as_deref()) {
+            writeln!(err, "{}", whose.told(&why))?;
+            return Ok(Status::Findings);
+        }
+        let shown = (about.look, whose);
+        return Ok(screens::drills(&mut clerk, &machine, wanted, shown, err));
+    }
     let mut perform = |errand: Errand| -> Reply { whose.reply(clerk.perform(errand)) };
     let options = options(about.look, false);
     let input = &mut io::stdin().lock();
@@ -100,6 +100,18 @@ pub(super) fn drill(
         Left::Refused => Status::Findings,
         Left::ByChoice | Left::InputEnded => Status::Fine,
     })
+}
+
+/// Whether a learner who is named is one whose drills are recorded here.
+///
+/// # Errors
+/// A sentence, where they are not. What else is wrong is told on the screens.
+fn knows(clerk: &mut Clerk<Local>, named: Option<&str>) -> Result<(), String> {
+    let Some(named) = named else { return Ok(()) };
+    match clerk.perform(Errand::LookAtDrills) {
+        Reply::DrillRoom(room) => room.named(named).map(|_| ()),
+        _ => Ok(()),
+    }
 }
 
 /// Which drill is named, if any.

@@ -5,7 +5,7 @@ use crate::cli::args::Theme;
 use crate::cli::clerk::Clerk;
 use crate::cli::plan::Look;
 use crate::cli::whose::Whose;
-use crate::desk::{Errand, Reply};
+use crate::desk::{DrillWanted, Errand, Reply};
 use crate::figures::Facts;
 use crate::record::Mode;
 use crate::review::Filter;
@@ -29,14 +29,15 @@ pub(super) fn run<D: Disk>(
     sit(clerk, world, (begun, whose), err)
 }
 
-/// Shows the drill room of a logbook until the person leaves.
+/// Shows the drill room of a logbook, with what is asked for, until the person leaves.
 pub(super) fn drills<D: Disk>(
     clerk: &mut Clerk<D>,
     world: &dyn World,
+    wanted: DrillWanted,
     (look, whose): (Look, &Whose),
     err: &mut dyn Write,
 ) -> Status {
-    let begun = tui::first_drills(screen_look(look), world.now());
+    let begun = tui::first_drills(screen_look(look), world.now(), wanted);
     sit(clerk, world, (begun, whose), err)
 }
 

@@ -121,10 +121,20 @@ impl Whose {
     pub(super) fn reply(&self, mut reply: Reply) -> Reply {
         match &mut reply {
             Reply::Cannot(why) | Reply::ReadOnly(why) => *why = self.told(why),
-            Reply::MayBegin { notices, .. } | Reply::Walking { notices, .. } => self.all(notices),
+            Reply::MayBegin { notices, .. }
+            | Reply::Walking { notices, .. }
+            | Reply::Drilling { notices, .. } => self.all(notices),
             Reply::Barn(barn) => {
                 self.all(&mut barn.notices);
                 barn.no_walk = barn.no_walk.as_deref().map(|why| self.told(why));
+            }
+            Reply::DrillRoom(room) => {
+                room.unrecorded = room.unrecorded.as_deref().map(|why| self.told(why));
+                for learner in &mut room.learners {
+                    if let Err(why) = &mut learner.examiners {
+                        *why = self.told(why);
+                    }
+                }
             }
             Reply::Opened { trip, next, .. } => {
                 *next = self.told(next);

@@ -13,6 +13,8 @@ pub struct DrillRoom {
     pub unrecorded: Option<String>,
     /// The scenarios, in the order of their files.
     pub scenarios: Vec<ScenarioCard>,
+    /// The checklists of which a check ride can be put together, by id.
+    pub rides: Vec<String>,
     /// Drills begun on this laptop and not ended, the newest first.
     pub unfinished: Vec<TripCard>,
     /// The day it is here.
@@ -32,6 +34,33 @@ pub struct Learner {
     pub walked: Option<NaiveDate>,
     /// What changed since the check rides they are signed off by, and is to be drilled.
     pub differences: Vec<Difference>,
+    /// Who of the crew may examine them, by printed name; else why nobody may, with the way out.
+    pub examiners: Result<Vec<String>, String>,
+}
+
+/// What is said in place of a name where nobody learns.
+pub const NOBODY_LEARNS: &str = "Nobody: nothing of it is recorded";
+
+impl DrillRoom {
+    /// Who learns by this printed name or id.
+    ///
+    /// # Errors
+    /// A sentence with everyone there is.
+    pub fn named(&self, name: &str) -> Result<&Learner, String> {
+        let lower = name.trim().to_lowercase();
+        let mut learners = self.learners.iter();
+        let is_named = |one: &&Learner| one.who.id == lower || one.who.name.to_lowercase() == lower;
+        learners.find(is_named).ok_or_else(|| {
+            let known = self.learners.iter().map(|one| one.who.name.as_str());
+            let known: Vec<&str> = known.collect();
+            let known = match &self.unrecorded {
+                Some(why) => why.clone(),
+                None => format!("There is: {}.", known.join(", ")),
+            };
+            let name = name.escape_debug();
+            format!("“{name}” is nobody whose drills are recorded here. {known}")
+        })
+    }
 }
 
 /// A scenario as it is offered: nothing of it gives anything away.
@@ -74,6 +103,19 @@ pub enum WhichDrill {
         /// Who examines, by printed name or id.
         examiner: String,
     },
+}
+
+/// A drill as it was asked for where the program was started.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct DrillWanted {
+    /// Which; it is asked where none is named.
+    pub which: Option<WhichDrill>,
+    /// Who learns, by printed name or id; it is asked where nobody is named.
+    pub learner: Option<String>,
+    /// The stage.
+    pub stage: Option<Stage>,
+    /// What the dice are thrown by.
+    pub seed: Option<u64>,
 }
 
 /// A drill as it is asked for.

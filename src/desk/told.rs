@@ -140,6 +140,17 @@ pub fn listed_step(list: &str, step: &str) -> String {
     found.unwrap_or_else(|| format!("{list}, {step}"))
 }
 
+/// The title of a checklist that drills know; its id where there is none of that name.
+pub fn list_title(list: &str) -> String {
+    let found = crate::drill::list(list);
+    found.map_or_else(|| list.to_owned(), |found| found.checklist.title.clone())
+}
+
+/// What whoever examines a check ride does, said before it begins.
+pub fn beside_the_rider(examiner: &str) -> String {
+    format!("{examiner} is beside the rider, helps with nothing, and signs too.")
+}
+
 /// A limit in one line: `stop below 58 psi. Plate: tire label. 95 % of …`.
 pub fn limit(limit: &Limit, units: Units) -> String {
     let mut line = format!(

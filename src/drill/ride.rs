@@ -61,22 +61,8 @@ pub fn ride(
     (files, scenarios): (&[&str], &[Arc<Scenario>]),
     (sights, seed): (Arc<Sights>, u64),
 ) -> Result<Ride, NoRide> {
-    let whole = list(list_id).ok_or(NoRide::NoList)?;
-    let sections: Vec<String> = whole
-        .checklist
-        .sections
-        .iter()
-        .map(|one| one.id.clone())
-        .collect();
-    let known = scenarios
-        .iter()
-        .filter(|one| one.list == list_id && one.rig == rig_id && is_plain(one));
-    let blank = blank(list_id, &sections, rig_id);
-    let laid = Passage::lay(&blank, whole, rig).map_err(NoRide::Unplayable)?;
-    let offered = known.flat_map(|one| one.faults.iter().map(move |fault| (&**one, fault)));
-    let offered: Vec<Offered<'_>> = offered
-        .filter(|(_, fault)| is_of_critical(&laid, fault))
-        .collect();
+    let (blank, laid) = laid(list_id, (rig_id, rig))?;
+    let offered = offered(&blank, &laid, scenarios);
     let mut dice = Dice::new(seed);
     let hidden = (0..MOST_TRIES).map(|_| hidden(&offered, &mut dice));
     let hidden = hidden.into_iter().find(|some| some.len() >= LEAST_HIDDEN);
@@ -90,6 +76,40 @@ pub fn ride(
         drill: drill.map_err(NoRide::Unplayable)?,
         scenario: text,
     })
+}
+
+/// Whether a check ride of a checklist can be put together on this rig: of the faults that are
+/// known, enough go together.
+pub fn is_ridden(list_id: &str, rig: (&str, &str), scenarios: &[Arc<Scenario>]) -> bool {
+    let Ok((blank, laid)) = laid(list_id, rig) else {
+        return false;
+    };
+    let offered = offered(&blank, &laid, scenarios);
+    let goes_with_another = |one| offered.iter().any(|other| go_together(one, other));
+    offered.iter().any(goes_with_another)
+}
+
+/// The whole of a checklist laid on a rig, with nothing hidden yet.
+fn laid(list_id: &str, (rig_id, rig): (&str, &str)) -> Result<(Scenario, Passage), NoRide> {
+    let whole = list(list_id).ok_or(NoRide::NoList)?;
+    let sections = whole.checklist.sections.iter();
+    let sections: Vec<String> = sections.map(|one| one.id.clone()).collect();
+    let blank = blank(list_id, &sections, rig_id);
+    let laid = Passage::lay(&blank, whole, rig).map_err(NoRide::Unplayable)?;
+    Ok((blank, laid))
+}
+
+/// The faults that can be hidden in it.
+fn offered<'s>(
+    blank: &Scenario,
+    laid: &Passage,
+    scenarios: &'s [Arc<Scenario>],
+) -> Vec<Offered<'s>> {
+    let of_it = |one: &&Arc<Scenario>| one.list == blank.list && one.rig == blank.rig;
+    let known = scenarios.iter().filter(of_it).filter(|one| is_plain(one));
+    let all = known.flat_map(|one| one.faults.iter().map(move |fault| (&**one, fault)));
+    all.filter(|(_, fault)| is_of_critical(laid, fault))
+        .collect()
 }
 
 /// A fault with its scenario.

@@ -3,10 +3,8 @@
 
 mod room;
 
-pub use room::DrillWanted;
-
 use crate::checklist::PlannedAsk;
-use crate::desk::{Errand, Reply};
+use crate::desk::{DrillWanted, Errand, Reply};
 use crate::drill::{Doing, Line, PASS_RULE, Run, Stage, Vantage, WELCOME};
 use crate::plain::choose::pick;
 use crate::plain::going::{Going, Heard, Session};

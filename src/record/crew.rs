@@ -68,9 +68,7 @@ impl Crew {
         let is_named = |one: &&Signer| one.name.as_str() == name || one.id.as_str() == name;
         let who = self.signers().iter().find(is_named);
         let who = who.filter(|one| one.id != person.id)?;
-        let roles = [Role::Examiner, Role::Manager];
-        let role = roles.into_iter().find(|role| who.roles.contains(role))?;
-        Some((who, role))
+        Some((who, Role::examining(&who.roles)?))
     }
 
     /// The person or device with this id.

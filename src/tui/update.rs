@@ -1,6 +1,6 @@
 //! A message in; the model changed and errands out.
 
-use crate::desk::{Errand, Reply, told};
+use crate::desk::{DrillWanted, Errand, Reply, told};
 use crate::record::Mode;
 use crate::review::Filter;
 use crate::tui::drill;
@@ -9,7 +9,7 @@ use crate::tui::keys::{Key, meant};
 use crate::tui::lookout::{self, Looking};
 use crate::tui::model::Screen;
 use crate::tui::record::{self, Reading};
-use crate::tui::room::{self, Drills};
+use crate::tui::room::{self, Room};
 use crate::tui::seal::{self, Sealing};
 use crate::tui::start;
 use crate::tui::walk::{self, Walking};
@@ -49,10 +49,10 @@ pub fn first_lookout(
     (model, vec![Errand::LookOver])
 }
 
-/// The drill room as it begins, and the first thing it asks.
-pub fn first_drills(look: Look, now: Moment) -> (Model, Vec<Errand>) {
+/// The drill room as it begins, with what was asked for, and the first thing it asks.
+pub fn first_drills(look: Look, now: Moment, wanted: DrillWanted) -> (Model, Vec<Errand>) {
     let mut model = Model::new(look, now);
-    model.screen = Screen::Drills(Box::default());
+    model.screen = Screen::Drills(Box::new(Room::wanting(wanted)));
     (model, vec![Errand::LookAtDrills])
 }
 
@@ -262,9 +262,7 @@ fn replied(model: &mut Model, reply: Reply) -> Vec<Errand> {
                 ..Walking::of_drill(*run, trip, is_signed, barn)
             }));
         }
-        Reply::DrillRoom(seen) => {
-            model.drills = Some(Drills::seen(*seen, model.drills.as_ref()));
-        }
+        Reply::DrillRoom(seen) => return room::seen(model, *seen),
         Reply::Drilled(line) => {
             if let Screen::Walk(walking) = &mut model.screen {
                 walking.drilled(&line);

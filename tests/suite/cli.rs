@@ -8,6 +8,7 @@ pub(crate) mod demo;
 mod describe;
 mod doctor;
 mod drill;
+mod drill_difference;
 mod drill_ride;
 mod due;
 mod files;

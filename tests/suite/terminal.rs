@@ -1,5 +1,6 @@
 //! The real program in a real terminal: a whole walk, every way out, and what is left behind.
 
+mod drills;
 mod helpers;
 
 use crate::cli::demo::{BEGIN, sealed};

@@ -27,7 +27,8 @@ pub(super) struct Made {
 }
 
 /// The rigs of check rides, the first that a checklist fits.
-const RIGS: [(&str, &str); 2] = [("juniper", demo::JUNIPER), ("mesquite", demo::MESQUITE)];
+pub(super) const RIGS: [(&str, &str); 2] =
+    [("juniper", demo::JUNIPER), ("mesquite", demo::MESQUITE)];
 
 /// A scenario and what its dice are thrown by.
 struct Chosen {

@@ -1,16 +1,17 @@
 //! What there is to drill with, and how far everyone is who learns here.
 
 use crate::checklist::Checklist;
+use crate::cli::clerk::choosing::RIGS;
 use crate::cli::clerk::drilled::{drill_name, may_drill};
 use crate::cli::clerk::founding::{demo_people, is_founded};
 use crate::cli::clerk::{Books, Clerk, Trouble, around};
 use crate::desk::{CrewCard, Difference, DrillRoom, Learner, Reply, ScenarioCard, TripCard};
-use crate::drill::{Progress, Scenario, different};
-use crate::record::{Finding, Id, Mode, RideSignedOff, Signer};
+use crate::drill::{Progress, Scenario, different, is_ridden, scenarios};
+use crate::record::{Finding, Id, Mode, RideSignedOff, Role, Signer};
 use crate::store::Disk;
 use chrono::NaiveDate;
 use std::collections::BTreeMap;
-use std::sync::Arc;
+use std::sync::{Arc, LazyLock};
 
 const NO_LOGBOOK: &str = "There is no logbook, so no drill is recorded. Make one with: hames walk";
 
@@ -25,7 +26,8 @@ impl<D: Disk> Clerk<D> {
         let mut room = DrillRoom {
             learners: Vec::new(),
             unrecorded: None,
-            scenarios: crate::drill::scenarios().iter().map(card).collect(),
+            scenarios: scenarios().iter().map(card).collect(),
+            rides: Vec::new(),
             unfinished: Vec::new(),
             today,
             is_demo: self.place.mode == Mode::Demo,
@@ -41,19 +43,25 @@ impl<D: Disk> Clerk<D> {
                 Err(why) => room.unrecorded = Some(why.to_string()),
             }
         } else if self.place.mode == Mode::Demo {
-            let people = demo_people()?.into_iter().map(|person| Learner {
-                who: CrewCard {
-                    id: person.id.to_string(),
-                    name: person.name.to_string(),
-                    roles: person.roles,
-                },
+            let people = demo_people()?.into_iter().map(|person| CrewCard {
+                id: person.id.to_string(),
+                name: person.name.to_string(),
+                roles: person.roles,
+            });
+            let people: Vec<CrewCard> = people.collect();
+            let learners = people.iter().map(|card| Learner {
+                who: card.clone(),
                 progress: Progress::default(),
                 walked: None,
                 differences: Vec::new(),
+                examiners: examiners(&people, card),
             });
-            room.learners = people.collect();
+            room.learners = learners.collect();
         } else {
             room.unrecorded = Some(NO_LOGBOOK.to_owned());
+        }
+        if !room.learners.is_empty() {
+            room.rides.clone_from(&RIDDEN);
         }
         Ok(Reply::DrillRoom(Box::new(room)))
     }
@@ -64,13 +72,16 @@ impl<D: Disk> Clerk<D> {
         let walked = self.last_walks(books)?;
         let ridden = books.ridden()?;
         let signers = books.crew.signers().iter().filter(|one| may_drill(one));
+        let people: Vec<CrewCard> = signers.clone().map(around::crew_card).collect();
         let learner = |signer: &Signer| {
             let own = played.iter().filter(|(who, _)| *who == signer.id);
             let progress = Progress::of(own.map(|(_, played)| played));
             let own = ridden.iter().filter(|(who, ..)| *who == signer.id);
             let differences = own.flat_map(|(_, ride, before)| since(&progress, ride, before));
+            let who = around::crew_card(signer);
             Learner {
-                who: around::crew_card(signer),
+                examiners: examiners(&people, &who),
+                who,
                 walked: walked.get(signer.name.as_str()).copied(),
                 differences: differences.collect(),
                 progress,
@@ -165,6 +176,35 @@ fn since(progress: &Progress, ride: &RideSignedOff, before: &Checklist) -> Vec<D
         step: one.step,
     })
     .collect()
+}
+
+/// The checklists of which a check ride can be put together, in the order of the scenarios. Put
+/// together once: nothing of it changes while the program runs.
+static RIDDEN: LazyLock<Vec<String>> = LazyLock::new(|| {
+    let mut lists: Vec<String> = Vec::new();
+    for scenario in scenarios() {
+        if !lists.contains(&scenario.list) {
+            lists.push(scenario.list.clone());
+        }
+    }
+    let is_ridden = |list: &String| RIGS.iter().any(|rig| is_ridden(list, *rig, scenarios()));
+    lists.retain(is_ridden);
+    lists
+});
+
+/// Who of these may examine one of them.
+fn examiners(people: &[CrewCard], rider: &CrewCard) -> Result<Vec<String>, String> {
+    let others = people.iter().filter(|one| one.id != rider.id);
+    let may = others.filter(|one| Role::examining(&one.roles).is_some());
+    let names: Vec<String> = may.map(|one| one.name.clone()).collect();
+    if names.is_empty() {
+        return Err(format!(
+            "Nobody of the crew may examine {}: an examiner or a manager does, and nobody examines \
+             themselves. A manager says who may: hames crew roles ID --role driver --role examiner",
+            rider.name
+        ));
+    }
+    Ok(names)
 }
 
 fn card(scenario: &Arc<Scenario>) -> ScenarioCard {

@@ -1,7 +1,9 @@
 //! Before a drill: who learns, and which drill it is.
 
-use crate::desk::{AskedDrill, DrillRoom, Errand, Learner, Reply, WhichDrill, told};
-use crate::drill::{Currency, Family, Stage, list};
+use crate::desk::{
+    AskedDrill, DrillRoom, DrillWanted, Errand, Learner, NOBODY_LEARNS, Reply, WhichDrill, told,
+};
+use crate::drill::{Currency, Family, PASS_RULE, list};
 use crate::plain::going::Session;
 use crate::plain::menu::take_up_line;
 use crate::plain::stop::Stop;
@@ -9,26 +11,12 @@ use crate::plain::stop::Stop;
 /// So many of the weakest steps, and of those to be asked again, are offered.
 const MOST_STEPS: usize = 3;
 
-const NOBODY: &str = "Nobody: nothing of it is recorded";
-
-/// A drill as it was asked for where the program was started.
-#[derive(Clone, Debug, Default, PartialEq, Eq)]
-pub struct DrillWanted {
-    /// Which; it is asked where none is named.
-    pub which: Option<WhichDrill>,
-    /// Who learns, by printed name or id; it is asked where nobody is named.
-    pub learner: Option<String>,
-    /// The stage.
-    pub stage: Option<Stage>,
-    /// What the dice are thrown by.
-    pub seed: Option<u64>,
-}
-
 /// A row of the menu.
 enum Row {
     TakeUp(String),
     Play(WhichDrill),
     Families,
+    CheckRide,
 }
 
 impl Session<'_> {
@@ -53,7 +41,7 @@ impl Session<'_> {
                     let reply = (self.perform)(Errand::TakeUp { trip });
                     return self.drill_on(reply);
                 }
-                Some(Row::Families) | None => return Ok(false),
+                Some(Row::Families | Row::CheckRide) | None => return Ok(false),
             },
         };
         let reply = (self.perform)(Errand::BeginDrill(AskedDrill {
@@ -75,32 +63,23 @@ impl Session<'_> {
         room: &'r DrillRoom,
         named: Option<&str>,
     ) -> Result<Option<Option<&'r Learner>>, Stop> {
+        if let Some(named) = named {
+            let found = room.named(named);
+            if let Err(why) = &found {
+                self.refused = true;
+                self.talk.say(why)?;
+            }
+            return Ok(found.ok().map(Some));
+        }
         if let Some(why) = &room.unrecorded {
             self.talk.say(why)?;
-        }
-        if let Some(named) = named {
-            let lower = named.trim().to_lowercase();
-            let is_named =
-                |one: &&Learner| one.who.id == lower || one.who.name.to_lowercase() == lower;
-            let found = room.learners.iter().find(is_named);
-            if found.is_none() {
-                let known: Vec<&str> = room.learners.iter().map(|one| &*one.who.name).collect();
-                let known = known.join(", ");
-                self.refused = true;
-                self.talk.say(&format!(
-                    "“{}” is nobody whose drills are recorded here. There is: {known}.",
-                    named.escape_debug()
-                ))?;
-                return Ok(None);
-            }
-            return Ok(found.map(Some));
         }
         if room.learners.is_empty() {
             self.talk.say("Nothing of it is recorded.")?;
             return Ok(Some(None));
         }
         let people = room.learners.iter().map(|one| one.who.name.clone());
-        let people: Vec<String> = people.chain([NOBODY.to_owned()]).collect();
+        let people: Vec<String> = people.chain([NOBODY_LEARNS.to_owned()]).collect();
         let chosen = self.choose("Who learns", &people)?;
         Ok(chosen.map(|at| room.learners.get(at)))
     }
@@ -117,7 +96,7 @@ impl Session<'_> {
             let name = told::listed_step(&difference.list, &difference.step);
             let revision = difference.revision;
             choices.push(format!(
-                "{name}: changed by revision {revision} since your check ride"
+                "{name}: changed since your check ride, now revision {revision}"
             ));
             let (list, step) = (difference.list.clone(), difference.step.clone());
             rows.push(Row::Play(WhichDrill::OfStep { list, step }));
@@ -139,6 +118,10 @@ impl Session<'_> {
         rows.push(Row::Play(WhichDrill::Any));
         choices.push("One about a kind of fault".to_owned());
         rows.push(Row::Families);
+        if !room.rides.is_empty() {
+            choices.push("A check ride".to_owned());
+            rows.push(Row::CheckRide);
+        }
         let Some(at) = self.choose("What next", &choices)? else {
             return Ok(None);
         };
@@ -149,7 +132,44 @@ impl Session<'_> {
                 let family = chosen.and_then(|at| Family::WORDS.get(at));
                 Ok(family.map(|(_, family)| Row::Play(WhichDrill::About(*family))))
             }
+            Some(Row::CheckRide) => self.check_ride(room, learner),
             row => Ok(row),
+        }
+    }
+
+    /// Which checklist is ridden and who examines; what it is passed by is said before it begins.
+    fn check_ride(&mut self, room: &DrillRoom, learner: &Learner) -> Result<Option<Row>, Stop> {
+        let examiners = match &learner.examiners {
+            Ok(examiners) => examiners,
+            Err(why) => {
+                self.talk.say(why)?;
+                return Ok(None);
+            }
+        };
+        let titles = room.rides.iter().map(|id| told::list_title(id));
+        let titles: Vec<String> = titles.collect();
+        let chosen = self.choose("Ridden", &titles)?;
+        let Some(list) = chosen.and_then(|at| room.rides.get(at)) else {
+            return Ok(None);
+        };
+        let chosen = self.choose("Who examines", examiners)?;
+        let Some(examiner) = chosen.and_then(|at| examiners.get(at)) else {
+            return Ok(None);
+        };
+        self.talk.say(PASS_RULE)?;
+        self.talk.say(&told::beside_the_rider(examiner))?;
+        let ride = WhichDrill::CheckRide {
+            list: list.clone(),
+            examiner: examiner.clone(),
+        };
+        loop {
+            let typed = self.talk.ask("Type begin, or back.")?;
+            match typed.to_lowercase().as_str() {
+                "begin" => return Ok(Some(Row::Play(ride))),
+                "back" | "b" => return Ok(None),
+                "quit" | "q" => return Err(Stop::Left),
+                _ => self.talk.say("Nothing begins by that.")?,
+            }
         }
     }
 

@@ -47,6 +47,12 @@ impl Role {
         Self::ALL.into_iter().find(|role| role.word() == word)
     }
 
+    /// As what somebody with these roles examines a check ride, where they may.
+    pub fn examining(roles: &[Self]) -> Option<Self> {
+        let mut may = [Self::Examiner, Self::Manager].into_iter();
+        may.find(|role| roles.contains(role))
+    }
+
     /// All that one in this role may sign for.
     pub const fn deeds(self) -> &'static [Deed] {
         match self {

@@ -93,6 +93,10 @@ pub enum Context {
     DrillTitles,
     /// How far a learner is is read.
     DrillReached,
+    /// Which checklist is ridden is chosen, or who examines.
+    RideChoice,
+    /// It is told what a check ride is passed by.
+    BeforeRide,
     /// In a drill, a step is looked at, and a state chosen.
     Looking,
     /// In a drill, a step is measured, and its reading called.
@@ -113,7 +117,7 @@ pub enum Context {
 
 impl Context {
     /// Every context.
-    pub const ALL: [Self; 53] = [
+    pub const ALL: [Self; 55] = [
         Self::Start,
         Self::RigPage,
         Self::Matters,
@@ -159,6 +163,8 @@ impl Context {
         Self::DrillFamilies,
         Self::DrillTitles,
         Self::DrillReached,
+        Self::RideChoice,
+        Self::BeforeRide,
         Self::Looking,
         Self::Measuring,
         Self::CalledAway,
@@ -217,6 +223,8 @@ impl Context {
             Self::DrillFamilies => "The drill room: what a drill is about",
             Self::DrillTitles => "The drill room: drills by title",
             Self::DrillReached => "The drill room: how far a learner is",
+            Self::RideChoice => "The drill room: which check ride, and who examines",
+            Self::BeforeRide => "The drill room: before a check ride",
             Self::Looking => "A drill: looking, and choosing a state",
             Self::Measuring => "A drill: measuring, and calling the reading",
             Self::CalledAway => "A drill: called away",
@@ -232,7 +240,7 @@ impl Context {
     pub(crate) fn hint(self) -> &'static str {
         match self {
             Self::Start => "Press the number of a line. ? lists every key.",
-            Self::RigPage | Self::DrillRoom | Self::DrillFamilies => {
+            Self::RigPage | Self::DrillRoom | Self::DrillFamilies | Self::RideChoice => {
                 "Press the number or letter of a line. ? lists every key."
             }
             Self::Matters => "Arrows scroll, Esc goes back.",
@@ -268,6 +276,7 @@ impl Context {
             Self::Countersigner => "Press the number of the manager who signs.",
             Self::Countersigned => "Enter goes back to the trips.",
             Self::DrillTitles => "Type a part of a title, and mark a line with the arrows.",
+            Self::BeforeRide => "r begins the check ride, q goes back.",
             Self::Looking => "A letter looks from there, a number answers. ? lists every key.",
             Self::Measuring => "m measures, a number calls the reading. ? lists every key.",
             Self::CalledAway => "It does not wait. Tab holds the walk.",

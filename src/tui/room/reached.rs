@@ -1,10 +1,11 @@
 //! How far a learner is, section by section.
 
 use crate::desk::ScenarioCard;
+use crate::desk::told::list_title;
 use crate::drill::{Progress, Reached, Stage};
 use crate::tui::page::{Page, Rank};
 use crate::tui::room::Drills;
-use crate::tui::room::lines::{list_title, section};
+use crate::tui::room::lines::section;
 use crate::tui::text::escaped;
 use crate::tui::theme::Ink;
 

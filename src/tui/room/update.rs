@@ -1,13 +1,14 @@
 //! What the keys of the drill room do.
 
-use crate::desk::{AskedDrill, Errand, WhichDrill};
+use crate::desk::{Errand, WhichDrill};
 use crate::drill::Stage;
-use crate::tui::drill::THROWING;
 use crate::tui::field::Field;
 use crate::tui::keys::Key;
 use crate::tui::model::Screen;
+use crate::tui::room::begin::{begin, begin_ride, begin_titled, begin_wanted};
 use crate::tui::room::lines::{Line, families, front, titled};
-use crate::tui::room::{Drills, Page, Room};
+use crate::tui::room::ride::examiners;
+use crate::tui::room::{Drills, Page, Room, Who};
 use crate::tui::start::{DIGITS, TAKING_UP};
 use crate::tui::view::{most_scroll, rows};
 use crate::tui::{Action, Model};
@@ -36,7 +37,8 @@ pub(in crate::tui) fn act(model: &mut Model, action: Action, key: Key) -> Vec<Er
         _ => room.marked,
     };
     match (action, &mut room.page) {
-        (Action::Back, _) => room.turn(Page::Front),
+        (Action::Back, _) => room.turn(room.page_before()),
+        (Action::Begin, _) => return begin_ride(model),
         (Action::OtherStage, _) => room.other_stage(),
         (_, Page::Titles(field, marked)) => match (action, key) {
             (Action::Type, Key::Char(letter)) => {
@@ -48,7 +50,7 @@ pub(in crate::tui) fn act(model: &mut Model, action: Action, key: Key) -> Vec<Er
             (Action::Submit, _) => return begin_titled(model),
             _ => *marked = moved(*marked, action, lines),
         },
-        (_, Page::Reached) => {
+        (_, Page::Reached | Page::BeforeRide { .. }) => {
             room.scroll = match action {
                 Action::Up => room.scroll.saturating_sub(1),
                 Action::Down => room.scroll + 1,
@@ -97,11 +99,27 @@ fn choose(model: &mut Model, place: usize) -> Vec<Errand> {
     let (Screen::Drills(room), Some(drills)) = (&mut model.screen, &mut model.drills) else {
         return Vec::new();
     };
-    if let Page::Families = room.page {
-        let family = families(drills).get(place).map(|(family, _)| *family);
-        return family.map_or_else(Vec::new, |family| begin(model, WhichDrill::About(family)));
+    match &room.page {
+        Page::Families => {
+            let family = families(drills).get(place).map(|(family, _)| *family);
+            return family.map_or_else(Vec::new, |family| begin(model, WhichDrill::About(family)));
+        }
+        Page::Rides => {
+            if let Some(list) = drills.room.rides.get(place).cloned() {
+                room.turn(Page::Examiners(list));
+            }
+            return Vec::new();
+        }
+        Page::Examiners(list) => {
+            if let Some(examiner) = examiners(drills).get(place).cloned() {
+                let list = list.clone();
+                room.turn(Page::BeforeRide { list, examiner });
+            }
+            return Vec::new();
+        }
+        Page::Front | Page::Titles(..) | Page::Reached | Page::BeforeRide { .. } => {}
     }
-    let line = front(drills).into_iter().nth(place);
+    let line = front(drills, room.pending()).into_iter().nth(place);
     let Some(line) = line else {
         return Vec::new();
     };
@@ -115,51 +133,29 @@ fn choose(model: &mut Model, place: usize) -> Vec<Errand> {
             return vec![Errand::TakeUp { trip }];
         }
         Line::Learner(learner) => {
-            drills.learner = Some(learner.who.name.clone());
+            drills.who = Who::One(learner.who.name.clone());
+            room.marked = None;
+            return begin_wanted(model);
+        }
+        Line::Nobody => {
+            drills.who = Who::Nobody;
+            room.marked = None;
+            return begin_wanted(model);
+        }
+        Line::OtherLearner | Line::SomebodyLearns => {
+            drills.who = Who::Unsaid;
             room.marked = None;
         }
-        Line::OtherLearner => {
-            drills.learner = None;
-            room.marked = None;
-        }
+        Line::CheckRide(learner) => match &learner.examiners {
+            Ok(_) => room.turn(Page::Rides),
+            Err(why) => model.said = Some(why.clone()),
+        },
         Line::Families => room.turn(Page::Families),
         Line::Titles => room.turn(Page::Titles(Field::default(), None)),
         Line::Reached => room.turn(Page::Reached),
-        Line::Weak(_) | Line::Due(..) | Line::Dice => {}
+        Line::Different(_) | Line::Weak(_) | Line::Due(..) | Line::Dice => {}
     }
     Vec::new()
-}
-
-/// Begins the drill of the marked title.
-fn begin_titled(model: &mut Model) -> Vec<Errand> {
-    let (Screen::Drills(room), Some(drills)) = (&model.screen, &model.drills) else {
-        return Vec::new();
-    };
-    let Page::Titles(field, marked) = &room.page else {
-        return Vec::new();
-    };
-    let found = titled(drills, field.text());
-    let Some(card) = marked.and_then(|at| found.get(at)) else {
-        model.said = Some("Mark a line with the arrows, or type a part of its words.".to_owned());
-        return Vec::new();
-    };
-    let which = WhichDrill::Named(card.id.clone());
-    begin(model, which)
-}
-
-/// Asks the world for a drill.
-fn begin(model: &mut Model, which: WhichDrill) -> Vec<Errand> {
-    let (Screen::Drills(room), Some(drills)) = (&model.screen, &model.drills) else {
-        return Vec::new();
-    };
-    let asked = AskedDrill {
-        which,
-        learner: drills.learner.clone().unwrap_or_default(),
-        stage: room.stage,
-        seed: None,
-    };
-    model.busy = Some(THROWING);
-    vec![Errand::BeginDrill(asked)]
 }
 
 /// Where the mark of a list is that has none at first.
@@ -178,10 +174,12 @@ impl Room {
     /// How many lines there are to choose from.
     pub(in crate::tui) fn lines(&self, drills: &Drills) -> usize {
         match &self.page {
-            Page::Front => front(drills).len(),
+            Page::Front => front(drills, self.pending()).len(),
             Page::Families => families(drills).len(),
             Page::Titles(field, _) => titled(drills, field.text()).len(),
-            Page::Reached => 0,
+            Page::Rides => drills.room.rides.len(),
+            Page::Examiners(_) => examiners(drills).len(),
+            Page::Reached | Page::BeforeRide { .. } => 0,
         }
     }
 
@@ -191,8 +189,10 @@ impl Room {
 
     /// The next stage; after the last one, the one that is reached.
     fn other_stage(&mut self) {
-        let at = STAGES.iter().position(|stage| Some(*stage) == self.stage);
+        let at = STAGES
+            .iter()
+            .position(|stage| Some(*stage) == self.wanted.stage);
         let next = at.map_or(0, |at| at + 1);
-        self.stage = STAGES.get(next).copied();
+        self.wanted.stage = STAGES.get(next).copied();
     }
 }

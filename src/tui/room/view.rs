@@ -1,36 +1,47 @@
 //! The drill room drawn.
 
-use crate::drill::{Tally, WELCOME};
+use crate::desk::DrillWanted;
+use crate::drill::{Stage, Tally, WELCOME};
 use crate::text::capital;
 use crate::tui::Model;
 use crate::tui::page::{Listed, Page, Rank};
+use crate::tui::room::begin::in_words;
 use crate::tui::room::lines::{families, front, titled};
 use crate::tui::room::reached::{self, stage_word};
-use crate::tui::room::{self, Drills, Room};
+use crate::tui::room::{self, Drills, Room, Who, ride};
 use crate::tui::start::label;
 use crate::tui::text::escaped;
 use crate::tui::theme::Ink;
 
 /// Who learns, and at which stage a drill is played.
 pub(in crate::tui) fn heading(room: &Room, drills: Option<&Drills>) -> Vec<(Ink, String)> {
-    let learner = drills.and_then(|drills| drills.learner.as_deref());
-    let first = match (&room.page, learner) {
-        (room::Page::Reached, Some(name)) => format!("Drill room  how far {name} is"),
-        (_, Some(name)) => format!("Drill room  {name} learns"),
-        (_, None) => "Drill room".to_owned(),
+    let who = drills.map(|drills| &drills.who);
+    let first = match (&room.page, who) {
+        (room::Page::Reached, Some(Who::One(name))) => format!("Drill room  how far {name} is"),
+        (_, Some(Who::One(name))) => format!("Drill room  {name} learns"),
+        (_, Some(Who::Nobody)) => "Drill room  nobody learns".to_owned(),
+        (_, Some(Who::Unsaid) | None) => "Drill room".to_owned(),
     };
     let mut lines = vec![(Ink::Strong, escaped(&first))];
     if drills.is_some_and(Drills::is_ready) {
-        let named = room.stage.map(stage_word);
-        let reached = if learner.is_some() {
-            "the one reached"
-        } else {
-            "guided, unless another is named"
-        };
-        let told = format!("Stage: {}", named.unwrap_or(reached));
-        lines.push((Ink::Body, told));
+        lines.push((Ink::Body, next(room, matches!(who, Some(Who::One(_))))));
     }
     lines
+}
+
+/// The stage of what begins from here, and its seed where one is named.
+fn next(room: &Room, learns: bool) -> String {
+    use room::Page::{BeforeRide, Examiners, Rides};
+    let DrillWanted { stage, seed, .. } = room.wanted;
+    let rides = matches!(room.page, Rides | Examiners(_) | BeforeRide { .. });
+    let stage = match stage {
+        _ if rides => stage_word(Stage::CheckRide),
+        Some(stage) => stage_word(stage),
+        None if learns => "the one reached",
+        None => "guided, unless another is named",
+    };
+    let seed = seed.map_or_else(String::new, |seed| format!("  Seed: {seed}"));
+    format!("Stage: {stage}{seed}")
 }
 
 /// Writes the page.
@@ -50,6 +61,9 @@ pub(in crate::tui) fn body(room: &Room, model: &Model, page: &mut Page) {
             title_page(field.text(), *marked, drills, page);
         }
         room::Page::Reached => reached::body(drills, page),
+        room::Page::Rides => ride::lists(room, drills, page),
+        room::Page::Examiners(_) => ride::people(room, drills, page),
+        room::Page::BeforeRide { list, examiner } => ride::before(list, examiner, drills, page),
     }
 }
 
@@ -58,7 +72,11 @@ fn front_page(room: &Room, drills: &Drills, page: &mut Page) {
     if let Some(why) = &drills.room.unrecorded {
         page.say(Rank::Needed, Ink::Strong, &escaped(why));
     }
-    let lines = front(drills);
+    if let Some(which) = room.pending() {
+        let told = format!("Then it begins: {}.", in_words(which, drills));
+        page.say(Rank::Needed, Ink::Body, &escaped(&told));
+    }
+    let lines = front(drills, room.pending());
     let mut number = 0_usize;
     for group in lines.chunk_by(|one, other| one.title() == other.title()) {
         let first = number;

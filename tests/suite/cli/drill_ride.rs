@@ -13,7 +13,7 @@ use hames::world::Machine;
 /// More acts than any list has.
 const MOST: usize = 2000;
 
-fn clerk(home: &Home) -> Clerk<Local> {
+pub(super) fn clerk(home: &Home) -> Clerk<Local> {
     let place = Place {
         root: home.demo(),
         mode: Mode::Demo,
@@ -35,7 +35,7 @@ fn asked(list: &str, learner: &str, examiner: &str) -> Errand {
 
 /// Rides a whole list rightly; where `slips` says so, the first fault is taken for well. What the
 /// record is called.
-fn ride(clerk: &mut Clerk<Local>, slips: bool) -> String {
+pub(super) fn ride(clerk: &mut Clerk<Local>, slips: bool) -> String {
     let reply = clerk.perform(asked("hitch-bumper", "Wren Ashdown", "odile.marsh"));
     let Reply::Drilling { run, trip, .. } = reply else {
         panic!("{reply:?}");
@@ -64,7 +64,7 @@ fn ride(clerk: &mut Clerk<Local>, slips: bool) -> String {
     panic!("no end");
 }
 
-fn signs(clerk: &mut Clerk<Local>, who: &str) -> Reply {
+pub(super) fn signs(clerk: &mut Clerk<Local>, who: &str) -> Reply {
     let passphrase = Passphrase::new("demo".to_owned().into()).unwrap();
     clerk.perform(Errand::Seal {
         signer: who.to_owned(),
@@ -168,4 +168,45 @@ fn the_pass_rule_and_the_examiner_are_said_before_the_first_step_and_nothing_is_
     assert!(rule.is_some() && rule < first, "{}", ended.out);
     assert!(!told.contains("If it is skipped:"), "{}", ended.out);
     assert!(!told.contains("It shows from"), "{}", ended.out);
+}
+
+#[test]
+fn a_check_ride_is_chosen_in_the_room_and_begins_by_a_word_once_the_rule_is_said() {
+    let home = Home::new();
+    let ended = home
+        .hames("drill --plain")
+        .typed("1\n3\n1\n\nyes\nbegin\nlook left\n1\n")
+        .run();
+    let told = ended.out.replace('\n', " ");
+    let places = [
+        "3. A check ride",
+        "Who examines: Odile Marsh.",
+        "Passed when every hidden fault is called",
+        "Odile Marsh is beside the rider, helps with nothing, and signs too.",
+        "Nothing begins by that.",
+        "Stage: check ride",
+        "Examined by Odile Marsh.",
+        "Step 1 of",
+    ]
+    .map(|said| told.find(said));
+    assert!(
+        places.iter().all(Option::is_some) && places.is_sorted(),
+        "{places:?} {}",
+        ended.out
+    );
+    assert_eq!(told.matches("Nothing begins by that.").count(), 2, "{told}");
+}
+
+#[test]
+fn whoever_nobody_may_examine_is_told_so_and_who_says_who_may() {
+    let home = Home::new();
+    let ended = home.hames("drill --plain").typed("3\n3\n").run();
+    let told = ended.out.replace('\n', " ");
+    for said in [
+        "Nobody of the crew may examine Odile Marsh: an examiner or a manager does, and nobody \
+         examines themselves.",
+        "hames crew roles --demo",
+    ] {
+        assert!(told.contains(said), "{said}: {}", ended.out);
+    }
 }

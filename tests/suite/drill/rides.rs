@@ -2,7 +2,7 @@
 
 use super::bench::{drill_list, rig, scenario_files, scenarios, sights};
 use crate::drill::bench::moment;
-use hames::drill::{LEAST_HIDDEN, Line, NoRide, Ride, Run, Stage, ride};
+use hames::drill::{LEAST_HIDDEN, Line, NoRide, Ride, Run, Stage, is_ridden, ride};
 use hames::rules::Verdict;
 use hames::walk::{Act, Now, Words};
 use std::collections::BTreeSet;
@@ -80,6 +80,26 @@ fn a_check_ride_is_the_whole_list_with_at_least_two_faults_at_critical_steps() {
                 assert!(planned.step.critical && fault.call.verdict >= Verdict::Fix);
             }
         }
+    }
+}
+
+#[test]
+fn a_check_ride_is_offered_where_the_dice_can_put_one_together_and_nowhere_else() {
+    let all = scenarios().iter().map(|one| (&*one.list, &*one.rig));
+    let all: BTreeSet<_> = all.collect();
+    let offered = |(list, on): &(&str, &str)| is_ridden(list, (on, rig(on)), scenarios());
+    let (offered, others): (Vec<_>, Vec<_>) = all.into_iter().partition(offered);
+    assert!(
+        offered.len() > 2 && !others.is_empty(),
+        "{offered:?} {others:?}"
+    );
+    for (list, on) in offered {
+        for seed in 0..4 {
+            assert!(made(list, on, seed).is_ok(), "{list} {on} {seed}");
+        }
+    }
+    for (list, on) in others {
+        assert!(made(list, on, 1).is_err(), "{list} {on}");
     }
 }
 

@@ -5,8 +5,8 @@ use crate::plain::bench::{Bench as Desk, words};
 use crate::screens::drill::desk::DrillDesk;
 use hames::checklist::{Checklist, Plan, StepKey, Together, shipped_by_default};
 use hames::desk::{
-    Approval, ChecklistCard, DefectCard, DueCard, Errand, HaulCard, Lookout, OpenedTrip, Reply,
-    RigCard,
+    Approval, ChecklistCard, DefectCard, DrillWanted, DueCard, Errand, HaulCard, Lookout,
+    OpenedTrip, Reply, RigCard,
 };
 use hames::due::due;
 use hames::review::Filter;
@@ -196,8 +196,13 @@ impl Bench {
 
     /// The drill room.
     pub(crate) fn drilling(drills: DrillDesk) -> Self {
+        Self::asked_for(drills, DrillWanted::default())
+    }
+
+    /// The drill room, begun with what is asked for.
+    pub(crate) fn asked_for(drills: DrillDesk, wanted: DrillWanted) -> Self {
         let desk = Desk::with(short_plan());
-        let (model, errands) = first_drills(LOOK, desk.now.clone());
+        let (model, errands) = first_drills(LOOK, desk.now.clone(), wanted);
         let mut bench = Self {
             model,
             desk,

@@ -2,6 +2,7 @@
 
 pub(crate) mod desk;
 mod drawn;
+mod room;
 pub(crate) mod stations;
 
 use crate::screens::bench::{Bench, LOOK};
@@ -17,6 +18,11 @@ use hames::walk::{Ended, Now};
 /// The room of a barn in which two learn.
 pub(crate) fn room() -> Bench {
     Bench::drilling(DrillDesk::of_a_barn())
+}
+
+/// The same, where two critical steps changed since the check ride of the first.
+pub(crate) fn changed() -> Bench {
+    Bench::drilling(DrillDesk::of_changed_lists())
 }
 
 /// The room where nothing is recorded.
@@ -141,6 +147,12 @@ impl Bench {
             }
             Outcome::Again => 1,
         }
+    }
+
+    /// Chooses the line of the drill room with these words.
+    pub(crate) fn chooses(self, words: &str) -> Self {
+        let key = self.line(words);
+        self.play(&key)
     }
 
     /// The key of the line of the drill room with these words.

@@ -5,7 +5,8 @@ use crate::plain::bench::words;
 use hames::barn::ForWalk;
 use hames::checklist::StepKey;
 use hames::desk::{
-    AskedDrill, CrewCard, DrillRoom, Errand, Learner, Reply, ScenarioCard, TripCard, WhichDrill,
+    AskedDrill, CrewCard, Difference, DrillRoom, Errand, Learner, Reply, ScenarioCard, TripCard,
+    WhichDrill,
 };
 use hames::drill::{
     Did, Doing, Drill, Family, Line, Passage, Played, Progress, Run, Scenario, Score, Sights,
@@ -46,9 +47,25 @@ impl DrillDesk {
     pub(crate) fn of_a_barn() -> Self {
         let mut desk = Self::unrecorded();
         desk.room = room(vec![
-            learner("ines.calder", "Ines Calder", &played()),
+            Learner {
+                examiners: Ok(["Odile Marsh", "Tobias Fenn"].map(str::to_owned).to_vec()),
+                ..learner("ines.calder", "Ines Calder", &played())
+            },
             learner("tobias.fenn", "Tobias Fenn", &[]),
         ]);
+        desk
+    }
+
+    /// The same, after a check ride of the first that an older revision was ridden for.
+    pub(crate) fn of_changed_lists() -> Self {
+        let mut desk = Self::of_a_barn();
+        desk.room.learners[0].differences = ["receiver-pin", "seat"]
+            .map(|step| Difference {
+                list: "hitch-bumper".to_owned(),
+                revision: 6,
+                step: step.to_owned(),
+            })
+            .to_vec();
         desk
     }
 
@@ -80,9 +97,12 @@ impl DrillDesk {
         } else {
             &asked.learner
         };
-        let stage = asked.stage.unwrap_or(self.stage);
+        let (stage, examiner) = match &asked.which {
+            WhichDrill::CheckRide { examiner, .. } => (Stage::CheckRide, examiner.as_str()),
+            _ => (asked.stage.unwrap_or(self.stage), "Tobias Fenn"),
+        };
         let run = Run::begin(Arc::new(drill), stage, &words(learner), now.clone());
-        let examiner = (stage == Stage::CheckRide).then(|| words("Tobias Fenn"));
+        let examiner = (stage == Stage::CheckRide).then(|| words(examiner));
         let list = run.walk().plan().checklist().id.clone();
         let learners = self.room.learners.iter();
         let mut progress = learners.filter(|one| one.who.name == learner);
@@ -189,6 +209,13 @@ fn room(learners: Vec<Learner>) -> DrillRoom {
             .take(1)
             .map(|_| unfinished.clone())
             .collect(),
+        rides: if learners.is_empty() {
+            Vec::new()
+        } else {
+            ["hitch-bumper", "hitch-gooseneck"]
+                .map(str::to_owned)
+                .to_vec()
+        },
         learners,
         unrecorded,
         scenarios: scenarios().iter().map(card).collect(),
@@ -207,6 +234,9 @@ fn learner(id: &str, name: &str, played: &[Played]) -> Learner {
         progress: Progress::of(played),
         walked: None,
         differences: Vec::new(),
+        examiners: Err(format!(
+            "Nobody of the crew may examine {name}. Say who may: hames crew roles"
+        )),
     }
 }
 

@@ -1,7 +1,7 @@
 //! The screens of drills, each reached by keys.
 
 use crate::screens::bench::Bench;
-use crate::screens::drill::{drill, kept, room, unrecorded};
+use crate::screens::drill::{changed, drill, kept, room, unrecorded};
 use hames::drill::Stage;
 use hames::tui::Context as At;
 
@@ -10,13 +10,17 @@ type Route = (&'static str, At, fn() -> Bench, &'static str);
 
 /// Every screen.
 #[rustfmt::skip]
-pub(crate) const DRILL_ROUTES: [Route; 30] = [
+pub(crate) const DRILL_ROUTES: [Route; 34] = [
     ("drill_room", At::DrillRoom, room, ""),
     ("drill_room_learner", At::DrillRoom, room, "1"),
+    ("drill_room_changed", At::DrillRoom, changed, "1"),
     ("drill_room_unrecorded", At::DrillRoom, unrecorded, "s"),
     ("drill_families", At::DrillFamilies, room, "17"),
     ("drill_titles", At::DrillTitles, room, "18pin"),
-    ("drill_reached", At::DrillReached, room, "1a"),
+    ("drill_reached", At::DrillReached, room, "1b"),
+    ("drill_rides", At::RideChoice, room, "19"),
+    ("drill_examiners", At::RideChoice, room, "191↓"),
+    ("drill_before_ride", At::BeforeRide, room, "1911"),
     ("drill_next", At::Next, || drill("backed-up", None, Stage::Guided), ""),
     ("drill_looking", At::Looking, pin, ""),
     ("drill_looked", At::Looking, pin, "a"),
