@@ -175,21 +175,29 @@ fn no_such(id: &str) -> String {
     )
 }
 
-/// The family a word names.
+/// The family a word names: its own word, or one that stands in its label alone.
 ///
 /// # Errors
 /// A sentence with the nearest, and every one there is.
 pub(in crate::cli) fn family(word: &str) -> Result<Family, String> {
-    let mut known = Family::WORDS.into_iter();
-    let found = known.find(|(known, _)| *known == word);
-    found.map(|(_, family)| family).ok_or_else(|| {
-        let known = Family::WORDS.map(|(known, _)| known);
-        let meant = nearest(word, known)
-            .map_or_else(String::new, |meant| format!(" Did you mean {meant}?"));
-        format!(
-            "No scenario is about “{}”.{meant} They are about {}.",
-            word.escape_debug(),
-            known.join(", ")
-        )
-    })
+    let is_labelled = |family: &Family| {
+        let mut words = family.label().split([' ', ',']);
+        words.any(|own| own == word)
+    };
+    let families = || Family::WORDS.into_iter().map(|(_, family)| family);
+    if let Some(named) = families().find(|family| family.word() == word) {
+        return Ok(named);
+    }
+    let labelled: Vec<Family> = families().filter(is_labelled).collect();
+    if let [only] = labelled.as_slice() {
+        return Ok(*only);
+    }
+    let known = Family::WORDS.map(|(known, _)| known);
+    let meant =
+        nearest(word, known).map_or_else(String::new, |meant| format!(" Did you mean {meant}?"));
+    Err(format!(
+        "No scenario is about “{}”.{meant} They are about {}.",
+        word.escape_debug(),
+        known.join(", ")
+    ))
 }

@@ -132,6 +132,10 @@ fn the_dice_choose_among_the_scenarios_of_one_family_where_one_is_named() {
     let ended = played("drill --about tires", "");
     let id = again(&ended).split(' ').nth(2).unwrap();
     assert!(ids.contains(&id), "{id}: {listed}");
+    // A word that only one label has means that one: latches are about the seat.
+    let of = |word: &str| played(&format!("drill --list --about {word}"), "").out;
+    assert!(!of("latch").is_empty());
+    assert_eq!(of("latch"), of("seat"));
     let refused = played("drill --about tyres", "");
     assert_eq!(refused.status, 2);
     assert!(
