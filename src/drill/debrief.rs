@@ -126,7 +126,7 @@ impl Run {
                 if let Some(fault) = self.drill().fault() {
                     told.push(format!("What would have happened: {}", fault.would));
                 }
-                told.push("Take your answer back, with correct, and look again.".to_owned());
+                told.push("Take your answer back and look again.".to_owned());
             } else {
                 let there = self.there_in_words(planned, index);
                 told.push(format!("{name}: {there}. The call is {truly}."));

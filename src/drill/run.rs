@@ -326,7 +326,10 @@ impl Run {
         }
         match event {
             Event::Held { .. } if is_called => self.away = Away::Gone,
-            Event::Resumed { .. } if self.away == Away::Gone => self.away = Away::Back,
+            // Whoever was away and stops for something is back once it is settled.
+            Event::Resumed { .. } | Event::Settled { .. } if self.away == Away::Gone => {
+                self.away = Away::Back;
+            }
             _ => {}
         }
         self.walk.apply(&Entry {

@@ -282,6 +282,9 @@ impl Session<'_> {
             return Ok(());
         };
         let mut told = run.told_at_once(step).unwrap_or_default();
+        if !told.is_empty() {
+            told.push("Type correct to take the answer back.".to_owned());
+        }
         told.extend(run.discloses(step));
         for line in told {
             self.talk.say(&line)?;

@@ -22,6 +22,7 @@ pub struct Seen {
 pub fn seen(run: &Run, index: usize, looked: &[Vantage]) -> Option<Seen> {
     let plan = run.walk().plan();
     let step = plan.steps().get(index)?;
+    let word = word(run, index, looked);
     let mut newest = looked.iter().rev();
     let newest = newest.find_map(|from| Some((*from, view(*from, step, run)?)));
     let (drawing, told) = match (newest, looked.last()) {
@@ -40,15 +41,16 @@ pub fn seen(run: &Run, index: usize, looked: &[Vantage]) -> Option<Seen> {
             } else {
                 drawing
             };
-            let told = format!("By its true measures, {}.", from.label());
+            let told = format!("By its true measures, {}.", looked_from(from));
             (drawing, told)
         }
-        (None, Some(from)) => {
-            let told = format!(
-                "By the rig file: no drawing shows what is there {}.",
-                from.label()
-            );
-            (drawing_of(plan, step, false), told)
+        (None, Some(_)) => {
+            let told = if word.is_some() {
+                "Named at its part by what was seen; drawn by the rig file."
+            } else {
+                "By the rig file: no drawing shows what was seen."
+            };
+            (drawing_of(plan, step, false), told.to_owned())
         }
         (None, None) => {
             let told = if run.drill().vantages(step).is_empty() {
@@ -60,9 +62,17 @@ pub fn seen(run: &Run, index: usize, looked: &[Vantage]) -> Option<Seen> {
         }
     };
     Some(Seen {
-        drawing: drawing.called(word(run, index, looked)),
+        drawing: drawing.called(word),
         told,
     })
+}
+
+/// A place, of whoever looked from there.
+fn looked_from(from: Vantage) -> &'static str {
+    match from {
+        Vantage::Hand => "tried by hand",
+        from => from.label(),
+    }
 }
 
 /// The view that a look shows: the whole rig from a side, the trailer from above, the hitch from

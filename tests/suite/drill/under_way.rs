@@ -151,3 +151,28 @@ fn an_instrument_shows_nothing_beyond_its_scale() {
         assert_eq!(shown.to_string(), "60 psi");
     }
 }
+
+#[test]
+fn whoever_is_away_and_stops_for_something_is_asked_too_where_the_work_goes_on() {
+    let drill = of("pin-and-barrow", None);
+    let mut learner = open_at(drill, Stage::Solo, "receiver-pin");
+    assert!(learner.run.calls().is_some());
+    let words = || "the barrow rolled against the jack".to_owned();
+    for act in [
+        Act::Hold {
+            why: String::new(),
+            next: String::new(),
+        },
+        Act::Unsure { words: words() },
+        Act::Settle { words: words() },
+    ] {
+        assert_eq!(learner.run.may_return_to(), []);
+        learner.does(&Doing::Walk(act));
+    }
+    let look = Doing::Look(Vantage::Left);
+    assert_eq!(refused(&learner.run, &look), NotInDrill::SayWhere);
+    let back = StepKey::named("receiver-pin");
+    assert!(learner.run.may_return_to().contains(&back));
+    learner.does(&Doing::Return(back));
+    assert_eq!(learner.run.score().resumed, Some(true));
+}

@@ -284,6 +284,17 @@ fn called_away_the_walk_is_held_first_and_the_screen_does_not_say_where_it_stood
 }
 
 #[test]
+fn whoever_is_away_and_stops_for_something_is_asked_where_the_work_goes_on_once_it_is_settled() {
+    let bench = drill("pin-and-barrow", None, Stage::Solo).drilled_to("receiver-pin");
+    let bench = bench.play("⇥]");
+    assert_eq!(bench.model.context(), Context::Unsure);
+    let bench = bench.play("sthe barrow rolled against the jack⏎");
+    assert_eq!(bench.model.context(), Context::Returning);
+    let right = bench.play("b").drilled_through().text(80, 40);
+    assert!(right.contains("went on at the right step"), "{right}");
+}
+
+#[test]
 fn what_the_program_says_wrongly_is_told_to_be_planted_after_the_step() {
     let bench = drill("knock", None, Stage::Solo).drilled_to("receiver-pin");
     let shown = bench.text(80, 24);

@@ -138,3 +138,30 @@ fn a_state_is_named_at_its_part_once_it_is_known_and_alone_never() {
         assert!(after.contains("its hole is empty"), "{after}");
     }
 }
+
+/// From wherever no measure shows: what the drawing rests on is told as it is.
+#[test]
+fn a_drawing_that_names_what_was_seen_does_not_say_that_it_is_the_rig_file_s_alone() {
+    let (mut named, mut unnamed) = (0, 0);
+    for at in 0..scenarios().len() {
+        let run = run(at, None, Stage::Guided);
+        let plan = run.walk().plan();
+        for (index, planned) in plan.steps().iter().enumerate() {
+            let before = seen(&run, index, &[]).unwrap();
+            let looked = run.drill().vantages(planned);
+            for many in 1..=looked.len() {
+                let after = seen(&run, index, &looked[..many]).unwrap();
+                let told = after.told.as_str();
+                assert!(!told.contains("try it by hand"), "{told}");
+                if told.starts_with("By its true measures") {
+                    continue;
+                }
+                let says = told.starts_with("Named at its part by what was seen");
+                assert_eq!(says, after.drawing != before.drawing, "{told}");
+                named += usize::from(says);
+                unnamed += usize::from(!says);
+            }
+        }
+    }
+    assert!(named > 20 && unnamed > 20, "{named} {unnamed}");
+}
