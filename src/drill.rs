@@ -14,6 +14,7 @@ mod family;
 mod format;
 
 mod measured;
+mod offered;
 mod pinned;
 mod progress;
 mod ride;
@@ -37,6 +38,7 @@ pub use doing::{Did, Doing, Drilled, Line, NotInDrill};
 pub use family::Family;
 pub use format::{SCENARIOS_FILE, SIGHTS_FILE};
 
+pub use offered::Offered;
 pub use pinned::{DrillTexts, scenario_of, sights_of};
 pub use progress::{
     AGAIN_AFTER_DAYS, HINT_GOES_AFTER, Played, Progress, Resumed, Ridden, Tally, Weak,

@@ -81,7 +81,7 @@ use crate::cli::clerk::begin::Asked;
 use crate::cli::clerk::history::History;
 use crate::cli::clerk::open::Open;
 use crate::desk::{Errand, Reply};
-use crate::drill::{Doing, Run};
+use crate::drill::{Doing, Offered, Run};
 use crate::record::Mode;
 use crate::store::Disk;
 use crate::world::{Agent, World};
@@ -98,6 +98,8 @@ pub struct Clerk<D: Disk> {
     open: Option<Open<D>>,
     /// The drill in hand that is not recorded.
     alone: Option<Box<Run>>,
+    /// The scenarios to choose from.
+    offered: Offered,
     /// What was read of drills.
     drilled: Drilled,
     /// What was read of earlier walks.
@@ -148,6 +150,7 @@ impl<D: Disk> Clerk<D> {
             place,
             open: None,
             alone: None,
+            offered: Offered::default(),
             drilled: Drilled::default(),
             history: History::by(Plans::of_stock(&stock)),
             stock,
@@ -163,6 +166,12 @@ impl<D: Disk> Clerk<D> {
     #[must_use]
     pub fn with_agent(self, agent: Option<Agent>) -> Self {
         Self { agent, ..self }
+    }
+
+    /// The same, playing these scenarios in the place of those that come with the program.
+    #[must_use]
+    pub fn with_scenarios(self, offered: Offered) -> Self {
+        Self { offered, ..self }
     }
 
     /// The same, entering what was walked on paper at this day and time, as typed.

@@ -5,13 +5,14 @@
 use crate::cli::args::{DrillArgs, StageArg};
 use crate::cli::clerk::choosing::{family, meant};
 use crate::cli::clerk::{Clerk, Place, Stock};
-use crate::cli::plan::{Barn, Look, Way};
+use crate::cli::command::quoted;
+use crate::cli::plan::{Barn, Look, Named, NotMeant, Way, named};
 use crate::cli::sitting::{options, place};
 use crate::cli::supply::all;
 use crate::cli::whose::Whose;
-use crate::cli::{Status, screens};
+use crate::cli::{Status, lint, screens};
 use crate::desk::{DrillWanted, Errand, Reply, WhichDrill};
-use crate::drill::{Scenario, Stage};
+use crate::drill::{Offered, Scenario, Stage};
 use crate::plain::{self, Left};
 use crate::record::Mode;
 use crate::store::Local;
@@ -26,12 +27,52 @@ use std::sync::Arc;
 pub struct AboutDrill {
     /// What stood behind the command.
     pub(in crate::cli) asked: DrillArgs,
+    /// The file of scenarios, where one is named.
+    file: Option<PathBuf>,
+    /// The scenario that is named by its id.
+    id: Option<String>,
     /// The logbook it is recorded in; none where there is no folder for one.
     pub(in crate::cli) barn: Option<Barn>,
     /// The socket of the ssh-agent.
-    pub(in crate::cli) agent: Option<PathBuf>,
+    agent: Option<PathBuf>,
     /// How it looks.
-    pub(in crate::cli) look: Look,
+    look: Look,
+}
+
+impl AboutDrill {
+    /// What the arguments mean.
+    ///
+    /// # Errors
+    /// [`NotMeant`], where one scenario is named and several are asked for.
+    pub(in crate::cli) fn meant(
+        asked: &DrillArgs,
+        barn: Option<Barn>,
+        (agent, look): (Option<PathBuf>, Look),
+    ) -> Result<Self, NotMeant> {
+        let (file, id) = match asked.scenario.as_deref().map(named) {
+            Some(Named::File(file)) => (Some(file), None),
+            Some(Named::Id(id)) if asked.list || asked.about.is_some() => {
+                return Err(NotMeant::OneScenario(id));
+            }
+            Some(Named::Id(id)) => (None, Some(id)),
+            None => (None, None),
+        };
+        Ok(Self {
+            asked: asked.clone(),
+            file,
+            id,
+            barn,
+            agent,
+            look,
+        })
+    }
+
+    /// How it is played again, behind `hames drill`, where its scenarios are in a file.
+    fn again(&self) -> Option<String> {
+        let file = quoted(self.file.as_ref()?);
+        let about = self.asked.about.as_ref();
+        Some(about.map_or(file.clone(), |about| format!("{file} --about {about}")))
+    }
 }
 
 pub(super) fn drill(
@@ -41,14 +82,21 @@ pub(super) fn drill(
     err: &mut dyn Write,
 ) -> io::Result<Status> {
     let asked = &about.asked;
-    let which = match which(asked) {
+    let which = match which(about) {
         Ok(which) => which,
         Err(sentence) => {
             writeln!(err, "{sentence}")?;
             return Ok(Status::Usage);
         }
     };
-    let scenarios = match meant(which.as_ref().unwrap_or(&WhichDrill::Any)) {
+    let offered = match &about.file {
+        None => Offered::default(),
+        Some(file) => match lint::scenarios(file, err)? {
+            Ok(offered) => offered,
+            Err(status) => return Ok(status),
+        },
+    };
+    let scenarios = match meant(which.as_ref().unwrap_or(&WhichDrill::Any), &offered) {
         Ok(scenarios) => scenarios,
         Err(trouble) => {
             writeln!(err, "{trouble}")?;
@@ -76,9 +124,11 @@ pub(super) fn drill(
     };
     let agent = about.agent.clone().map(Agent::at);
     let machine = Machine::this();
-    let mut clerk = Clerk::new(Local, machine.clone(), place, stock).with_agent(agent);
+    let clerk = Clerk::new(Local, machine.clone(), place, stock).with_agent(agent);
+    let mut clerk = clerk.with_scenarios(offered);
     let wanted = DrillWanted {
         which,
+        again: about.again(),
         learner: asked.learner.clone(),
         stage: asked.stage.map(StageArg::stage),
         seed: asked.seed,
@@ -115,16 +165,18 @@ fn knows(clerk: &mut Clerk<Local>, named: Option<&str>) -> Result<(), String> {
 }
 
 /// Which drill is named, if any.
-fn which(asked: &DrillArgs) -> Result<Option<WhichDrill>, String> {
-    if let Some(id) = &asked.scenario {
+fn which(about: &AboutDrill) -> Result<Option<WhichDrill>, String> {
+    let asked = &about.asked;
+    if let Some(id) = &about.id {
         return Ok(Some(WhichDrill::Named(id.clone())));
     }
     if let (Some(list), Some(examiner)) = (&asked.check_ride, &asked.examiner) {
         let (list, examiner) = (list.clone(), examiner.clone());
         return Ok(Some(WhichDrill::CheckRide { list, examiner }));
     }
-    let about = asked.about.as_deref().map(family).transpose()?;
-    Ok(about.map(WhichDrill::About))
+    let family = asked.about.as_deref().map(family).transpose()?;
+    let of_file = about.file.as_ref().map(|_| WhichDrill::Any);
+    Ok(family.map(WhichDrill::About).or(of_file))
 }
 
 impl StageArg {

@@ -12,8 +12,10 @@ use crate::barn::{Policies, Settings};
 use crate::checklist::{Checklist, Finding, Gap, Plan, Shared, lint_together, put_together};
 use crate::cli::Status;
 use crate::cli::clerk::Stock;
+use crate::cli::command::quoted;
 use crate::cli::supply::{held, lists, no_stricter, rigs_kept, shared_beside, text};
 use crate::document::Fault;
+use crate::drill::Offered;
 use crate::rig::Rig;
 use drills::Beside;
 use said::{Said, said};
@@ -43,15 +45,7 @@ pub(super) fn lint(
         let findings = findings(file, text, &mut beside);
         pairs.take_in(file, text);
         found += findings.len();
-        for (at, finding) in findings.iter().enumerate() {
-            finding.tell(file, json, out)?;
-            // Findings at one place share its line.
-            let next = findings.get(at + 1).map(|next| next.place);
-            if !json && next != Some(finding.place) {
-                let line = excerpt::excerpt(text, finding.place).unwrap_or_default();
-                write!(out, "{line}")?;
-            }
-        }
+        tell(&findings, (file, text), json, out)?;
     }
     for (file, gap) in pairs.gaps() {
         found += 1;
@@ -70,6 +64,61 @@ pub(super) fn lint(
         (false, 0) => Status::Fine,
         (false, _) => Status::Findings,
     })
+}
+
+/// Tells what was found in a file, each with the line it stands in.
+fn tell(
+    findings: &[Said],
+    (file, text): (&Path, &str),
+    json: bool,
+    out: &mut dyn Write,
+) -> io::Result<()> {
+    for (at, finding) in findings.iter().enumerate() {
+        finding.tell(file, json, out)?;
+        // Findings at one place share its line.
+        let next = findings.get(at + 1).map(|next| next.place);
+        if !json && next != Some(finding.place) {
+            let line = excerpt::excerpt(text, finding.place).unwrap_or_default();
+            write!(out, "{line}")?;
+        }
+    }
+    Ok(())
+}
+
+/// The scenarios of a file, to be played. Where they cannot be, every fault is told, and how the
+/// program ends.
+pub(super) fn scenarios(file: &Path, err: &mut dyn Write) -> io::Result<Result<Offered, Status>> {
+    let text = match text(file) {
+        Ok(text) => text,
+        Err(fault) => {
+            writeln!(err, "{fault}")?;
+            return Ok(Err(Status::Store));
+        }
+    };
+    let format = format_of(&text);
+    if !format.is_empty() && kind(&text) != Kind::Scenarios {
+        writeln!(
+            err,
+            "{} says format: {}, and is no file of scenarios. Play one that says format: \
+             hames-drill/1. See what belongs there: hames checklist schema scenarios",
+            file.display(),
+            format.escape_debug()
+        )?;
+        return Ok(Err(Status::Findings));
+    }
+    match Beside::of(&[]).offered(file, &text) {
+        Ok(offered) => Ok(Ok(offered)),
+        Err(found) => {
+            tell(&said(found), (file, &text), false, err)?;
+            writeln!(
+                err,
+                "Nothing is begun: a scenario is played fairly or not at all. Mend the file, then \
+                 look again: hames lint {}",
+                quoted(file)
+            )?;
+            Ok(Err(Status::Findings))
+        }
+    }
 }
 
 /// What kind of file a text says it is.
@@ -92,10 +141,15 @@ fn kind(text: &str) -> Kind {
         ("hames-drill", Kind::Scenarios),
         ("hames-sights", Kind::Sights),
     ];
-    let format = text.lines().find_map(|line| line.strip_prefix("format:"));
-    let format = format.map(str::trim).unwrap_or_default();
+    let format = format_of(text);
     let known = KINDS.iter().find(|(begins, _)| format.starts_with(begins));
     known.map_or(Kind::List, |(_, kind)| *kind)
+}
+
+/// The format a text says it is in; nothing where it says none.
+fn format_of(text: &str) -> &str {
+    let format = text.lines().find_map(|line| line.strip_prefix("format:"));
+    format.map(str::trim).unwrap_or_default()
 }
 
 fn findings(file: &Path, text: &str, beside: &mut Beside) -> Vec<Said> {

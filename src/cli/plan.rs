@@ -238,12 +238,11 @@ pub fn meant(args: &Args, surroundings: &Surroundings) -> Result<Meant, NotMeant
             odometer: odometer.as_deref().map(facts::odometer).transpose()?,
             json: *json,
         }),
-        Some(Command::Drill(drill)) => Meant::Drill(AboutDrill {
-            asked: drill.clone(),
-            barn: barn_if_any(args, surroundings),
-            agent: surroundings.agent.clone(),
-            look: look(args, surroundings),
-        }),
+        Some(Command::Drill(drill)) => Meant::Drill(AboutDrill::meant(
+            drill,
+            barn_if_any(args, surroundings),
+            (surroundings.agent.clone(), look(args, surroundings)),
+        )?),
         Some(Command::Weigh(weigh)) => Meant::Weigh(Weighing {
             from: tickets(weigh)?,
             barn: barn_if_any(args, surroundings),

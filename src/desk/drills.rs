@@ -110,6 +110,9 @@ pub enum WhichDrill {
 pub struct DrillWanted {
     /// Which; it is asked where none is named.
     pub which: Option<WhichDrill>,
+    /// What stands behind `hames drill` to play it again, where its scenario is none of those that
+    /// come with the program.
+    pub again: Option<String>,
     /// Who learns, by printed name or id; it is asked where nobody is named.
     pub learner: Option<String>,
     /// The stage.

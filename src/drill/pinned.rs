@@ -8,6 +8,7 @@ use crate::document::{Document, Tree};
 use crate::drill::format::{FORMAT, SIGHTS_FORMAT};
 use crate::drill::{Drill, Passage, Scenario, Sights, Stage, Unplayable};
 use crate::rig::Rig;
+use std::collections::HashSet;
 use std::sync::Arc;
 
 /// The texts a drill rests on.
@@ -29,7 +30,8 @@ pub fn scenario_of<'t>(files: impl IntoIterator<Item = &'t str>, id: &str) -> Op
     files.find_map(|text| Some(file(FORMAT, "scenarios", vec![entry(text, id)?])))
 }
 
-/// What these files say of steps that a plan has, as one file.
+/// What these files say of steps that a plan has, as one file. Of two that tell of a step the first
+/// is meant.
 pub fn sights_of<'t>(files: impl IntoIterator<Item = &'t str>, plan: &Plan) -> String {
     let is_walked = |entry: &Tree| {
         let step = says(entry, "step");
@@ -38,7 +40,9 @@ pub fn sights_of<'t>(files: impl IntoIterator<Item = &'t str>, plan: &Plan) -> S
     };
     let files = files.into_iter();
     let found = files.flat_map(|text| entries(text, "sights", is_walked));
-    file(SIGHTS_FORMAT, "sights", found.collect())
+    let mut told = HashSet::new();
+    let first = found.filter(|entry| told.insert(says(entry, "step").map(str::to_owned)));
+    file(SIGHTS_FORMAT, "sights", first.collect())
 }
 
 impl Drill {

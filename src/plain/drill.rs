@@ -5,7 +5,7 @@ mod room;
 
 use crate::checklist::PlannedAsk;
 use crate::desk::{DrillWanted, Errand, Reply};
-use crate::drill::{Doing, Line, PASS_RULE, Run, Stage, Vantage, WELCOME};
+use crate::drill::{Doing, Line, PASS_RULE, Run, Stage, Vantage, WELCOME, scenarios};
 use crate::plain::choose::pick;
 use crate::plain::going::{Going, Heard, Session};
 use crate::plain::stop::Stop;
@@ -85,7 +85,7 @@ impl Session<'_> {
             self.refused = true;
             return self.cannot(reply).map(|()| false);
         };
-        self.playing = Some((again(&run), trip.is_some()));
+        self.playing = Some((self.again(&run), trip.is_some()));
         let scenario = &run.drill().scenario;
         self.talk.head(&format!("{}.", scenario.title))?;
         for notice in &notices {
@@ -341,7 +341,7 @@ impl Session<'_> {
                 return self.examined(going, run, (examiner.as_str(), signed));
             }
         }
-        if let Some(again) = again(run) {
+        if let Some(again) = self.again(run) {
             self.talk.say(&again)?;
         }
         Ok(())
@@ -377,6 +377,19 @@ impl Session<'_> {
             "Passed. A manager puts it into the roster by: hames crew sign-off {id} --check-ride \
              {trip}"
         ))?)
+    }
+
+    /// How it is played again; nothing of a check ride, which is put together anew each time, nor
+    /// of one that was taken up and whose scenario does not come with the program. It names the
+    /// scenario, so it is said at the end alone.
+    fn again(&self, run: &Run) -> Option<String> {
+        let drill = run.drill();
+        let id = &drill.scenario.id;
+        let comes_along = scenarios().iter().any(|one| one.id == *id);
+        let named = self.again.as_ref().or(comes_along.then_some(id))?;
+        let seed = drill.seed;
+        let again = format!("The same again: hames drill {named} --seed {seed}");
+        (run.stage() != Stage::CheckRide).then_some(again)
     }
 
     /// Whether it was signed.
@@ -431,18 +444,6 @@ impl Session<'_> {
             }
         }
     }
-}
-
-/// How it is played again; nothing of a check ride, which is put together anew each time. It names
-/// the scenario, so it is said at the end alone.
-fn again(run: &Run) -> Option<String> {
-    let drill = run.drill();
-    (run.stage() != Stage::CheckRide).then(|| {
-        format!(
-            "The same again: hames drill {} --seed {}",
-            drill.scenario.id, drill.seed
-        )
-    })
 }
 
 /// Whether a step is open that asks what is seen, or none is.

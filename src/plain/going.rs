@@ -27,6 +27,8 @@ pub(super) struct Session<'a> {
     pub(super) refused: bool,
     /// How the drill under way is played again, and whether it is recorded.
     pub(super) playing: Option<(Option<String>, bool)>,
+    /// What stands behind `hames drill` to play what was asked for again.
+    pub(super) again: Option<String>,
     /// Whose drills are recorded.
     pub(super) learners: Vec<CrewCard>,
     /// Whether everybody's passphrase is that of the demo.
@@ -77,6 +79,7 @@ impl<'a> Session<'a> {
             asked: Answering::default(),
             refused: false,
             playing: None,
+            again: None,
             learners: Vec::new(),
             secret_is_demo: false,
         }

@@ -9,6 +9,7 @@ mod describe;
 mod doctor;
 mod drill;
 mod drill_difference;
+mod drill_file;
 mod drill_ride;
 mod due;
 mod files;

@@ -5,11 +5,11 @@ use clap::ValueEnum;
 /// A drill.
 #[derive(Clone, Debug, Default, PartialEq, Eq, clap::Args)]
 pub(in crate::cli) struct DrillArgs {
-    /// The scenario, by its id; without it the dice choose one
-    #[arg(value_name = "SCENARIO")]
+    /// The scenario, by its id, or a file of your own scenarios; without it the dice choose one
+    #[arg(value_name = "SCENARIO|FILE")]
     pub(in crate::cli) scenario: Option<String>,
     /// Only scenarios about this, such as tires or seat
-    #[arg(long, value_name = "FAMILY", conflicts_with = "scenario")]
+    #[arg(long, value_name = "FAMILY")]
     pub(in crate::cli) about: Option<String>,
     /// The number the dice are thrown by; the same number is the same drill
     #[arg(long, value_name = "NUMBER")]
@@ -32,10 +32,10 @@ pub(in crate::cli) struct DrillArgs {
     #[arg(long, value_name = "WHO", requires = "check_ride")]
     pub(in crate::cli) examiner: Option<String>,
     /// List the scenarios
-    #[arg(long, conflicts_with_all = ["scenario", "seed", "stage", "learner", "check_ride"])]
+    #[arg(long, conflicts_with_all = ["seed", "stage", "learner", "check_ride"])]
     pub(in crate::cli) list: bool,
     /// One JSON object a line
-    #[arg(long, requires = "list", conflicts_with_all = ["scenario", "seed"])]
+    #[arg(long, requires = "list")]
     pub(in crate::cli) json: bool,
 }
 

@@ -5,11 +5,12 @@ use crate::cli::clerk::drilled::unplayable;
 use crate::desk::{AskedDrill, WhichDrill};
 use crate::document::nearest;
 use crate::drill::{
-    Drill, Family, LEAST_HIDDEN, NoRide, Passage, SCENARIO_FILES, Scenario, Sights, list, ride,
-    scenario_of, scenarios,
+    Drill, Family, LEAST_HIDDEN, NoRide, Offered, Passage, SCENARIO_FILES, SIGHT_FILES, Scenario,
+    Sights, ride, scenarios, sights_of,
 };
 use crate::record::MOST_SEED;
 use crate::rig::demo;
+use crate::shown::Dice;
 use std::sync::Arc;
 
 /// Seeds by the dice are short enough to be typed again.
@@ -21,7 +22,9 @@ pub(super) struct Made {
     /// The scenario, as a file of its own.
     pub(super) scenario: String,
     /// The rig, as its file describes it.
-    pub(super) rig: &'static str,
+    pub(super) rig: String,
+    /// What is seen from where, as a file of its own.
+    pub(super) sights: String,
     /// Who is to examine, as named.
     pub(super) examiner: Option<String>,
 }
@@ -30,24 +33,19 @@ pub(super) struct Made {
 pub(super) const RIGS: [(&str, &str); 2] =
     [("juniper", demo::JUNIPER), ("mesquite", demo::MESQUITE)];
 
-/// A scenario and what its dice are thrown by.
-struct Chosen {
-    scenario: Arc<Scenario>,
-    seed: u64,
-}
-
-/// The drill that is asked for, by these random bits.
+/// The drill that is asked for among those that are offered, by these random bits.
 ///
 /// # Errors
 /// A sentence, where it cannot be played.
-pub(super) fn made(asked: &AskedDrill, random: u64) -> Result<Made, Trouble> {
+pub(super) fn made(asked: &AskedDrill, offered: &Offered, random: u64) -> Result<Made, Trouble> {
     if let WhichDrill::CheckRide { list, examiner } = &asked.which {
         let seed = seed(asked.seed, random)?;
         return ridden(list, examiner, seed);
     }
-    let Chosen { scenario, seed } = chosen(&asked.which, asked.seed, random)?;
-    let here = list(&scenario.list).zip(demo::named(&scenario.rig));
-    let text = scenario_of(SCENARIO_FILES, &scenario.id);
+    let seed = seed(asked.seed, random)?;
+    let scenario = chosen(&asked.which, offered, seed)?;
+    let here = offered.list(&scenario.list).zip(offered.rig(&scenario.rig));
+    let text = offered.scenario_to_keep(&scenario.id);
     let (Some((list, rig)), Some(text)) = (here, text) else {
         return Err(Trouble::NotHere(format!(
             "The scenario {} names a checklist or a rig that is not here. Choose another.",
@@ -55,11 +53,12 @@ pub(super) fn made(asked: &AskedDrill, random: u64) -> Result<Made, Trouble> {
         )));
     };
     let passage = Passage::lay(&scenario, list, rig).map_err(unplayable)?;
-    let drill = Drill::throw(scenario, passage, Sights::shipped(), seed);
+    let drill = Drill::throw(scenario, passage, offered.sights(), seed).map_err(unplayable)?;
     Ok(Made {
-        drill: Arc::new(drill.map_err(unplayable)?),
+        sights: offered.sights_to_keep(&drill.plan),
+        drill: Arc::new(drill),
         scenario: text,
-        rig,
+        rig: rig.to_owned(),
         examiner: None,
     })
 }
@@ -76,9 +75,10 @@ fn ridden(list: &str, examiner: &str, seed: u64) -> Result<Made, Trouble> {
         ) {
             Ok(made) => {
                 return Ok(Made {
+                    sights: sights_of(SIGHT_FILES, &made.drill.plan),
                     drill: Arc::new(made.drill),
                     scenario: made.scenario,
-                    rig,
+                    rig: rig.to_owned(),
                     examiner: Some(examiner.to_owned()),
                 });
             }
@@ -108,36 +108,36 @@ fn seed(named: Option<u64>, random: u64) -> Result<u64, Trouble> {
     Ok(named.unwrap_or(random % SEEDS))
 }
 
-/// The scenario that is meant, by these random bits where there are several.
-fn chosen(which: &WhichDrill, named: Option<u64>, random: u64) -> Result<Chosen, Trouble> {
-    let meant = meant(which)?;
-    let seed = seed(named, random)?;
-    let place = usize::try_from(random / SEEDS).unwrap_or(0) % meant.len().max(1);
+/// The scenario that is meant; of several one by the dice of this seed.
+fn chosen(which: &WhichDrill, offered: &Offered, seed: u64) -> Result<Arc<Scenario>, Trouble> {
+    let meant = meant(which, offered)?;
+    let count = u64::try_from(meant.len()).unwrap_or(1).max(1);
+    let place = usize::try_from(Dice::new(seed).below(count)).unwrap_or(0);
     let scenario = meant.get(place).copied().ok_or_else(|| {
         Trouble::NotHere("No scenario is about this. Every one: hames drill --list".to_owned())
     })?;
-    Ok(Chosen {
-        scenario: Arc::clone(scenario),
-        seed,
-    })
+    Ok(Arc::clone(scenario))
 }
 
-/// Every scenario that is meant.
+/// Every scenario that is meant, of those that are offered.
 ///
 /// # Errors
 /// A sentence, where what is named is not there.
-pub(in crate::cli) fn meant(which: &WhichDrill) -> Result<Vec<&'static Arc<Scenario>>, Trouble> {
-    let all = scenarios().iter();
+pub(in crate::cli) fn meant<'o>(
+    which: &WhichDrill,
+    offered: &'o Offered,
+) -> Result<Vec<&'o Arc<Scenario>>, Trouble> {
+    let mut all = offered.scenarios().iter();
     match which {
         WhichDrill::Any => Ok(all.collect()),
         WhichDrill::Named(id) => {
-            let found = scenarios().iter().find(|known| known.id == *id);
+            let found = all.find(|known| known.id == *id);
             found
                 .map(|one| vec![one])
                 .ok_or_else(|| Trouble::NotHere(no_such(id)))
         }
         WhichDrill::About(family) => Ok(all.filter(|one| one.family == *family).collect()),
-        WhichDrill::OfStep { list, step } => Ok(of_step(list, step)),
+        WhichDrill::OfStep { list, step } => Ok(of_step(offered, list, step)),
         // It is put together from many.
         WhichDrill::CheckRide { .. } => Ok(Vec::new()),
     }
@@ -145,8 +145,9 @@ pub(in crate::cli) fn meant(which: &WhichDrill) -> Result<Vec<&'static Arc<Scena
 
 /// The scenarios in which a fault is called at this step; where there is none, those in which it is
 /// walked.
-fn of_step(wanted: &str, step: &str) -> Vec<&'static Arc<Scenario>> {
-    let of_list = || scenarios().iter().filter(|one| one.list == wanted);
+fn of_step<'o>(offered: &'o Offered, wanted: &str, step: &str) -> Vec<&'o Arc<Scenario>> {
+    let all = offered.scenarios();
+    let of_list = || all.iter().filter(|one| one.list == wanted);
     let calls = |one: &&Arc<Scenario>| {
         let mut faults = one.faults.iter();
         faults.any(|fault| fault.call.step.step() == step)
@@ -155,7 +156,8 @@ fn of_step(wanted: &str, step: &str) -> Vec<&'static Arc<Scenario>> {
     if !called.is_empty() {
         return called;
     }
-    let sections = list(wanted).map_or(&[][..], |list| &list.checklist.sections);
+    let list = offered.list(wanted);
+    let sections = list.map_or(&[][..], |list| &list.checklist.sections);
     let has_step = |id: &String| {
         let mut own = sections.iter().filter(|section| section.id == *id);
         own.any(|section| section.steps.iter().any(|one| one.id == step))

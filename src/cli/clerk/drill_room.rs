@@ -26,7 +26,7 @@ impl<D: Disk> Clerk<D> {
         let mut room = DrillRoom {
             learners: Vec::new(),
             unrecorded: None,
-            scenarios: scenarios().iter().map(card).collect(),
+            scenarios: self.offered.scenarios().iter().map(card).collect(),
             rides: Vec::new(),
             unfinished: Vec::new(),
             today,

@@ -7,7 +7,7 @@ use crate::cli::clerk::founding::{hex, id};
 use crate::cli::clerk::open::{Open, nothing_open, without_end};
 use crate::cli::clerk::{Books, Clerk, Trouble, around};
 use crate::desk::{AskedDrill, Learner, Reply};
-use crate::drill::{Did, Doing, Drill, Line, Run, SIGHT_FILES, Stage, sights_of};
+use crate::drill::{Did, Doing, Drill, Line, Run, Stage};
 use crate::record::{
     Begun, BegunDrill, DRILL_ID, Digest, Left, Mode, Pinned as Bound, Said, Statements, Tip, append,
 };
@@ -23,7 +23,7 @@ impl<D: Disk> Clerk<D> {
     pub(super) fn begin_drill(&mut self, asked: &AskedDrill) -> Result<Reply, Trouble> {
         (self.open, self.alone) = (None, None);
         let random = u64::from_le_bytes(self.world.random::<8>()?);
-        let made = made(asked, random)?;
+        let made = made(asked, &self.offered, random)?;
         if asked.learner.is_empty() {
             if made.examiner.is_some() {
                 return Err(Trouble::Said(
@@ -104,7 +104,7 @@ impl<D: Disk> Clerk<D> {
         let who = who.map_err(|fault| Trouble::Said(format!("{fault}.")))?;
         let new = id(&format!("{DRILL_ID}{}", hex(self.world.random::<8>()?)))?;
         let scenario = &drill.scenario;
-        let sights = sights_of(SIGHT_FILES, &drill.plan);
+        let sights = &made.sights;
         let bound = |id: &str, text: &str| Bound {
             id: id.to_owned(),
             hash: Digest::of(text.as_bytes()),
@@ -120,7 +120,7 @@ impl<D: Disk> Clerk<D> {
             previous: previous.map(|newest| newest.ends),
             device: name,
             checklist: bound(&scenario.list, &drill.passage),
-            rig: bound(&scenario.rig, made.rig),
+            rig: bound(&scenario.rig, &made.rig),
             crew: books.crew.revision(),
             manager: None,
             program: PROGRAM.to_owned(),

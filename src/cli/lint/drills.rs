@@ -5,7 +5,7 @@ use crate::barn::Policies;
 use crate::checklist::put_together;
 use crate::cli::lint::{Kind, kind};
 use crate::cli::supply::{shared_beside, text, yaml_files};
-use crate::drill::{Finding, Known, Scenario, Sights, check, check_sights};
+use crate::drill::{Finding, Known, Offered, Scenario, check, check_sights};
 use std::path::Path;
 
 /// Folders beside a file of scenarios or sights that are looked into.
@@ -39,6 +39,11 @@ impl Beside {
         found.unwrap_or_default()
     }
 
+    /// The scenarios of a file, where each can be played.
+    pub(super) fn offered(&self, file: &Path, text: &str) -> Result<Offered, Vec<Finding>> {
+        Offered::of_file(text, self.with_folders(file))
+    }
+
     /// Every finding of a file of sights.
     pub(super) fn sights(&self, file: &Path, text: &str) -> Vec<Finding> {
         let found = check_sights(text, &self.with_folders(file)).err();
@@ -62,11 +67,7 @@ impl Beside {
 fn take_in(known: &mut Known, file: &Path, text: &str) {
     match kind(text) {
         Kind::Rig => known.add_rig(text),
-        Kind::Sights => {
-            if let Ok(sights) = Sights::read(text) {
-                known.add_sights(sights);
-            }
-        }
+        Kind::Sights => known.add_sights(text),
         Kind::List => {
             if let Ok(list) = put_together(text, &shared_beside(file), &Policies::default()) {
                 known.add_list(list);

@@ -15,6 +15,8 @@ pub enum NotMeant {
     NoFact(&'static str, NotAQuantity),
     /// Which trips are looked over was said before another command of the logbook.
     NotOfThis,
+    /// A scenario is named, and several are asked for beside it.
+    OneScenario(String),
     /// What was typed are no scale tickets.
     NoTickets(NotTyped),
 }
@@ -35,6 +37,12 @@ impl fmt::Display for NotMeant {
             Self::NotOfThis => f.write_str(
                 "The flags that say which trips are looked over stand behind hames logbook alone. \
                  This command has its own: type it with --help to see them.",
+            ),
+            Self::OneScenario(id) => write!(
+                f,
+                "“{}” names one scenario, and --about and --list ask for several. Leave one of \
+                 them out, or name a file of scenarios with its ending.",
+                id.escape_debug()
             ),
             Self::NoTickets(not) => write!(f, "{not}"),
         }

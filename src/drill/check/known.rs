@@ -2,7 +2,7 @@
 
 use crate::checklist::{SHIPPED, Together, shipped_by_default};
 use crate::drill::shipped::own_lists;
-use crate::drill::{Sights, list};
+use crate::drill::{SIGHT_FILES, Scenario, Sights, list, scenarios};
 use crate::rig::{Rig, demo};
 
 /// Lists, rigs and sights of a barn's own, before those that come with the program.
@@ -11,6 +11,7 @@ pub struct Known {
     lists: Vec<Together>,
     rigs: Vec<(String, String)>,
     sights: Sights,
+    sight_files: Vec<String>,
     taken: Vec<String>,
 }
 
@@ -27,9 +28,12 @@ impl Known {
         }
     }
 
-    /// Takes in sights of the barn's own.
-    pub fn add_sights(&mut self, sights: Sights) {
-        self.sights.extend(sights);
+    /// Takes in sights of the barn's own, by their file. One that does not read is left away.
+    pub fn add_sights(&mut self, text: &str) {
+        if let Ok(sights) = Sights::read(text) {
+            self.sights.extend(sights);
+            self.sight_files.push(text.to_owned());
+        }
     }
 
     /// Takes in the id of a scenario of another file, which none may have a second time.
@@ -57,8 +61,18 @@ impl Known {
         sights
     }
 
-    pub(super) fn is_taken(&self, id: &str) -> bool {
-        self.taken.iter().any(|taken| taken == id)
+    /// The files of all sights, in the order in which they are asked.
+    pub(in crate::drill) fn sight_files(&self) -> impl Iterator<Item = &str> {
+        let own = self.sight_files.iter().map(String::as_str);
+        own.chain(SIGHT_FILES)
+    }
+
+    /// Whether another scenario has its id: one of another file, or one that comes with the program
+    /// and is another.
+    pub(super) fn is_taken(&self, scenario: &Scenario) -> bool {
+        let id = &scenario.id;
+        let shipped = || scenarios().iter().find(|one| one.id == *id);
+        self.taken.contains(id) || shipped().is_some_and(|one| **one != *scenario)
     }
 
     pub(super) fn list_ids(&self) -> Vec<&str> {

@@ -50,7 +50,7 @@ pub(super) fn ids_twice(scenarios: &[Scenario], known: &Known) -> Vec<Remark> {
     let mut seen = HashSet::new();
     for (at, scenario) in scenarios.iter().enumerate() {
         let id = scenario.id.as_str();
-        if !seen.insert(id) || known.is_taken(id) {
+        if !seen.insert(id) || known.is_taken(scenario) {
             let what = format!("another scenario is called `{id}`");
             remarks.push(twice(format!("scenarios[{at}].id"), what));
         }

@@ -44,6 +44,7 @@ impl Session<'_> {
                 Some(Row::Families | Row::CheckRide) | None => return Ok(false),
             },
         };
+        self.again = wanted.again;
         let reply = (self.perform)(Errand::BeginDrill(AskedDrill {
             which,
             learner: learner.map_or_else(String::new, |learner| learner.who.name),

@@ -5,7 +5,7 @@ use super::bench::{scenario_files, sight_files};
 use crate::architecture::root;
 use crate::corpus;
 use hames::checklist::Shipped;
-use hames::drill::{Finding, Known, Rule, Sights, check, check_sights};
+use hames::drill::{Finding, Known, Rule, check, check_sights};
 use hames::rig::demo::JUNIPER;
 
 const SMALL: &str = include_str!("../../vectors/drill-small.yaml");
@@ -59,7 +59,7 @@ fn the_scenarios_and_sights_that_ship_leave_the_linter_nothing_to_say() {
     // Each file lies beside the sights on the disk, as whoever writes one has them.
     let mut known = Known::default();
     for text in sight_files() {
-        known.add_sights(Sights::read(&text).unwrap());
+        known.add_sights(&text);
         assert_eq!(told_of_sights(&text), [""; 0]);
     }
     for text in scenario_files() {
@@ -82,7 +82,7 @@ fn a_state_that_looks_like_another_from_everywhere_is_told_where_a_fault_rests_o
     );
     let alike = alike.replacen("[no-clip, wrong-pin]", "[wrong-pin]", 1);
     let mut known = Known::default();
-    known.add_sights(Sights::read(&alike).unwrap());
+    known.add_sights(&alike);
     assert_eq!(
         told(SMALL, &known),
         [

@@ -107,6 +107,7 @@ fn where_nobody_is_chosen_a_drill_is_played_and_not_recorded_and_somebody_can_be
 fn wanting(desk: DrillDesk, which: Option<WhichDrill>, learner: Option<&str>) -> Bench {
     let wanted = DrillWanted {
         which,
+        again: None,
         learner: learner.map(str::to_owned),
         stage: Some(Stage::Solo),
         seed: Some(7),
