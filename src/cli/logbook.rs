@@ -19,6 +19,7 @@ mod receipt;
 mod report;
 mod shelf;
 mod show;
+mod sketch;
 mod steps;
 mod table;
 mod trace;
@@ -70,6 +71,7 @@ impl AboutLogbook {
             | LogbookCommand::People(_)
             | LogbookCommand::Defects(_)
             | LogbookCommand::Show { .. }
+            | LogbookCommand::Sketch { .. }
             | LogbookCommand::Questions { .. }
             | LogbookCommand::Report { .. }
             | LogbookCommand::Trace { .. }
@@ -202,6 +204,9 @@ fn asked(
         LogbookCommand::People(asked) => people::people(asked, about, out),
         LogbookCommand::Trends(asked) => trends::trends(asked, about, out),
         LogbookCommand::Show { trip, json } => show::show(trip, about.place(), *json, out),
+        LogbookCommand::Sketch { trip, step } => {
+            sketch::sketch((trip, step.as_deref()), about.place(), out, err)
+        }
         LogbookCommand::Report { of } => report::report(of, about, out),
         LogbookCommand::Questions { json } => questions::ask(about, *json, out),
         LogbookCommand::Merge { folder, look, json } => {

@@ -236,6 +236,7 @@ impl Meant {
                 LogbookCommand::Table { .. }
                 | LogbookCommand::Export { .. }
                 | LogbookCommand::Incident { .. }
+                | LogbookCommand::Sketch { .. }
                 | LogbookCommand::Report { .. } => false,
                 LogbookCommand::Manager(_) => true,
             },

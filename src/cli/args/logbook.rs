@@ -35,6 +35,17 @@ pub enum LogbookCommand {
         #[arg(long)]
         json: bool,
     },
+    /// What nearly happened on a trip, as a scenario for drills that is still to be written; no name
+    /// and no word that was said gets into it
+    #[command(after_help = SKETCH_ENDS)]
+    Sketch {
+        /// Its folder's name, its receipt, or its laptop and number, such as barn-laptop/7
+        #[arg(value_name = "TRIP")]
+        trip: String,
+        /// The step that came to fix or stop, where several did
+        #[arg(long, value_name = "STEP")]
+        step: Option<String>,
+    },
     /// What does not fit together: odometers, clocks, how records came about, and what managers asked
     #[command(after_help = QUESTIONS_END)]
     Questions {
@@ -158,6 +169,10 @@ fn wider(text: &str) -> Result<WiderError, String> {
 
 const SHOW_ENDS: &str = "\
 Exit status: 0 it can be relied on; 2 no such trip; 10 and on, what `hames verify` finds of it.";
+
+const SKETCH_ENDS: &str = "\
+The sketch goes to the output, to be kept in a file: each blank of it begins with ____.
+Exit status: 0 sketched; 1 nothing came to fix or stop, or it cannot be relied on; 2 several steps did and none is named, or there is no such trip or step.";
 
 const QUESTIONS_END: &str = "\
 Exit status: 0 nothing to ask; 1 something to ask, or a time nobody should lean on.";

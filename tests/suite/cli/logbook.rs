@@ -15,6 +15,7 @@ mod questions;
 mod receipt;
 pub(crate) mod report;
 mod show;
+mod sketch;
 mod steps;
 mod table;
 mod trace;
