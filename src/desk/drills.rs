@@ -15,8 +15,6 @@ pub struct DrillRoom {
     pub scenarios: Vec<ScenarioCard>,
     /// The checklists of which a check ride can be put together, by id.
     pub rides: Vec<String>,
-    /// Drills begun on this laptop and not ended, the newest first.
-    pub unfinished: Vec<TripCard>,
     /// The day it is here.
     pub today: NaiveDate,
     /// Whether the people are those of the demo barn, whose passphrase is no secret.
@@ -34,6 +32,8 @@ pub struct Learner {
     pub walked: Option<NaiveDate>,
     /// What changed since the check rides they are signed off by, and is to be drilled.
     pub differences: Vec<Difference>,
+    /// Their drills that were begun on this laptop and are not ended or not signed, the newest first.
+    pub unfinished: Vec<TripCard>,
     /// Who of the crew may examine them, by printed name; else why nobody may, with the way out.
     pub examiners: Result<Vec<String>, String>,
 }

@@ -120,13 +120,21 @@ impl Run {
         let mut told = Vec::new();
         if step.is_missed() {
             let truly = step.truly.map_or("", Verdict::word);
-            if when == When::AtOnce {
+            let is_reading = matches!(planned.ask, PlannedAsk::Reading { .. });
+            if when == When::AtOnce && is_reading && step.known {
+                let said = step.said.map_or("", Verdict::word);
+                told.push(format!(
+                    "{name}: called {said} at first. What the instrument showed comes to {truly}."
+                ));
+            } else if when == When::AtOnce {
                 // What is there is for the second look to find.
                 told.push(format!("{name}: that is not what is there."));
                 if let Some(fault) = self.drill().fault() {
                     told.push(format!("What would have happened: {}", fault.would));
                 }
-                told.push("Take your answer back and look again.".to_owned());
+                if !is_reading {
+                    told.push("Take your answer back and look again.".to_owned());
+                }
             } else {
                 let there = self.there_in_words(planned, index);
                 told.push(format!("{name}: {there}. The call is {truly}."));

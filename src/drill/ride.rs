@@ -243,7 +243,7 @@ fn blank(list: &str, sections: &[String], rig: &str) -> Scenario {
         between: None,
         hurry: None,
         hint: None,
-        source: "put together from the scenarios named in its faults".to_owned(),
+        source: String::new(),
     }
 }
 
@@ -265,6 +265,12 @@ fn composed(blank: &Scenario, hidden: &[Offered<'_>], files: &[&str]) -> Option<
             Some(own)
         })
         .collect();
+    let mut sources: Vec<&str> = Vec::new();
+    for (scenario, _) in hidden {
+        if !sources.contains(&scenario.source.as_str()) {
+            sources.push(&scenario.source);
+        }
+    }
     let sections = blank.sections.iter().map(|one| text(one)).collect();
     let air = hidden.first().map(|(one, _)| one.air.to_string())?;
     let good = vec![("why".to_owned(), text(&blank.good.why))];
@@ -279,7 +285,7 @@ fn composed(blank: &Scenario, hidden: &[Offered<'_>], files: &[&str]) -> Option<
         ("air", text(&air)),
         ("faults", Tree::List(faults?)),
         ("good", Tree::Map(good)),
-        ("source", text(&blank.source)),
+        ("source", text(&sources.join("; "))),
     ];
     let keys = keys.map(|(key, value)| (key.to_owned(), value));
     Some(file(FORMAT, "scenarios", vec![Tree::Map(keys.into())]))

@@ -325,6 +325,8 @@ impl Run {
             self.score.steps.extend(scored);
         }
         match event {
+            // Nothing that was seen before holds for what is there now.
+            Event::PutRight { step, .. } => self.looked.retain(|(own, _)| own != step),
             Event::Held { .. } if is_called => self.away = Away::Gone,
             // Whoever was away and stops for something is back once it is settled.
             Event::Resumed { .. } | Event::Settled { .. } if self.away == Away::Gone => {

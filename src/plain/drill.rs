@@ -336,7 +336,7 @@ impl Session<'_> {
         }
         if !going.trip.is_empty() {
             let rider = run.walk().reader().to_string();
-            let signed = going.is_signed || self.sign_drill(&rider)?;
+            let signed = going.is_signed || self.sign_drill(&rider, run.examiner().is_none())?;
             if let Some(examiner) = run.examiner() {
                 return self.examined(going, run, (examiner.as_str(), signed));
             }
@@ -354,7 +354,7 @@ impl Session<'_> {
         run: &Run,
         (examiner, signed): (&str, bool),
     ) -> Result<(), Stop> {
-        if !signed || !self.sign_drill(examiner)? {
+        if !signed || !self.sign_drill(examiner, true)? {
             return Ok(self.talk.say(
                 "It is told how it went once both have signed. Sign it later by: hames drill",
             )?);
@@ -392,8 +392,8 @@ impl Session<'_> {
         (run.stage() != Stage::CheckRide).then_some(again)
     }
 
-    /// Whether it was signed.
-    fn sign_drill(&mut self, who: &str) -> Result<bool, Stop> {
+    /// Whether it was signed. The last signature makes it count.
+    fn sign_drill(&mut self, who: &str, is_last: bool) -> Result<bool, Stop> {
         self.talk.say(&format!(
             "Whoever signs states this: {}",
             meaning_in(Mode::Drill, Ended::Complete)
@@ -433,10 +433,13 @@ impl Session<'_> {
             };
             match (self.perform)(Errand::Seal { signer, consent }) {
                 Reply::Sealed(sealed) => {
-                    self.talk.say(&format!(
-                        "Signed by {}. It counts. See where you stand: hames drill",
-                        sealed.signed_by
-                    ))?;
+                    let then = if is_last {
+                        "It counts. See where you stand: hames drill"
+                    } else {
+                        "It counts once the examiner has signed as well."
+                    };
+                    self.talk
+                        .say(&format!("Signed by {}. {then}", sealed.signed_by))?;
                     self.talk.say(&format!("Record: {}", sealed.folder))?;
                     return Ok(true);
                 }

@@ -56,7 +56,10 @@ impl Session<'_> {
                          look at them.",
                     )?;
                 }
-                if !planned.step.blind {
+                if going.drill.is_some() {
+                    // They would call the reading before the learner does.
+                    self.talk.say("The limits are told after the reading.")?;
+                } else if !planned.step.blind {
                     self.say_expected(target.as_ref(), limits, going.barn.units)?;
                 }
                 self.say_tools(going, planned)

@@ -4,7 +4,7 @@
 use crate::clerk::copy;
 use crate::store::pretend::{Fate, Pretend, Trouble};
 use hames::cli::clerk::{Clerk, Place, Stock};
-use hames::desk::{AskedDrill, Consent, DrillRoom, Errand, Reply, WhichDrill};
+use hames::desk::{AskedDrill, Consent, DrillRoom, Errand, Reply, TripCard, WhichDrill};
 use hames::drill::{Did, Doing, Drilled, Line, Run, Stage};
 use hames::record::{Mode, Passphrase};
 use hames::walk::{Now, Words};
@@ -64,8 +64,14 @@ impl Sitting {
         }
     }
 
+    /// Everybody's drills that are not ended or not signed.
+    fn unfinished(&mut self) -> Vec<TripCard> {
+        let learners = self.room().learners.into_iter();
+        learners.flat_map(|one| one.unfinished).collect()
+    }
+
     fn take_up(&mut self) -> bool {
-        let trip = self.room().unfinished[0].trip.clone();
+        let trip = self.unfinished()[0].trip.clone();
         let reply = self.clerk.perform(Errand::TakeUp { trip });
         self.drilling(reply)
     }
@@ -209,7 +215,7 @@ fn a_drill_that_was_left_is_taken_up_where_it_was_with_all_that_was_looked_at() 
             }
             later.plays(MOST);
             assert!(later.ends_and_signs(), "{id} {most}");
-            assert_eq!(later.room().unfinished, []);
+            assert_eq!(later.unfinished(), []);
         }
     }
 }
@@ -242,7 +248,7 @@ fn whatever_call_the_power_fails_at_in_a_drill_what_was_called_recorded_is_there
         }
         let disk = disk.after_power_loss(fate);
         let mut later = Sitting::at(&disk);
-        let unfinished = later.room().unfinished.len();
+        let unfinished = later.unfinished().len();
         assert!(!begun || unfinished == 1, "{call} {trouble:?} {fate:?}");
         if unfinished == 0 {
             assert!(later.begin("receiver-pin", Some(Stage::Solo)), "{call}");

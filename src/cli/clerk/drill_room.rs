@@ -5,9 +5,9 @@ use crate::cli::clerk::choosing::RIGS;
 use crate::cli::clerk::drilled::{drill_name, may_drill};
 use crate::cli::clerk::founding::{demo_people, is_founded};
 use crate::cli::clerk::{Books, Clerk, Trouble, around};
-use crate::desk::{CrewCard, Difference, DrillRoom, Learner, Reply, ScenarioCard, TripCard};
+use crate::desk::{CrewCard, Difference, DrillRoom, Learner, Reply, ScenarioCard};
 use crate::drill::{Progress, Scenario, different, is_ridden, scenarios};
-use crate::record::{Finding, Id, Mode, RideSignedOff, Role, Signer};
+use crate::record::{Finding, Id, Mode, RideSignedOff, Role, Signer, Verified};
 use crate::store::Disk;
 use chrono::NaiveDate;
 use std::collections::BTreeMap;
@@ -28,7 +28,6 @@ impl<D: Disk> Clerk<D> {
             unrecorded: None,
             scenarios: self.offered.scenarios().iter().map(card).collect(),
             rides: Vec::new(),
-            unfinished: Vec::new(),
             today,
             is_demo: self.place.mode == Mode::Demo,
         };
@@ -38,7 +37,7 @@ impl<D: Disk> Clerk<D> {
             match books.drilling_device() {
                 Ok(device) => {
                     room.learners = self.learners(&books)?;
-                    room.unfinished = self.unfinished(&books.drills(), &device)?;
+                    self.put_unfinished(&books.drills(), &device, &mut room.learners)?;
                 }
                 Err(why) => room.unrecorded = Some(why.to_string()),
             }
@@ -54,6 +53,7 @@ impl<D: Disk> Clerk<D> {
                 progress: Progress::default(),
                 walked: None,
                 differences: Vec::new(),
+                unfinished: Vec::new(),
                 examiners: examiners(&people, card),
             });
             room.learners = learners.collect();
@@ -83,6 +83,7 @@ impl<D: Disk> Clerk<D> {
                 examiners: examiners(&people, &who),
                 who,
                 walked: walked.get(signer.name.as_str()).copied(),
+                unfinished: Vec::new(),
                 differences: differences.collect(),
                 progress,
             }
@@ -103,8 +104,14 @@ impl<D: Disk> Clerk<D> {
         Ok(last)
     }
 
-    fn unfinished(&mut self, drills: &Books<D>, device: &Id) -> Result<Vec<TripCard>, Trouble> {
-        let mut cards = Vec::new();
+    /// Puts each drill that was begun here and is not ended or not signed to whose it is. Nobody goes
+    /// on with somebody else's, which is recorded under that name.
+    fn put_unfinished(
+        &mut self,
+        drills: &Books<D>,
+        device: &Id,
+        learners: &mut [Learner],
+    ) -> Result<(), Trouble> {
         for folder in drills.logbook.trips(device)?.trips.into_iter().rev() {
             if !drills.logbook.has_begun(&folder)? || self.drilled.is_known(&folder) {
                 continue;
@@ -113,12 +120,26 @@ impl<D: Disk> Clerk<D> {
             if read.finding() != Finding::Unsealed {
                 continue;
             }
+            let Some(begun) = read.trip().map(Verified::begun) else {
+                continue;
+            };
+            let who = begun.reader.as_str();
+            let Some(learner) = learners.iter_mut().find(|one| one.who.name == who) else {
+                continue;
+            };
             let mut card = around::card(&read, device);
+            if begun
+                .drill
+                .as_ref()
+                .is_some_and(|one| one.examiner.is_some())
+            {
+                card.checklist = format!("check ride of {}", card.checklist);
+            }
             card.trip = drill_name(&folder);
             card.goes_on = read.walk().is_ok_and(|walk| walk.ended().is_none());
-            cards.push(card);
+            learner.unfinished.push(card);
         }
-        Ok(cards)
+        Ok(())
     }
 }
 

@@ -89,7 +89,7 @@ impl Session<'_> {
         self.say_standing(room, learner)?;
         let mut choices = Vec::new();
         let mut rows = Vec::new();
-        for card in &room.unfinished {
+        for card in &learner.unfinished {
             choices.push(take_up_line(card));
             rows.push(Row::TakeUp(card.trip.clone()));
         }

@@ -112,13 +112,11 @@ impl Line<'_> {
 /// once it is said who learns is ridden by somebody.
 pub(super) fn front<'d>(drills: &'d Drills, pending: Option<&WhichDrill>) -> Vec<Line<'d>> {
     let room = &drills.room;
-    let unfinished = room.unfinished.iter().take(MOST_UNFINISHED);
-    let unfinished = unfinished.map(Line::TakeUp);
     if !drills.is_ready() {
         let learners = room.learners.iter().map(Line::Learner);
         let rides = matches!(pending, Some(WhichDrill::CheckRide { .. }));
         let nobody = (!rides).then_some(Line::Nobody);
-        return learners.chain(nobody).chain(unfinished).collect();
+        return learners.chain(nobody).collect();
     }
     let mut lines: Vec<Line<'_>> = Vec::new();
     lines.extend(
@@ -130,7 +128,8 @@ pub(super) fn front<'d>(drills: &'d Drills, pending: Option<&WhichDrill>) -> Vec
     lines.extend([Line::Dice, Line::Families, Line::Titles]);
     let rider = drills.learner().filter(|_| !room.rides.is_empty());
     lines.extend(rider.map(Line::CheckRide));
-    lines.extend(unfinished);
+    let unfinished = drills.learner().into_iter().flat_map(|one| &one.unfinished);
+    lines.extend(unfinished.take(MOST_UNFINISHED).map(Line::TakeUp));
     match drills.who {
         Who::One(_) => lines.extend([Line::Reached, Line::OtherLearner]),
         Who::Nobody => lines.push(Line::SomebodyLearns),

@@ -127,11 +127,14 @@ fn finished(walking: &Walking, page: &mut Page) {
         tally.ok, tally.note, tally.fix, tally.stop
     );
     page.say(Rank::Needed, Ink::Body, &text);
-    page.say(
-        Rank::Needed,
-        Ink::Strong,
-        "f ends the walk as complete; then it is signed.",
-    );
+    // A run that is watched is ended as it is played.
+    if walking.drill.is_none() {
+        page.say(
+            Rank::Needed,
+            Ink::Strong,
+            "f ends the walk as complete; then it is signed.",
+        );
+    }
 }
 
 /// How many numbered or lettered lines the screen has.

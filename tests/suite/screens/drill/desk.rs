@@ -182,7 +182,7 @@ pub(crate) fn seed_of(scenario: &str, fault: Option<&str>) -> u64 {
         .unwrap()
 }
 
-fn room(learners: Vec<Learner>) -> DrillRoom {
+fn room(mut learners: Vec<Learner>) -> DrillRoom {
     let unrecorded = learners.is_empty().then(|| {
         "Nothing is recorded here: this laptop has no barn. Make one with: hames barn begin"
             .to_owned()
@@ -195,6 +195,9 @@ fn room(learners: Vec<Learner>) -> DrillRoom {
         stands: "step 3 of 9".to_owned(),
         goes_on: true,
     };
+    if let Some(first) = learners.first_mut() {
+        first.unfinished.push(unfinished);
+    }
     let card = |scenario: &Arc<Scenario>| ScenarioCard {
         id: scenario.id.clone(),
         title: scenario.title.clone(),
@@ -204,11 +207,6 @@ fn room(learners: Vec<Learner>) -> DrillRoom {
         rig: scenario.rig.clone(),
     };
     DrillRoom {
-        unfinished: learners
-            .iter()
-            .take(1)
-            .map(|_| unfinished.clone())
-            .collect(),
         rides: if learners.is_empty() {
             Vec::new()
         } else {
@@ -233,6 +231,7 @@ fn learner(id: &str, name: &str, played: &[Played]) -> Learner {
         },
         progress: Progress::of(played),
         walked: None,
+        unfinished: Vec::new(),
         differences: Vec::new(),
         examiners: Err(format!(
             "Nobody of the crew may examine {name}. Say who may: hames crew roles"
