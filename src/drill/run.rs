@@ -341,6 +341,15 @@ impl Run {
         });
     }
 
+    /// Whether the answer to a step can be taken back where the walk stands.
+    pub fn may_take_back(&self, step: &StepKey) -> bool {
+        let act = Act::Correct {
+            step: step.clone(),
+            words: "taken back".to_owned(),
+        };
+        self.walk.decide(&act, self.walk.last()).is_ok()
+    }
+
     fn is_back_at(&mut self, step: &StepKey) {
         let plan = self.walk.plan();
         let between = self.drill.scenario.between.as_ref();

@@ -282,7 +282,7 @@ impl Session<'_> {
             return Ok(());
         };
         let mut told = run.told_at_once(step).unwrap_or_default();
-        if !told.is_empty() {
+        if !told.is_empty() && run.may_take_back(step) {
             told.push("Type correct to take the answer back.".to_owned());
         }
         told.extend(run.discloses(step));

@@ -206,6 +206,11 @@ fn a_drill_that_was_left_is_taken_up_where_it_was_with_all_that_was_looked_at() 
             let left = sitting.run.clone().unwrap();
             drop(sitting.clerk);
             let mut later = Sitting::at(&disk);
+            // It is offered to whose it is, and to nobody else.
+            let learners = later.room().learners.into_iter();
+            let offered = learners.filter(|one| !one.unfinished.is_empty());
+            let offered: Vec<String> = offered.map(|one| one.who.name).collect();
+            assert_eq!(offered, ["Wren Ashdown"]);
             assert!(later.take_up(), "{id} {most}");
             let run = later.run.clone().unwrap();
             assert_eq!(run.score(), left.score());

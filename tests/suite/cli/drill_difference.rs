@@ -1,11 +1,11 @@
 //! A checklist that changed after somebody's check ride of it: what changed is told, drilled, and
 //! told no more.
 
-use crate::cli::drill_ride::{clerk, ride, signs};
+use crate::cli::drill_ride::{clerk, done, ride, signs};
 use crate::harness::home::{Home, files_below};
 use hames::cli::clerk::Clerk;
 use hames::desk::{AskedDrill, Consent, Difference, Errand, Reply, WhichDrill};
-use hames::drill::{Doing, Line, Run, Stage, list};
+use hames::drill::{Run, Stage, list};
 use hames::record::{CrewAct, Id, Passphrase, RideSignedOff};
 use hames::store::Local;
 use std::fs;
@@ -85,16 +85,7 @@ fn drilled(clerk: &mut Clerk<Local>, step: &str, stage: Stage) {
             assert!(matches!(signs(clerk, "wren.ashdown"), Reply::Sealed(_)));
             return;
         };
-        let errand = match worked.doing {
-            Doing::Walk(act) => Errand::Record(act),
-            doing => Errand::Drill(doing),
-        };
-        let line = match clerk.perform(errand) {
-            Reply::Drilled(line) => *line,
-            Reply::Recorded(entry) => Line::of(&entry),
-            other => panic!("{other:?}"),
-        };
-        run.apply(&line);
+        run.apply(&done(clerk, worked.doing));
     }
     panic!("no end");
 }

@@ -50,18 +50,22 @@ pub(super) fn ride(clerk: &mut Clerk<Local>, slips: bool) -> String {
             let (outcome, words) = (hames::walk::Ended::Incomplete, "enough".to_owned());
             doing = Doing::Walk(Act::End { outcome, words });
         }
-        let errand = match doing {
-            Doing::Walk(act) => Errand::Record(act),
-            doing => Errand::Drill(doing),
-        };
-        let line = match clerk.perform(errand) {
-            Reply::Drilled(line) => *line,
-            Reply::Recorded(entry) => Line::of(&entry),
-            other => panic!("{other:?}"),
-        };
-        run.apply(&line);
+        run.apply(&done(clerk, doing));
     }
     panic!("no end");
+}
+
+/// Does it, and gives the line it came to.
+pub(super) fn done(clerk: &mut Clerk<Local>, doing: Doing) -> Line {
+    let errand = match doing {
+        Doing::Walk(act) => Errand::Record(act),
+        doing => Errand::Drill(doing),
+    };
+    match clerk.perform(errand) {
+        Reply::Drilled(line) => *line,
+        Reply::Recorded(entry) => Line::of(&entry),
+        other => panic!("{other:?}"),
+    }
 }
 
 pub(super) fn signs(clerk: &mut Clerk<Local>, who: &str) -> Reply {

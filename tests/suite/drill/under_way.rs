@@ -104,6 +104,42 @@ fn a_wrong_answer_is_met_at_once_where_hints_are_and_only_after_the_run_in_solo(
 }
 
 #[test]
+fn a_wrong_call_of_a_right_reading_is_told_as_that_and_nothing_is_to_be_taken_back() {
+    let drill = of("lift", Some(0));
+    let step = drill.fault().unwrap().call.step.clone();
+    let mut learner = open_at(drill, Stage::Guided, step.as_str());
+    let index = learner.run.open().unwrap();
+    let Some(Doing::Use(instrument)) = learner.run.worked().map(|worked| worked.doing) else {
+        panic!("{:?}", learner.run.worked());
+    };
+    learner.does(&Doing::Use(instrument.clone()));
+    let typed = learner.run.showed(index).unwrap().to_string();
+    learner.does(&Doing::Call(Verdict::Ok));
+    learner.does(&Doing::Walk(Act::Read { typed, instrument }));
+    assert!(matches!(learner.run.walk().now(), Now::Branch(_)));
+    let told = learner.run.told_at_once(&step).unwrap().join(" ");
+    assert!(told.contains("called ok at first. What the"), "{told}");
+    assert!(!told.contains("back"), "{told}");
+    assert!(!learner.run.may_take_back(&step));
+}
+
+#[test]
+fn what_was_seen_before_something_was_put_right_does_not_hold_for_what_is_there_now() {
+    let pin = StepKey::named("receiver-pin");
+    let mut learner = open_at(of("receiver-pin", Some(0)), Stage::Solo, "receiver-pin");
+    learner.does(&Doing::Look(Vantage::Right));
+    let (state, words) = ("no-clip".to_owned(), "a clip put in".to_owned());
+    learner.does(&Doing::Walk(Act::See { state }));
+    assert_eq!(learner.run.looked(&pin), [Vantage::Right]);
+    learner.does(&Doing::Walk(Act::PutRight { words }));
+    assert_eq!(learner.run.looked(&pin), []);
+    // Whoever knows the work looks again.
+    learner.does(&Doing::Walk(Act::Open));
+    let next = learner.run.worked().map(|worked| worked.doing);
+    assert!(matches!(next, Some(Doing::Look(_))), "{next:?}");
+}
+
+#[test]
 fn the_debrief_of_a_missed_fault_says_what_was_there_and_what_would_have_happened() {
     let slip = scenarios()
         .iter()

@@ -15,6 +15,7 @@ use hames::record::{
     Crew, DrillFiles, Mode, Says, Seal, SealFiles, Statement, Tip, TripFiles, Version, append,
     read_chain, verify,
 };
+use hames::store::TripFolder;
 use std::fs;
 use std::path::{Path, PathBuf};
 
@@ -55,18 +56,6 @@ fn a_check_ride_and_its_place_in_the_roster_as_version_3_stored_them_are_intact_
 
 #[test]
 fn the_stored_check_ride_is_written_again_to_the_byte_and_ridden_again_it_is_passed() {
-    let names = [
-        "trip.jsonl",
-        "checklist.yaml",
-        "rig.yaml",
-        "scenario.yaml",
-        "sights.yaml",
-        "crew.allowed_signers",
-        "seal.json",
-        "seal.person.sig",
-        "seal.device.sig",
-        "seal.examiner.sig",
-    ];
     let [
         journal,
         checklist,
@@ -78,7 +67,7 @@ fn the_stored_check_ride_is_written_again_to_the_byte_and_ridden_again_it_is_pas
         person,
         device,
         examiner,
-    ] = names.map(of_ride);
+    ] = TripFolder::FILES.map(of_ride);
     let files = TripFiles {
         journal: &journal,
         checklist: &checklist,
