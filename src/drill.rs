@@ -12,7 +12,7 @@ mod difference;
 mod doing;
 mod family;
 mod format;
-
+mod grading;
 mod measured;
 mod offered;
 mod pinned;
@@ -37,13 +37,13 @@ pub use difference::{Different, different};
 pub use doing::{Did, Doing, Drilled, Line, NotInDrill};
 pub use family::Family;
 pub use format::{SCENARIOS_FILE, SIGHTS_FILE};
-
+pub use grading::Grading;
 pub use offered::Offered;
 pub use pinned::{DrillTexts, scenario_of, sights_of};
 pub use progress::{
     AGAIN_AFTER_DAYS, HINT_GOES_AFTER, Played, Progress, Resumed, Ridden, Tally, Weak,
 };
-pub use ride::{CHECK_RIDE, LEAST_HIDDEN, NoRide, PASS_RULE, Ride, is_ridden, ride};
+pub use ride::{CHECK_RIDE, LEAST_HIDDEN, NoRide, Ride, is_ridden, ride};
 pub use run::Run;
 pub use scenario::{Between, Call, Differs, Fault, Good, Hint, Patch, Scenario, Slip};
 pub use score::{Score, StepScore};

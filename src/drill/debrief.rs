@@ -4,6 +4,7 @@
 //! run with what truly was. Errors are what a drill is for, and are said to be welcome. How long anything took is never told.
 
 use crate::checklist::{PlannedAsk, PlannedStep, StepKey};
+use crate::drill::run::Graded;
 use crate::drill::{Did, Drilled, Line, Run, StepScore, There};
 use crate::rules::Verdict;
 use crate::text;
@@ -11,6 +12,13 @@ use crate::text;
 /// Said before every drill.
 pub const WELCOME: &str = "Nothing here can be hurt. Errors are welcome: each one made here is one \
     less made on the road.";
+
+/// Said where the work went on at the right step.
+const RIGHT_STEP: &str = "Called away, you went on at the right step.";
+
+/// Said where it went on too far.
+const WRONG_STEP: &str = "Called away, you went on one step too far. Whoever comes back begins the \
+    open step from its start.";
 
 /// When something is said of a step.
 #[derive(Clone, Copy, PartialEq, Eq)]
@@ -22,14 +30,23 @@ enum When {
 }
 
 impl Run {
-    /// What is said at once of the first answer to this step, where this stage does so; nothing where
-    /// it was right, or said that it could not be seen.
+    /// What is said at once of the newest answer, which is to this step, where this stage does so;
+    /// nothing where it was right, or said that it could not be seen.
     pub fn told_at_once(&self, step: &StepKey) -> Option<Vec<String>> {
         if !self.stage().tells_at_once() {
             return None;
         }
-        let newest = self.score().steps.last()?;
-        let told = (newest.step == *step).then(|| self.of_step(newest, When::AtOnce))?;
+        let score = self.score();
+        let told = match self.graded()? {
+            Graded::Called => {
+                let newest = score.steps.iter().find(|one| one.step == *step)?;
+                self.of_step(newest, When::AtOnce)
+            }
+            Graded::Again => {
+                let told = self.answered_again(score.again.last()?)?;
+                vec![told, "Take your answer back and look again.".to_owned()]
+            }
+        };
         (!told.is_empty()).then_some(told)
     }
 
@@ -51,6 +68,10 @@ impl Run {
                 format!("{} shows {showed}.", text::capital(&tool.name))
             }
             Drilled::Called(_, verdict) => format!("You call it {}.", verdict.word()),
+            Drilled::Returned(step) if self.stage().tells_at_once() => {
+                let right = self.is_right_to_return_to(step);
+                if right { RIGHT_STEP } else { WRONG_STEP }.to_owned()
+            }
             Drilled::Returned(_) | Drilled::Learned(_) => return None,
         })
     }
@@ -85,13 +106,15 @@ impl Run {
                 .iter()
                 .flat_map(|step| self.of_step(step, When::After)),
         );
+        told.extend(
+            score
+                .again
+                .iter()
+                .filter_map(|step| self.answered_again(step)),
+        );
         match score.resumed {
-            Some(true) => told.push("Called away, you went on at the right step.".to_owned()),
-            Some(false) => told.push(
-                "Called away, you went on one step too far. Whoever comes back begins the open \
-                 step from its start."
-                    .to_owned(),
-            ),
+            Some(true) => told.push(RIGHT_STEP.to_owned()),
+            Some(false) => told.push(WRONG_STEP.to_owned()),
             None => {}
         }
         told.extend(self.drill().faults().map(|fault| fault.why.clone()));
@@ -109,6 +132,16 @@ impl Run {
         told
     }
 
+    /// That a step was answered again after a repair with nothing looked at or measured since.
+    fn answered_again(&self, step: &StepScore) -> Option<String> {
+        let index = self.walk().plan().index(&step.step)?;
+        let (planned, _) = self.walk().step(index)?;
+        Some(format!(
+            "{}: answered after the repair without another look, and so it could not be known.",
+            planned.name()
+        ))
+    }
+
     fn of_step(&self, step: &StepScore, when: When) -> Vec<String> {
         let Some(index) = self.walk().plan().index(&step.step) else {
             return Vec::new();
@@ -124,7 +157,7 @@ impl Run {
             if when == When::AtOnce && is_reading && step.known {
                 let said = step.said.map_or("", Verdict::word);
                 told.push(format!(
-                    "{name}: called {said} at first. What the instrument showed comes to {truly}."
+                    "{name}: called {said}. What the instrument showed comes to {truly}."
                 ));
             } else if when == When::AtOnce {
                 // What is there is for the second look to find.
@@ -137,12 +170,17 @@ impl Run {
                 }
             } else {
                 let there = self.there_in_words(planned, index);
-                told.push(format!("{name}: {there}. The call is {truly}."));
+                let called = called(step, is_reading);
+                told.push(format!("{name}: {there}. The call is {truly}{called}."));
             }
         }
         if step.is_false_alarm() {
             let there = self.there_in_words(planned, index);
-            told.push(format!("{name}: {there}. Nothing was wrong with it."));
+            let is_reading = matches!(planned.ask, PlannedAsk::Reading { .. });
+            let called = called(step, is_reading);
+            told.push(format!(
+                "{name}: {there}. Nothing was wrong with it{called}."
+            ));
         }
         if !step.known {
             told.push(match planned.ask {
@@ -173,4 +211,12 @@ impl Run {
             _ => String::new(),
         }
     }
+}
+
+/// What a reading was called; a sighting says it by what was named.
+fn called(step: &StepScore, is_reading: bool) -> String {
+    let said = step.said.filter(|_| is_reading);
+    said.map_or_else(String::new, |said| {
+        format!("; you called it {}", said.word())
+    })
 }

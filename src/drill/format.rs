@@ -1,7 +1,7 @@
 //! The format of scenario and sight files as data: every map, every key, what it takes, what for.
 
 use crate::document::{Key, Many, Rule, Shape, Takes, Word, Words};
-use crate::drill::{Family, Vantage};
+use crate::drill::{Family, Grading, Vantage};
 use crate::rules::{Carry, Verdict};
 
 /// What the first key of a scenario file says.
@@ -18,6 +18,11 @@ static FAMILY: Words = Words {
 static FROM: Words = Words {
     name: "from",
     all: || Word::bare(&Vantage::WORDS),
+};
+
+static GRADED: Words = Words {
+    name: "graded",
+    all: || Word::bare(&Grading::WORDS),
 };
 
 static VERDICT: Words = Words {
@@ -120,6 +125,11 @@ pub(super) static SCENARIO: Shape = Shape {
             "hint",
             Takes::Map(&HINT),
             "What the program itself says wrongly.",
+        ),
+        Key::may(
+            "graded",
+            Takes::Word(&GRADED),
+            "In a check ride, by which rules it is graded; the program writes it.",
         ),
         Key::must(
             "source",

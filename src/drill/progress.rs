@@ -1,7 +1,7 @@
 //! How far a learner is: a fold of the drills they played.
 
 use crate::drill::stage::Reached;
-use crate::drill::{Currency, Family, Score, Stage, StepScore};
+use crate::drill::{Currency, Family, Score, Stage};
 use crate::rig::HitchKind;
 use chrono::{DateTime, FixedOffset, NaiveDate};
 use std::collections::{BTreeMap, BTreeSet};
@@ -150,16 +150,16 @@ impl Progress {
     fn counts(&mut self, drill: &Played) {
         for step in &drill.score.steps {
             let key = (drill.list.clone(), step.step.step().to_owned());
-            self.steps
-                .entry(key)
-                .or_default()
-                .takes(step, drill.at.date_naive());
+            let again = drill.score.again.iter().any(|one| one.step == step.step);
+            let right = step.known && !step.is_missed() && !step.is_false_alarm() && !again;
+            let practised = self.steps.entry(key).or_default();
+            practised.takes(right, drill.at.date_naive());
         }
         let tally = self.families.entry(drill.family).or_default();
         tally.caught += drill.score.caught().count();
         tally.missed += drill.score.missed().count();
         tally.false_alarms += drill.score.false_alarms().count();
-        tally.omissions += drill.score.omissions().count();
+        tally.omissions += drill.score.omissions().count() + drill.score.again.len();
         match drill.score.resumed {
             Some(true) => self.resumed.right += 1,
             Some(false) => self.resumed.wrong += 1,
@@ -285,8 +285,7 @@ impl Progress {
 }
 
 impl Practised {
-    fn takes(&mut self, step: &StepScore, day: NaiveDate) {
-        let right = step.known && !step.is_missed() && !step.is_false_alarm();
+    fn takes(&mut self, right: bool, day: NaiveDate) {
         let was_due = self.due().is_none_or(|by| by <= day);
         self.right.push(right);
         let more = self.right.len().saturating_sub(LAST);

@@ -9,7 +9,9 @@ use crate::checklist::{Ending, PlannedAsk};
 use crate::document::Tree;
 use crate::drill::format::FORMAT;
 use crate::drill::pinned::{entry, file};
-use crate::drill::{Call, Drill, Fault, Passage, Run, Scenario, Sights, Stage, Unplayable, list};
+use crate::drill::{
+    Call, Drill, Fault, Grading, Passage, Run, Scenario, Sights, Stage, Unplayable, list,
+};
 use crate::rules::Verdict;
 use crate::shown::Dice;
 use crate::walk::Ended;
@@ -23,13 +25,6 @@ const MOST_TRIES: usize = 20;
 
 /// The id of every check ride as a scenario.
 pub const CHECK_RIDE: &str = "check-ride";
-
-/// What is told before a check ride begins.
-pub const PASS_RULE: &str = "Passed when every hidden fault is called for what it is at its step, \
-    no critical step is answered without having been looked at or measured so that it could be \
-    known, the work goes on at the right step where you are called away, and the list is walked to \
-    its end. What is well and called otherwise is told, and fails nobody. How long it takes does \
-    not count.";
 
 /// Why there is no check ride.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -145,7 +140,7 @@ impl Drill {
 }
 
 impl Run {
-    /// Whether a check ride that has ended was passed, by [`PASS_RULE`]; nothing of any other drill.
+    /// Whether a check ride that has ended was passed, by the [`Grading`] it was begun with; nothing of any other drill.
     pub fn is_passed(&self) -> Option<bool> {
         if self.stage() != Stage::CheckRide {
             return None;
@@ -161,7 +156,9 @@ impl Run {
         let all_caught = hides && self.drill().faults().all(|fault| caught(&fault.call));
         let missed = score.missed().any(|step| step.critical);
         let left_out = score.omissions().any(|step| step.critical);
-        Some(ended && all_caught && !missed && !left_out && score.resumed != Some(false))
+        // The older rules grade no answer after a repair.
+        let again = self.grading() == Grading::Shown && score.again.iter().any(|one| one.critical);
+        Some(ended && all_caught && !missed && !left_out && !again && score.resumed != Some(false))
     }
 }
 
@@ -243,6 +240,7 @@ fn blank(list: &str, sections: &[String], rig: &str) -> Scenario {
         between: None,
         hurry: None,
         hint: None,
+        graded: Grading::NEWEST,
         source: String::new(),
     }
 }
@@ -285,6 +283,7 @@ fn composed(blank: &Scenario, hidden: &[Offered<'_>], files: &[&str]) -> Option<
         ("air", text(&air)),
         ("faults", Tree::List(faults?)),
         ("good", Tree::Map(good)),
+        ("graded", text(blank.graded.word())),
         ("source", text(&sources.join("; "))),
     ];
     let keys = keys.map(|(key, value)| (key.to_owned(), value));

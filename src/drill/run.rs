@@ -5,12 +5,14 @@
 
 use crate::checklist::{PlannedAsk, StepKey};
 use crate::drill::score::{Score, StepScore};
-use crate::drill::{Did, Doing, Drill, Drilled, Line, NotInDrill, Played, Ridden, Stage, Vantage};
+use crate::drill::{
+    Did, Doing, Drill, Drilled, Grading, Line, NotInDrill, Played, Ridden, Stage, Vantage,
+};
 use crate::rules::Verdict;
 use crate::units::{Quantity, Typed};
 use crate::walk::{Act, Entry, Event, Moment, Now, Round, Walk, Words};
 use chrono::{DateTime, FixedOffset};
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
 /// A drill under way.
@@ -19,9 +21,12 @@ pub struct Run {
     drill: Arc<Drill>,
     stage: Stage,
     walk: Walk,
+    /// What was seen of a step, or since it was put right.
     looked: Vec<(StepKey, Vantage)>,
     used: Vec<(StepKey, String, Quantity)>,
     called: Vec<(StepKey, Verdict)>,
+    /// How often an instrument was put to anything until a step was last put right.
+    used_before: BTreeMap<StepKey, usize>,
     away: Away,
     learned: Option<Words>,
     /// The steps whose hints are withdrawn.
@@ -29,6 +34,17 @@ pub struct Run {
     /// Who examines, where it is a check ride.
     examiner: Option<Words>,
     score: Score,
+    /// What the newest answer was graded as.
+    graded: Option<Graded>,
+}
+
+/// What an answer was graded as.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Graded {
+    /// As what a step was called.
+    Called,
+    /// As answered again after a repair with nothing looked at or measured since.
+    Again,
 }
 
 /// How it stands with what comes between.
@@ -55,11 +71,13 @@ impl Run {
             looked: Vec::new(),
             used: Vec::new(),
             called: Vec::new(),
+            used_before: BTreeMap::new(),
             away: Away::NotYet,
             learned: None,
             unhinted: BTreeSet::new(),
             examiner: None,
             score: Score::default(),
+            graded: None,
         }
     }
 
@@ -315,18 +333,15 @@ impl Run {
 
     fn goes_on(&mut self, event: &Event, at: &Moment) {
         let is_called = self.calls().is_some();
-        if let Event::Answered {
-            step,
-            round: Round::First,
-            ..
-        } = event
-        {
-            let scored = self.scored(step, event);
-            self.score.steps.extend(scored);
+        if let Event::Answered { step, round, .. } = event {
+            self.graded = self.grades(step, *round, event);
         }
         match event {
             // Nothing that was seen before holds for what is there now.
-            Event::PutRight { step, .. } => self.looked.retain(|(own, _)| own != step),
+            Event::PutRight { step, .. } => {
+                self.looked.retain(|(own, _)| own != step);
+                self.used_before.insert(step.clone(), self.used.len());
+            }
             Event::Held { .. } if is_called => self.away = Away::Gone,
             // Whoever was away and stops for something is back once it is settled.
             Event::Resumed { .. } | Event::Settled { .. } if self.away == Away::Gone => {
@@ -351,12 +366,54 @@ impl Run {
     }
 
     fn is_back_at(&mut self, step: &StepKey) {
+        self.score.resumed = Some(self.is_right_to_return_to(step));
+        self.away = Away::Over;
+    }
+
+    /// Whether the work goes on at this step, or at one before it, after what came between.
+    pub(super) fn is_right_to_return_to(&self, step: &StepKey) -> bool {
         let plan = self.walk.plan();
         let between = self.drill.scenario.between.as_ref();
         let left_at = between.and_then(|between| plan.index(&between.at));
-        let back_at = plan.index(step);
-        self.score.resumed = Some(back_at <= left_at);
-        self.away = Away::Over;
+        plan.index(step) <= left_at
+    }
+
+    /// By which rules it is graded: a check ride by those that were told before it began, and every
+    /// other drill by the newest.
+    pub fn grading(&self) -> Grading {
+        match self.stage {
+            Stage::CheckRide => self.drill.scenario.graded,
+            _ => Grading::NEWEST,
+        }
+    }
+
+    /// What the newest answer was graded as; nothing where it was not.
+    pub(super) fn graded(&self) -> Option<Graded> {
+        self.graded
+    }
+
+    /// Grades an answer.
+    fn grades(&mut self, step: &StepKey, round: Round, event: &Event) -> Option<Graded> {
+        let is_first = round == Round::First;
+        if !is_first && self.grading() == Grading::FirstAnswer {
+            return None;
+        }
+        let scored = self.scored(step, event)?;
+        let mut graded = self.score.steps.iter_mut();
+        match graded.find(|one| one.step == *step) {
+            None => self.score.steps.push(scored),
+            // A finer reading says what a coarse one left open.
+            Some(open) if open.truly.is_none() && round == Round::MeasuredAgain => {
+                let known = open.known && scored.known;
+                *open = StepScore { known, ..scored };
+            }
+            Some(_) if round == Round::PutRight && !scored.known => {
+                self.score.again.push(scored);
+                return Some(Graded::Again);
+            }
+            Some(_) => return None,
+        }
+        Some(Graded::Called)
     }
 
     /// What an answer is scored by; nothing where the step is not of this drill, or where it says
@@ -367,9 +424,15 @@ impl Run {
         let of_step = |key: &StepKey| key == step;
         let looked = self.looked.iter().filter(|(own, _)| of_step(own));
         let looked: Vec<Vantage> = looked.map(|(_, from)| *from).collect();
-        let used = self.used.iter().filter(|(own, ..)| of_step(own));
+        let before = self.used_before.get(step).copied().unwrap_or(0);
+        let used = self.used.iter().skip(before);
+        let used = used.filter(|(own, ..)| of_step(own));
         let used = used.map(|(_, tool, showed)| (tool.clone(), showed.clone()));
-        let called = self.called.iter().find(|(own, _)| of_step(own));
+        let mut called = self.called.iter().filter(|(own, _)| of_step(own));
+        let called = match self.grading() {
+            Grading::FirstAnswer => called.next(),
+            Grading::Shown => called.next_back(),
+        };
         StepScore::of(
             &self.drill,
             &self.walk,

@@ -1,7 +1,7 @@
 //! A scenario: a passage of a checklist, a rig, and what may be wrong with it.
 
 use crate::checklist::StepKey;
-use crate::drill::Family;
+use crate::drill::{Family, Grading};
 use crate::rules::{Carried, Verdict};
 use crate::shown::Dice;
 use crate::units::Quantity;
@@ -40,6 +40,8 @@ pub struct Scenario {
     pub hurry: Option<String>,
     /// What the program itself says wrongly. It is told at once after the step.
     pub hint: Option<Hint>,
+    /// By which rules it is graded as a check ride; every other drill is by the newest.
+    pub graded: Grading,
     /// Where it stands written, or that it is common practice.
     pub source: String,
 }

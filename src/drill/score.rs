@@ -11,8 +11,10 @@ use crate::walk::{Event, Given, Walk};
 /// How a drill went.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Score {
-    /// The first answer to each step, in order.
+    /// The first answer to each step that says something, in order.
     pub steps: Vec<StepScore>,
+    /// What was answered again after a repair, with nothing looked at or measured since.
+    pub again: Vec<StepScore>,
     /// Whether the work went on at the right step; nothing where nobody was called away.
     pub resumed: Option<bool>,
 }
@@ -58,6 +60,7 @@ impl Score {
         self.resumed != Some(false)
             && self.missed().chain(self.false_alarms()).next().is_none()
             && self.omissions().next().is_none()
+            && self.again.is_empty()
     }
 }
 
@@ -85,7 +88,7 @@ impl StepScore {
 }
 
 /// What the learner did before the answer: looked from, instruments used with what they showed,
-/// and the first call.
+/// and the call that counts.
 type Before = (Vec<Vantage>, Vec<(String, Quantity)>, Option<Verdict>);
 
 impl StepScore {

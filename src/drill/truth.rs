@@ -8,7 +8,7 @@ use crate::rig::{Instrument, Rig};
 use crate::rules::{Verdict, scale};
 use crate::shown::{Dice, shows, sound};
 use crate::units::Quantity;
-use crate::walk::{Round, Status, Walk};
+use crate::walk::{Answer, Given, Round, Status, Walk};
 use std::sync::Arc;
 
 /// A scenario with its dice thrown.
@@ -387,13 +387,27 @@ fn was_put_right(walk: &Walk, index: usize) -> bool {
     let Some(step) = walk.steps().get(index) else {
         return false;
     };
-    let answered = step
-        .answers
-        .iter()
-        .any(|answer| answer.round == Round::PutRight);
-    answered
-        || matches!(
-            step.status,
-            Status::Waiting(Round::PutRight) | Status::Open(Round::PutRight)
-        )
+    let rounds = step.answers.iter().map(|answer| answer.round);
+    let next = match step.status {
+        Status::Waiting(round) | Status::Open(round) => Some(round),
+        _ => None,
+    };
+    let rounds = rounds.skip(1).chain(next);
+    let mut after = step.answers.iter().zip(rounds);
+    // Whoever could not see it repaired nothing: they only moved to where it can be seen.
+    after.any(|(before, round)| {
+        round == Round::PutRight && !walk.asked(index).is_some_and(|at| is_blind(&at, before))
+    })
+}
+
+/// Whether an answer says that a step could not be seen.
+fn is_blind(planned: &PlannedStep, answer: &Answer) -> bool {
+    let (PlannedAsk::Sighting(ask) | PlannedAsk::Independent(ask)) = &planned.ask else {
+        return false;
+    };
+    let Given::Seen { state, .. } = &answer.given else {
+        return false;
+    };
+    let mut states = ask.states.iter();
+    states.any(|one| one.id == *state && one.cannot_see)
 }

@@ -7,7 +7,7 @@ use crate::drill::format::{
     SLIP, STATE_AT, TRULY,
 };
 use crate::drill::scenario::Good;
-use crate::drill::{Between, Call, Differs, Family, Fault, Hint, Patch, Scenario, Slip};
+use crate::drill::{Between, Call, Differs, Family, Fault, Grading, Hint, Patch, Scenario, Slip};
 use crate::rules::{Carried, Carry, Verdict};
 use crate::units::{Dimension, Quantity, Unit};
 
@@ -73,6 +73,9 @@ fn scenario(node: Node<'_>) -> Read<Scenario> {
     let between = map.optional("between").map(between).transpose();
     let hurry = map.optional("hurry").map(Node::sentence).transpose();
     let hint = map.optional("hint").map(hint).transpose();
+    let graded = map
+        .optional("graded")
+        .map_or(Ok(Grading::default()), |node| node.choice(&Grading::WORDS));
     Ok(Scenario {
         id: id?,
         title: title?,
@@ -89,6 +92,7 @@ fn scenario(node: Node<'_>) -> Read<Scenario> {
         between: between?,
         hurry: hurry?.map(str::to_owned),
         hint: hint?,
+        graded: graded?,
         source: source?,
     })
 }

@@ -5,7 +5,7 @@ mod room;
 
 use crate::checklist::PlannedAsk;
 use crate::desk::{DrillWanted, Errand, Reply};
-use crate::drill::{Doing, Line, PASS_RULE, Run, Stage, Vantage, WELCOME, scenarios};
+use crate::drill::{Doing, Line, Run, Stage, Vantage, WELCOME, scenarios};
 use crate::plain::choose::pick;
 use crate::plain::going::{Going, Heard, Session};
 use crate::plain::stop::Stop;
@@ -94,8 +94,8 @@ impl Session<'_> {
         self.talk.say(WELCOME)?;
         self.talk.say(&format!("Stage: {}.", run.stage().label()))?;
         if let Some(examiner) = run.examiner() {
-            self.talk
-                .say(&format!("Examined by {examiner}. {PASS_RULE}"))?;
+            let rule = run.grading().pass_rule();
+            self.talk.say(&format!("Examined by {examiner}. {rule}"))?;
         }
         self.talk.say(&scenario.tale)?;
         if let Some(hurry) = &scenario.hurry {
@@ -273,19 +273,16 @@ impl Session<'_> {
             return Ok(());
         };
         run.apply(&Line::of(entry));
-        let Event::Answered {
-            step,
-            round: Round::First,
-            ..
-        } = &entry.event
-        else {
+        let Event::Answered { step, round, .. } = &entry.event else {
             return Ok(());
         };
         let mut told = run.told_at_once(step).unwrap_or_default();
         if !told.is_empty() && run.may_take_back(step) {
             told.push("Type correct to take the answer back.".to_owned());
         }
-        told.extend(run.discloses(step));
+        if *round == Round::First {
+            told.extend(run.discloses(step));
+        }
         for line in told {
             self.talk.say(&line)?;
         }
@@ -364,8 +361,8 @@ impl Session<'_> {
         }
         if run.is_passed() != Some(true) {
             return Ok(self.talk.say(&format!(
-                "Not passed. {PASS_RULE} Ride again when you like; another is put together each \
-                 time."
+                "Not passed. {} Ride again when you like; another is put together each time.",
+                run.grading().pass_rule()
             ))?);
         }
         let rider = run.walk().reader().as_str();

@@ -77,13 +77,11 @@ impl Drilling {
         self.run.apply(&Line::of(entry));
         match &entry.event {
             Event::Opened { .. } => self.begins_step(),
-            Event::Answered {
-                step,
-                round: Round::First,
-                ..
-            } => {
+            Event::Answered { step, round, .. } => {
                 self.feedback = self.run.told_at_once(step).unwrap_or_default();
-                self.disclosed = self.run.discloses(step);
+                if *round == Round::First {
+                    self.disclosed = self.run.discloses(step);
+                }
             }
             Event::Ended { outcome, .. } => {
                 let watched = self.run.stage() == Stage::Watch;
@@ -116,6 +114,7 @@ impl Drilling {
                 self.typing = !self.owes_call();
             }
             (Some(Doing::Call(_)), told) => (self.called, self.typing) = (told, true),
+            (Some(Doing::Return(_)), told) => self.feedback = told.into_iter().collect(),
             _ => {}
         }
     }

@@ -8,7 +8,7 @@ pub(super) use view::body;
 
 use crate::barn::Call;
 use crate::desk::{Approval, KeyLies, Sealed};
-use crate::drill::{PASS_RULE, Run};
+use crate::drill::Run;
 use crate::record::Mode;
 use crate::tui::Context;
 use crate::tui::field::Field;
@@ -117,7 +117,7 @@ impl Sealing {
                 self.trip
             )
         } else {
-            format!("Not passed. {PASS_RULE}")
+            format!("Not passed. {}", ride.run.grading().pass_rule())
         });
         told
     }

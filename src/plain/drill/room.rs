@@ -3,7 +3,7 @@
 use crate::desk::{
     AskedDrill, DrillRoom, DrillWanted, Errand, Learner, NOBODY_LEARNS, Reply, WhichDrill, told,
 };
-use crate::drill::{Currency, Family, PASS_RULE, list};
+use crate::drill::{Currency, Family, Grading, list};
 use crate::plain::going::Session;
 use crate::plain::menu::take_up_line;
 use crate::plain::stop::Stop;
@@ -157,7 +157,7 @@ impl Session<'_> {
         let Some(examiner) = chosen.and_then(|at| examiners.get(at)) else {
             return Ok(None);
         };
-        self.talk.say(PASS_RULE)?;
+        self.talk.say(Grading::NEWEST.pass_rule())?;
         self.talk.say(&told::beside_the_rider(examiner))?;
         let ride = WhichDrill::CheckRide {
             list: list.clone(),

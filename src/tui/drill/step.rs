@@ -2,7 +2,7 @@
 //! there, what its instrument showed, and what the reading is called.
 
 use crate::checklist::PlannedStep;
-use crate::drill::{PASS_RULE, Vantage, WELCOME};
+use crate::drill::{Vantage, WELCOME};
 use crate::rules::Verdict;
 use crate::text::capital;
 use crate::tui::drill::Drilling;
@@ -18,7 +18,8 @@ pub(in crate::tui) fn tale(drilling: &Drilling, page: &mut Page) {
     let stage = format!("Stage: {}.", drilling.run.stage().label());
     page.say(Rank::Wanted, Ink::Body, &stage);
     if let Some(examiner) = drilling.run.examiner() {
-        let told = format!("Examined by {examiner}. {PASS_RULE}");
+        let rule = drilling.run.grading().pass_rule();
+        let told = format!("Examined by {examiner}. {rule}");
         page.say(Rank::Needed, Ink::Body, &escaped(&told));
     }
     page.say(Rank::Wanted, Ink::Body, WELCOME);

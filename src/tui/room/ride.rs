@@ -1,7 +1,7 @@
 //! A check ride begun from the drill room: which checklist, who examines, and what it is passed by.
 
 use crate::desk::told;
-use crate::drill::PASS_RULE;
+use crate::drill::Grading;
 use crate::tui::page::{Listed, Page, Rank};
 use crate::tui::room::{self, Drills, Room};
 use crate::tui::start::label;
@@ -44,7 +44,7 @@ pub(super) fn before(list: &str, examiner: &str, drills: &Drills, page: &mut Pag
     page.say(Rank::Needed, Ink::Strong, &escaped(&told));
     let told = escaped(&told::beside_the_rider(examiner));
     page.say(Rank::Needed, Ink::Body, &told);
-    page.say(Rank::Needed, Ink::Body, PASS_RULE);
+    page.say(Rank::Needed, Ink::Body, Grading::NEWEST.pass_rule());
     page.say(Rank::Needed, Ink::Strong, "r begins the check ride.");
 }
 

@@ -97,11 +97,11 @@ fn the_scenarios_of_a_file_are_listed_and_the_dice_choose_among_them_alone() {
     assert_eq!(again, "drill --demo fair/three.yaml --about tires --seed 3");
     let titles = (0..9).map(|seed| {
         let one = format!("drill fair/three.yaml --seed {seed}");
-        let [first, second] = [(); 2].map(|()| played(&home, &one, "4\n").out);
-        assert_eq!(first, second, "the same number is the same drill");
-        first
+        played(&home, &one, "4\n").out
     });
     let titles: Vec<String> = titles.collect();
+    let again = played(&home, "drill fair/three.yaml --seed 0", "4\n");
+    assert_eq!(again.out, titles[0], "the same number is the same drill");
     for title in ["held last week.", "other way up.", "on the tar."] {
         assert!(titles.iter().any(|out| out.contains(title)), "{title}");
     }

@@ -30,6 +30,7 @@ fn played(day: &str, steps: &str) -> Played {
         stage: Stage::Faded,
         score: Score {
             steps: steps.collect(),
+            again: Vec::new(),
             resumed: None,
         },
         ride: None,

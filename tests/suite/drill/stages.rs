@@ -25,6 +25,7 @@ fn score(word: &str) -> Score {
     };
     Score {
         steps: vec![step],
+        again: Vec::new(),
         resumed: None,
     }
 }

@@ -94,12 +94,13 @@ fn reached(laid: &Laid) -> BTreeSet<String> {
 
 #[test]
 fn every_step_of_every_list_is_asked_on_some_walk() {
+    let everything = laid();
     for shipped in SHIPPED {
         let mut reached_by_any = BTreeSet::new();
         let mut list = None;
-        for laid in laid().into_iter().filter(|laid| laid.list.id == shipped.id) {
-            reached_by_any.extend(reached(&laid));
-            list = Some(laid.list);
+        for laid in everything.iter().filter(|laid| laid.list.id == shipped.id) {
+            reached_by_any.extend(reached(laid));
+            list = Some(&laid.list);
         }
         let list = list.unwrap();
         let all: BTreeSet<String> = list.steps().map(|step| step.id.clone()).collect();
@@ -114,12 +115,12 @@ fn every_step_a_policy_chooses_stands_under_one_choice_or_the_other() {
         .into_iter()
         .map(|(_, policy)| policy.default_choice().other())
         .fold(Policies::default(), Policies::choosing);
+    let laid = laid();
     for shipped in SHIPPED {
         let put = put_together(shipped.text, Shared::shipped(), &other);
         let faults = put.as_ref().err().into_iter().flatten();
         let told: Vec<String> = faults.map(ToString::to_string).collect();
         assert!(told.is_empty(), "{}:\n{}", shipped.id, told.join("\n"));
-        let laid = laid();
         let rigs = laid.iter().filter(|laid| laid.list.id == shipped.id);
         for Laid { rig, .. } in rigs {
             let list = put.as_ref().unwrap().checklist.clone();

@@ -258,6 +258,7 @@ fn played() -> Vec<Played> {
             stage,
             score: Score {
                 steps: steps.iter().map(step).collect(),
+                again: Vec::new(),
                 resumed: Some(true),
             },
             ride: None,
