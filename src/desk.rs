@@ -30,7 +30,7 @@ pub use consent::{Consent, KeyLies};
 pub use countersigning::Countersigning;
 pub use defects::{BarnDefects, ClosedDefect, RigDefects, StandingDefect, again, stated};
 pub use drills::{
-    AskedDrill, Difference, DrillRoom, DrillWanted, Learner, NOBODY_LEARNS, ScenarioCard,
+    AskedDrill, DRILL, Difference, DrillRoom, DrillWanted, Learner, NOBODY_LEARNS, ScenarioCard,
     WhichDrill,
 };
 pub use earlier::DefectCard;

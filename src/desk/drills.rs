@@ -4,6 +4,9 @@ use crate::desk::{CrewCard, TripCard};
 use crate::drill::{Family, Progress, Stage};
 use chrono::NaiveDate;
 
+/// What the name of a drill begins with, so that it is never taken for a trip's.
+pub const DRILL: &str = "drill/";
+
 /// What there is to drill with.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct DrillRoom {

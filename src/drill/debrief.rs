@@ -6,6 +6,7 @@
 use crate::checklist::{PlannedAsk, PlannedStep, StepKey};
 use crate::drill::run::Graded;
 use crate::drill::{Did, Drilled, Line, Run, StepScore, There};
+use crate::rig::InstrumentKind;
 use crate::rules::Verdict;
 use crate::text;
 
@@ -65,7 +66,12 @@ impl Run {
                 instrument, showed, ..
             } => {
                 let tool = self.walk().plan().rig().instrument(instrument)?;
-                format!("{} shows {showed}.", text::capital(&tool.name))
+                let name = text::capital(&tool.name);
+                // Who counts has no device that shows it.
+                match tool.kind {
+                    InstrumentKind::Count => format!("{name}: {showed}."),
+                    _ => format!("{name} shows {showed}."),
+                }
             }
             Drilled::Called(_, verdict) => format!("You call it {}.", verdict.word()),
             Drilled::Returned(step) if self.stage().tells_at_once() => {

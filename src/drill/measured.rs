@@ -35,6 +35,14 @@ const READS: [(&str, Figure); 23] = [
     ("spare-tire", Figure::SpareCold),
 ];
 
+/// Steps that read what no formula gives, with what is there on a rig that is well, in tenths. Ours:
+/// a jack is cranked a hand's breadth above the ball, and a lead-acid battery at rest stands between
+/// 12.6 and 12.8 V when it is full, from memory.
+const STANDS: [(&str, i128, Unit); 2] = [
+    ("ball-gap", 40, Unit::Inch),
+    ("battery-parked", 127, Unit::Volt),
+];
+
 /// Height of the rear frame mark of a trailer that stands level, in. Ours: only the difference of
 /// the marks is judged.
 const REAR_MARK_IN: i64 = 18;
@@ -62,6 +70,9 @@ pub(super) fn measured(
             Some(longest.times(&Exact::ratio(OF_LONGEST_PULL.0, OF_LONGEST_PULL.1)?))
         }
         _ => {
+            if let Some((_, tenths, unit)) = STANDS.iter().find(|(name, ..)| *name == step) {
+                return Some(Quantity::new(Exact::ratio(*tenths, 10)?, *unit));
+            }
             let (_, reads) = READS.iter().find(|(name, _)| *name == step)?;
             figure(*reads)
         }

@@ -64,7 +64,7 @@ impl Vantage {
             Self::Behind => "from behind",
             Self::Inside => "from inside",
             Self::Cab => "from the driver's place",
-            Self::Hand => "try it by hand",
+            Self::Hand => "by hand",
         }
     }
 }

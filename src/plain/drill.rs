@@ -97,6 +97,10 @@ impl Session<'_> {
             let rule = run.grading().pass_rule();
             self.talk.say(&format!("Examined by {examiner}. {rule}"))?;
         }
+        for caution in &run.walk().plan().checklist().cautions {
+            self.talk
+                .say(&format!("Caution, for the real work: {caution}"))?;
+        }
         self.talk.say(&scenario.tale)?;
         if let Some(hurry) = &scenario.hurry {
             self.talk.say(&format!("Somebody says: “{hurry}”"))?;

@@ -16,8 +16,8 @@ impl Session<'_> {
         let (what, _) = told::happened(&entry.event, going.walk.plan());
         // Of a drill that is not kept nothing is recorded.
         let done = match going.drill {
-            Some(_) => "Taken",
-            None => "Recorded",
+            Some(_) if going.trip.is_empty() => "Taken",
+            _ => "Recorded",
         };
         self.talk
             .say(&sentence(&format!("{done} {}. {what}", clock(&entry.at))))?;

@@ -10,7 +10,7 @@ mod watch;
 
 pub(super) use act::{THROWING, act, left};
 pub(super) use after::feedback;
-pub(super) use step::{above_the_answer, at_the_end_of_a_step, measuring, tale};
+pub(super) use step::{above_the_answer, at_the_end_of_a_step, kind, measuring, tale};
 
 use crate::barn::ForWalk;
 use crate::checklist::StepKey;

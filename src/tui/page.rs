@@ -218,6 +218,12 @@ impl Page {
         });
     }
 
+    /// Takes the keys from what is written so far: none of its lines can be chosen.
+    pub(super) fn take_keys(&mut self) {
+        let lines = self.blocks.iter_mut().flat_map(|block| &mut block.lines);
+        lines.flat_map(|line| &mut line.spans).for_each(unpressed);
+    }
+
     /// Steps what is written so far back behind what follows: what is needed of it stays, plain to
     /// the eye, and goes before what follows does.
     pub(super) fn step_back(&mut self) {
@@ -339,6 +345,17 @@ impl Page {
             laid.lines.extend(block.lines.iter().cloned());
         }
         laid
+    }
+}
+
+/// The key a line is chosen by becomes a dash, as wide as it was.
+fn unpressed(head: &mut Span<'static>) {
+    let mut letters = head.content.chars();
+    let one = letters
+        .next()
+        .is_some_and(|key| key.is_ascii_alphanumeric());
+    if one && letters.as_str() == " " {
+        head.content = Cow::Borrowed("- ");
     }
 }
 

@@ -39,7 +39,7 @@ pub use scene::{Fill, Form, Mark, Note, Pen, Piece, Point, Scene, Window};
 pub use seen::{Seen, seen};
 pub use view::View;
 
-use crate::checklist::{Plan, PlannedStep};
+use crate::checklist::{Haul, Plan, PlannedStep};
 use crate::figures::{AxleLoad, Item, axle_loads};
 use crate::rig::{Place, Rig};
 use ratatui::buffer::Buffer;
@@ -67,7 +67,7 @@ const LEAST_ROWS: u16 = 7;
 /// The drawing for a step about `place`: the view that shows it best, with the part marked.
 pub fn drawing(plan: &Plan, place: Place, ascii: bool) -> Drawing {
     let rig = plan.rig();
-    let drawing = Drawing::new(View::of(place, rig.kind()), rig)
+    let drawing = Drawing::on(plan, View::of(place, rig.kind()), rig)
         .marked(place, None)
         .ascii(ascii);
     if LOADED.contains(&place) {
@@ -100,8 +100,22 @@ impl Drawing {
     }
 
     fn new(view: View, rig: &Rig) -> Self {
+        Self::with(view.scene(rig), view, rig)
+    }
+
+    /// A view of a rig on the walk of a plan: a rig that is hitched up or unhitched has no horse
+    /// aboard.
+    fn on(plan: &Plan, view: View, rig: &Rig) -> Self {
+        let scene = match plan.checklist().haul {
+            Haul::Begins | Haul::Ends => view.scene_unloaded(rig),
+            Haul::During | Haul::Apart => view.scene(rig),
+        };
+        Self::with(scene, view, rig)
+    }
+
+    fn with(scene: Scene, view: View, rig: &Rig) -> Self {
         Self {
-            scene: view.scene(rig),
+            scene,
             title: format!("{}: {}", rig.name, view.word()),
             mark: None,
             loads: Vec::new(),

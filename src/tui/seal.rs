@@ -7,7 +7,7 @@ pub(super) use update::{act, found};
 pub(super) use view::body;
 
 use crate::barn::Call;
-use crate::desk::{Approval, KeyLies, Sealed};
+use crate::desk::{Approval, DRILL, KeyLies, Sealed};
 use crate::drill::Run;
 use crate::record::Mode;
 use crate::tui::Context;
@@ -23,6 +23,7 @@ pub(super) struct Sealing {
     pub(super) walk: Walk,
     pub(super) trip: String,
     pub(super) mode: Mode,
+    pub(super) is_drill: bool,
     pub(super) standing: Approval,
     /// Whom the barn wants called when something is not clear.
     pub(super) call: Option<Call>,
@@ -70,6 +71,7 @@ impl Sealing {
             walk: walking.walk.clone(),
             trip: walking.trip.clone(),
             mode: walking.mode,
+            is_drill: walking.drill.is_some(),
             standing: walking.standing.clone(),
             call: walking.barn.call.clone(),
             signer: None,
@@ -77,6 +79,15 @@ impl Sealing {
             sealed: None,
             scroll: 0,
             ride: Ride::of(walking).map(Box::new),
+        }
+    }
+
+    /// What its record is opened by.
+    fn named(&self) -> String {
+        if self.is_drill {
+            format!("{DRILL}{}", self.trip)
+        } else {
+            self.trip.clone()
         }
     }
 

@@ -275,7 +275,8 @@ fn stands(walk: &Walk, sealed: bool) -> String {
         return format!("{}, {signed}", outcome.word().replace('-', " "));
     }
     let all = walk.plan().steps().len();
-    let at = match walk.now() {
+    // The same step that the screens name, also while the walk stands still.
+    let at = match walk.at_work() {
         Now::Next(index) | Now::Open(index) | Now::Branch(index) | Now::Remark(index) => index + 1,
         _ => walk.last_done().map_or(0, |(index, _)| index + 1),
     };

@@ -1,6 +1,7 @@
 //! Drills as their records tell them: the run again, and what it comes to for whoever played it.
 
 use crate::cli::clerk::{Books, Clerk, Plans, TripRead, Trouble};
+use crate::desk::DRILL;
 use crate::drill::{Drill, DrillTexts, Played, Run, Unplayable};
 use crate::record::{Finding, Id, RideSignedOff, Role, Signer};
 use crate::store::{Disk, StoreFault, TripFolder};
@@ -162,6 +163,3 @@ pub(super) fn may_drill(signer: &Signer) -> bool {
 pub(super) fn drill_name(folder: &TripFolder) -> String {
     format!("{DRILL}{}", super::around::trip_name(folder))
 }
-
-/// What the name of a drill begins with where it is taken up.
-pub(super) const DRILL: &str = "drill/";

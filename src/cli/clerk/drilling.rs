@@ -2,10 +2,11 @@
 
 use crate::cli::clerk::begin::PROGRAM;
 use crate::cli::clerk::choosing::{Made, made};
-use crate::cli::clerk::drilled::{DRILL, may_drill, run_of};
+use crate::cli::clerk::drilled::{may_drill, run_of};
 use crate::cli::clerk::founding::{hex, id};
 use crate::cli::clerk::open::{Open, nothing_open, without_end};
 use crate::cli::clerk::{Books, Clerk, Trouble, around};
+use crate::desk::DRILL;
 use crate::desk::{AskedDrill, Learner, Reply};
 use crate::drill::{Did, Doing, Drill, Line, Run, Stage};
 use crate::record::{

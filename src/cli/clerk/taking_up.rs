@@ -1,9 +1,9 @@
 //! Taking up a trip that was left: after a hold, a closed lid, a crash.
 
 use crate::cli::clerk::around::trip_name;
-use crate::cli::clerk::drilled::DRILL;
 use crate::cli::clerk::open::Open;
 use crate::cli::clerk::{Books, Clerk, TripRead, Trouble};
+use crate::desk::DRILL;
 use crate::desk::Reply;
 use crate::record::{Id, TripFault, Verified};
 use crate::store::{Device, Disk, TripFolder};

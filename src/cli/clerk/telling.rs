@@ -2,6 +2,7 @@
 
 use crate::cli::clerk::around::trip_name;
 use crate::cli::clerk::{Books, Clerk, Plans, TripRead, Trouble};
+use crate::desk::DRILL;
 use crate::desk::earlier::{self, FROM_PAPER};
 use crate::desk::{Approval, Reply, Tale, TaleLine, Weight, told};
 use crate::logbook::order::Countersign;
@@ -13,13 +14,17 @@ impl<D: Disk> Clerk<D> {
     /// Reads a trip's record back, verified.
     pub(super) fn show(&mut self, trip: &str) -> Result<Reply, Trouble> {
         let books = self.books()?;
+        let (books, what, name) = match trip.strip_prefix(DRILL) {
+            Some(name) => (books.drills(), "drill", name),
+            None => (books, "trip", trip),
+        };
         let found = books
             .trips()?
             .into_iter()
-            .find(|(_, folder)| trip_name(folder) == trip);
+            .find(|(_, folder)| trip_name(folder) == name);
         let Some((device, folder)) = found else {
             return Err(Trouble::Said(format!(
-                "There is no trip “{}” here.",
+                "There is no {what} “{}” here.",
                 trip.escape_debug()
             )));
         };
@@ -33,7 +38,7 @@ pub(in crate::cli) fn tale<D: Disk>(read: &TripRead, books: &Books<D>) -> Tale {
     let findings = findings(read);
     let (Some(verified), Ok(walk)) = (read.trip(), read.walk()) else {
         return Tale {
-            heading: vec![format!("Trip {}", trip_name(&read.folder))],
+            heading: vec![format!("Record {}", trip_name(&read.folder))],
             findings,
             lines: Vec::new(),
             signatures: Vec::new(),
@@ -83,11 +88,15 @@ fn heading(
     let counts = match begun.mode {
         Mode::Real => "",
         Mode::Demo => " DEMO: an invented barn, nothing here counts.",
-        Mode::Drill => " DRILL: a training run.",
+        Mode::Drill => " A training run, and no trip.",
+    };
+    let what = match begun.mode {
+        Mode::Drill => "DRILL",
+        Mode::Real | Mode::Demo => "Trip",
     };
     let mut heading = vec![
         format!(
-            "Trip {}, number {} of {}.{counts}",
+            "{what} {}, number {} of {}.{counts}",
             trip_name(&read.folder),
             begun.seq,
             begun.device

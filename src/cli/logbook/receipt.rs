@@ -6,7 +6,7 @@ mod told;
 use crate::cli::Status;
 use crate::cli::clerk::{Plans, TripRead, mistyped as told_mistyped};
 use crate::cli::logbook::shelf::Failed;
-use crate::cli::lot::{Line, Lot, Section, lots};
+use crate::cli::lot::{Line, Lot, Section, lots_and_drills};
 use crate::logbook::order::{Ended, OrderFault};
 use crate::logbook::{Sought, seek};
 use crate::record::{Digest, Finding, NotAReceipt, Receipt, Says, Seal, Stated, Statement, Stub};
@@ -61,7 +61,7 @@ pub(super) fn receipt(
         Ok(receipt) => receipt,
         Err(slip) => return Ok(mistyped(code, &slip, json, out)?),
     };
-    let lots = lots(places, &[])?;
+    let lots = lots_and_drills(places, &[])?;
     let (mut folders, mut known) = (Vec::new(), HashSet::new());
     for lot in &lots {
         for folder in lot.folders()? {

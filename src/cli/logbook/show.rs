@@ -4,6 +4,7 @@ use crate::cli::Status;
 use crate::cli::clerk::{Books, Plans, TripRead, tale};
 use crate::cli::logbook::known::Known;
 use crate::cli::logbook::shelf::Failed;
+use crate::desk::DRILL;
 use crate::desk::{OpenedTrip, ReadingBeside, Tale, lasted, stated, went};
 use crate::logbook::owned;
 use crate::plain;
@@ -44,7 +45,12 @@ pub(super) fn show(
     json: bool,
     out: &mut dyn Write,
 ) -> Result<Status, Failed> {
-    let known = Known::read(logbook)?.unwrap_or_default();
+    let known = if is_drill(typed, logbook)? {
+        // What the trips of the rig say is nothing to a drill.
+        Known::default()
+    } else {
+        Known::read(logbook)?.unwrap_or_default()
+    };
     let open = match open(typed, logbook, &known)? {
         Ok(open) => open,
         Err(shut) if json => {
@@ -78,6 +84,18 @@ pub(super) fn show(
     })
 }
 
+/// Whether a drill is meant: one is named as the end of a drill names it, or by a folder or receipt
+/// that no trip has and a drill does. Drills have numbers of their own, so a bare laptop and number
+/// is a trip.
+fn is_drill(typed: &str, logbook: &Path) -> Result<bool, Failed> {
+    if typed.starts_with(DRILL) {
+        return Ok(true);
+    }
+    let books = Books::open(&Local, logbook)?;
+    let has_number = typed.contains('/');
+    Ok(!has_number && books.trip(typed).is_err() && books.drills().trip(typed).is_ok())
+}
+
 /// Opens the trip that is meant, given what is known of the whole logbook: it alone is read for that.
 pub(super) fn open(
     typed: &str,
@@ -85,7 +103,9 @@ pub(super) fn open(
     known: &Known,
 ) -> Result<Result<Open, Shut>, Failed> {
     let books = Books::open(&Local, logbook)?;
-    let found = books.trip(typed);
+    let of_drills = is_drill(typed, logbook)?;
+    let books = if of_drills { books.drills() } else { books };
+    let found = books.trip(typed.strip_prefix(DRILL).unwrap_or(typed));
     let (device, folder) =
         found.map_err(|trouble| Failed::Said(trouble.status(), trouble.to_string()))?;
     let read = books.read(&device, &folder, &mut Plans::default())?;

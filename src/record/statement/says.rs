@@ -270,17 +270,21 @@ impl fmt::Display for SignedOff {
                 ids.join(", ")
             }
         };
-        let rigs = list(&self.rigs, "every rig");
-        let checklists = list(&self.checklists, "every checklist");
-        write!(f, "{rigs}; {checklists}")?;
-        for ride in &self.rides {
-            write!(
-                f,
-                "; check ride of {} revision {} for {}",
+        let is_of_none = |ids: &Option<Vec<Id>>| ids.as_ref().is_some_and(Vec::is_empty);
+        let rides = self.rides.iter().map(|ride| {
+            format!(
+                "check ride of {} revision {} for {}",
                 ride.checklist, ride.revision, ride.rigs
-            )?;
+            )
+        });
+        let mut told: Vec<String> = rides.collect();
+        // Whoever was signed off by check rides alone has no rig and no checklist besides.
+        if told.is_empty() || !(is_of_none(&self.rigs) && is_of_none(&self.checklists)) {
+            let rigs = list(&self.rigs, "every rig");
+            let checklists = list(&self.checklists, "every checklist");
+            told.insert(0, format!("{rigs}; {checklists}"));
         }
-        Ok(())
+        f.write_str(&told.join("; "))
     }
 }
 

@@ -114,6 +114,14 @@ pub enum Previous {
 }
 
 impl Begun {
+    /// What it begins, in a word.
+    pub const fn what(&self) -> &'static str {
+        match self.drill {
+            Some(_) => "drill",
+            None => "trip",
+        }
+    }
+
     /// Whether version 1 has no room for it.
     pub(super) fn needs_version_2(&self) -> bool {
         self.haul.is_some()

@@ -2,7 +2,7 @@
 
 use crate::desk::told;
 use crate::tui::Model;
-use crate::tui::drill::Drilling;
+use crate::tui::drill::{Drilling, kind};
 use crate::tui::page::{Page, Rank};
 use crate::tui::text::{escaped, time_of};
 use crate::tui::theme::Ink;
@@ -33,6 +33,9 @@ pub(super) fn away(walking: &Walking, drilling: &Drilling, model: &Model, page: 
         None => "This is where the drill was left".to_owned(),
     };
     page.say(Rank::Needed, Ink::Title, &title);
+    if walking.taken_up {
+        kind(drilling, page);
+    }
     if let Some(between) = &drilling.run.drill().scenario.between {
         page.item(Rank::Wanted, "Why:", Ink::Body, &escaped(&between.what));
     }

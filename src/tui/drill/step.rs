@@ -5,7 +5,9 @@ use crate::checklist::PlannedStep;
 use crate::drill::{Vantage, WELCOME};
 use crate::rules::Verdict;
 use crate::text::capital;
+use crate::tui::Context;
 use crate::tui::drill::Drilling;
+use crate::tui::keys::letter;
 use crate::tui::page::{Page, Rank};
 use crate::tui::text::escaped;
 use crate::tui::theme::Ink;
@@ -15,13 +17,7 @@ use crate::tui::walk::{Walking, lettered};
 pub(in crate::tui) fn tale(drilling: &Drilling, page: &mut Page) {
     let scenario = &drilling.run.drill().scenario;
     page.say(Rank::Needed, Ink::Title, &escaped(&scenario.title));
-    let stage = format!("Stage: {}.", drilling.run.stage().label());
-    page.say(Rank::Wanted, Ink::Body, &stage);
-    if let Some(examiner) = drilling.run.examiner() {
-        let rule = drilling.run.grading().pass_rule();
-        let told = format!("Examined by {examiner}. {rule}");
-        page.say(Rank::Needed, Ink::Body, &escaped(&told));
-    }
+    kind(drilling, page);
     page.say(Rank::Wanted, Ink::Body, WELCOME);
     page.say(Rank::Needed, Ink::Body, &escaped(&scenario.tale));
     if let Some(hurry) = &scenario.hurry {
@@ -30,9 +26,21 @@ pub(in crate::tui) fn tale(drilling: &Drilling, page: &mut Page) {
     }
 }
 
+/// Writes how much help there is, and of a check ride who examines and what passes it.
+pub(in crate::tui) fn kind(drilling: &Drilling, page: &mut Page) {
+    let stage = format!("Stage: {}.", drilling.run.stage().label());
+    page.say(Rank::Needed, Ink::Body, &stage);
+    if let Some(examiner) = drilling.run.examiner() {
+        let rule = drilling.run.grading().pass_rule();
+        let told = format!("Examined by {examiner}. {rule}");
+        page.say(Rank::Needed, Ink::Body, &escaped(&told));
+    }
+}
+
 /// Writes what stands above the answer: what the program says of the step, and the places it can
 /// be looked at from, each with what was seen from there.
 pub(in crate::tui) fn above_the_answer(
+    walking: &Walking,
     drilling: &Drilling,
     planned: &PlannedStep,
     page: &mut Page,
@@ -42,7 +50,8 @@ pub(in crate::tui) fn above_the_answer(
         page.say(Rank::Needed, Ink::Strong, &escaped(&hint.says));
     }
     let places = drilling.run.drill().vantages(planned);
-    if places.is_empty() {
+    // Until it is said who looks nobody does, and the letters are those of the people.
+    if places.is_empty() || is_unnamed(walking) {
         return;
     }
     let told = places.into_iter().map(|from| drilling.from(from));
@@ -51,16 +60,44 @@ pub(in crate::tui) fn above_the_answer(
 
 /// Writes the help a learner still has with the step, and what comes of skipping it.
 pub(in crate::tui) fn at_the_end_of_a_step(
+    walking: &Walking,
     drilling: &Drilling,
     planned: &PlannedStep,
     page: &mut Page,
 ) {
-    if !drilling.run.gives_hint(&planned.key) {
+    // Whoever watches is told what is looked at, and presses none of these letters.
+    let is_hinted = drilling.run.gives_hint(&planned.key) && !drilling.is_watched();
+    if !is_hinted || is_unnamed(walking) {
         return;
     }
-    if let Some(hint) = drilling.run.drill().shows_from(planned) {
-        page.say(Rank::Wanted, Ink::Body, &escaped(&hint));
+    if let Some(hint) = hint(drilling, planned) {
+        page.say(Rank::Wanted, Ink::Body, &hint);
     }
+}
+
+/// From where the step shows itself, by the letters and words of the choices above it.
+fn hint(drilling: &Drilling, planned: &PlannedStep) -> Option<String> {
+    let drill = drilling.run.drill();
+    let places = drill.vantages(planned);
+    let choice = |from: &Vantage| {
+        let at = places.iter().position(|place| place == from)?;
+        Some(format!("{} ({})", from.label(), letter(at)?))
+    };
+    let enough: Vec<String> = drill.enough(planned).iter().filter_map(choice).collect();
+    match enough.as_slice() {
+        [] => None,
+        [one] => Some(format!("It shows from one place: {one}.")),
+        several => Some(format!(
+            "It takes more than one look: {}.",
+            several.join("; ")
+        )),
+    }
+}
+
+/// Whether a second person looks or reads, and it is not said yet who.
+fn is_unnamed(walking: &Walking) -> bool {
+    let open = walking.at_hand();
+    open.is_some_and(|at| walking.answer_context(at) == Context::Second)
 }
 
 /// Writes an instrument in hand: what it showed, and what the reading is called.

@@ -2,7 +2,7 @@
 
 use crate::checklist::PlannedAsk;
 use crate::desk::told;
-use crate::drill::Doing;
+use crate::drill::{Doing, Vantage};
 use crate::rules::Verdict;
 use crate::tui::Model;
 use crate::tui::drill::Drilling;
@@ -18,6 +18,7 @@ pub(super) fn body(walking: &Walking, drilling: &Drilling, model: &Model, page: 
         return;
     };
     work(walking, &walking.walk.at_work(), model, page);
+    page.take_keys();
     page.step_back();
     page.together(|page| {
         for why in &worked.why {
@@ -32,6 +33,7 @@ pub(super) fn body(walking: &Walking, drilling: &Drilling, model: &Model, page: 
 fn next(walking: &Walking, doing: &Doing) -> String {
     let plan = walking.walk.plan();
     match doing {
+        Doing::Look(Vantage::Hand) => "try it by hand".to_owned(),
         Doing::Look(from) => format!("look {}", from.label()),
         Doing::Use(id) => {
             let tool = plan.rig().instrument(id);

@@ -14,8 +14,7 @@ const MARGIN: f64 = 8.0;
 const SIDES: [(&str, f64); 2] = [("left", -1.0), ("right", 1.0)];
 
 /// Draws it, the farthest first.
-pub(crate) fn scene(rig: &Rig) -> Scene {
-    let measures = Measures::of(rig);
+pub(crate) fn scene(rig: &Rig, measures: &Measures) -> Scene {
     let body = &measures.body;
     let widest = measures
         .axles
@@ -23,9 +22,9 @@ pub(crate) fn scene(rig: &Rig) -> Scene {
         .map(|axle| axle.half_track + axle.tire.width / 2.0);
     let half = widest.fold(body.half_width, f64::max) + MARGIN;
     let mut scene = Scene::new(at(-52.0, -half), at(body.rear + MARGIN, half));
-    truck_end(&mut scene, &measures);
-    trailer(&mut scene, &measures);
-    load(&mut scene, &measures);
+    truck_end(&mut scene, measures);
+    trailer(&mut scene, measures);
+    load(&mut scene, measures);
     let ids = rig.trailer.wheels();
     for (index, axle) in measures.axles.iter().enumerate() {
         for (side, sign) in SIDES {
@@ -36,9 +35,9 @@ pub(crate) fn scene(rig: &Rig) -> Scene {
             wheel(&mut scene, axle, sign, id);
         }
     }
-    chocks(&mut scene, &measures);
-    lamps(&mut scene, &measures);
-    names(&mut scene, &measures);
+    chocks(&mut scene, measures);
+    lamps(&mut scene, measures);
+    names(&mut scene, measures);
     scene
 }
 

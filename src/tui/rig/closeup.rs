@@ -1,6 +1,6 @@
 //! The hitch close up, from its left and a little above, so that crossed chains are seen to cross.
 
-use crate::rig::{Place, Rig};
+use crate::rig::Place;
 use crate::tui::rig::backups::{self, Eye};
 use crate::tui::rig::measure::Measures;
 use crate::tui::rig::scene::{Pen, Piece, Scene, at, corners};
@@ -11,8 +11,7 @@ use crate::tui::rig::{drawbar, neck, trailer};
 const MARGIN: f64 = 12.0;
 
 /// Draws it, the farthest first.
-pub(crate) fn scene(rig: &Rig) -> Scene {
-    let measures = Measures::of(rig);
+pub(crate) fn scene(measures: &Measures) -> Scene {
     let chains = measures.chains.iter().flatten();
     let spots = chains.chain([&measures.anchor, &measures.switch]);
     let (near, far) = spots.fold((0.0_f64, 0.0_f64), |(near, far), spot| {
@@ -28,24 +27,24 @@ pub(crate) fn scene(rig: &Rig) -> Scene {
             let high = at(right, measures.ball + 22.0);
             let mut scene = Scene::new(at(left, 0.0), high);
             scene.put(Piece::line(vec![at(left, 0.0), at(right, 0.0)]).pen(Pen::Fine));
-            truck_end(&mut scene, &measures, top);
-            trailer::tongue(&mut scene, &measures);
+            truck_end(&mut scene, measures, top);
+            trailer::tongue(&mut scene, measures);
             scene.note(
                 Place::Frame,
                 "tongue",
                 at(right - 4.0, measures.ball + trailer::BEAM / 2.0),
             );
-            drawbar::draw(&mut scene, &measures, top, platform, pin_radius);
-            backups::draw(&mut scene, &measures, Eye::RAISED);
+            drawbar::draw(&mut scene, measures, top, platform, pin_radius);
+            backups::draw(&mut scene, measures, Eye::RAISED);
             scene
         }
         Carrier::Bed { floor } => {
             let high = at(right, measures.neck() + 8.5);
             let mut scene = Scene::new(at(left, floor - 11.0), high);
-            bed(&mut scene, &measures, left);
-            neck::draw(&mut scene, &measures, Eye::RAISED, floor);
+            bed(&mut scene, measures, left);
+            neck::draw(&mut scene, measures, Eye::RAISED, floor);
             scene.note(Place::Frame, "neck", at(right - 4.0, measures.neck()));
-            backups::draw(&mut scene, &measures, Eye::RAISED);
+            backups::draw(&mut scene, measures, Eye::RAISED);
             scene
         }
     }

@@ -123,6 +123,12 @@ impl Measures {
         }
     }
 
+    /// The same with the horses off; what else is carried stays.
+    pub(crate) fn without_horses(mut self) -> Self {
+        self.load.retain(|load| !load.is_horse());
+        self
+    }
+
     /// How high a point of the trailer stands that is `level` high when the frame is level.
     pub(crate) fn tipped(&self, behind: f64, level: f64) -> f64 {
         level + self.nose_up - self.slope * behind

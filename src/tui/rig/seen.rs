@@ -28,7 +28,7 @@ pub fn seen(run: &Run, index: usize, looked: &[Vantage]) -> Option<Seen> {
     let (drawing, told) = match (newest, looked.last()) {
         (Some((from, view)), _) => {
             let rig = run.drill().stands(run.walk());
-            let drawing = Drawing::new(view, rig);
+            let drawing = Drawing::on(plan, view, rig);
             // Whoever stands at the right has its front at the right.
             let drawing = if from == Vantage::Right {
                 drawing.mirrored()
@@ -41,7 +41,7 @@ pub fn seen(run: &Run, index: usize, looked: &[Vantage]) -> Option<Seen> {
             } else {
                 drawing
             };
-            let told = format!("By its true measures, {}.", looked_from(from));
+            let told = format!("By its true measures, {}.", from.label());
             (drawing, told)
         }
         (None, Some(_)) => {
@@ -67,14 +67,6 @@ pub fn seen(run: &Run, index: usize, looked: &[Vantage]) -> Option<Seen> {
     })
 }
 
-/// A place, of whoever looked from there.
-fn looked_from(from: Vantage) -> &'static str {
-    match from {
-        Vantage::Hand => "tried by hand",
-        from => from.label(),
-    }
-}
-
 /// The view that a look shows: the whole rig from a side, the trailer from above, the hitch from
 /// near. Of what lies elsewhere no view shows more than its words do.
 fn view(from: Vantage, step: &PlannedStep, run: &Run) -> Option<View> {
@@ -89,6 +81,9 @@ fn view(from: Vantage, step: &PlannedStep, run: &Run) -> Option<View> {
     }
 }
 
+/// States that tell who has come, and nothing of the part a step is about.
+const OF_PEOPLE: [&str; 2] = ["here", "alone"];
+
 /// The word of the state that is there, once the looks tell it from every other. To name it is a
 /// help, and alone there is none.
 fn word(run: &Run, index: usize, looked: &[Vantage]) -> Option<String> {
@@ -97,6 +92,7 @@ fn word(run: &Run, index: usize, looked: &[Vantage]) -> Option<String> {
         return None;
     }
     match drill.there(walk, index)? {
+        There::State(state) if OF_PEOPLE.contains(&state.as_str()) => None,
         There::State(state) => Some(state.replace('-', " ")),
         There::Value(_) => None,
     }

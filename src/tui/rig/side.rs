@@ -12,29 +12,28 @@ use crate::tui::rig::{backups, drawbar, horse, neck, trailer, truck};
 const MARGIN: f64 = 6.0;
 
 /// Draws it, the farthest first.
-pub(crate) fn scene(rig: &Rig) -> Scene {
-    let measures = Measures::of(rig);
+pub(crate) fn scene(rig: &Rig, measures: &Measures) -> Scene {
     let (left, right) = (measures.truck.nose - MARGIN, measures.body.rear + MARGIN);
     let top = measures.body.roof.max(measures.truck.rail + 24.0) + 2.0;
     let mut scene = Scene::new(at(left, 0.0), at(right, top));
     scene.put(Piece::line(vec![at(left, 0.0), at(right, 0.0)]).pen(Pen::Fine));
-    truck::draw(&mut scene, &measures);
-    trailer::box_and_frame(&mut scene, &measures);
-    horse::draw(&mut scene, &measures);
+    truck::draw(&mut scene, measures);
+    trailer::box_and_frame(&mut scene, measures);
+    horse::draw(&mut scene, measures);
     match measures.joint {
         Carrier::Drawbar {
             top,
             platform,
             pin_radius,
         } => {
-            trailer::tongue(&mut scene, &measures);
-            drawbar::draw(&mut scene, &measures, top, platform, pin_radius);
+            trailer::tongue(&mut scene, measures);
+            drawbar::draw(&mut scene, measures, top, platform, pin_radius);
         }
-        Carrier::Bed { floor } => neck::draw(&mut scene, &measures, Eye::LEVEL, floor),
+        Carrier::Bed { floor } => neck::draw(&mut scene, measures, Eye::LEVEL, floor),
     }
-    trailer::height_marks(&mut scene, &measures);
-    backups::draw(&mut scene, &measures, Eye::LEVEL);
-    trailer::wheels(&mut scene, &measures);
+    trailer::height_marks(&mut scene, measures);
+    backups::draw(&mut scene, measures, Eye::LEVEL);
+    trailer::wheels(&mut scene, measures);
     // The parts of the hitch are too small here for names; the close-up has them.
     let kind = rig.kind();
     scene.notes.retain(|note| {

@@ -1,6 +1,7 @@
 //! The three views of a rig, and which of them shows a part best.
 
 use crate::rig::{HitchKind, Place, Rig};
+use crate::tui::rig::measure::Measures;
 use crate::tui::rig::scene::Scene;
 use crate::tui::rig::{above, closeup, side};
 
@@ -52,10 +53,19 @@ impl View {
 
     /// What this view shows of a rig.
     pub fn scene(self, rig: &Rig) -> Scene {
+        self.drawn(rig, &Measures::of(rig))
+    }
+
+    /// The same while no horse is aboard; the rig stands as its file says.
+    pub(super) fn scene_unloaded(self, rig: &Rig) -> Scene {
+        self.drawn(rig, &Measures::of(rig).without_horses())
+    }
+
+    fn drawn(self, rig: &Rig, measures: &Measures) -> Scene {
         match self {
-            Self::Side => side::scene(rig),
-            Self::Hitch => closeup::scene(rig),
-            Self::Above => above::scene(rig),
+            Self::Side => side::scene(rig, measures),
+            Self::Hitch => closeup::scene(measures),
+            Self::Above => above::scene(rig, measures),
         }
     }
 }

@@ -26,12 +26,13 @@ pub(in crate::tui) fn act(model: &mut Model, action: Action, key: Key) -> Vec<Er
             sealing.typed.take();
         }
         (Action::Back, _) => {
-            model.said = Some("The trip is kept. It is not signed.".to_owned());
+            let what = if sealing.is_drill { "drill" } else { "trip" };
+            model.said = Some(format!("The {what} is kept. It is not signed."));
             return model.go_home();
         }
         (Action::Submit, _) => return submit(model),
         (Action::OpenRecord, _) => {
-            let trip = sealing.trip.clone();
+            let trip = sealing.named();
             model.busy = Some(READING);
             return vec![Errand::Show { trip }];
         }

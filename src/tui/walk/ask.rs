@@ -68,7 +68,7 @@ pub(super) fn open(walking: &Walking, at: usize, model: &Model, page: &mut Page)
     round_line(&state.status, page);
     page.say(Rank::Needed, Ink::Strong, &escaped(&planned.step.act));
     if let Some(drilling) = &walking.drill {
-        drill::above_the_answer(drilling, planned, page);
+        drill::above_the_answer(walking, drilling, planned, page);
     }
     match &planned.ask {
         PlannedAsk::Reading { ask, .. } if ask.second => match &walking.second {
@@ -89,7 +89,7 @@ pub(super) fn open(walking: &Walking, at: usize, model: &Model, page: &mut Page)
         },
     }
     if let Some(drilling) = &walking.drill {
-        drill::at_the_end_of_a_step(drilling, planned, page);
+        drill::at_the_end_of_a_step(walking, drilling, planned, page);
     }
     page.item(Rank::Useful, "Why:", Ink::Body, &escaped(&planned.step.why));
     page.item(
@@ -157,8 +157,12 @@ fn reading(walking: &Walking, at: usize, page: &mut Page) {
         drill::measuring(walking, drilling, typing, page);
     }
     if typing {
-        let unit = walking.barn.units.unit_for(ask.unit);
-        page.field("Reading:", walking.field.text(), unit.symbol());
+        // The unit is typed with the number: no field says for a person what they read off.
+        let tail = match walking.barn.units.unit_for(ask.unit).symbol() {
+            "" => String::new(),
+            unit => format!("with its unit ({unit})"),
+        };
+        page.field("Reading:", walking.field.text(), &tail);
     }
     if planned.step.blind {
         page.say(

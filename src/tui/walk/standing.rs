@@ -3,6 +3,7 @@
 use crate::checklist::PlannedStep;
 use crate::desk::told;
 use crate::tui::Model;
+use crate::tui::drill;
 use crate::tui::page::{Page, Rank};
 use crate::tui::text::{escaped, time_of};
 use crate::tui::theme::Ink;
@@ -24,6 +25,9 @@ pub(super) fn held(walking: &Walking, model: &Model, page: &mut Page) {
         None => "This is where the walk was left".to_owned(),
     };
     page.say(Rank::Needed, Ink::Title, &title);
+    if let Some(drilling) = walking.drill.as_deref().filter(|_| walking.taken_up) {
+        drill::kind(drilling, page);
+    }
     if let Some((_, why, _)) = walk.held()
         && let Some(why) = why
     {

@@ -103,6 +103,11 @@ fn a_check_ride_that_was_passed_and_signed_by_both_lands_in_the_roster() {
     assert!(matches!(refused, Reply::Cannot(_)), "{refused:?}");
     assert!(matches!(signs(&mut clerk, "odile.marsh"), Reply::Sealed(_)));
     let ended = sign_off(&home, &trip);
+    assert!(
+        ended.out.contains("is to be signed off for: check ride of"),
+        "{}",
+        ended.out
+    );
     assert_eq!((ended.status, ended.err.as_str()), (0, ""), "{}", ended.out);
     let people = home
         .hames("logbook people --plain")
@@ -213,4 +218,42 @@ fn whoever_nobody_may_examine_is_told_so_and_who_says_who_may() {
     ] {
         assert!(told.contains(said), "{said}: {}", ended.out);
     }
+}
+
+#[test]
+fn a_drill_that_was_signed_is_opened_by_its_folder_and_its_receipt_and_told_as_what_it_is() {
+    let home = Home::new();
+    let mut clerk = clerk(&home);
+    let trip = ride(&mut clerk, false);
+    assert!(matches!(
+        signs(&mut clerk, "wren.ashdown"),
+        Reply::Sealed(_)
+    ));
+    let Reply::Sealed(sealed) = signs(&mut clerk, "odile.marsh") else {
+        panic!("not signed");
+    };
+    let receipt = sealed.receipt.to_string();
+    let opened = clerk.perform(Errand::Show {
+        trip: format!("drill/{trip}"),
+    });
+    let Reply::Record(tale) = opened else {
+        panic!("{opened:?}");
+    };
+    assert!(tale.heading[0].starts_with("DRILL "), "{:?}", tale.heading);
+    let demo = home.demo();
+    let asks = |command: &str, what: &str| {
+        let asked = home.hames(command).argument(what).argument("--logbook");
+        asked.argument(demo.to_str().unwrap()).run()
+    };
+    for name in [format!("drill/{trip}"), trip.clone(), receipt.clone()] {
+        let shown = asks("logbook show --plain", &name);
+        assert_eq!((shown.status, shown.err.as_str()), (0, ""), "{name}");
+        assert!(shown.out.contains("DRILL "), "{}", shown.out);
+        assert!(!shown.out.contains("Trip "), "{}", shown.out);
+    }
+    let told = asks("logbook receipt", &receipt);
+    assert!(told.out.contains("is of this drill:"), "{}", told.out);
+    assert!(!told.out.contains("trip "), "{}", told.out);
+    let json = asks("logbook receipt --json", &receipt);
+    assert!(json.out.contains(r#""of_drills":true"#), "{}", json.out);
 }

@@ -12,10 +12,13 @@ impl Answer<'_> {
         let receipt = &self.receipt;
         match &self.sought {
             Sought::Nowhere => self.nowhere(out)?,
-            Sought::To(_) => writeln!(out, "The receipt {receipt} is of this trip:")?,
+            Sought::To(_) => {
+                let what = self.found.first().map_or("trip", Found::what);
+                writeln!(out, "The receipt {receipt} is of this {what}:")?;
+            }
             Sought::Several(_) => writeln!(
                 out,
-                "The receipt {receipt} is of several different trips. Ask for the day and who \
+                "The receipt {receipt} is of several different trips or drills. Ask for the day and who \
                  signed, and tell them apart by these:"
             )?,
         }
@@ -42,10 +45,20 @@ impl Answer<'_> {
         writeln!(
             out,
             "No seal in {} has the receipt {}; {seals}. Its check characters agree, so it \
-             was read rightly: the trip lies in another logbook, or has not been copied here yet.",
+             was read rightly: its trip or drill lies in another logbook, or has not been copied here yet.",
             places.join(", "),
             self.receipt
         )
+    }
+}
+
+impl Found<'_> {
+    /// What it is of.
+    fn what(&self) -> &'static str {
+        match self {
+            Self::Kept(kept) if kept.section.lot.drills => "drill",
+            Self::Kept(_) | Self::Pruned(_) => "trip",
+        }
     }
 }
 
@@ -85,7 +98,8 @@ impl Kept<'_> {
             return Vec::new();
         };
         let countersigns = self.section.judged.countersigns(&sealed.hash);
-        if countersigns.is_empty() {
+        // Nobody is asked to countersign a drill.
+        if countersigns.is_empty() && !self.section.lot.drills {
             return vec!["no manager has countersigned it".to_owned()];
         }
         countersigns.iter().map(said).collect()
@@ -95,9 +109,10 @@ impl Kept<'_> {
 /// Which trip it is, who signed it, and how much it holds.
 fn heading(trip: &Verified, out: &mut dyn Write) -> io::Result<()> {
     let begun = trip.begun();
+    let what = begun.what();
     writeln!(
         out,
-        "  trip {} of {}, {} record",
+        "  {what} {} of {}, {} record",
         begun.seq, begun.device, begun.mode
     )?;
     writeln!(

@@ -23,6 +23,7 @@ pub(super) struct Told<'a> {
 /// The trip a seal closes, as the whole logbook has it.
 #[derive(Default, Serialize)]
 pub(super) struct TripTold {
+    of_drills: bool,
     path: Option<String>,
     finding: &'static str,
     faults: Vec<String>,
@@ -119,6 +120,7 @@ impl TripTold {
             what,
         });
         Self {
+            of_drills: kept.section.lot.drills,
             path: kept
                 .line()
                 .map(|line| line.folder.path.display().to_string()),
