@@ -61,7 +61,8 @@ pub fn ride(
     let mut dice = Dice::new(seed);
     let hidden = (0..MOST_TRIES).map(|_| hidden(&offered, &mut dice));
     let hidden = hidden.into_iter().find(|some| some.len() >= LEAST_HIDDEN);
-    let hidden = hidden.ok_or(NoRide::TooFew)?;
+    // Dice that never meet two that go together leave the first two that do.
+    let hidden = hidden.or_else(|| pair(&offered)).ok_or(NoRide::TooFew)?;
     let text = composed(&blank, &hidden, files).ok_or(NoRide::TooFew)?;
     let read = Scenario::read_all(&text);
     let read = read.map_err(|faults| NoRide::Unplayable(Unplayable::Scenario(faults)))?;
@@ -79,9 +80,16 @@ pub fn is_ridden(list_id: &str, rig: (&str, &str), scenarios: &[Arc<Scenario>]) 
     let Ok((blank, laid)) = laid(list_id, rig) else {
         return false;
     };
-    let offered = offered(&blank, &laid, scenarios);
-    let goes_with_another = |one| offered.iter().any(|other| go_together(one, other));
-    offered.iter().any(goes_with_another)
+    pair(&offered(&blank, &laid, scenarios)).is_some()
+}
+
+/// The first two faults that go together.
+fn pair<'s>(offered: &[Offered<'s>]) -> Option<Vec<Offered<'s>>> {
+    let with_another = |one: &Offered<'s>| {
+        let other = offered.iter().find(|other| go_together(one, other))?;
+        Some(vec![*one, *other])
+    };
+    offered.iter().find_map(with_another)
 }
 
 /// The whole of a checklist laid on a rig, with nothing hidden yet.

@@ -45,7 +45,7 @@ fn a_sealed_trip_is_intact_and_tells_who_signed_what() {
 fn an_unsealed_trip_can_be_read_and_is_called_unsealed() {
     assert_eq!(
         found(|trip| trip.seal = None),
-        "unsealed: the trip is not sealed; nobody has signed for it"
+        "unsealed: the record is not sealed; nobody has signed for it"
     );
     assert_eq!(
         found(|trip| {
@@ -55,15 +55,15 @@ fn an_unsealed_trip_can_be_read_and_is_called_unsealed() {
         .split_once(" bytes ")
         .unwrap()
         .1,
-        "are a line that was not finished; the lines before it stand / the trip is not sealed; nobody has signed for it"
+        "are a line that was not finished; the lines before it stand / the record is not sealed; nobody has signed for it"
     );
     assert_eq!(
         found(|trip| trip.by_person = None),
-        "unsealed: the person's signature, seal.person.sig, is missing here; it may not have been copied yet: merge again from where the trip came from"
+        "unsealed: the person's signature, seal.person.sig, is missing here; it may not have been copied yet: merge again from where the record came from"
     );
     assert_eq!(
         found(|trip| trip.by_device = None),
-        "unsealed: the device's signature, seal.device.sig, is missing here; it may not have been copied yet: merge again from where the trip came from"
+        "unsealed: the device's signature, seal.device.sig, is missing here; it may not have been copied yet: merge again from where the record came from"
     );
 }
 
@@ -107,7 +107,7 @@ fn a_changed_file_is_altered_and_a_cut_one_truncated() {
         found(|trip| trip.rig.push(b'\n')),
         "altered: the rig file beside the record is not the one the walk was judged by"
     );
-    let comes = "is missing here; it may not have been copied yet: merge again from where the trip came from";
+    let comes = "is missing here; it may not have been copied yet: merge again from where the record came from";
     assert_eq!(
         found(|trip| trip.checklist.clear()),
         format!("gap: the checklist that was walked, checklist.yaml, {comes}")

@@ -46,7 +46,7 @@ fn goes_on(home: &Home) {
     );
     assert_eq!(
         verified.out.lines().nth(1).unwrap().trim(),
-        "the trip is not sealed; nobody has signed for it"
+        "the record is not sealed; nobody has signed for it"
     );
     let again = home.hames("--plain").typed("1\nquit\n").run();
     assert!(

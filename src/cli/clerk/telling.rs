@@ -88,10 +88,10 @@ fn heading(
     let counts = match begun.mode {
         Mode::Real => "",
         Mode::Demo => " DEMO: an invented barn, nothing here counts.",
-        Mode::Drill => " A training run, and no trip.",
+        Mode::Drill => " A training run.",
     };
     let what = match begun.mode {
-        Mode::Drill => "DRILL",
+        Mode::Drill => "Drill",
         Mode::Real | Mode::Demo => "Trip",
     };
     let mut heading = vec![
@@ -230,8 +230,10 @@ fn signatures(verified: &Verified) -> Vec<String> {
             seal.counts.stop
         ),
         format!(
-            "{}, device, holds it as its trip {}",
-            sealed.device.name, seal.seq
+            "{}, device, holds it as its {} {}",
+            sealed.device.name,
+            verified.begun().what(),
+            seal.seq
         ),
         format!("Receipt {}", sealed.receipt()),
     ]

@@ -7,7 +7,7 @@ use crate::walk::Departure;
 use std::fmt;
 
 /// What is missing is no sign of damage, and what to do about it.
-const COMES: &str = "it may not have been copied yet: merge again from where the trip came from";
+const COMES: &str = "it may not have been copied yet: merge again from where the record came from";
 
 /// One thing wrong with a trip, or missing.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -214,7 +214,7 @@ impl fmt::Display for TripFault {
                 f,
                 "the rig file the walk was judged by, rig.yaml, is missing here; {COMES}"
             ),
-            Self::NoSeal => write!(f, "the trip is not sealed; nobody has signed for it"),
+            Self::NoSeal => write!(f, "the record is not sealed; nobody has signed for it"),
             Self::NoPerson => write!(
                 f,
                 "the person's signature, seal.person.sig, is missing here; {COMES}"

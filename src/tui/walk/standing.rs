@@ -22,7 +22,14 @@ pub(super) fn held(walking: &Walking, model: &Model, page: &mut Page) {
             let stood = told::span(model.now.since(since));
             format!("On hold since {}, for {stood}", time_of(since))
         }
-        None => "This is where the walk was left".to_owned(),
+        None => {
+            let what = if walking.drill.is_some() {
+                "drill"
+            } else {
+                "walk"
+            };
+            format!("This is where the {what} was left")
+        }
     };
     page.say(Rank::Needed, Ink::Title, &title);
     if let Some(drilling) = walking.drill.as_deref().filter(|_| walking.taken_up) {

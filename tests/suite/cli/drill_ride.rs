@@ -239,7 +239,7 @@ fn a_drill_that_was_signed_is_opened_by_its_folder_and_its_receipt_and_told_as_w
     let Reply::Record(tale) = opened else {
         panic!("{opened:?}");
     };
-    assert!(tale.heading[0].starts_with("DRILL "), "{:?}", tale.heading);
+    assert!(tale.heading[0].starts_with("Drill "), "{:?}", tale.heading);
     let demo = home.demo();
     let asks = |command: &str, what: &str| {
         let asked = home.hames(command).argument(what).argument("--logbook");
@@ -248,8 +248,8 @@ fn a_drill_that_was_signed_is_opened_by_its_folder_and_its_receipt_and_told_as_w
     for name in [format!("drill/{trip}"), trip.clone(), receipt.clone()] {
         let shown = asks("logbook show --plain", &name);
         assert_eq!((shown.status, shown.err.as_str()), (0, ""), "{name}");
-        assert!(shown.out.contains("DRILL "), "{}", shown.out);
-        assert!(!shown.out.contains("Trip "), "{}", shown.out);
+        assert!(shown.out.contains("Drill "), "{}", shown.out);
+        assert!(!shown.out.contains("rip "), "{}", shown.out);
     }
     let told = asks("logbook receipt", &receipt);
     assert!(told.out.contains("is of this drill:"), "{}", told.out);
