@@ -17,19 +17,13 @@ const MOST_NAMES: usize = 4;
 /// Writes the way back: what was last, what is next, how long it stood, what is looked at again.
 pub(super) fn held(walking: &Walking, model: &Model, page: &mut Page) {
     let walk = &walking.walk;
+    let what = walking.drill.as_ref().map_or("walk", |_| "drill");
     let title = match walk.held() {
         Some((since, ..)) => {
             let stood = told::span(model.now.since(since));
             format!("On hold since {}, for {stood}", time_of(since))
         }
-        None => {
-            let what = if walking.drill.is_some() {
-                "drill"
-            } else {
-                "walk"
-            };
-            format!("This is where the {what} was left")
-        }
+        None => format!("This is where the {what} was left"),
     };
     page.say(Rank::Needed, Ink::Title, &title);
     if let Some(drilling) = walking.drill.as_deref().filter(|_| walking.taken_up) {
