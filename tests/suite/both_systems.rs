@@ -74,7 +74,7 @@ fn a_metric_barn_is_shown_metric_units_with_what_the_list_says_in_brackets() {
         .at_step("tire-cold/left-front")
         .play("a450 kPa");
     let shown = asked.text(120, 40);
-    assert!(shown.contains("____ kPa\n"), "{shown}");
+    assert!(shown.contains("____ with its unit (kPa)\n"), "{shown}");
     let shown = asked.play("⏎").text(120, 40);
     assert!(shown.contains("fix below 426 kPa (61.75 psi)"), "{shown}");
     let mut lines = Bench::with(Screens::new().desk.plan);
