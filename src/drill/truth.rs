@@ -304,16 +304,24 @@ impl Drill {
         enough.unwrap_or_else(|| places.clone())
     }
 
-    /// The same as a hint; nothing of a step that is measured.
+    /// The same as a hint, in the words a look is typed by; nothing of a step that is measured.
     pub fn shows_from(&self, planned: &PlannedStep) -> Option<String> {
-        let enough = self.enough(planned);
-        let words: Vec<&str> = enough.iter().map(|from| from.word()).collect();
-        match words.as_slice() {
+        self.shows_from_as(planned, &|from| format!("look {}", from.word()))
+    }
+
+    /// The same, with each place as it is called where the hint is read.
+    pub fn shows_from_as(
+        &self,
+        planned: &PlannedStep,
+        called: &dyn Fn(Vantage) -> String,
+    ) -> Option<String> {
+        let places = self.enough(planned).into_iter().map(called);
+        match places.collect::<Vec<_>>().as_slice() {
             [] => None,
-            [one] => Some(format!("It shows from one place: look {one}.")),
-            words => Some(format!(
+            [one] => Some(format!("It shows from one place: {one}.")),
+            several => Some(format!(
                 "It takes more than one look: {}.",
-                words.join(", ")
+                several.join(", ")
             )),
         }
     }

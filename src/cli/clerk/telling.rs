@@ -8,6 +8,7 @@ use crate::desk::{Approval, Reply, Tale, TaleLine, Weight, told};
 use crate::logbook::order::Countersign;
 use crate::record::{Mode, Previous, Verified};
 use crate::store::Disk;
+use crate::text;
 use crate::walk::{Moment, Walk};
 
 impl<D: Disk> Clerk<D> {
@@ -90,10 +91,7 @@ fn heading(
         Mode::Demo => " DEMO: an invented barn, nothing here counts.",
         Mode::Drill => " A training run.",
     };
-    let what = match begun.mode {
-        Mode::Drill => "Drill",
-        Mode::Real | Mode::Demo => "Trip",
-    };
+    let what = text::capital(begun.what());
     let mut heading = vec![
         format!(
             "{what} {}, number {} of {}.{counts}",

@@ -45,13 +45,14 @@ pub(super) fn show(
     json: bool,
     out: &mut dyn Write,
 ) -> Result<Status, Failed> {
-    let known = if is_drill(typed, logbook)? {
+    let meant = Meant::by(typed, logbook)?;
+    let known = if meant.is_drill {
         // What the trips of the rig say is nothing to a drill.
         Known::default()
     } else {
         Known::read(logbook)?.unwrap_or_default()
     };
-    let open = match open(typed, logbook, &known)? {
+    let open = match meant.open(&known)? {
         Ok(open) => open,
         Err(shut) if json => {
             let told = ShutTold {
@@ -84,53 +85,78 @@ pub(super) fn show(
     })
 }
 
-/// Whether a drill is meant: one is named as the end of a drill names it, or by a folder or receipt
-/// that no trip has and a drill does. Drills have numbers of their own, so a bare laptop and number
-/// is a trip.
-fn is_drill(typed: &str, logbook: &Path) -> Result<bool, Failed> {
-    if typed.starts_with(DRILL) {
-        return Ok(true);
-    }
-    let books = Books::open(&Local, logbook)?;
-    let has_number = typed.contains('/');
-    Ok(!has_number && books.trip(typed).is_err() && books.drills().trip(typed).is_ok())
-}
-
-/// Opens the trip that is meant, given what is known of the whole logbook: it alone is read for that.
+/// Opens the trip that is meant, given what is known of the whole logbook.
 pub(super) fn open(
     typed: &str,
     logbook: &Path,
     known: &Known,
 ) -> Result<Result<Open, Shut>, Failed> {
-    let books = Books::open(&Local, logbook)?;
-    let of_drills = is_drill(typed, logbook)?;
-    let books = if of_drills { books.drills() } else { books };
-    let found = books.trip(typed.strip_prefix(DRILL).unwrap_or(typed));
-    let (device, folder) =
-        found.map_err(|trouble| Failed::Said(trouble.status(), trouble.to_string()))?;
-    let read = books.read(&device, &folder, &mut Plans::default())?;
-    let mut told = tale(&read, &books);
-    let (Some(trip), Ok(walk)) = (read.trip(), read.walk()) else {
-        let finding = read.finding();
-        return Ok(Err(Shut {
-            tale: told,
+    Meant::by(typed, logbook)?.open(known)
+}
+
+/// The trip or drill that is meant, in the books it lies in.
+struct Meant {
+    books: Books<Local>,
+    trip: (Id, TripFolder),
+    is_drill: bool,
+}
+
+impl Meant {
+    /// A drill is meant where one is named as its end names it, or by a folder or a receipt that no
+    /// trip has and a drill does. Drills have numbers of their own, so a bare laptop and number is a
+    /// trip.
+    fn by(typed: &str, logbook: &Path) -> Result<Self, Failed> {
+        let books = Books::open(&Local, logbook)?;
+        let drill = typed.strip_prefix(DRILL);
+        let found = match drill {
+            Some(name) => books.drills().trip(name).map(|trip| (trip, true)),
+            None => books.trip(typed).map(|trip| (trip, false)),
+        };
+        let found = found.or_else(|trouble| {
+            let numbered = drill.is_some() || typed.contains('/');
+            let of_drills = (!numbered)
+                .then(|| books.drills().trip(typed).ok())
+                .flatten();
+            of_drills.map(|trip| (trip, true)).ok_or(trouble)
+        });
+        let (trip, is_drill) =
+            found.map_err(|trouble| Failed::Said(trouble.status(), trouble.to_string()))?;
+        let books = if is_drill { books.drills() } else { books };
+        Ok(Self {
+            books,
+            trip,
+            is_drill,
+        })
+    }
+
+    /// Opens it, given what is known of the whole logbook: it alone is read for that.
+    fn open(self, known: &Known) -> Result<Result<Open, Shut>, Failed> {
+        let Self { books, trip, .. } = self;
+        let (device, folder) = trip;
+        let read = books.read(&device, &folder, &mut Plans::default())?;
+        let mut told = tale(&read, &books);
+        let (Some(trip), Ok(walk)) = (read.trip(), read.walk()) else {
+            let finding = read.finding();
+            return Ok(Err(Shut {
+                tale: told,
+                finding,
+            }));
+        };
+        let finding = known.finding(&folder, read.finding());
+        told.findings = known.findings(&read);
+        let seal = trip.sealed().map(|sealed| sealed.hash);
+        let said = seal.map_or_else(Vec::new, |seal| said(known, &seal));
+        let exceptions = known.exceptions((&device, &read), (trip, &walk));
+        let told = (told, said, known.asked(trip));
+        let told = OpenedTrip::of((trip, &walk), told, exceptions, known.past(trip));
+        drop(walk);
+        Ok(Ok(Open {
+            told,
             finding,
-        }));
-    };
-    let finding = known.finding(&folder, read.finding());
-    told.findings = known.findings(&read);
-    let seal = trip.sealed().map(|sealed| sealed.hash);
-    let said = seal.map_or_else(Vec::new, |seal| said(known, &seal));
-    let exceptions = known.exceptions((&device, &read), (trip, &walk));
-    let told = (told, said, known.asked(trip));
-    let told = OpenedTrip::of((trip, &walk), told, exceptions, known.past(trip));
-    drop(walk);
-    Ok(Ok(Open {
-        told,
-        finding,
-        trip: (device, folder),
-        read,
-    }))
+            trip: (device, folder),
+            read,
+        }))
+    }
 }
 
 /// What managers said of the trip with this seal, in the order of their words, and what was answered

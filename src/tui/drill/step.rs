@@ -79,19 +79,12 @@ pub(in crate::tui) fn at_the_end_of_a_step(
 fn hint(drilling: &Drilling, planned: &PlannedStep) -> Option<String> {
     let drill = drilling.run.drill();
     let places = drill.vantages(planned);
-    let choice = |from: &Vantage| {
-        let at = places.iter().position(|place| place == from)?;
-        Some(format!("{} ({})", from.label(), letter(at)?))
+    let choice = |from: Vantage| {
+        let at = places.iter().position(|place| *place == from);
+        let key = at.and_then(letter).unwrap_or_default();
+        format!("{} ({key})", from.label())
     };
-    let enough: Vec<String> = drill.enough(planned).iter().filter_map(choice).collect();
-    match enough.as_slice() {
-        [] => None,
-        [one] => Some(format!("It shows from one place: {one}.")),
-        several => Some(format!(
-            "It takes more than one look: {}.",
-            several.join("; ")
-        )),
-    }
+    drill.shows_from_as(planned, &choice)
 }
 
 /// Whether a second person looks or reads, and it is not said yet who.

@@ -2,9 +2,12 @@
 
 use super::bench::{drill_list, rig, scenario_files, scenarios, sights};
 use crate::drill::bench::moment;
-use hames::drill::{LEAST_HIDDEN, Line, NoRide, Ride, Run, Stage, is_ridden, ride};
+use hames::drill::{
+    Doing, Grading, LEAST_HIDDEN, Line, NoRide, Ride, Run, Stage, There, is_ridden, ride,
+};
 use hames::rules::Verdict;
-use hames::walk::{Act, Now, Words};
+use hames::units::Unit;
+use hames::walk::{Act, Now, Round, Status, Words};
 use std::collections::BTreeSet;
 use std::sync::{Arc, LazyLock};
 
@@ -30,7 +33,7 @@ fn played(mut run: Run, slips: bool) -> Run {
             return run;
         };
         let mut doing = worked.doing;
-        if let hames::drill::Doing::Walk(Act::See { state }) = &mut doing
+        if let Doing::Walk(Act::See { state }) = &mut doing
             && let Now::Open(index) = run.walk().now()
             && slips
         {
@@ -166,4 +169,64 @@ fn a_ride_in_which_nothing_is_hidden_is_never_passed() {
     let run = played(run, false);
     assert!(run.score().is_clean());
     assert_eq!(run.is_passed(), Some(false));
+}
+
+/// Plays it rightly, but for what was put right: that is answered without another look.
+fn played_without_looking_again(mut run: Run) -> Run {
+    for act in 1..MOST {
+        let Some(worked) = run.worked() else {
+            return run;
+        };
+        let mut doing = worked.doing;
+        if let Now::Open(index) = run.walk().now()
+            && matches!(
+                run.walk().steps()[index].status,
+                Status::Open(Round::PutRight)
+            )
+            && matches!(doing, Doing::Look(_))
+            && let Some(There::State(state)) = run.drill().there(run.walk(), index)
+        {
+            doing = Doing::Walk(Act::See { state });
+        }
+        let at = moment(act * 20_000);
+        let did = run.decide(&doing, &at).unwrap();
+        run.apply(&Line { at, did });
+    }
+    panic!("no end");
+}
+
+#[test]
+fn who_does_not_look_again_at_what_was_put_right_passes_by_the_older_rules_alone() {
+    let ride = |older: bool| {
+        let ride = made("hitch-bumper", "juniper", 1).unwrap();
+        let mut drill = ride.drill;
+        if older {
+            Arc::make_mut(&mut drill.scenario).graded = Grading::FirstAnswer;
+        }
+        let who = Words::read("Wren Ashdown").unwrap();
+        let run = Run::begin(Arc::new(drill), Stage::CheckRide, &who, moment(0));
+        played_without_looking_again(run)
+    };
+    let (newest, older) = (ride(false), ride(true));
+    assert!(newest.score().again.iter().any(|one| one.critical));
+    assert_eq!(newest.is_passed(), Some(false));
+    assert!(older.score().again.is_empty());
+    assert_eq!(older.is_passed(), Some(true));
+    assert_ne!(newest.grading().pass_rule(), older.grading().pass_rule());
+}
+
+#[test]
+fn what_no_formula_gives_at_an_unhitching_reads_what_a_rig_that_is_well_shows() {
+    let run = begun("unhitch", "juniper", 1);
+    let plan = run.walk().plan();
+    for (step, number, unit) in [
+        ("ball-gap", "4 in", Unit::Inch),
+        ("battery-parked", "12.7 V", Unit::Volt),
+    ] {
+        let planned = plan.steps().iter().find(|one| one.step.id == step).unwrap();
+        let There::Value(value) = run.drill().there_at_first(planned) else {
+            panic!("{step} is read");
+        };
+        assert_eq!((value.to_string().as_str(), value.unit), (number, unit));
+    }
 }

@@ -103,19 +103,25 @@ fn a_wrong_answer_is_met_at_once_where_hints_are_and_only_after_the_run_in_solo(
     );
 }
 
-#[test]
-fn a_wrong_call_of_a_right_reading_is_told_as_that_and_nothing_is_to_be_taken_back() {
-    let drill = of("lift", Some(0));
-    let step = drill.fault().unwrap().call.step.clone();
-    let mut learner = open_at(drill, Stage::Guided, step.as_str());
+/// Puts the instrument to the open step, and what it showed as a reading still to be typed.
+fn measures(learner: &mut Learner) -> Doing {
     let index = learner.run.open().unwrap();
     let Some(Doing::Use(instrument)) = learner.run.worked().map(|worked| worked.doing) else {
         panic!("{:?}", learner.run.worked());
     };
     learner.does(&Doing::Use(instrument.clone()));
     let typed = learner.run.showed(index).unwrap().to_string();
+    Doing::Walk(Act::Read { typed, instrument })
+}
+
+#[test]
+fn a_wrong_call_of_a_right_reading_is_told_as_that_and_nothing_is_to_be_taken_back() {
+    let drill = of("lift", Some(0));
+    let step = drill.fault().unwrap().call.step.clone();
+    let mut learner = open_at(drill, Stage::Guided, step.as_str());
+    let reads = measures(&mut learner);
     learner.does(&Doing::Call(Verdict::Ok));
-    learner.does(&Doing::Walk(Act::Read { typed, instrument }));
+    learner.does(&reads);
     assert!(matches!(learner.run.walk().now(), Now::Branch(_)));
     let told = learner.run.told_at_once(&step).unwrap().join(" ");
     assert!(told.contains("called ok. What the"), "{told}");
@@ -296,16 +302,11 @@ fn a_call_can_be_changed_until_the_reading_is_typed_and_the_wrong_one_is_named_a
         let drill = of("lift", Some(0));
         let step = drill.fault().unwrap().call.step.clone();
         let mut learner = open_at(drill, Stage::Solo, step.as_str());
-        let index = learner.run.open().unwrap();
-        let Some(Doing::Use(instrument)) = learner.run.worked().map(|worked| worked.doing) else {
-            panic!("{:?}", learner.run.worked());
-        };
-        learner.does(&Doing::Use(instrument.clone()));
-        let typed = learner.run.showed(index).unwrap().to_string();
+        let reads = measures(&mut learner);
         for call in calls {
             learner.does(&Doing::Call(call));
         }
-        learner.does(&Doing::Walk(Act::Read { typed, instrument }));
+        learner.does(&reads);
         assert_eq!(learner.run.score().caught().count(), usize::from(caught));
         let debrief = learner.run.debrief().join(" ");
         assert_eq!(debrief.contains("; you called it ok"), !caught, "{debrief}");
