@@ -321,7 +321,7 @@ impl Drill {
             [one] => Some(format!("It shows from one place: {one}.")),
             several => Some(format!(
                 "It takes more than one look: {}.",
-                several.join(", ")
+                several.join("; ")
             )),
         }
     }
