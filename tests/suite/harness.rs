@@ -4,7 +4,9 @@ pub(crate) mod agents;
 pub(crate) mod good;
 pub(crate) mod hardware;
 pub(crate) mod home;
+mod laid;
 pub(crate) mod terminal;
+pub(crate) mod tools;
 
 /// The shipped hitch-up of a bumper pull, put together.
 pub(crate) fn hitch_up_text() -> String {

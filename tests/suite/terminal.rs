@@ -4,7 +4,7 @@ mod drills;
 mod helpers;
 
 use crate::cli::demo::{BEGIN, sealed};
-use crate::cli::logbook::countersign::{laptop, short_trip};
+use crate::cli::logbook::countersign::{laptop, short_trips};
 use crate::harness::home::{Home, trip};
 use crate::harness::terminal::{Terminal, program, signal};
 use crate::plain::bench::plan;
@@ -332,8 +332,7 @@ fn a_logbook_is_looked_over_to_a_trip_and_nothing_is_written() {
 
 #[test]
 fn a_trip_is_countersigned_on_the_screen_and_verifies() {
-    let home = Home::new();
-    short_trip(&home);
+    let home = short_trips(1);
     let mut terminal = hames(&home, &["logbook", "--logbook", "share/hames/demo"]);
     terminal.wait_for("Su Mo Tu We");
     terminal.press("⏎⏎");
@@ -370,9 +369,7 @@ fn a_trip_is_countersigned_on_the_screen_and_verifies() {
 
 #[test]
 fn what_was_read_is_kept_between_two_trips_and_what_changed_meanwhile_is_not_signed_unseen() {
-    let home = Home::new();
-    short_trip(&home);
-    short_trip(&home);
+    let home = short_trips(2);
     let mut terminal = hames(&home, &["logbook", "--logbook", "share/hames/demo"]);
     terminal.wait_for("Su Mo Tu We");
     terminal.press("⏎⏎");

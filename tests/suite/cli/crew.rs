@@ -20,10 +20,10 @@ pub(super) const END: &str = "end\nabandoned\nrain\n1\ndemo\nquit\n";
 
 /// A home with the demo barn founded, and one trip in it.
 pub(super) fn barn() -> Home {
-    let home = Home::new();
-    let ended = home.hames("--plain").typed(&format!("{BEGIN}{END}")).run();
-    assert_eq!(ended.status, 0, "{}{}", ended.out, ended.err);
-    home
+    Home::laid("one walk given up", Home::new, |home| {
+        let ended = home.hames("--plain").typed(&format!("{BEGIN}{END}")).run();
+        assert_eq!(ended.status, 0, "{}{}", ended.out, ended.err);
+    })
 }
 
 pub(super) fn crew(home: &Home, command: &str, words: &[&str]) -> Program {

@@ -13,11 +13,11 @@ pub(crate) const SIGN: &str = "1\ndemo\nquit\n";
 
 /// A home with one sealed trip of the demo barn.
 pub(crate) fn sealed() -> Home {
-    let home = Home::new();
-    let input = format!("{BEGIN}{}{SIGN}", whole_walk());
-    let ended = home.hames("--plain").typed(&input).run();
-    assert_eq!(ended.status, 0, "{}{}", ended.out, ended.err);
-    home
+    Home::laid("one whole walk", Home::new, |home| {
+        let input = format!("{BEGIN}{}{SIGN}", whole_walk());
+        let ended = home.hames("--plain").typed(&input).run();
+        assert_eq!(ended.status, 0, "{}{}", ended.out, ended.err);
+    })
 }
 
 #[test]

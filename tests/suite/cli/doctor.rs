@@ -3,7 +3,7 @@
 mod drills;
 mod records;
 
-use super::logbook::countersign::{copy, laptop, short_trip};
+use super::logbook::countersign::{copy, laptop, short_trips};
 use crate::harness::home::{Ended, Home, trip};
 use std::fs;
 use std::os::unix::fs::PermissionsExt;
@@ -15,9 +15,7 @@ fn doctor(home: &Home, logbook: &str) -> Ended {
 
 /// A home with one signed trip.
 fn well() -> Home {
-    let home = Home::new();
-    short_trip(&home);
-    home
+    short_trips(1)
 }
 
 #[test]

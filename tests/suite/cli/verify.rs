@@ -12,11 +12,11 @@ use std::path::Path;
 
 /// A home with two sealed trips of the demo barn.
 pub(crate) fn two_trips() -> Home {
-    let home = sealed();
-    let short = "1\n1\n1\n1\n2\n\nend\nabandoned\nrain\n";
-    let ended = home.hames("--plain").typed(&format!("{short}{SIGN}")).run();
-    assert!(ended.out.contains("Sealed."), "{}", ended.out);
-    home
+    Home::laid("a whole walk and one given up", sealed, |home| {
+        let short = "1\n1\n1\n1\n2\n\nend\nabandoned\nrain\n";
+        let ended = home.hames("--plain").typed(&format!("{short}{SIGN}")).run();
+        assert!(ended.out.contains("Sealed."), "{}", ended.out);
+    })
 }
 
 pub(crate) fn copy(from: &Path, to: &Path) {

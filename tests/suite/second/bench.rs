@@ -1,6 +1,7 @@
 //! Folders of trips, judged by the program's library and by the second verifier.
 
 use crate::architecture::root;
+use crate::harness::tools::python;
 use crate::record_trip::{Trip, crew};
 use hames::record::{
     Crew, Digest, DrillFiles, Examined, Finding, Mode, SealFiles, TripFault, TripFiles, verify,
@@ -232,19 +233,18 @@ fn agree(ours: &Examined, finding: Finding, word: &str) -> bool {
             && ours.faults.iter().any(values)
 }
 
-/// Runs the second verifier. A machine without Python fails the test: what it would show is then
-/// not shown.
+/// Runs the second verifier.
 pub(crate) fn second(arguments: &[OsString]) -> Told {
     run(VERIFIER, arguments)
 }
 
 pub(crate) fn run(verifier: &str, arguments: &[OsString]) -> Told {
-    let ended = Command::new("python3")
+    let ended = Command::new(python())
         .arg(root().join(verifier))
         .args(arguments)
         .env("PYTHONDONTWRITEBYTECODE", "1")
         .output()
-        .expect("these tests need python3 on the path; install Python and run them again");
+        .unwrap();
     let text = |bytes: &[u8]| String::from_utf8_lossy(bytes).into_owned();
     let (out, err) = (text(&ended.stdout), text(&ended.stderr));
     assert_eq!(err, "", "{out}");

@@ -3,6 +3,7 @@
 
 use crate::architecture::root;
 use crate::harness::hardware::{Hardware, TOUCHED, UNTOUCHED};
+use crate::harness::tools;
 use crate::record_trip::{LAPTOP, TOBIAS, WREN};
 use hames::record::{Crew, Deed, Mode, Namespace, Role};
 use ssh_key::public::KeyData;
@@ -11,7 +12,7 @@ use std::process::Command;
 
 /// Runs a few lines of Python beside the second verifier, in a folder.
 fn python(folder: &std::path::Path, lines: &str) -> String {
-    let ended = Command::new("python3")
+    let ended = Command::new(tools::python())
         .args(["-c", lines])
         .env("PYTHONPATH", root().join("tests/second"))
         .env("PYTHONDONTWRITEBYTECODE", "1")

@@ -49,7 +49,7 @@ fn both_miss_a_statement_whose_signature_stayed() {
 #[test]
 fn a_folder_that_is_no_logbook_is_never_told_as_intact() {
     let python = |script: &str, folder: &str| {
-        let mut second = std::process::Command::new("python3");
+        let mut second = std::process::Command::new(crate::harness::tools::python());
         let script = format!("{}/tests/second/{script}", env!("CARGO_MANIFEST_DIR"));
         second.arg("-B").arg(script).arg(folder).output().unwrap()
     };

@@ -2,7 +2,7 @@
 
 use crate::cli::crew::{barn, copy as copy_but, crew, done, list};
 use crate::cli::demo::sealed;
-use crate::cli::logbook::countersign::{AGREED, countersign, laptop, says, short_trip};
+use crate::cli::logbook::countersign::{AGREED, countersign, laptop, says, short_trips};
 use crate::cli::logbook::forks::forked;
 use crate::harness::home::{Home, trip};
 use std::fs;
@@ -22,16 +22,12 @@ fn edit(file: &Path, from: &str, to: &str) {
 }
 
 fn one_trip() -> Home {
-    let home = Home::new();
-    short_trip(&home);
-    home
+    short_trips(1)
 }
 
 /// Two trips, both seen by a manager.
 fn seen() -> Home {
-    let home = Home::new();
-    short_trip(&home);
-    short_trip(&home);
+    let home = short_trips(2);
     assert_eq!(countersign(&home, 1, AGREED).status, 0);
     home
 }
@@ -99,9 +95,7 @@ const SICKNESSES: &[Sickness] = &[
     Sickness {
         name: "a trip before the newest is not here",
         made: || {
-            let home = Home::new();
-            short_trip(&home);
-            short_trip(&home);
+            let home = short_trips(2);
             fs::remove_dir_all(trip(&home.demo(), 1)).unwrap();
             home
         },

@@ -21,6 +21,16 @@ pub(crate) fn short_trip(home: &Home) {
     assert!(ended.out.contains("Sealed."), "{}{}", ended.out, ended.err);
 }
 
+/// A home with one of them, or with two.
+pub(crate) fn short_trips(count: usize) -> Home {
+    let one = || Home::laid("one short trip", Home::new, short_trip);
+    match count {
+        1 => one(),
+        2 => Home::laid("two short trips", one, short_trip),
+        _ => panic!("{count} short trips are not laid by anything"),
+    }
+}
+
 /// The name of the demo barn's laptop.
 pub(crate) fn laptop(home: &Home) -> String {
     let devices = fs::read_dir(home.demo().join("dev")).unwrap();
@@ -131,8 +141,7 @@ fn a_manager_looks_at_what_is_not_as_expected_and_signs_that_they_agree() {
 
 #[test]
 fn who_asked_and_has_no_answer_yet_can_only_agree_and_only_once_everything_was_seen() {
-    let home = Home::new();
-    short_trip(&home);
+    let home = short_trips(1);
     let asked = countersign(&home, 1, "seen\nasked\nWhose rain?\ndemo\n");
     assert_eq!(asked.status, 0, "{}{}", asked.out, asked.err);
 
@@ -172,8 +181,7 @@ fn nobody_countersigns_a_walk_they_looked_at_a_second_time_in() {
 
 #[test]
 fn who_has_not_looked_at_everything_can_only_put_a_question() {
-    let home = Home::new();
-    short_trip(&home);
+    let home = short_trips(1);
     let ended = countersign(&home, 1, "later\nagreed\nasked\n\nWhose rain?\ndemo\n");
     assert_eq!((ended.status, ended.err.as_str()), (0, ""), "{}", ended.out);
     says(
@@ -197,8 +205,7 @@ fn who_has_not_looked_at_everything_can_only_put_a_question() {
 
 #[test]
 fn what_does_not_verify_or_was_left_on_the_way_is_not_signed() {
-    let home = Home::new();
-    short_trip(&home);
+    let home = short_trips(1);
     let left = countersign(&home, 1, "seen\nleave\n");
     assert_eq!(
         (left.status, left.err.as_str()),
@@ -248,9 +255,7 @@ fn what_does_not_verify_or_was_left_on_the_way_is_not_signed() {
 
 #[test]
 fn a_history_that_a_manager_saw_and_that_was_rewritten_since_is_not_signed_again() {
-    let home = Home::new();
-    short_trip(&home);
-    short_trip(&home);
+    let home = short_trips(2);
     let first = trip(&home.demo(), 2);
     copy(&first, &home.path("first"));
     fs::remove_dir_all(&first).unwrap();
@@ -277,9 +282,7 @@ fn a_history_that_a_manager_saw_and_that_was_rewritten_since_is_not_signed_again
 
 #[test]
 fn nobody_agrees_to_what_a_stolen_laptop_signed_and_verify_says_it_in_the_trips_own_line() {
-    let home = Home::new();
-    short_trip(&home);
-    short_trip(&home);
+    let home = short_trips(2);
     // The second trip turns up when the laptop's key has been revoked.
     let late = trip(&home.demo(), 2);
     fs::rename(&late, home.path("late")).unwrap();
@@ -313,9 +316,7 @@ fn nobody_agrees_to_what_a_stolen_laptop_signed_and_verify_says_it_in_the_trips_
 
 #[test]
 fn whoever_leaves_at_the_second_trip_is_told_that_the_first_is_signed() {
-    let home = Home::new();
-    short_trip(&home);
-    short_trip(&home);
+    let home = short_trips(2);
     let (one, two) = (
         format!("{}/1", laptop(&home)),
         format!("{}/2", laptop(&home)),

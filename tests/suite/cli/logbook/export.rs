@@ -1,8 +1,9 @@
 //! An export is checked by a machine that has nothing of ours, and holds nothing that is secret.
 
-use super::countersign::short_trip;
+use super::countersign::{short_trip, short_trips};
 use crate::cli::demo::{SIGN, sealed};
 use crate::harness::home::{Home, files_below, trip};
+use crate::harness::tools::{named, python};
 use std::fs;
 use std::path::Path;
 use std::process::Command;
@@ -29,14 +30,12 @@ pub(super) fn shell(folder: &Path, line: &str) -> String {
 /// A line of a shell on a computer that has the three tools the page asks for and nothing else.
 pub(super) fn bare(folder: &Path, line: &str) -> String {
     let tools = tempfile::tempdir().unwrap();
-    for (tool, find) in [
-        // What the name leads to may be a script that needs more tools.
-        ("python3", "python3 -c 'import sys; print(sys.executable)'"),
-        ("ssh-keygen", "command -v ssh-keygen"),
-        ("sha256sum", "command -v sha256sum"),
+    for (tool, found) in [
+        ("python3", python().to_owned()),
+        ("ssh-keygen", named("ssh-keygen")),
+        ("sha256sum", named("sha256sum")),
     ] {
-        let found = shell(folder, find);
-        std::os::unix::fs::symlink(found.trim_end(), tools.path().join(tool)).unwrap();
+        std::os::unix::fs::symlink(found, tools.path().join(tool)).unwrap();
     }
     let mut shell = Command::new("/bin/sh");
     shell
@@ -151,7 +150,7 @@ fn an_export_verifies_alone_with_the_stock_tools_and_has_no_secret_in_it() {
     }
     // Another crew file is another answer.
     fs::write(out.join("other"), "").unwrap();
-    let other = Command::new("python3")
+    let other = Command::new(python())
         .args(["second/logbook.py", "--crew=other", "."])
         .env("PYTHONDONTWRITEBYTECODE", "1")
         .current_dir(&out)
@@ -255,9 +254,7 @@ fn nothing_is_put_among_what_lies_there_and_a_logbook_has_to_be_one() {
 
 #[test]
 fn what_a_manager_took_out_or_chose_is_told_in_the_page_as_the_managers_word() {
-    let home = Home::new();
-    short_trip(&home);
-    short_trip(&home);
+    let home = short_trips(2);
     let both = super::prune::named(&home, &[1, 2]);
     let prune = home.hames(&format!(
         "logbook prune --logbook share/hames/demo {both} --even-so --why old"

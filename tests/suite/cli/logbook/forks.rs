@@ -1,14 +1,15 @@
 //! Forks and losses: found when a trip would begin, closed by a manager's word.
 
-use super::countersign::{AGREED, copy, countersign, laptop, says, short_trip, statements};
+use super::countersign::{
+    AGREED, copy, countersign, laptop, says, short_trip, short_trips, statements,
+};
 use crate::cli::crew::done;
 use crate::harness::home::{Ended, Home, trip};
 use std::fs;
 
 /// A home whose laptop has two different trips 2, as after a backup was put back.
 pub(crate) fn forked() -> (Home, [String; 2]) {
-    let home = Home::new();
-    short_trip(&home);
+    let home = short_trips(1);
     copy(&home.demo(), &home.path("backup"));
     short_trip(&home);
     let first = trip(&home.demo(), 2);
@@ -216,9 +217,7 @@ fn a_closed_fork_tells_to_enrol_one_machine_anew_until_a_laptop_is_let_in() {
 
 #[test]
 fn lost_trips_found_again_after_the_laptop_walked_on_are_told_and_are_no_fork() {
-    let home = Home::new();
-    short_trip(&home);
-    short_trip(&home);
+    let home = short_trips(2);
     copy(&home.demo(), &home.path("stick"));
     assert_eq!(countersign(&home, 1, AGREED).status, 0);
     fs::remove_dir_all(trip(&home.demo(), 2)).unwrap();
@@ -245,9 +244,7 @@ fn lost_trips_found_again_after_the_laptop_walked_on_are_told_and_are_no_fork() 
 
 #[test]
 fn a_backup_put_back_is_found_when_a_trip_would_begin_and_a_loss_can_be_accepted() {
-    let home = Home::new();
-    short_trip(&home);
-    short_trip(&home);
+    let home = short_trips(2);
     assert_eq!(countersign(&home, 1, AGREED).status, 0);
     fs::remove_dir_all(trip(&home.demo(), 2)).unwrap();
     let refused = home.hames("walk --demo --plain").run();
@@ -301,8 +298,7 @@ fn a_walk_left_without_an_end_is_told_when_the_next_one_begins() {
 
 #[test]
 fn a_fork_is_shown_with_the_trips_of_each_history_and_who_knows_them() {
-    let home = Home::new();
-    short_trip(&home);
+    let home = short_trips(1);
     copy(&home.demo(), &home.path("backup"));
     short_trip(&home);
     let aside = trip(&home.demo(), 2);
@@ -342,9 +338,7 @@ fn a_fork_is_shown_with_the_trips_of_each_history_and_who_knows_them() {
 
 #[test]
 fn a_laptop_put_back_that_a_damaged_copy_shows_to_have_been_further_on_begins_no_trip() {
-    let home = Home::new();
-    short_trip(&home);
-    short_trip(&home);
+    let home = short_trips(2);
     copy(&home.demo(), &home.path("stick"));
     copy(&home.demo(), &home.path("damaged"));
     fs::remove_dir_all(trip(&home.demo(), 2)).unwrap();

@@ -4,6 +4,7 @@ use super::countersign::says;
 use super::export::{commands, shell};
 use super::report::book;
 use crate::harness::home::files_below;
+use crate::harness::tools::python;
 use crate::second::bench::second;
 use std::ffi::OsString;
 use std::fs;
@@ -109,7 +110,7 @@ fn the_second_verifier_finds_each_trip_as_it_was_and_that_others_are_not_here(
     let one = out.join(one).parent().unwrap().to_owned();
     let judged = second(&[OsString::from(one)]);
     assert_eq!(judged.lines[0].1, "intact", "{}", judged.all);
-    let whole = Command::new("python3")
+    let whole = Command::new(python())
         .args(["-B", "second/logbook.py", "."])
         .current_dir(out)
         .output()

@@ -1,14 +1,12 @@
 //! What one manager signed on two laptops apart: found, shown and joined by name of the command.
 
-use super::countersign::{AGREED, copy, countersign, says, short_trip, statements};
+use super::countersign::{AGREED, copy, countersign, says, short_trip, short_trips, statements};
 use crate::cli::crew::crew;
 use crate::harness::home::{Ended, Home};
 
 /// Odile Marsh has signed on both, and neither knows of the other's.
 fn apart() -> (Home, Home) {
-    let home = Home::new();
-    short_trip(&home);
-    short_trip(&home);
+    let home = short_trips(2);
     let other = Home::new();
     copy(&home.demo(), &other.demo());
     assert_eq!(countersign(&home, 1, AGREED).status, 0);
@@ -132,8 +130,7 @@ fn a_manager_who_signed_on_two_laptops_joins_it_with_one_command_that_is_named_w
 
 #[test]
 fn a_crew_that_one_manager_changed_apart_is_settled_once_that_is_joined() {
-    let home = Home::new();
-    short_trip(&home);
+    let home = short_trips(1);
     let other = Home::new();
     copy(&home.demo(), &other.demo());
     let roles = "roles wren.ashdown --role groom";

@@ -1,15 +1,13 @@
 //! The logbook looked over: days and trips, newest first, and only those that are asked for.
 
-use super::countersign::{AGREED, countersign, says, short_trip};
+use super::countersign::{AGREED, countersign, says, short_trips};
 use super::report::book;
 use crate::harness::home::Home;
 use crate::terminal::hames;
 use hames::cli::year::{SEED, made, put_in_place};
 
 fn barn() -> Home {
-    let home = Home::new();
-    short_trip(&home);
-    short_trip(&home);
+    let home = short_trips(2);
     let agreed = countersign(&home, 1, AGREED);
     assert_eq!(agreed.status, 0, "{}{}", agreed.out, agreed.err);
     home

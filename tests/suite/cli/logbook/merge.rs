@@ -1,6 +1,6 @@
 //! `hames logbook merge` as people use it: a stick, a restored backup, Git, two windows at once.
 
-use crate::cli::demo::{SIGN, sealed};
+use crate::cli::demo::sealed;
 use crate::harness::home::{Home, files_below, trip};
 use std::fs;
 use std::path::Path;
@@ -22,11 +22,8 @@ fn state(root: &Path) -> Vec<(String, Vec<u8>)> {
 
 /// A home with two trips, and `early`, a copy made after the first.
 fn two_trips() -> Home {
-    let home = sealed();
-    copy(&home.demo(), &home.path("early"));
-    let short = "1\n1\n1\n1\n2\n\nend\nabandoned\nrain\n";
-    let ended = home.hames("--plain").typed(&format!("{short}{SIGN}")).run();
-    assert!(ended.out.contains("Sealed."), "{}", ended.out);
+    let home = crate::cli::verify::two_trips();
+    copy(&sealed().demo(), &home.path("early"));
     home
 }
 

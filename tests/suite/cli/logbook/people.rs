@@ -1,6 +1,6 @@
 //! Who may do what: by what a manager stated, and by what was walked.
 
-use super::countersign::{SHORT, says, short_trip};
+use super::countersign::{SHORT, says, short_trips};
 use super::report::book;
 use crate::cli::demo::sealed;
 use crate::harness::home::{Ended, Home};
@@ -98,8 +98,7 @@ fn each_of_the_crew_and_each_rig_is_one_line_of_json() {
 
 #[test]
 fn a_walk_that_was_given_up_makes_nobody_current_and_a_name_that_is_not_here_is_told() {
-    let home = Home::new();
-    short_trip(&home);
+    let home = short_trips(1);
     // Stopped at its first step, by what was found there.
     let stopped = SHORT.replace("abandoned", "not-fit-to-go");
     let stopped = home.hames("--plain").typed(&stopped).run();

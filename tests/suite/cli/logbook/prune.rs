@@ -1,6 +1,6 @@
 //! Pruning: what was read and by whom goes for good; what order needs stays, signed.
 
-use super::countersign::{AGREED, countersign, laptop, says, short_trip, statements};
+use super::countersign::{AGREED, countersign, laptop, says, short_trip, short_trips, statements};
 use crate::harness::home::{Ended, Home, files_below, trip};
 use crate::second::bench::run;
 use std::fs;
@@ -96,8 +96,7 @@ fn a_pruned_trip_leaves_a_signed_stub_and_nothing_of_what_was_read_or_by_whom() 
 
 #[test]
 fn a_trip_named_twice_is_one_trip() {
-    let home = Home::new();
-    short_trip(&home);
+    let home = short_trips(1);
     let first = trip(&home.demo(), 1);
     let folder = first.file_name().unwrap().to_str().unwrap();
     let names = format!("{} {folder} {}", named(&home, &[1, 1]), named(&home, &[1]));
@@ -141,8 +140,7 @@ fn is_told_as_not_finished(home: &Home, files: &[&str]) {
 
 #[test]
 fn a_trip_that_was_pruned_is_told_as_that_with_whose_word_it_was_and_when() {
-    let home = Home::new();
-    short_trip(&home);
+    let home = short_trips(1);
     let seal = fs::read(trip(&home.demo(), 1).join("seal.json")).unwrap();
     let receipt = hames::record::Receipt::of(&hames::record::Seal::hash(&seal)).to_string();
     let folder = trip(&home.demo(), 1);
@@ -167,8 +165,7 @@ fn a_trip_that_was_pruned_is_told_as_that_with_whose_word_it_was_and_when() {
 
 #[test]
 fn a_prune_that_was_cut_off_is_finished_by_the_next_run() {
-    let home = Home::new();
-    short_trip(&home);
+    let home = short_trips(1);
     let first = trip(&home.demo(), 1);
     super::countersign::copy(&first, &home.path("kept"));
     let pruned = prune(&home, &even_so(&home), "prune 1\ndemo\n");
@@ -212,8 +209,7 @@ fn a_prune_that_was_cut_off_is_finished_by_the_next_run() {
 
 #[test]
 fn a_history_that_was_kept_beside_another_is_removed_when_it_is_pruned() {
-    let home = Home::new();
-    short_trip(&home);
+    let home = short_trips(1);
     assert_eq!(countersign(&home, 1, AGREED).status, 0);
     let folder = trip(&home.demo(), 1);
     let beside = format!("{}-0badc0de", folder.display());
@@ -227,8 +223,7 @@ fn a_history_that_was_kept_beside_another_is_removed_when_it_is_pruned() {
 
 #[test]
 fn what_another_laptop_pruned_is_removed_where_no_manager_has_a_key() {
-    let home = Home::new();
-    short_trip(&home);
+    let home = short_trips(1);
     let first = trip(&home.demo(), 1);
     super::countersign::copy(&first, &home.path("kept"));
     let pruned = prune(&home, &even_so(&home), "prune 1\ndemo\n");
@@ -281,8 +276,7 @@ fn nothing_is_removed_by_the_word_of_a_manager_whose_key_had_been_taken_out() {
 
 #[test]
 fn a_slip_in_the_year_does_not_take_every_trip_there_is() {
-    let home = Home::new();
-    short_trip(&home);
+    let home = short_trips(1);
     let before = home.files();
     let refused = prune(&home, "--before 2999-01-01 --even-so", "prune 1\ndemo\n");
     assert_eq!(refused.status, 2, "{}{}", refused.out, refused.err);
@@ -315,8 +309,7 @@ fn neither_history_of_an_open_fork_goes_even_so() {
 
 #[test]
 fn a_trip_by_a_revoked_key_stays_as_evidence_even_so() {
-    let home = Home::new();
-    short_trip(&home);
+    let home = short_trips(1);
     let apart = Home::new();
     super::countersign::copy(&home.demo(), &apart.demo());
     short_trip(&home);

@@ -1,6 +1,6 @@
 //! What does not fit together is asked, with both trips and both people named.
 
-use super::countersign::{countersign, laptop, says, short_trip};
+use super::countersign::{countersign, laptop, says, short_trips};
 use crate::cli::demo::{SIGN, sealed};
 use crate::harness::home::Home;
 
@@ -60,9 +60,7 @@ fn an_odometer_that_goes_backwards_is_asked_about_and_nobody_is_charged() {
 
 #[test]
 fn what_a_manager_asked_is_listed_until_the_manager_agrees() {
-    let home = Home::new();
-    short_trip(&home);
-    short_trip(&home);
+    let home = short_trips(2);
     let asked = countersign(&home, 1, "seen\nasked\n\nWhose rain?\ndemo\n");
     assert_eq!(asked.status, 0, "{}{}", asked.out, asked.err);
     let table = home

@@ -1,6 +1,6 @@
 //! A receipt read out on the phone leads to its trip, or to a plain answer why not.
 
-use super::countersign::{AGREED, countersign, laptop, says, short_trip};
+use super::countersign::{AGREED, countersign, laptop, says, short_trips};
 use super::forks::forked;
 use crate::cli::demo::sealed;
 use crate::harness::home::{Ended, Home, trip};
@@ -169,9 +169,7 @@ fn a_receipt_of_a_trip_on_a_history_that_ended_says_so_and_names_the_one_that_go
 
 #[test]
 fn a_receipt_of_a_trip_that_was_pruned_tells_who_pruned_it_and_what_is_kept() {
-    let home = Home::new();
-    short_trip(&home);
-    short_trip(&home);
+    let home = short_trips(2);
     let receipt = receipt_of(&home);
     assert_eq!(countersign(&home, 1, AGREED).status, 0);
     let prune = home.hames(&format!(

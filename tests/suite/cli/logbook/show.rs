@@ -1,10 +1,10 @@
 //! One trip opened: what it is, what was found, what is not as expected or is asked, how it
 //! went, what was read, who signed.
 
-use super::countersign::{countersign, laptop, says, short_trip};
+use super::countersign::{countersign, laptop, says, short_trips};
 use super::forks::forked;
 use crate::cli::demo::{BEGIN, sealed};
-use crate::harness::home::{Home, trip};
+use crate::harness::home::trip;
 
 /// The parts of a trip, in their order.
 const PARTS: [&str; 5] = [
@@ -53,8 +53,7 @@ fn a_trip_is_told_part_by_part_and_no_line_is_longer_than_a_screen() {
 
 #[test]
 fn a_walk_that_was_left_tells_how_many_steps_have_no_answer_whether_it_was_ended_or_not() {
-    let home = Home::new();
-    short_trip(&home);
+    let home = short_trips(1);
     let device = laptop(&home);
     let shown = home
         .hames(&format!(
@@ -78,8 +77,7 @@ fn a_walk_that_was_left_tells_how_many_steps_have_no_answer_whether_it_was_ended
 
 #[test]
 fn readings_stand_beside_those_of_earlier_trips_and_words_of_managers_are_told() {
-    let home = Home::new();
-    short_trip(&home);
+    let home = short_trips(1);
     let asked = countersign(&home, 1, "seen\nasked\n\nWhose rain?\ndemo\n");
     assert_eq!(asked.status, 0, "{}{}", asked.out, asked.err);
     let device = laptop(&home);
