@@ -85,7 +85,7 @@ impl Document {
 
     /// Where the value of `spot` stands. It reads the text again, so ask for faults only.
     pub fn place_of(&self, spot: Spot) -> Place {
-        retrace::place(&self.text, spot)
+        retrace::place(&self.text, &self.items, spot)
     }
 
     /// The keys and list positions that lead to `spot`, such as `sections[0].steps[2].id`.

@@ -106,11 +106,12 @@ fn key_text(items: &[Item], key: Spot) -> String {
 
 /// Fills in the characters numbers were written in, which a first pass cannot see.
 fn write_numbers(text: &str, items: &mut [Item]) -> Result<(), serde_yaml::Error> {
-    let is_number = |spot: Spot| {
-        let item = items.get(spot.0);
-        matches!(item.map(|item| &item.content), Some(Content::Number(_)))
-    };
-    for (spot, digits) in retrace::texts(text, &is_number)? {
+    let spots = (0..items.len()).map(Spot).zip(&*items);
+    let numbers: Vec<Spot> = spots
+        .filter(|(_, item)| matches!(item.content, Content::Number(_)))
+        .map(|(spot, _)| spot)
+        .collect();
+    for (spot, digits) in retrace::texts(text, items, &numbers)? {
         if let Some(item) = items.get_mut(spot.0) {
             item.content = Content::Number(digits);
         }

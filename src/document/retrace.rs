@@ -3,26 +3,41 @@
 //! The parser tells a place only with an error. So to find a place the text is read again, up to
 //! the value in question, where the reading is made to fail.
 
+use crate::document::grow::Item;
 use crate::document::{Place, Spot, syntax};
-use serde::de::{Deserialize, DeserializeSeed, Deserializer, Error, MapAccess, SeqAccess, Visitor};
+use serde::de::{
+    Deserialize, DeserializeSeed, Deserializer, IgnoredAny, MapAccess, SeqAccess, Visitor,
+};
 use std::fmt;
+use std::ops::Range;
 
-/// The place of `spot` in `text`.
-pub(crate) fn place(text: &str, spot: Spot) -> Place {
-    let task = |next| if next == spot { Task::Stop } else { Task::Pass };
-    match retrace(text, &task) {
+/// The place of `spot` in `text`, which holds `items`.
+pub(crate) fn place(text: &str, items: &[Item], spot: Spot) -> Place {
+    let task = |within: &Range<usize>| match within {
+        _ if within.start == spot.0 => Task::Stop,
+        _ if within.contains(&spot.0) => Task::Enter,
+        _ => Task::Pass,
+    };
+    match retrace(text, items, &task) {
         Err(error) => place_of(&error),
         Ok(_) => Place::START,
     }
 }
 
-/// The characters of each value for which `wanted` holds.
+/// The characters of these values of a text that holds `items`. They stand in the text's order.
 pub(crate) fn texts(
     text: &str,
-    wanted: &dyn Fn(Spot) -> bool,
+    items: &[Item],
+    wanted: &[Spot],
 ) -> Result<Vec<(Spot, String)>, serde_yaml::Error> {
-    retrace(text, &|spot| {
-        if wanted(spot) { Task::Copy } else { Task::Pass }
+    let first = |within: &Range<usize>| {
+        let before = wanted.partition_point(|spot| spot.0 < within.start);
+        wanted.get(before).filter(|spot| within.contains(&spot.0))
+    };
+    retrace(text, items, &|within| match first(within) {
+        Some(spot) if spot.0 == within.start => Task::Copy,
+        Some(_) => Task::Enter,
+        None => Task::Pass,
     })
 }
 
@@ -48,17 +63,22 @@ pub(crate) fn place_of(error: &serde_yaml::Error) -> Place {
 
 /// What to do at a value.
 enum Task {
+    /// Leave it, and all that stands within it, unread.
     Pass,
+    /// Go on with what stands within it.
+    Enter,
     Copy,
     Stop,
 }
 
 fn retrace(
     text: &str,
-    task: &dyn Fn(Spot) -> Task,
+    items: &[Item],
+    task: &dyn Fn(&Range<usize>) -> Task,
 ) -> Result<Vec<(Spot, String)>, serde_yaml::Error> {
     let mut pass = Pass {
         next: 0,
+        ends: ends(items),
         task,
         copied: Vec::new(),
     };
@@ -66,9 +86,22 @@ fn retrace(
     Ok(pass.copied)
 }
 
+/// Behind each item, the first that does not stand within it.
+fn ends(items: &[Item]) -> Vec<usize> {
+    let mut ends: Vec<usize> = (1..=items.len()).collect();
+    for (at, item) in items.iter().enumerate().rev() {
+        let end = ends.get(at).copied().unwrap_or_default();
+        if let Some(around) = item.parent.and_then(|parent| ends.get_mut(parent.0)) {
+            *around = end.max(*around);
+        }
+    }
+    ends
+}
+
 struct Pass<'t> {
     next: usize,
-    task: &'t dyn Fn(Spot) -> Task,
+    ends: Vec<usize>,
+    task: &'t dyn Fn(&Range<usize>) -> Task,
     copied: Vec<(Spot, String)>,
 }
 
@@ -76,13 +109,18 @@ impl<'de> DeserializeSeed<'de> for &mut Pass<'_> {
     type Value = ();
 
     fn deserialize<D: Deserializer<'de>>(self, deserializer: D) -> Result<(), D::Error> {
-        let spot = Spot(self.next);
-        self.next += 1;
-        match (self.task)(spot) {
-            Task::Pass => deserializer.deserialize_any(self),
+        let at = self.next;
+        let end = self.ends.get(at).copied().unwrap_or(at + 1);
+        self.next = at + 1;
+        match (self.task)(&(at..end)) {
+            Task::Pass => {
+                self.next = end;
+                IgnoredAny::deserialize(deserializer).map(drop)
+            }
+            Task::Enter => deserializer.deserialize_any(self),
             Task::Copy => {
                 let text = String::deserialize(deserializer)?;
-                self.copied.push((spot, text));
+                self.copied.push((Spot(at), text));
                 Ok(())
             }
             Task::Stop => deserializer.deserialize_any(Stop),
@@ -94,39 +132,7 @@ impl<'de> Visitor<'de> for &mut Pass<'_> {
     type Value = ();
 
     fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str("a value")
-    }
-
-    fn visit_str<E: Error>(self, _: &str) -> Result<(), E> {
-        Ok(())
-    }
-
-    fn visit_bool<E: Error>(self, _: bool) -> Result<(), E> {
-        Ok(())
-    }
-
-    fn visit_unit<E: Error>(self) -> Result<(), E> {
-        Ok(())
-    }
-
-    fn visit_i64<E: Error>(self, _: i64) -> Result<(), E> {
-        Ok(())
-    }
-
-    fn visit_u64<E: Error>(self, _: u64) -> Result<(), E> {
-        Ok(())
-    }
-
-    fn visit_i128<E: Error>(self, _: i128) -> Result<(), E> {
-        Ok(())
-    }
-
-    fn visit_u128<E: Error>(self, _: u128) -> Result<(), E> {
-        Ok(())
-    }
-
-    fn visit_f64<E: Error>(self, _: f64) -> Result<(), E> {
-        Ok(())
+        f.write_str("a list or a map")
     }
 
     fn visit_seq<A: SeqAccess<'de>>(self, mut list: A) -> Result<(), A::Error> {
