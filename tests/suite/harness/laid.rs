@@ -10,17 +10,17 @@ use std::sync::{Arc, Mutex, OnceLock};
 type Laid = Vec<(PathBuf, Permissions, Option<Vec<u8>>)>;
 
 /// In memory, since nobody would remove a folder that all of them share.
-static LAID: Mutex<BTreeMap<&str, Arc<OnceLock<Laid>>>> = Mutex::new(BTreeMap::new());
+static LAID: Mutex<BTreeMap<String, Arc<OnceLock<Laid>>>> = Mutex::new(BTreeMap::new());
 
 impl Home {
     /// What comes of a home by this, under a name that stands for nothing else. Homes of one name hold
     /// the same trips of the same laptop, so a test with two of them wants one laid by itself.
     pub(crate) fn laid(
-        name: &'static str,
+        name: impl Into<String>,
         from: impl FnOnce() -> Self,
         lay: impl FnOnce(&Self),
     ) -> Self {
-        let cell = Arc::clone(LAID.lock().unwrap().entry(name).or_default());
+        let cell = Arc::clone(LAID.lock().unwrap().entry(name.into()).or_default());
         let laid = cell.get_or_init(|| {
             let home = from();
             lay(&home);

@@ -171,7 +171,10 @@ pub(crate) fn station(name: &str) -> &'static Station {
 
 /// A good walk to its last key but one.
 pub(crate) fn finished() -> Bench {
-    Bench::walking().until(|bench| bench.model.context() == Context::Finished)
+    static FINISHED: LazyLock<Bench> = LazyLock::new(|| {
+        Bench::walking().until(|bench| bench.model.context() == Context::Finished)
+    });
+    FINISHED.clone()
 }
 
 fn reach((name, context, from, keys): (&'static str, At, Reached, &str)) -> Station {

@@ -10,9 +10,9 @@ use std::path::Path;
 
 /// The first so many trips of the year of the invented barn, in the folder `book`.
 pub(crate) fn book(trips: usize) -> Home {
-    let home = Home::new();
-    made(&home.path("book"), SEED, trips).unwrap();
-    home
+    Home::laid(format!("{trips} trips of the year"), Home::new, |home| {
+        made(&home.path("book"), SEED, trips).unwrap();
+    })
 }
 
 /// A report of the book.

@@ -1,20 +1,12 @@
 //! Trends by the command: what it tells of which rig, in lines and as JSON.
 
-use crate::harness::home::Home;
-use hames::cli::year::{SEED, made};
+use super::report::book;
 use serde_json::Value;
 use std::collections::BTreeSet;
 
-/// The first weeks of the year of the invented barn.
-fn book() -> Home {
-    let home = Home::new();
-    made(&home.path("book"), SEED, 36).unwrap();
-    home
-}
-
 #[test]
 fn each_series_is_an_object_a_line_and_each_rig_a_page() {
-    let home = book();
+    let home = book(36);
     let before = home.files();
     let told = home.hames("logbook trends book").run();
     // Its battery falls.
@@ -54,7 +46,7 @@ fn each_series_is_an_object_a_line_and_each_rig_a_page() {
 
 #[test]
 fn only_the_rig_and_the_kind_asked_for_are_told() {
-    let home = book();
+    let home = book(36);
     let told = |asked: &str| {
         let ended = home
             .hames(&format!("logbook trends book --json {asked}"))
