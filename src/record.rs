@@ -64,5 +64,6 @@ pub use verify::{
 pub use version::Version;
 pub use wall::Wall;
 pub use wire::{
-    Answered, Begun, BegunDrill, DRILL_ID, Left, MOST_SEED, Pinned, Previous, Said, append, said,
+    Answered, Begun, BegunDrill, DRILL_ID, Left, MOST_SEED, Pinned, Previous, Said, append, called,
+    said,
 };

@@ -5,7 +5,7 @@ mod v1;
 mod v2;
 mod v3;
 
-pub use begun::{Answered, Begun, BegunDrill, DRILL_ID, Left, MOST_SEED, Pinned, Previous};
+pub use begun::{Answered, Begun, BegunDrill, DRILL_ID, Left, MOST_SEED, Pinned, Previous, called};
 pub(in crate::record) use v1::StoredTyped;
 
 use crate::drill::Drilled;

@@ -163,6 +163,11 @@ impl Drilling {
 }
 
 impl Walking {
+    /// Whether it is a worked run, which goes on by one key of its own.
+    pub(in crate::tui) fn is_watched(&self) -> bool {
+        self.drill.as_ref().is_some_and(|one| one.is_watched())
+    }
+
     /// A drill, begun or taken up.
     pub(super) fn of_drill(run: Run, trip: Option<String>, is_signed: bool, barn: ForWalk) -> Self {
         let id = trip.clone().unwrap_or_default();

@@ -218,7 +218,7 @@ fn drawn(model: &Model) -> Option<Drawn<'_>> {
     match &model.screen {
         _ if model.help.is_some() => None,
         Screen::Walk(walking) if !model.look.big && walking.drill.is_some() => {
-            let watched = walking.drill.as_ref().is_some_and(|one| one.is_watched());
+            let watched = walking.is_watched();
             let seen = walking.seen().map(Box::new)?;
             Some(Drawn::Seen(seen, watched))
         }

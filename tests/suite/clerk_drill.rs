@@ -308,6 +308,14 @@ fn a_drill_that_is_called_away_is_held_and_goes_on_where_it_was() {
     drop(sitting.clerk);
     let mut later = Sitting::at(&disk);
     assert!(later.take_up());
+    while later.run.as_ref().unwrap().walk().held().is_none() {
+        assert!(later.plays(1));
+    }
+    // Where it was left is asked of whoever comes back, and no list says it before.
+    assert_eq!(
+        later.unfinished()[0].stands,
+        "on hold; left for: called away"
+    );
     later.plays(MOST);
     assert_eq!(later.run.as_ref().unwrap().score().resumed, Some(true));
     assert!(later.ends_and_signs());

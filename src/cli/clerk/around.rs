@@ -240,7 +240,8 @@ pub(super) fn card(read: &TripRead, device: &Id) -> TripCard {
                 let walked = earlier::date(walked);
                 format!(", {FROM_PAPER} of {walked}")
             });
-            let stands = stands(&walk, sealed) + &paper.unwrap_or_default();
+            let is_drill = verified.begun().drill.is_some();
+            let stands = stands(&walk, sealed, is_drill) + &paper.unwrap_or_default();
             let plan = walk.plan();
             (
                 plan.rig().name.clone(),
@@ -269,7 +270,7 @@ fn rig_name(text: &[u8]) -> String {
     rig.map_or_else(|_| "rig not readable".to_owned(), |rig| rig.name)
 }
 
-fn stands(walk: &Walk, sealed: bool) -> String {
+fn stands(walk: &Walk, sealed: bool, is_drill: bool) -> String {
     if let Some(outcome) = walk.ended() {
         let signed = if sealed { "sealed" } else { "not signed" };
         return format!("{}, {signed}", outcome.word().replace('-', " "));
@@ -285,11 +286,16 @@ fn stands(walk: &Walk, sealed: bool) -> String {
         Now::Unsure => "stopped as unclear, ",
         _ => "",
     };
-    let left = walk.held().map(|(_, why, next)| {
-        let why = why.map(|why| format!("; left for: {why}"));
-        let next = next.map(|next| format!("; about to: {next}"));
-        why.unwrap_or_default() + &next.unwrap_or_default()
-    });
-    let left = left.unwrap_or_default();
-    format!("{held}step {at} of {all}{left}")
+    let (why, next) = walk
+        .held()
+        .map_or((None, None), |(_, why, next)| (why, next));
+    let why = why.map(|why| format!("; left for: {why}"));
+    let why = why.unwrap_or_default();
+    // Where the work goes on is what the learner is asked, so it stands nowhere before.
+    if is_drill && walk.held().is_some() {
+        return format!("on hold{why}");
+    }
+    let next = next.map(|next| format!("; about to: {next}"));
+    let next = next.unwrap_or_default();
+    format!("{held}step {at} of {all}{why}{next}")
 }

@@ -6,7 +6,7 @@ use crate::cli::logbook::name as name_of;
 use crate::logbook::merge::{is_record, says_it_is_of};
 use crate::logbook::order::Order;
 use crate::logbook::{Copy, copy};
-use crate::record::{Finding, Id, MAX_TRIP, Seal};
+use crate::record::{Finding, Id, MAX_TRIP, Seal, called};
 use crate::store::{Disk, Local, StoreFault, TripFolder};
 use std::ffi::OsStr;
 
@@ -90,22 +90,23 @@ impl Stray {
             return Self { finding, what };
         };
         let (device, seq) = (&trip.begun().device, trip.begun().seq);
+        let of = called(&trip.begun().trip);
         let (finding, what) = if !order.has(device, seq) {
             (
                 Finding::Gap,
                 format!(
-                    "{name} holds trip {seq} of {device}, which lies nowhere else; hames logbook merge takes it in"
+                    "{name} holds {of} {seq} of {device}, which lies nowhere else; hames logbook merge takes it in"
                 ),
             )
         } else if order.takes_as_known(trip) {
             (
                 Finding::Intact,
-                format!("{name} is a copy of trip {seq} of {device}, judged by what is in it"),
+                format!("{name} is a copy of {of} {seq} of {device}, judged by what is in it"),
             )
         } else {
             (
                 Finding::Fork,
-                format!("{name} holds another trip {seq} of {device}"),
+                format!("{name} holds another {of} {seq} of {device}"),
             )
         };
         Self { finding, what }

@@ -3,7 +3,7 @@
 use crate::logbook::order::closings::GoesOn;
 use crate::logbook::order::placed::{Ending, Placed};
 use crate::logbook::order::witness::Witness;
-use crate::record::{Digest, Finding, Gone, Id, Previous};
+use crate::record::{Digest, Finding, Gone, Id, Previous, called};
 use std::fmt;
 
 /// So many letters of a hash are shown in a sentence; the whole of it stands in the files.
@@ -230,7 +230,7 @@ impl fmt::Display for OrderFault {
                 after,
                 named,
             } => {
-                let (trips, are) = Numbers::of(*from, *to);
+                let (trips, are) = Numbers::of(called(&after.trip), *from, *to);
                 write!(
                     f,
                     "{trips} of {device} {are} not here, or cannot be relied on"
@@ -249,7 +249,7 @@ impl fmt::Display for OrderFault {
                 witness,
                 newest,
             } => {
-                let (trips, are) = Numbers::of(*from, *to);
+                let (trips, are) = Numbers::of("trip", *from, *to);
                 write!(
                     f,
                     "{trips} of {device} {are} witnessed by {witness} and not here, or cannot be relied on"
@@ -268,7 +268,8 @@ impl fmt::Display for OrderFault {
                 trips,
                 said,
             } => {
-                write!(f, "{device} has {} different trips {seq}:", trips.len())?;
+                let what = trips.first().map_or("trip", |one| called(&one.trip));
+                write!(f, "{device} has {} different {what}s {seq}:", trips.len())?;
                 for (at, trip) in trips.iter().enumerate() {
                     let sign = if at == 0 { "" } else { ";" };
                     write!(f, "{sign} {} ({})", trip.trip, Ends(trip.ends))?;
@@ -307,7 +308,8 @@ impl OrderFault {
                 };
                 write!(
                     f,
-                    "trip {} of {device} {how}: it is {trip}, and the next is {next}",
+                    "{} {} of {device} {how}: it is {trip}, and the next is {next}",
+                    called(&trip.trip),
                     trip.seq
                 )
             }
@@ -347,10 +349,11 @@ impl OrderFault {
                 by,
             } => write!(
                 f,
-                "trip {} of {device} is signed by {who}, who is not in the crew: only a change that \
+                "{what} {} of {device} is signed by {who}, who is not in the crew: only a change that \
                  ended when {by} settled the crew had added {who}, and nothing known then shows that \
-                 the trip was there before",
-                trip.seq
+                 the {what} was there before",
+                trip.seq,
+                what = called(&trip.trip),
             ),
             Self::TakenOut {
                 device,
@@ -366,8 +369,9 @@ impl OrderFault {
                 };
                 write!(
                     f,
-                    "trip {} of {device} is signed with the key of {who}, which {by} {how}, and nothing known then shows that the trip was there before",
-                    trip.seq
+                    "{what} {} of {device} is signed with the key of {who}, which {by} {how}, and nothing known then shows that the {what} was there before",
+                    trip.seq,
+                    what = called(&trip.trip),
                 )
             }
             Self::Own { device, trip, by } => write!(
@@ -382,7 +386,8 @@ impl OrderFault {
 
 impl fmt::Display for Neighbour {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "trip {} ({}, {})", self.seq, self.trip, Ends(self.ends))
+        let (what, seq) = (called(&self.trip), self.seq);
+        write!(f, "{what} {seq} ({}, {})", self.trip, Ends(self.ends))
     }
 }
 
@@ -398,20 +403,20 @@ impl fmt::Display for Ends {
     }
 }
 
-/// `trip 8` or `trips 8 to 9`, and the verb that fits.
-pub(super) struct Numbers(u64, u64);
+/// `trip 8` or `trips 8 to 9`, or drills, and the verb that fits.
+pub(super) struct Numbers(&'static str, u64, u64);
 
 impl Numbers {
-    pub(super) const fn of(from: u64, to: u64) -> (Self, &'static str) {
-        (Self(from, to), if from == to { "is" } else { "are" })
+    pub(super) const fn of(what: &'static str, from: u64, to: u64) -> (Self, &'static str) {
+        (Self(what, from, to), if from == to { "is" } else { "are" })
     }
 }
 
 impl fmt::Display for Numbers {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
-            Self(from, to) if from == to => write!(f, "trip {from}"),
-            Self(from, to) => write!(f, "trips {from} to {to}"),
+            Self(what, from, to) if from == to => write!(f, "{what} {from}"),
+            Self(what, from, to) => write!(f, "{what}s {from} to {to}"),
         }
     }
 }

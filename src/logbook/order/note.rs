@@ -130,7 +130,7 @@ impl fmt::Display for Note {
                 to,
                 by,
             } => {
-                let (trips, are) = Numbers::of(*from, *to);
+                let (trips, are) = Numbers::of("trip", *from, *to);
                 write!(
                     f,
                     "{trips} of {device} {are} taken out by {by}, which keeps what order needs"
@@ -142,7 +142,7 @@ impl fmt::Display for Note {
                 to,
                 by,
             } => {
-                let (trips, are) = Numbers::of(*from, *to);
+                let (trips, are) = Numbers::of("trip", *from, *to);
                 write!(f, "{trips} of {device} {are} lost, as {by} accepts")
             }
             Self::Found {
@@ -151,7 +151,7 @@ impl fmt::Display for Note {
                 to,
                 by,
             } => {
-                let (trips, are) = Numbers::of(*from, *to);
+                let (trips, are) = Numbers::of("trip", *from, *to);
                 write!(
                     f,
                     "{trips} of {device} {are} found again, which {by} gave up for lost"

@@ -13,6 +13,15 @@ use std::sync::Arc;
 /// What the id of every drill begins with, and that of no other trip: those are hexadecimal.
 pub const DRILL_ID: &str = "d-";
 
+/// What a record is called by its trip's id: a drill, or a trip.
+pub fn called(trip: &Id) -> &'static str {
+    if names_a_drill(trip) { "drill" } else { "trip" }
+}
+
+fn names_a_drill(trip: &Id) -> bool {
+    trip.as_str().starts_with(DRILL_ID)
+}
+
 /// The greatest seed there is: a record holds numbers of at most fifteen digits.
 pub const MOST_SEED: u64 = 999_999_999_999_999;
 
@@ -135,7 +144,7 @@ impl Begun {
         let Some(drill) = &self.drill else {
             return None;
         };
-        let named = self.trip.as_str().starts_with(DRILL_ID);
+        let named = names_a_drill(&self.trip);
         let rides = drill.stage == Stage::CheckRide;
         if self.mode != Mode::Drill || !named {
             Some("a drill is of the mode drill, and its id begins with d-")

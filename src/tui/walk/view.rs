@@ -79,11 +79,31 @@ fn branch(walking: &Walking, at: usize, page: &mut Page) {
         .collect();
     now.insert(0, ("Do now:".to_owned(), Ink::Strong, String::new()));
     page.items(Rank::Needed, &now);
-    let ends = match branch.ends {
-        Ending::AnswerAfresh => "r when it is put right; the step is then answered afresh.",
-        Ending::NotFitToGo => "it cannot be put right here. e ends the trip as not fit to go.",
-    };
-    page.item(Rank::Needed, "Ends:", Ink::Body, ends);
+    page.item(
+        Rank::Needed,
+        "Ends:",
+        Ink::Body,
+        how_it_ends(branch.ends, walking),
+    );
+}
+
+/// How a branch ends, by the keys of whoever walks; a worked run has none of them.
+fn how_it_ends(ends: Ending, walking: &Walking) -> &'static str {
+    match (ends, walking.drill.is_some()) {
+        (Ending::AnswerAfresh, _) if walking.is_watched() => {
+            "when it is put right; the step is then answered afresh."
+        }
+        (Ending::AnswerAfresh, _) => "r when it is put right; the step is then answered afresh.",
+        (Ending::NotFitToGo, _) if walking.is_watched() => {
+            "it cannot be put right here. The drill ends as not fit to go."
+        }
+        (Ending::NotFitToGo, true) => {
+            "it cannot be put right here. e ends the drill as not fit to go."
+        }
+        (Ending::NotFitToGo, false) => {
+            "it cannot be put right here. e ends the trip as not fit to go."
+        }
+    }
 }
 
 fn remark(walking: &Walking, at: usize, page: &mut Page) {
@@ -112,11 +132,12 @@ fn section_end(walking: &Walking, section: usize, page: &mut Page) {
         &escaped(&format!("End of section: {}", section.title)),
     );
     page.say(Rank::Needed, Ink::Strong, &escaped(&section.complete));
-    page.say(
-        Rank::Needed,
-        Ink::Body,
-        "Is that so? c states it; it stands in the record.",
-    );
+    let asked = if walking.is_watched() {
+        "Is that so? Whoever reads states it; it stands in the record."
+    } else {
+        "Is that so? c states it; it stands in the record."
+    };
+    page.say(Rank::Needed, Ink::Body, asked);
 }
 
 fn finished(walking: &Walking, page: &mut Page) {

@@ -369,6 +369,10 @@ fn a_worked_run_is_played_by_the_program_one_key_at_a_time_and_never_by_enter() 
     assert_eq!(bench.desk.journal.len(), before);
     for _ in 0..80 {
         if bench.model.context() == Context::Watching {
+            let shown = bench.text(80, 60);
+            for key in ["c states it", "r when it is put right", "e ends the"] {
+                assert!(!shown.contains(key), "{shown}");
+            }
             bench = bench.play("d");
         }
     }

@@ -107,3 +107,26 @@ fn a_drill_sent_alone_is_judged_as_one_and_is_no_walk_for_that() {
         ended.out
     );
 }
+
+#[test]
+fn a_drill_that_is_missing_or_lies_elsewhere_is_called_a_drill() {
+    let (home, first) = book();
+    let folder = home.path("book").join(&first);
+    let mut lies = folder;
+    for (name, told) in [
+        ("000003-d0a11000", "the record is drill 1 of LAPTOP, and "),
+        ("copied by hand", "copied by hand holds drill 1 of LAPTOP, "),
+    ] {
+        let elsewhere = lies.with_file_name(name);
+        fs::rename(&lies, &elsewhere).unwrap();
+        let ended = home.hames("verify book").run();
+        assert!(ended.out.contains(told), "{told}\n{}", ended.out);
+        lies = elsewhere;
+    }
+    fs::remove_dir_all(&lies).unwrap();
+    let ended = home.hames("verify book").run();
+    for told in ["drill 1 of LAPTOP is not here", "; behind stands drill 2 ("] {
+        assert!(ended.out.contains(told), "{told}\n{}", ended.out);
+    }
+    assert!(!ended.out.contains("trip 2"), "{}", ended.out);
+}
