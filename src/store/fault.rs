@@ -124,11 +124,6 @@ impl StoreFault {
         }
     }
 
-    /// As [`of`](Self::of) for writing.
-    pub(crate) fn of_writing(path: &Path) -> impl FnOnce(io::Error) -> Self {
-        Self::of(Doing::Write, path)
-    }
-
     /// As [`of`](Self::of) for reading at most so many bytes.
     pub(crate) fn of_reading(path: &Path, most: usize) -> impl FnOnce(io::Error) -> Self {
         let path = path.to_owned();

@@ -6,7 +6,7 @@ use crate::cli::logbook::shelf::Failed;
 use crate::cli::logbook::table::{self, Form, Wanted};
 use crate::logbook::table::Table;
 use crate::record::Digest;
-use crate::store::{Disk, Local, Logbook, NewFile, NewFolder, StoreFault};
+use crate::store::{Disk, Doing, Local, Logbook, NewFile, NewFolder, StoreFault};
 use std::collections::BTreeMap;
 use std::io::{self, Read};
 use std::path::Path;
@@ -193,5 +193,5 @@ impl Goes for Archive<'_> {
 /// What the disk said of an archive.
 fn refused<P: AsRef<Path> + ?Sized>(path: &P) -> impl Fn(io::Error) -> Failed {
     let path = path.as_ref().to_owned();
-    move |error| StoreFault::of_writing(&path)(error).into()
+    move |error| StoreFault::of(Doing::Write, &path)(error).into()
 }
