@@ -7,7 +7,7 @@ use hames::cli::clerk::{Clerk, Place, Stock};
 use hames::desk::{AskedDrill, Consent, DrillRoom, Errand, Reply, TripCard, WhichDrill};
 use hames::drill::{Did, Doing, Drilled, Line, Run, Stage};
 use hames::record::{Mode, Passphrase};
-use hames::walk::{Now, Words};
+use hames::walk::{Act, Now, Words};
 use hames::world::Machine;
 use std::io::ErrorKind;
 use std::path::Path;
@@ -306,16 +306,19 @@ fn a_drill_that_is_called_away_is_held_and_goes_on_where_it_was() {
     }
     // The program is closed while something calls: the drill is taken up, and it still does.
     drop(sitting.clerk);
+    let mut unclear = Sitting::at(&disk.after_death());
     let mut later = Sitting::at(&disk);
     assert!(later.take_up());
     while later.run.as_ref().unwrap().walk().held().is_none() {
         assert!(later.plays(1));
     }
     // Where it was left is asked of whoever comes back, and no list says it before.
-    assert_eq!(
-        later.unfinished()[0].stands,
-        "on hold; left for: called away"
-    );
+    let told = |sitting: &mut Sitting| sitting.unfinished()[0].stands.clone();
+    assert_eq!(told(&mut later), "on hold; left for: called away");
+    assert!(unclear.take_up());
+    let words = "who opened the door".to_owned();
+    assert!(unclear.does(Doing::Walk(Act::Unsure { words })));
+    assert_eq!(told(&mut unclear), "stopped as unclear");
     later.plays(MOST);
     assert_eq!(later.run.as_ref().unwrap().score().resumed, Some(true));
     assert!(later.ends_and_signs());

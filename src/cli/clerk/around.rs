@@ -281,21 +281,22 @@ fn stands(walk: &Walk, sealed: bool, is_drill: bool) -> String {
         Now::Next(index) | Now::Open(index) | Now::Branch(index) | Now::Remark(index) => index + 1,
         _ => walk.last_done().map_or(0, |(index, _)| index + 1),
     };
-    let held = match walk.now() {
-        Now::Held => "on hold, ",
-        Now::Unsure => "stopped as unclear, ",
-        _ => "",
-    };
     let (why, next) = walk
         .held()
         .map_or((None, None), |(_, why, next)| (why, next));
     let why = why.map(|why| format!("; left for: {why}"));
     let why = why.unwrap_or_default();
-    // Where the work goes on is what the learner is asked, so it stands nowhere before.
-    if is_drill && walk.held().is_some() {
-        return format!("on hold{why}");
-    }
     let next = next.map(|next| format!("; about to: {next}"));
     let next = next.unwrap_or_default();
-    format!("{held}step {at} of {all}{why}{next}")
+    let still = match walk.now() {
+        Now::Held => Some("on hold"),
+        Now::Unsure => Some("stopped as unclear"),
+        _ => None,
+    };
+    match still {
+        // Where the work goes on is what the learner is asked, so it stands nowhere before.
+        Some(still) if is_drill => format!("{still}{why}"),
+        Some(still) => format!("{still}, step {at} of {all}{why}{next}"),
+        None => format!("step {at} of {all}{why}{next}"),
+    }
 }
