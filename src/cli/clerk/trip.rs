@@ -6,7 +6,7 @@ use crate::cli::clerk::{Listed, Stock, Trouble, Trust};
 use crate::cli::command::quoted;
 use crate::record::{
     Begun, Crew, Digest, DrillFiles, Examined, Finding, Hashed, Id, MAX_TRIP, Mode, SealFiles,
-    TripFiles, Verified, called, verify_next,
+    TripFiles, Verified, verify_next,
 };
 use crate::rig::Rig;
 use crate::rules::Carried;
@@ -42,8 +42,8 @@ pub struct TripRead {
 /// A record in a folder of another trip: copied, renamed or moved by hand.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Misplaced {
-    /// Whose record it is.
-    pub trip: Id,
+    /// What it is of: a trip or a drill.
+    pub what: &'static str,
     /// The device that wrote the record.
     pub device: Id,
     /// The place in its sequence.
@@ -171,7 +171,7 @@ impl TripRead {
             let own = self.folder.begins_with_name_of(&begun.trip);
             let here = begun.device == *device && begun.seq == self.folder.seq && own;
             (!here).then(|| Misplaced {
-                trip: begun.trip.clone(),
+                what: begun.what(),
                 device: begun.device.clone(),
                 seq: begun.seq,
             })
@@ -238,9 +238,7 @@ impl fmt::Display for Misplaced {
         write!(
             f,
             "the record is {} {} of {}, and lies in the folder of another",
-            called(&self.trip),
-            self.seq,
-            self.device
+            self.what, self.seq, self.device
         )
     }
 }

@@ -6,7 +6,7 @@ use crate::cli::logbook::name as name_of;
 use crate::logbook::merge::{is_record, says_it_is_of};
 use crate::logbook::order::Order;
 use crate::logbook::{Copy, copy};
-use crate::record::{Finding, Id, MAX_TRIP, Seal, called};
+use crate::record::{Finding, Id, MAX_TRIP, Seal};
 use crate::store::{Disk, Local, StoreFault, TripFolder};
 use std::ffi::OsStr;
 
@@ -90,7 +90,7 @@ impl Stray {
             return Self { finding, what };
         };
         let (device, seq) = (&trip.begun().device, trip.begun().seq);
-        let of = called(&trip.begun().trip);
+        let of = trip.begun().what();
         let (finding, what) = if !order.has(device, seq) {
             (
                 Finding::Gap,

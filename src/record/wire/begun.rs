@@ -13,7 +13,7 @@ use std::sync::Arc;
 /// What the id of every drill begins with, and that of no other trip: those are hexadecimal.
 pub const DRILL_ID: &str = "d-";
 
-/// What a record is called by its trip's id: a drill, or a trip.
+/// What [`Begun::what`] says, where nothing but the trip's id is at hand.
 pub fn called(trip: &Id) -> &'static str {
     if names_a_drill(trip) { "drill" } else { "trip" }
 }
